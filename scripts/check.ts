@@ -1,0 +1,23 @@
+import { join } from "node:path";
+import { formatProblems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { installation, readOptions, run } from "./options.ts";
+
+/** Read and check every record; write nothing. */
+await run(() => {
+  const { content, today } = readOptions(
+    "check",
+    "Checks every record of a farm and prints each problem as file:line:col: field: message. Writes nothing.\nExit code 0: no errors (warnings may be printed); 1: at least one error.",
+    ["content", "today"],
+  );
+  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
+  if (problems.length > 0) console.error(formatProblems(problems));
+  if (!farm) {
+    const errors = problems.filter((p) => p.severity === "error").length;
+    console.error(`\n${errors} ${errors === 1 ? "error" : "errors"}. Nothing was written.`);
+    return 1;
+  }
+  const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
+  console.log(`${farm.name}: ${farm.fields.length} fields, ${samplings} samplings, ${farm.files} files read, ${problems.length} warnings, no errors.`);
+  return 0;
+});

@@ -1,0 +1,80 @@
+import { dirname, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
+
+/** The installation: where this project's own code and its content folder are. */
+export const installation = dirname(dirname(fileURLToPath(import.meta.url)));
+
+/** A mistake in how a command was called: printed in one line, without a stack. */
+export class UsageError extends Error {}
+
+interface Option {
+  readonly type: "string" | "boolean";
+  readonly about: string;
+  readonly value?: string;
+}
+
+const shared = {
+  content: { type: "string", value: "DIR", about: "the farm's folder of records (also FIELD_CONTENT; default: the demo farm)" },
+  out: { type: "string", value: "DIR", about: "where the site is written (also FIELD_OUT; default: dist)" },
+  today: { type: "string", value: "YYYY-MM-DD", about: "the day to speak from (default: the newest date in the records)" },
+  help: { type: "boolean", about: "print this and stop" },
+} as const satisfies Record<string, Option>;
+type Shared = keyof typeof shared;
+
+export interface Options {
+  readonly content: string;
+  readonly out: string;
+  readonly today: string | undefined;
+}
+
+/**
+ * Read a command's options. Paths are taken from the folder the person stood in, also under `npm run`, which moves to
+ * the project's root. Prints the help and ends the process when asked to.
+ */
+export const readOptions = (command: string, about: string, wanted: readonly Shared[], argv = process.argv.slice(2)): Options => {
+  const known = Object.fromEntries(([...wanted, "help"] as const).map((name) => [name, shared[name]])) as Record<string, Option>;
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(helpText(command, about, known));
+    process.exit(0);
+  }
+  const config: ParseArgsOptionsConfig = Object.fromEntries(Object.entries(known).map(([name, o]) => [name, { type: o.type }]));
+  let values: Record<string, unknown>;
+  try {
+    values = parseArgs({ args: argv, options: config, strict: true, allowPositionals: false }).values;
+  } catch (cause) {
+    const first = (cause as Error).message.split(/[.\n]/)[0]!;
+    throw new UsageError(`${first}. Options: ${Object.keys(known).map((k) => `--${k}`).join(", ")}`);
+  }
+  const from = process.env["INIT_CWD"] ?? process.cwd();
+  const path = (name: "content" | "out", variable: string, fallback: string): string => {
+    const given = values[name] ?? process.env[variable];
+    if (given === "") throw new UsageError(`--${name} needs a folder`);
+    return typeof given === "string" ? resolve(from, given) : resolve(installation, fallback);
+  };
+  const today = values["today"] as string | undefined;
+  if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
+  return { content: path("content", "FIELD_CONTENT", "content"), out: path("out", "FIELD_OUT", "dist"), today };
+};
+
+const isDay = (text: string): boolean => {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const day = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text;
+};
+
+const helpText = (command: string, about: string, known: Readonly<Record<string, Option>>): string => {
+  const lines = Object.entries(known).map(([name, o]) => `  ${`--${name}${o.value ? ` ${o.value}` : ""}`.padEnd(22)}${o.about}`);
+  return `npm run ${command} -- [options]\n\n${about}\n\n${lines.join("\n")}`;
+};
+
+/** Run a command: a mistake of the user's prints its message and exits 1; anything else is our bug and keeps its stack. */
+export const run = async (main: () => Promise<number> | number): Promise<void> => {
+  try {
+    process.exitCode = await main();
+  } catch (cause) {
+    if (!(cause instanceof UsageError)) throw cause;
+    console.error(cause.message);
+    process.exitCode = 1;
+  }
+};

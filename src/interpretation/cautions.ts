@@ -1,0 +1,20 @@
+/**
+ * Cautions, shown where the advice is. Each is common practice in extension publications and on product labels;
+ * none replaces local codes, a label or licensed advice.
+ */
+export const cautions = {
+  localCodes:
+    "These rates are a reading of published guidelines, not a permit. Local codes, nutrient management law and licensed practice come first.",
+  limeDust:
+    "Lime dust irritates eyes and lungs: wear goggles and a mask when loading and spreading. Hydrated lime and quicklime burn skin and eyes and are not the material meant here.",
+  limeAndAmmonia:
+    "Do not spread lime together with urea, ammonium fertilizer or manure: it drives off ammonia.",
+  buriedLines: "Have buried lines located before a probe goes into the ground.",
+  phosphorusNearWater:
+    "Phosphorus that leaves the field harms water. Keep to the setbacks from streams, wells and drains that your local code sets, and do not spread on frozen or saturated ground.",
+  highPotassium:
+    "Forage that is high in potassium and low in magnesium can cause grass tetany in cattle. Have it tested before grazing or feeding.",
+  nitrateAndWells:
+    "Nitrate moves to wells. Do not apply more nitrogen than the crop needs, and have drinking water tested where wells are shallow.",
+} as const;
+export type CautionId = keyof typeof cautions;

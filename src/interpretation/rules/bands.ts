@@ -1,0 +1,137 @@
+import * as z from "zod";
+import type { Outcome, Source, Step } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import type { Measurement } from "../measurement.ts";
+import { measurementLabel } from "../measurement.ts";
+import { plain, round } from "../show.ts";
+import { analyteIds } from "../vocabulary.ts";
+import type { Facts } from "./conditions.ts";
+import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { limits, outsideLimits } from "./limits.ts";
+import { graded, provenance } from "./sourced.ts";
+
+/** Where a band stands against the one to be in; never judged by its name, since "high" is the target in some places. */
+export const positions = ["below", "within", "above"] as const;
+export type Position = (typeof positions)[number];
+
+/** A band begins at `from` (its number included) or just above `above` (its number excluded); the first begins at the bottom. */
+export const band = z
+  .strictObject({
+    name: z.string().min(1),
+    position: z.enum(positions).optional().describe("absent: the classes describe and do not judge"),
+    from: z.number().optional(),
+    above: z.number().optional(),
+  })
+  .refine((b) => b.from === undefined || b.above === undefined, "has both from and above; keep one");
+export type Band = z.infer<typeof band>;
+
+const startOf = (b: Band): number => b.from ?? b.above ?? -Infinity;
+
+const ascending = (bands: readonly Band[]): boolean =>
+  bands.every((b, i) => (i === 0 ? startOf(b) === -Infinity : startOf(b) > startOf(bands[i - 1]!)));
+
+export const bandTable = z
+  .strictObject({
+    when: when.optional(),
+    bands: z
+      .array(band)
+      .min(2)
+      .refine(ascending, "must rise: the first band without from or above, each later one beginning higher"),
+    ...provenance,
+  })
+  .check(graded);
+
+/** Rating by classes. */
+export const bandsRule = z.strictObject({
+  kind: z.literal("bands"),
+  id: z.string(),
+  analyte: z.enum(analyteIds),
+  limits,
+  roundTo: z
+    .number()
+    .int()
+    .min(0)
+    .optional()
+    .describe("decimals the result is rounded to before it is classed, for classes printed in whole numbers with gaps between"),
+  tables: z.array(bandTable).min(1),
+});
+export type BandsRule = z.infer<typeof bandsRule>;
+
+export interface Rating {
+  readonly band: string;
+  readonly position: Position | undefined;
+  /** Rank from the lowest band, 0, up. */
+  readonly rank: number;
+}
+
+/**
+ * The band a number falls in. `bands` must rise. With `roundTo`, the number is first rounded to that many decimals.
+ * A number on an edge belongs to the band that begins there with `from`, and to the one below where it begins with `above`.
+ */
+export const bandOf = (value: number, bands: readonly Band[], roundTo?: number): Rating => {
+  const read = roundTo === undefined ? value : round(value, roundTo);
+  return ratingAt(bands, bands.findLastIndex((b) => (b.above === undefined ? read >= startOf(b) : read > b.above)));
+};
+
+const ratingAt = (bands: readonly Band[], rank: number): Rating => ({
+  band: bands[rank]!.name,
+  position: bands[rank]!.position,
+  rank,
+});
+
+/**
+ * The band of a laboratory result, or none. "< 3" has a band only when everything below 3 lies in the lowest one;
+ * "> 200" only when 200 lies in the highest.
+ */
+export const bandOfMeasurement = (
+  m: Pick<Measurement, "value" | "qualifier">,
+  bands: readonly Band[],
+  roundTo?: number,
+): Rating | undefined => {
+  if (m.qualifier === "<") return m.value <= startOf(bands[1]!) ? ratingAt(bands, 0) : undefined;
+  const at = bandOf(m.value, bands, roundTo);
+  return m.qualifier === ">" && at.rank < bands.length - 1 ? undefined : at;
+};
+
+const edgeLabel = (bands: readonly Band[]): string =>
+  bands
+    .map((b) => (b.from !== undefined ? `${b.name} from ${plain(b.from)}` : b.above !== undefined ? `${b.name} above ${plain(b.above)}` : b.name))
+    .join(", ");
+
+/** The result itself, as the first line of every sum. */
+export const resultStep = (m: Measurement, what: string): Step => ({
+  what,
+  result: measurementLabel(m),
+  source: { record: m.origin },
+  ...(m.correction && { note: `corrected from ${m.correction.was}: ${m.correction.reason}` }),
+});
+
+/**
+ * Rate a result by a guideline's classes.
+ * No answer outside the rule's limits, where a fact that decides the table is missing, or where a "<" result spans bands.
+ */
+export const rateByBands = (rule: BandsRule, m: Measurement, facts: Facts, pack: string): Outcome<Rating> => {
+  const outside = outsideLimits(rule.limits, m, facts.crop, pack);
+  if (outside) return outside;
+  const table = firstMatch(rule.tables, facts);
+  if (!table.found)
+    return table.missing
+      ? noAnswer(`${missingFactLabel(table.missing)} is not known`, [table.missing])
+      : noAnswer(`${pack} has no classes for this soil or crop`, ["a guideline for this soil and crop"]);
+  const rating = bandOfMeasurement(m, table.found.bands, rule.roundTo);
+  if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
+  const condition = conditionLabel(table.found.when);
+  const source: Source = table.found.source;
+  return answer(rating, [
+    resultStep(m, "Laboratory result"),
+    ...conditionSteps(table.found.when, facts),
+    {
+      what: condition ? `Classes for ${condition}` : "Classes",
+      expression: edgeLabel(table.found.bands),
+      result: rating.band,
+      source,
+      evidence: table.found.evidence,
+      ...(table.found.note && { note: table.found.note }),
+    },
+  ]);
+};

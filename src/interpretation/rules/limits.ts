@@ -1,0 +1,61 @@
+import * as z from "zod";
+import type { NoAnswer } from "../outcome.ts";
+import { noAnswer } from "../outcome.ts";
+import type { Measurement } from "../measurement.ts";
+import { depthIn, depthLabel, methodLabel } from "../measurement.ts";
+import type { CropId } from "../vocabulary.ts";
+import { analytes, cropIds, crops, finishes, finishIds, methodIds, methods, preparationIds, soilTestUnits } from "../vocabulary.ts";
+import { sourcedDepth } from "./sourced.ts";
+
+/** What a rule was calibrated for. Outside it there is no answer. */
+export const limits = z.strictObject({
+  method: z.enum(methodIds),
+  finish: z.enum(finishIds).optional().describe("absent: the publication does not say"),
+  preparation: z.enum(preparationIds).optional(),
+  unit: z.enum(soilTestUnits),
+  depth: sourcedDepth.optional().describe("absent: the rule holds for any depth"),
+  crops: z.array(z.enum(cropIds)).min(1).optional().describe("absent: every crop"),
+});
+export type Limits = z.infer<typeof limits>;
+
+/** A calibration holds for its own depth, give or take an inch (common practice). */
+const depthTolerance = 1;
+
+const methodNeeded = (l: Limits): string =>
+  [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", ");
+
+/**
+ * Why this measurement and crop are outside a rule's calibration, or `undefined` when they are inside.
+ * `pack` is the guideline's short name, used in the sentence.
+ */
+export const outsideLimits = (
+  l: Limits,
+  m: Measurement,
+  crop: CropId | undefined,
+  pack: string,
+): NoAnswer | undefined => {
+  if (m.method !== l.method || (l.finish && m.finish && m.finish !== l.finish))
+    return noAnswer(
+      `${analytes[m.analyte].label} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`,
+      [`${m.analyte} by ${methodNeeded(l)}`],
+    );
+  if ((m.preparation ?? "dried") !== (l.preparation ?? "dried"))
+    return noAnswer(`the laboratory extracted ${m.preparation ?? "dried"} soil and ${pack} is calibrated for ${l.preparation ?? "dried"} soil`, [
+      `${m.analyte} on ${l.preparation ?? "dried"} soil`,
+    ]);
+  if (m.unit !== l.unit) return noAnswer(`the result is in ${m.unit} and ${pack} reads ${l.unit}`, [`${m.analyte} in ${l.unit}`]);
+  if (l.depth) {
+    const taken = depthIn(m.depth, "in");
+    const wanted = depthIn(l.depth, "in");
+    if (Math.abs(taken.from - wanted.from) > depthTolerance + 1e-3 || Math.abs(taken.to - wanted.to) > depthTolerance + 1e-3)
+      return noAnswer(`the sample was taken ${depthLabel(m.depth)} deep and ${pack} is calibrated for ${depthLabel(l.depth)}`, [
+        `a sample ${depthLabel(l.depth)} deep`,
+      ]);
+  }
+  if (l.crops) {
+    if (crop === undefined) return noAnswer("no crop is planned", ["crop"]);
+    if (!l.crops.includes(crop))
+      return noAnswer(`${pack} has no rule for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
+  }
+  return undefined;
+};

@@ -1,0 +1,63 @@
+/**
+ * Units of amounts, rates, lengths and areas, and the only place where one is turned into another.
+ * Factors are exact by definition: 1 lb = 0.45359237 kg, 1 in = 2.54 cm, 1 acre = 43,560 sq ft,
+ * 1 ft = 0.3048 m; the ton is the US short ton of 2,000 lb and `t` the tonne of 1,000 kg.
+ */
+const kgPerPound = 0.45359237;
+const squareMetersPerSquareFoot = 0.3048 ** 2;
+const squareMetersPerAcre = 43_560 * squareMetersPerSquareFoot;
+
+/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m²). */
+const table = {
+  "lb/ac": { dimension: "mass per area", size: kgPerPound / squareMetersPerAcre },
+  "kg/ha": { dimension: "mass per area", size: 1 / 10_000 },
+  "ton/ac": { dimension: "mass per area", size: (2000 * kgPerPound) / squareMetersPerAcre },
+  "t/ha": { dimension: "mass per area", size: 1000 / 10_000 },
+  "lb/1000 sq ft": { dimension: "mass per area", size: kgPerPound / (1000 * squareMetersPerSquareFoot) },
+  "bu/ac": { dimension: "bushels per area", size: 1 / squareMetersPerAcre },
+  in: { dimension: "length", size: 0.0254 },
+  cm: { dimension: "length", size: 0.01 },
+  ft: { dimension: "length", size: 0.3048 },
+  m: { dimension: "length", size: 1 },
+  acre: { dimension: "area", size: squareMetersPerAcre },
+  ha: { dimension: "area", size: 10_000 },
+  "sq m": { dimension: "area", size: 1 },
+  lb: { dimension: "mass", size: kgPerPound },
+  kg: { dimension: "mass", size: 1 },
+  ton: { dimension: "mass", size: 2000 * kgPerPound },
+  t: { dimension: "mass", size: 1000 },
+} as const;
+
+export type Unit = keyof typeof table;
+export type RateUnit = "lb/ac" | "kg/ha" | "ton/ac" | "t/ha" | "lb/1000 sq ft";
+export type YieldUnit = "bu/ac" | "ton/ac" | "t/ha" | "lb/ac" | "kg/ha";
+export type LengthUnit = "in" | "cm";
+export const rateUnits = ["lb/ac", "kg/ha", "ton/ac", "t/ha", "lb/1000 sq ft"] as const satisfies readonly RateUnit[];
+export const yieldUnits = ["bu/ac", "ton/ac", "t/ha", "lb/ac", "kg/ha"] as const satisfies readonly YieldUnit[];
+export const lengthUnits = ["in", "cm"] as const satisfies readonly LengthUnit[];
+
+export interface Amount<U extends string = string> {
+  readonly value: number;
+  readonly unit: U;
+}
+
+export const sameDimension = (from: Unit, to: Unit): boolean => table[from].dimension === table[to].dimension;
+
+/**
+ * Turn `value` from one unit into another of the same dimension.
+ * Throws for unlike dimensions: a bushel has no mass until a crop is named, so that is our bug, not the user's.
+ */
+export const convert = (value: number, from: Unit, to: Unit): number => {
+  if (from === to) return value;
+  if (!sameDimension(from, to)) throw new Error(`no conversion from ${from} to ${to}`);
+  return (value * table[from].size) / table[to].size;
+};
+
+/** Atomic weights: IUPAC/CIAAW abridged values, as listed by NIST to the figures used here. */
+const weight = { O: 15.999, P: 30.974, K: 39.098 } as const;
+
+/** P to P2O5 (2.2914) and K to K2O (1.2046), from atomic weights; printed in bulletins as 2.29 and 1.2. */
+export const oxidePerElement = {
+  P2O5: (2 * weight.P + 5 * weight.O) / (2 * weight.P),
+  K2O: (2 * weight.K + weight.O) / (2 * weight.K),
+} as const;

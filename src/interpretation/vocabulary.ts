@@ -1,0 +1,149 @@
+/**
+ * The one vocabulary. Every analyte, method, finish, nutrient, crop and texture has its id, label and,
+ * where it is a number, its unit and the decimals it is shown with. Records, code, pages and CSV use nothing else.
+ */
+
+/** Units a soil test is reported in. `ppm` is mg/kg, parts per million by mass. */
+export const soilTestUnits = ["pH", "ppm", "mg/l", "lb/ac", "%", "meq/100 g", "dS/m", "index"] as const;
+export type SoilTestUnit = (typeof soilTestUnits)[number];
+
+interface AnalyteEntry {
+  readonly label: string;
+  /** Short name for tight table heads and chart axes. */
+  readonly short: string;
+  /** The unit it is usually reported in. */
+  readonly unit: SoilTestUnit;
+  readonly decimals: number;
+  /** The widest range a soil can show in the usual unit. A value outside is almost surely a slip. */
+  readonly plausible: readonly [number, number];
+  /** In ppm, a value over this is more likely a lb/ac figure or a typing slip; absent where no such hint exists. */
+  readonly suspiciousAbove?: number;
+}
+
+const define = <K extends string>(entries: Record<K, AnalyteEntry>): Record<K, AnalyteEntry> => entries;
+
+/** Plausible ranges are common practice: wide enough for any farmed soil, narrow enough to catch a misplaced point. */
+export const analytes = define({
+  pH: { label: "Soil pH", short: "pH", unit: "pH", decimals: 1, plausible: [3, 10.5] },
+  bufferPh: { label: "Buffer pH", short: "Buffer pH", unit: "pH", decimals: 2, plausible: [4, 8.5] },
+  P: { label: "Phosphorus", short: "P", unit: "ppm", decimals: 0, plausible: [0, 2000], suspiciousAbove: 300 },
+  K: { label: "Potassium", short: "K", unit: "ppm", decimals: 0, plausible: [0, 3000], suspiciousAbove: 600 },
+  Ca: { label: "Calcium", short: "Ca", unit: "ppm", decimals: 0, plausible: [0, 20000], suspiciousAbove: 8000 },
+  Mg: { label: "Magnesium", short: "Mg", unit: "ppm", decimals: 0, plausible: [0, 4000], suspiciousAbove: 1200 },
+  S: { label: "Sulfur", short: "S", unit: "ppm", decimals: 0, plausible: [0, 1000] },
+  Na: { label: "Sodium", short: "Na", unit: "ppm", decimals: 0, plausible: [0, 5000] },
+  Zn: { label: "Zinc", short: "Zn", unit: "ppm", decimals: 1, plausible: [0, 500] },
+  B: { label: "Boron", short: "B", unit: "ppm", decimals: 1, plausible: [0, 50] },
+  Mn: { label: "Manganese", short: "Mn", unit: "ppm", decimals: 0, plausible: [0, 1500] },
+  Cu: { label: "Copper", short: "Cu", unit: "ppm", decimals: 1, plausible: [0, 500] },
+  Fe: { label: "Iron", short: "Fe", unit: "ppm", decimals: 0, plausible: [0, 2000] },
+  Al: { label: "Aluminum", short: "Al", unit: "ppm", decimals: 0, plausible: [0, 3000] },
+  nitrateN: { label: "Nitrate-N", short: "NO₃-N", unit: "ppm", decimals: 0, plausible: [0, 500] },
+  organicMatter: { label: "Organic matter", short: "OM", unit: "%", decimals: 1, plausible: [0, 100] },
+  cec: { label: "Cation exchange capacity", short: "CEC", unit: "meq/100 g", decimals: 1, plausible: [0, 200] },
+  salts: { label: "Soluble salts", short: "EC", unit: "dS/m", decimals: 2, plausible: [0, 60] },
+});
+export type AnalyteId = keyof typeof analytes;
+export const analyteIds = Object.keys(analytes) as [AnalyteId, ...AnalyteId[]];
+
+/** Extractants, buffers and other ways of measuring. A value is never read with another method's bands. */
+export const methods = {
+  water1to1: { label: "1:1 water", analytes: ["pH", "salts"] },
+  water1to2: { label: "1:2 water", analytes: ["pH", "salts"] },
+  calciumChloride: { label: "0.01 M calcium chloride", analytes: ["pH"] },
+  sikora: { label: "Sikora buffer", analytes: ["bufferPh"] },
+  smp: { label: "SMP buffer", analytes: ["bufferPh"] },
+  mehlichBuffer: { label: "Mehlich buffer", analytes: ["bufferPh"] },
+  adamsEvans: { label: "Adams-Evans buffer", analytes: ["bufferPh"] },
+  mehlich3: { label: "Mehlich-3", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
+  mehlich1: { label: "Mehlich-1", analytes: ["P", "K", "Ca", "Mg", "Na", "Zn", "Mn", "Cu", "Fe"] },
+  bray1: { label: "Bray P1", analytes: ["P"] },
+  olsen: { label: "Olsen", analytes: ["P"] },
+  morgan: { label: "Morgan", analytes: ["P", "K", "Ca", "Mg", "Zn", "Mn", "Fe", "Al"] },
+  modifiedMorgan: { label: "modified Morgan", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
+  ammoniumAcetate: { label: "ammonium acetate", analytes: ["K", "Ca", "Mg", "Na"] },
+  ammoniumNitrate: { label: "ammonium nitrate", analytes: ["K", "Mg"] },
+  dtpa: { label: "DTPA", analytes: ["Zn", "Mn", "Cu", "Fe"] },
+  hydrochloricAcid: { label: "0.1 N hydrochloric acid", analytes: ["Zn", "Mn", "Cu"] },
+  hotWater: { label: "hot water", analytes: ["B"] },
+  calciumPhosphate: { label: "monocalcium phosphate", analytes: ["S"] },
+  potassiumChloride: { label: "2 M potassium chloride", analytes: ["nitrateN"] },
+  lossOnIgnition: { label: "loss on ignition", analytes: ["organicMatter"] },
+  walkleyBlack: { label: "Walkley-Black", analytes: ["organicMatter"] },
+  cationSum: { label: "sum of cations", analytes: ["cec"] },
+  cationSumWithAcidity: { label: "sum of cations and buffer acidity", analytes: ["cec"] },
+  saturatedPaste: { label: "saturated paste", analytes: ["salts"] },
+} as const satisfies Record<string, { label: string; analytes: readonly AnalyteId[] }>;
+export type MethodId = keyof typeof methods;
+export const methodIds = Object.keys(methods) as [MethodId, ...MethodId[]];
+
+/** How the element was read from the extract. Mehlich-3 P by ICP reads higher than by color. */
+export const finishes = { icp: "ICP", colorimetric: "colorimetric" } as const;
+export type FinishId = keyof typeof finishes;
+export const finishIds = Object.keys(finishes) as [FinishId, ...FinishId[]];
+
+/** Whether the laboratory extracted dried and ground soil or soil as moist as it came. Matters for K. */
+export const preparations = { dried: "dried", moist: "field-moist" } as const;
+export type PreparationId = keyof typeof preparations;
+export const preparationIds = Object.keys(preparations) as [PreparationId, ...PreparationId[]];
+
+/** What a rate is a rate of. Phosphate and potash are oxides by long custom; the soil tests are elements. */
+export const nutrients = {
+  N: { label: "Nitrogen", symbol: "N" },
+  P2O5: { label: "Phosphate", symbol: "P₂O₅" },
+  K2O: { label: "Potash", symbol: "K₂O" },
+} as const;
+export type NutrientId = keyof typeof nutrients;
+export const nutrientIds = Object.keys(nutrients) as [NutrientId, ...NutrientId[]];
+
+export const crops = {
+  corn: { label: "corn", yieldUnit: "bu/ac", per: "bu" },
+  soybean: { label: "soybean", yieldUnit: "bu/ac", per: "bu" },
+  wheat: { label: "wheat", yieldUnit: "bu/ac", per: "bu" },
+  alfalfa: { label: "alfalfa", yieldUnit: "ton/ac", per: "ton" },
+  cornSilage: { label: "corn silage", yieldUnit: "ton/ac", per: "ton" },
+  wheatStraw: { label: "wheat straw", yieldUnit: "ton/ac", per: "ton" },
+  grassHay: { label: "grass hay", yieldUnit: "ton/ac", per: "ton" },
+  grassPasture: { label: "grass pasture", yieldUnit: "ton/ac", per: "ton" },
+} as const;
+export type CropId = keyof typeof crops;
+export const cropIds = Object.keys(crops) as [CropId, ...CropId[]];
+
+export const textures = {
+  sand: "sand",
+  loamySand: "loamy sand",
+  sandyLoam: "sandy loam",
+  loam: "loam",
+  siltLoam: "silt loam",
+  clayLoam: "clay loam",
+  siltyClayLoam: "silty clay loam",
+  clay: "clay",
+  muck: "muck or peat",
+} as const;
+export type TextureId = keyof typeof textures;
+export const textureIds = Object.keys(textures) as [TextureId, ...TextureId[]];
+
+/** Measures of what a ton of a liming material is worth. They rest on different sieves, factors and time bases: never equated. */
+export const limeIndices = {
+  limeScore: { label: "lime score", unit: "%" },
+  ecce: { label: "ECCE (effective calcium carbonate equivalent)", unit: "%" },
+  cce: { label: "CCE (calcium carbonate equivalent)", unit: "%" },
+} as const;
+export type LimeIndexId = keyof typeof limeIndices;
+export const limeIndexIds = Object.keys(limeIndices) as [LimeIndexId, ...LimeIndexId[]];
+
+export const purposes = {
+  routine: { label: "routine sampling", short: "routine" },
+  phCheck: { label: "pH check", short: "pH check" },
+  nitrate: { label: "June nitrate sampling", short: "nitrate" },
+} as const;
+export type PurposeId = keyof typeof purposes;
+export const purposeIds = Object.keys(purposes) as [PurposeId, ...PurposeId[]];
+
+/** Does this method measure this analyte at all? */
+export const methodMeasures = (method: MethodId, analyte: AnalyteId): boolean =>
+  (methods[method].analytes as readonly AnalyteId[]).includes(analyte);
+
+/** The units an analyte may be reported in: its own, and for extracted nutrients the other ways a sheet may print them. */
+export const unitsFor = (analyte: AnalyteId): readonly SoilTestUnit[] =>
+  analytes[analyte].unit === "ppm" ? ["ppm", "mg/l", "lb/ac", "index"] : [analytes[analyte].unit];

@@ -1,0 +1,144 @@
+import type { Area } from "../exchange/geometry.ts";
+import type { Guideline } from "../interpretation/guideline.ts";
+import type { LimeMaterial } from "../interpretation/lime.ts";
+import type { Depth, Measurement } from "../interpretation/measurement.ts";
+import type { Origin } from "../interpretation/outcome.ts";
+import type { Amount, LengthUnit, RateUnit, YieldUnit } from "../interpretation/units.ts";
+import type { CropId, PurposeId, TextureId } from "../interpretation/vocabulary.ts";
+import type { FarmRecord, Product } from "./schemas/farm.ts";
+import type { FieldRecord } from "./schemas/field.ts";
+import type { LabRecord } from "./schemas/lab.ts";
+import type { ReferenceRecord } from "./schemas/references.ts";
+import type { SamplingRecord } from "./schemas/sampling.ts";
+
+/** The records of a farm, read, checked and joined. Nothing after this is parsed, converted or looked up twice. */
+export interface Farm {
+  readonly name: string;
+  readonly about?: string | undefined;
+  readonly address?: string | undefined;
+  readonly units: FarmRecord["units"];
+  readonly currency: string;
+  readonly guidelines: readonly Guideline[];
+  readonly products: ReadonlyMap<string, FarmProduct>;
+  readonly labs: ReadonlyMap<string, Lab>;
+  /** Every guideline that can be read, chosen or not. */
+  readonly allGuidelines: ReadonlyMap<string, Guideline>;
+  readonly references: ReadonlyMap<string, Reference>;
+  readonly fields: readonly Field[];
+  /** The day the site speaks from: given, or the newest date in the records. */
+  readonly today: string;
+  readonly files: number;
+}
+
+export interface Reference extends ReferenceRecord {
+  readonly id: string;
+}
+
+export interface Lab extends LabRecord {
+  readonly id: string;
+}
+
+export interface FarmProduct {
+  readonly id: string;
+  readonly product: Product;
+  readonly origin: Origin;
+  /** Present for liming materials. */
+  readonly lime?: LimeMaterial | undefined;
+}
+
+/** What is known of a zone's soil, and where the record says so. */
+export interface Soil {
+  readonly name?: string | undefined;
+  readonly texture?: TextureId | undefined;
+  readonly cec?: number | undefined;
+  readonly organicMatter?: number | undefined;
+  readonly subsoilPh?: number | undefined;
+  readonly origins: Readonly<Partial<Record<"cec" | "organicMatter" | "subsoilPh", Origin>>>;
+}
+
+export interface Zone {
+  readonly id: string;
+  readonly letter: string;
+  readonly name: string;
+  readonly soil: Soil;
+  readonly area?: Area | undefined;
+  /** Measured from the polygon; absent without one. */
+  readonly squareMeters?: number | undefined;
+}
+
+export interface PlannedCrop {
+  readonly season: number;
+  readonly crop: CropId;
+  readonly yieldGoal?: Amount<YieldUnit> | undefined;
+  readonly zones: readonly string[];
+  readonly origin: Origin;
+}
+
+export interface Composite {
+  readonly label: string;
+  readonly zone: string;
+  readonly cores?: number | undefined;
+  readonly note?: string | undefined;
+  readonly measurements: readonly Measurement[];
+  readonly origin: Origin;
+}
+
+export interface Sampling {
+  readonly id: string;
+  readonly file: string;
+  readonly date: string;
+  readonly purpose: PurposeId;
+  readonly lab: Lab;
+  readonly packageId: string;
+  readonly depth: Depth;
+  readonly handling: NonNullable<SamplingRecord["handling"]>;
+  readonly composites: readonly Composite[];
+  readonly note?: string | undefined;
+}
+
+export interface GrownCrop {
+  readonly crop: CropId;
+  readonly zones: readonly string[];
+  readonly planted?: string | undefined;
+  readonly harvested?: string | undefined;
+  readonly yield?: Amount<YieldUnit> | undefined;
+  readonly note?: string | undefined;
+  readonly origin: Origin;
+}
+
+export interface Application {
+  readonly date: string;
+  readonly product: FarmProduct;
+  readonly zones: readonly string[];
+  readonly rate: Amount<RateUnit>;
+  readonly incorporated?: boolean | undefined;
+  readonly note?: string | undefined;
+  readonly origin: Origin;
+}
+
+export interface Season {
+  readonly season: number;
+  readonly file: string;
+  readonly crops: readonly GrownCrop[];
+  readonly applications: readonly Application[];
+  readonly note?: string | undefined;
+}
+
+export interface Field {
+  readonly id: string;
+  readonly name: string;
+  readonly file: string;
+  readonly tenure?: FieldRecord["tenure"];
+  readonly boundary?: FieldRecord["boundary"];
+  readonly tillage: FieldRecord["tillage"];
+  readonly note?: string | undefined;
+  readonly zones: readonly Zone[];
+  /** This field's own choice, or the farm's. */
+  readonly guidelines: readonly Guideline[];
+  readonly targetPh?: { value: number; reason: string; origin: Origin } | undefined;
+  readonly limeDepth?: { value: number; unit: LengthUnit; origin: Origin } | undefined;
+  readonly plan: readonly PlannedCrop[];
+  /** Oldest first. */
+  readonly samplings: readonly Sampling[];
+  readonly seasons: readonly Season[];
+}

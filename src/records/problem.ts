@@ -1,0 +1,51 @@
+/** Something wrong, or doubtful, in a record: where, what, and what is allowed. */
+export interface Problem {
+  /** Path below the content folder, with forward slashes on every machine. */
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  /** The field's path, list items counted from 1, such as `composites[2].results.K`; empty for the file as a whole. */
+  readonly field: string;
+  readonly message: string;
+  readonly severity: "error" | "warning";
+}
+
+/** Thrown when records cannot be used. It means "fix the record" and prints without a stack. */
+export class RecordError extends Error {
+  readonly problems: readonly Problem[];
+  constructor(problems: readonly Problem[]) {
+    super(formatProblems(problems));
+    this.name = "RecordError";
+    this.problems = problems;
+  }
+}
+
+const order = (a: Problem, b: Problem): number =>
+  (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) || a.line - b.line || a.column - b.column || (a.message < b.message ? -1 : 1);
+
+/** A message is one line whatever the record holds: line breaks and control characters in it would forge lines of their own. */
+const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, " ");
+
+/** `file:line:col: field: message`, sorted by place. */
+export const formatProblems = (problems: readonly Problem[]): string =>
+  [...problems]
+    .sort(order)
+    .map((p) => oneLine(`${p.file}:${p.line}:${p.column}: ${p.field || "file"}: ${p.severity === "warning" ? "warning: " : ""}${p.message}`))
+    .join("\n");
+
+/** Collects the problems of a run; every file is read before anything is decided. */
+export class Problems {
+  readonly all: Problem[] = [];
+  error(file: string, at: { line: number; column: number }, field: string, message: string): void {
+    this.all.push({ file, line: at.line, column: at.column, field, message, severity: "error" });
+  }
+  warn(file: string, at: { line: number; column: number }, field: string, message: string): void {
+    this.all.push({ file, line: at.line, column: at.column, field, message, severity: "warning" });
+  }
+  get errors(): Problem[] {
+    return this.all.filter((p) => p.severity === "error");
+  }
+  get warnings(): Problem[] {
+    return this.all.filter((p) => p.severity === "warning");
+  }
+}

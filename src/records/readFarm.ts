@@ -1,0 +1,152 @@
+import { existsSync, realpathSync, statSync } from "node:fs";
+import type { Guideline } from "../interpretation/guideline.ts";
+import type { Source } from "../interpretation/outcome.ts";
+import { convert } from "../interpretation/units.ts";
+import type { AnalyteId, LimeIndexId } from "../interpretation/vocabulary.ts";
+import { exactly, Folder, idFolder, yamlRecord } from "./folder.ts";
+import type { Farm, FarmProduct, Field, Lab } from "./model.ts";
+import { allowedWords } from "./nearMiss.ts";
+import type { Problem } from "./problem.ts";
+import { Problems } from "./problem.ts";
+import type { FarmContext } from "./readField.ts";
+import { readField } from "./readField.ts";
+import { readLibrary } from "./readLibrary.ts";
+import { checkMeasuring } from "./readSampling.ts";
+import type { FarmRecord } from "./schemas/farm.ts";
+import { farm as farmSchema } from "./schemas/farm.ts";
+import { lab as labSchema } from "./schemas/lab.ts";
+import type { Parsed } from "./yamlFile.ts";
+import { fieldName, parseRecord, start } from "./yamlFile.ts";
+
+export interface ReadOptions {
+  /** The farm's folder of records. */
+  readonly content: string;
+  /** The installation's own content folder, whose guidelines and references every farm may use. */
+  readonly library?: string | undefined;
+  /** The day to speak from, `YYYY-MM-DD`; absent: the newest date in the records. */
+  readonly today?: string | undefined;
+}
+
+export interface ReadResult {
+  /** Absent when there is any error: a site is built from all of the records or not at all. */
+  readonly farm: Farm | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/** Read and check every record below `content`. Writes nothing and never throws for a mistake in a record. */
+export const readFarm = ({ content, library, today }: ReadOptions): ReadResult => {
+  const problems = new Problems();
+  if (!existsSync(content) || !statSync(content).isDirectory()) {
+    problems.error(content, start, "", "is not a folder; give the folder that holds farm.yaml with --content");
+    return { farm: undefined, problems: problems.all };
+  }
+  const folder = new Folder(content, problems);
+  const folders = [folder];
+  if (library !== undefined && existsSync(library) && realpathSync(library) !== realpathSync(content)) folders.unshift(new Folder(library, problems, "installed:"));
+  folder.list("", exactly(["farm.yaml", "references.yaml"], ["fields", "labs", "guidelines"]));
+  const shelf = readLibrary(folders, problems);
+  const parsed = readFarmFile(folder, problems);
+  const labs = readLabs(folder, problems);
+  const products = parsed ? readProducts(parsed) : new Map<string, FarmProduct>();
+
+  const choose: FarmContext["choose"] = (ids, from, path) =>
+    ids.flatMap((id, i): Guideline[] => {
+      const found = shelf.guidelines.get(id);
+      if (found) return [found];
+      if (!shelf.broken.has(id))
+        problems.error(from.file, from.at([path, i]), fieldName([path, i]), `guideline "${id}" is not known; ${allowedWords(id, [...shelf.guidelines.keys()])}`);
+      return [];
+    });
+  const guidelines = parsed ? choose(parsed.value.guidelines, parsed, "guidelines") : [];
+
+  const context: FarmContext = { labs: labs.read, labIds: labs.ids, products, productsKnown: parsed !== undefined, guidelines, choose };
+  const fields = folder.list("fields", idFolder).flatMap((id): Field | Field[] => readField(folder, id, context, problems) ?? []);
+  if (parsed && fields.length === 0 && problems.errors.length === 0) problems.error("fields", start, "", "holds no field; a farm needs at least one");
+  if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
+
+  const { name, about, address, units, currency } = parsed.value;
+  return {
+    farm: {
+      name,
+      about,
+      address,
+      units,
+      currency,
+      guidelines,
+      products,
+      labs: labs.read,
+      allGuidelines: shelf.guidelines,
+      references: shelf.references,
+      fields,
+      today: today ?? newestDate(fields),
+      files: folders.reduce((sum, f) => sum + f.filesRead, 0),
+    },
+    problems: problems.all,
+  };
+};
+
+const readFarmFile = (folder: Folder, problems: Problems): Parsed<FarmRecord> | undefined => {
+  if (!folder.has("farm.yaml")) {
+    problems.error("farm.yaml", start, "", "is missing; every farm needs one");
+    return undefined;
+  }
+  const text = folder.read("farm.yaml");
+  return text === undefined ? undefined : parseRecord(text, folder.name("farm.yaml"), farmSchema, problems);
+};
+
+const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>; ids: string[] } => {
+  const read = new Map<string, Lab>();
+  const names = folder.list("labs", yamlRecord);
+  for (const name of names) {
+    const text = folder.read(`labs/${name}`);
+    const parsed = text === undefined ? undefined : parseRecord(text, folder.name(`labs/${name}`), labSchema, problems);
+    if (!parsed) continue;
+    for (const [id, offered] of Object.entries(parsed.value.packages))
+      for (const [analyte, measured] of Object.entries(offered.measures))
+        checkMeasuring(analyte as AnalyteId, measured, ["packages", id, "measures", analyte], parsed, problems);
+    const id = name.replace(/\.yaml$/, "");
+    read.set(id, { id, ...parsed.value });
+  }
+  return { read, ids: names.map((n) => n.replace(/\.yaml$/, "")) };
+};
+
+const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, FarmProduct> => {
+  const products = new Map<string, FarmProduct>();
+  for (const [id, product] of Object.entries(value.products)) {
+    const source = (path: (string | number)[]): Source => ({ record: { file, ...at(["products", id, ...path]) }, by: "stated by the supplier" });
+    const pricePerTon = product.price && product.price.value * convert(1, "ton", product.price.per);
+    products.set(id, {
+      id,
+      product,
+      origin: { file, ...at(["products", id]) },
+      ...(product.kind === "lime" && {
+        lime: {
+          id,
+          name: product.name,
+          stated: Object.fromEntries(
+            Object.entries(product.stated ?? {}).map(([index, percent]) => [index as LimeIndexId, { value: percent, source: source(["stated", index]) }]),
+          ),
+          analysis: product.analysis && { ...product.analysis, source: source(["analysis"]) },
+          pricePerTon,
+        },
+      }),
+    });
+  }
+  return products;
+};
+
+/** The newest day anything in the records happened. A farm with nothing recorded yet speaks from its oldest possible day. */
+const newestDate = (fields: readonly Field[]): string => {
+  let newest = "1900-01-01";
+  const see = (date: string | undefined): void => {
+    if (date !== undefined && date > newest) newest = date;
+  };
+  for (const field of fields) {
+    for (const s of field.samplings) [s.date, s.handling.receivedOn, s.handling.reportedOn].forEach(see);
+    for (const season of field.seasons) {
+      season.applications.forEach((a) => see(a.date));
+      season.crops.forEach((c) => [c.planted, c.harvested].forEach(see));
+    }
+  }
+  return newest;
+};

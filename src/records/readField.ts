@@ -1,0 +1,127 @@
+import type { Guideline } from "../interpretation/guideline.ts";
+import type { Origin } from "../interpretation/outcome.ts";
+import { sameDimension } from "../interpretation/units.ts";
+import { crops } from "../interpretation/vocabulary.ts";
+import { squareMeters } from "../exchange/geometry.ts";
+import type { Folder } from "./folder.ts";
+import { exactly } from "./folder.ts";
+import type { Field, PlannedCrop, Sampling, Season, Soil, Zone } from "./model.ts";
+import { allowedWords } from "./nearMiss.ts";
+import type { Problems } from "./problem.ts";
+import { readSampling, type FieldContext } from "./readSampling.ts";
+import { readSeason, type SeasonContext } from "./readSeason.ts";
+import type { FieldRecord } from "./schemas/field.ts";
+import { field } from "./schemas/field.ts";
+import type { Parsed } from "./yamlFile.ts";
+import { fieldName, parseRecord, start } from "./yamlFile.ts";
+import { readZones } from "./zonesFile.ts";
+
+export interface FarmContext extends Omit<FieldContext, "zones">, Omit<SeasonContext, "zones"> {
+  readonly guidelines: readonly Guideline[];
+  /** Turn ids into guidelines, reporting the unknown ones. */
+  choose(ids: readonly string[], parsed: Parsed<unknown>, path: string): readonly Guideline[];
+}
+
+/** Read a field's folder: field.yaml, zones.geojson, samplings and seasons. All of it is read, whatever fails first. */
+export const readField = (folder: Folder, id: string, context: FarmContext, problems: Problems): Field | undefined => {
+  const base = `fields/${id}`;
+  folder.list(base, exactly(["field.yaml", "zones.geojson"], ["samplings", "seasons", "recommendations"]));
+  if (!folder.has(`${base}/field.yaml`)) {
+    problems.error(folder.name(`${base}/field.yaml`), start, "", "is missing; every field's folder needs one");
+    return undefined;
+  }
+  const text = folder.read(`${base}/field.yaml`);
+  const parsed = text === undefined ? undefined : parseRecord(text, folder.name(`${base}/field.yaml`), field, problems);
+  if (!parsed) return undefined;
+  const zoneIds = Object.keys(parsed.value.zones);
+  const zones = fieldZones(folder, base, parsed, problems);
+  const plan = plannedCrops(parsed, zoneIds, problems);
+
+  const samplings: Sampling[] = [];
+  for (const name of folder.list(`${base}/samplings`, datedRecord)) {
+    const path = `${base}/samplings/${name}`;
+    const content = folder.read(path);
+    const event = content === undefined ? undefined : readSampling(content, folder.name(path), name.replace(/\.yaml$/, ""), { ...context, zones: zoneIds }, problems);
+    if (event) samplings.push(event);
+  }
+  const seasons: Season[] = [];
+  for (const name of folder.list(`${base}/seasons`, yearRecord)) {
+    const path = `${base}/seasons/${name}`;
+    const content = folder.read(path);
+    const season = content === undefined ? undefined : readSeason(content, folder.name(path), name.replace(/\.yaml$/, ""), { ...context, zones: zoneIds }, problems);
+    if (season) seasons.push(season);
+  }
+  const { value, file, at } = parsed;
+  const origin = (path: (string | number)[]): Origin => ({ file, ...at(path) });
+  return {
+    id,
+    name: value.name,
+    file,
+    tenure: value.tenure,
+    boundary: value.boundary,
+    tillage: value.tillage,
+    note: value.note,
+    zones,
+    guidelines: value.guidelines ? context.choose(value.guidelines, parsed, "guidelines") : context.guidelines,
+    targetPh: value.targetPh && { ...value.targetPh, origin: origin(["targetPh"]) },
+    limeDepth: value.limeDepth && { ...value.limeDepth, origin: origin(["limeDepth"]) },
+    plan,
+    samplings,
+    seasons,
+  };
+};
+
+const datedRecord = (name: string, isFolder: boolean): readonly string[] | undefined =>
+  !isFolder && /^\d{4}-\d{2}-\d{2}(-[a-z0-9]+)*\.yaml$/.test(name) ? undefined : ["a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml"];
+
+const yearRecord = (name: string, isFolder: boolean): readonly string[] | undefined =>
+  !isFolder && /^\d{4}\.yaml$/.test(name) ? undefined : ["a file named by its year, such as 2025.yaml"];
+
+/** The zones, each with its soil (the field's, overridden fact by fact) and its polygon. */
+const fieldZones = (folder: Folder, base: string, parsed: Parsed<FieldRecord>, problems: Problems): Zone[] => {
+  const { value, file, at } = parsed;
+  const ids = Object.keys(value.zones);
+  const geometry = `${base}/zones.geojson`;
+  const text = folder.has(geometry) ? folder.read(geometry) : undefined;
+  const areas = text === undefined ? undefined : readZones(text, folder.name(geometry), ids, problems);
+  const letters = new Map<string, string>();
+  return ids.map((id): Zone => {
+    const record = value.zones[id]!;
+    const twin = letters.get(record.letter);
+    if (twin !== undefined) problems.error(file, at(["zones", id, "letter"]), fieldName(["zones", id, "letter"]), `letter ${record.letter} is already zone "${twin}"'s`);
+    letters.set(record.letter, id);
+    const area = areas?.get(id);
+    if (areas && !area) problems.warn(file, at(["zones", id]), fieldName(["zones", id]), "has no polygon in zones.geojson, so it has no area and is not on the map");
+    return { id, letter: record.letter, name: record.name, soil: soilOf(parsed, id), area, squareMeters: area && squareMeters(area) };
+  });
+};
+
+const soilOf = ({ value, file, at }: Parsed<FieldRecord>, zone: string): Soil => {
+  const own = value.zones[zone]?.soil;
+  const origins: { cec?: Origin; organicMatter?: Origin; subsoilPh?: Origin } = {};
+  for (const fact of ["cec", "organicMatter", "subsoilPh"] as const) {
+    if (own?.[fact] !== undefined) origins[fact] = { file, ...at(["zones", zone, "soil", fact]) };
+    else if (value.soil?.[fact] !== undefined) origins[fact] = { file, ...at(["soil", fact]) };
+  }
+  return { ...value.soil, ...own, origins };
+};
+
+const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, zoneIds: readonly string[], problems: Problems): PlannedCrop[] => {
+  const taken = new Set<string>();
+  return value.plan.map((planned, i) => {
+    const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
+    planned.zones?.forEach((zone, j) => {
+      if (!zoneIds.includes(zone)) error(["plan", i, "zones", j], `zone "${zone}" is not in zones; ${allowedWords(zone, zoneIds)}`);
+    });
+    const wanted = crops[planned.crop].yieldUnit;
+    if (planned.yieldGoal && !sameDimension(planned.yieldGoal.unit, wanted))
+      error(["plan", i, "yieldGoal", "unit"], `a yield of ${crops[planned.crop].label} must be in ${wanted}`);
+    const zones = planned.zones ?? zoneIds;
+    for (const zone of zones) {
+      const slot = `${planned.season} ${zone}`;
+      if (taken.has(slot)) error(["plan", i], `zone "${zone}" already has a crop planned for ${planned.season}`);
+      taken.add(slot);
+    }
+    return { season: planned.season, crop: planned.crop, yieldGoal: planned.yieldGoal, zones, origin: { file, ...at(["plan", i]) } };
+  });
+};

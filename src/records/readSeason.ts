@@ -1,0 +1,51 @@
+import type { Origin } from "../interpretation/outcome.ts";
+import { sameDimension } from "../interpretation/units.ts";
+import { crops } from "../interpretation/vocabulary.ts";
+import type { Application, FarmProduct, GrownCrop, Season } from "./model.ts";
+import { allowedWords } from "./nearMiss.ts";
+import type { Problems } from "./problem.ts";
+import { season } from "./schemas/season.ts";
+import { fieldName, parseRecord } from "./yamlFile.ts";
+
+export interface SeasonContext {
+  readonly zones: readonly string[];
+  readonly products: ReadonlyMap<string, FarmProduct>;
+  /** False when farm.yaml itself could not be read: its products are then not "unknown". */
+  readonly productsKnown: boolean;
+}
+
+/** Read what was grown and applied in one season. */
+export const readSeason = (text: string, file: string, name: string, context: SeasonContext, problems: Problems): Season | undefined => {
+  const parsed = parseRecord(text, file, season, problems);
+  if (!parsed) return undefined;
+  const { value, at } = parsed;
+  const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
+  if (String(value.season) !== name) error(["season"], `must be the year in the file's name, ${name}`);
+
+  const zonesOf = (given: readonly string[] | undefined, path: (string | number)[]): readonly string[] => {
+    given?.forEach((zone, i) => {
+      if (!context.zones.includes(zone)) error([...path, "zones", i], `zone "${zone}" is not in field.yaml; ${allowedWords(zone, context.zones)}`);
+    });
+    return given ?? context.zones;
+  };
+  const originOf = (path: (string | number)[]): Origin => ({ file, ...at(path) });
+
+  const grown = value.crops.map((c, i): GrownCrop => {
+    const path = ["crops", i];
+    const wanted = crops[c.crop].yieldUnit;
+    if (c.yield && !sameDimension(c.yield.unit, wanted)) error([...path, "yield", "unit"], `a yield of ${crops[c.crop].label} must be in ${wanted}`);
+    if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
+    return { ...c, zones: zonesOf(c.zones, path), origin: originOf(path) };
+  });
+  const applications = value.applications.flatMap((a, i): Application[] => {
+    const path = ["applications", i];
+    const zones = zonesOf(a.zones, path);
+    const product = context.products.get(a.product);
+    if (!product) {
+      if (context.productsKnown) error([...path, "product"], `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()])}`);
+      return [];
+    }
+    return [{ ...a, product, zones, origin: originOf(path) }];
+  });
+  return { season: value.season, file, crops: grown, applications, note: value.note };
+};

@@ -1,0 +1,45 @@
+import * as z from "zod";
+import { cropIds, textureIds } from "../../interpretation/vocabulary.ts";
+import { date, id, length, longText, text, year, yieldAmount } from "./primitives.ts";
+
+const soil = z.strictObject({
+  name: text.optional().describe("soil series or a description"),
+  texture: z.enum(textureIds).optional(),
+  cec: z.number().positive().max(200).optional().describe("meq/100 g; used where the laboratory did not report it"),
+  organicMatter: z.number().min(0).max(100).optional().describe("percent; used where the laboratory did not report it"),
+  subsoilPh: z.number().min(3).max(10.5).optional(),
+});
+
+const zone = z.strictObject({
+  letter: z.string().regex(/^[A-Z]$/, "must be one capital letter"),
+  name: text,
+  soil: soil.optional().describe("overrides the field's soil, fact by fact"),
+});
+
+const plannedCrop = z.strictObject({
+  season: year,
+  crop: z.enum(cropIds),
+  yieldGoal: yieldAmount.optional(),
+  zones: z.array(id).min(1).optional().describe("absent: the whole field"),
+});
+
+const targetPh = z.strictObject({
+  value: z.number().min(4).max(8.5),
+  reason: text.describe("why this pH, in a few words; printed where it is used"),
+});
+
+/** field.yaml: one field, its zones and what is planned on it. */
+export const field = z.strictObject({
+  name: text,
+  tenure: z.strictObject({ kind: z.enum(["owned", "rented", "managed"]), from: text.optional(), since: date.optional() }).optional(),
+  soil: soil.optional(),
+  zones: z.record(id, zone).refine((zones) => Object.keys(zones).length > 0, "needs at least one zone"),
+  boundary: z.strictObject({ walked: date.optional(), note: text.optional() }).optional(),
+  guidelines: z.array(id).min(1).optional().describe("overrides the farm's, for this field"),
+  targetPh: targetPh.optional(),
+  limeDepth: length.optional().describe("the depth lime is worked into; absent: the depth sampled"),
+  tillage: z.enum(["tilled", "noTill", "sod"]).default("tilled"),
+  plan: z.array(plannedCrop).default([]),
+  note: longText.optional(),
+});
+export type FieldRecord = z.infer<typeof field>;

@@ -1,0 +1,32 @@
+import * as z from "zod";
+import { lengthUnits, rateUnits, yieldUnits } from "../../interpretation/units.ts";
+
+/** The id of a record: it names a file or folder and stands in addresses, so it can never leave the folder. */
+export const id = z
+  .string()
+  .min(1)
+  .max(60)
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, "must be lower-case letters, digits and single hyphens, such as north-meadow");
+
+export const text = z.string().trim().min(1).max(400);
+export const longText = z.string().trim().min(1).max(4000);
+
+/** A calendar day, `2025-10-18`. */
+export const date = z.iso.date();
+export const year = z.number().int().min(1900).max(2200);
+
+/** A label is text even when it looks like a number: `"0012"` keeps its zeros only in quotes. */
+export const label = z.string().min(1).max(60);
+
+export const depth = z
+  .strictObject({
+    from: z.number().min(0).max(200),
+    to: z.number().positive().max(300),
+    unit: z.enum(lengthUnits),
+  })
+  .refine((d) => d.from < d.to, { path: ["to"], error: "must be deeper than from" });
+
+export const length = z.strictObject({ value: z.number().positive().max(300), unit: z.enum(lengthUnits) });
+export const yieldAmount = z.strictObject({ value: z.number().nonnegative().max(100_000), unit: z.enum(yieldUnits) });
+export const rateAmount = z.strictObject({ value: z.number().nonnegative().max(1_000_000), unit: z.enum(rateUnits) });
+export const percent = z.number().min(0).max(100);

@@ -1,0 +1,60 @@
+import * as z from "zod";
+import { analyteIds, finishIds, methodIds, preparationIds, purposeIds, soilTestUnits } from "../../interpretation/vocabulary.ts";
+import { date, depth, id, label, longText, text } from "./primitives.ts";
+
+/** How an analyte was measured: method, and finish, preparation and unit where they matter. */
+export const measuring = z.strictObject({
+  method: z.enum(methodIds),
+  finish: z.enum(finishIds).optional(),
+  preparation: z.enum(preparationIds).optional(),
+  unit: z.enum(soilTestUnits),
+});
+export type Measuring = z.infer<typeof measuring>;
+
+/** A result: a number, or a number the laboratory only bounds (`<` below detection, `>` above its range). */
+const result = z.union(
+  [z.number().min(0), z.strictObject({ value: z.number().min(0), qualifier: z.enum(["<", ">"]) })],
+  { error: 'must be a number, or { value: 3, qualifier: "<" } where the laboratory gives a bound' },
+);
+
+/** One bag: cores from one zone mixed together, and what the laboratory found in it. */
+const composite = z.strictObject({
+  label: label.describe("the bag label, as the laboratory has it; quoted"),
+  zone: id,
+  cores: z.number().int().positive().max(200).optional(),
+  results: z.partialRecord(z.enum(analyteIds), result).default({}),
+  note: text.optional(),
+});
+
+const correction = z.strictObject({
+  composite: label,
+  analyte: z.enum(analyteIds),
+  was: z.number(),
+  now: z.number(),
+  reason: text,
+  date,
+});
+
+const handling = z.strictObject({
+  tool: text.optional(),
+  container: z.enum(["plastic pail", "paper bag", "cloth bag", "plastic bag", "metal pail"]).optional(),
+  moisture: z.enum(["dry", "moist", "wet"]).optional().describe("of the soil when sampled"),
+  keeping: z.enum(["air-dried", "chilled", "frozen", "as taken"]).optional().describe("of the bags on the way"),
+  receivedOn: date.optional(),
+  reportedOn: date.optional(),
+});
+
+/** samplings/<date>.yaml: one sampling event. Added to, never rewritten: a wrong result gets a correction. */
+export const sampling = z.strictObject({
+  date,
+  purpose: z.enum(purposeIds),
+  lab: id,
+  package: id,
+  depth,
+  handling: handling.optional(),
+  measured: z.partialRecord(z.enum(analyteIds), measuring).optional().describe("overrides the package, for this event"),
+  composites: z.array(composite).min(1),
+  corrections: z.array(correction).default([]),
+  note: longText.optional(),
+});
+export type SamplingRecord = z.infer<typeof sampling>;

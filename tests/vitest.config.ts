@@ -1,0 +1,25 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+/** Two projects: `unit` needs nothing but the code; `site` builds the demo farm once and opens it in a browser. */
+export default defineConfig({
+  root,
+  test: {
+    pool: "forks",
+    projects: [
+      { extends: true, test: { name: "unit", include: ["tests/**/*.test.ts"], exclude: ["tests/site/**"] } },
+      {
+        extends: true,
+        test: {
+          name: "site",
+          include: ["tests/site/**/*.test.ts"],
+          globalSetup: ["tests/site/setup.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
