@@ -91,8 +91,8 @@ export const parseYaml = (text: string, file: string, problems: Problems): { doc
     visit(document, (_, node) => {
       const hasAnchor = isAlias(node) || ((isMap(node) || isSeq(node) || isScalar(node)) && node.anchor !== undefined);
       if (!hasAnchor) return undefined;
-      anchored.push(node as Node);
-      problems.error(file, place((node as Node).range?.[0] ?? 0), "", "anchors (&) and aliases (*) are not allowed in a record; write the value out");
+      anchored.push(node);
+      problems.error(file, place((node).range?.[0] ?? 0), "", "anchors (&) and aliases (*) are not allowed in a record; write the value out");
       return visit.BREAK;
     });
     if (anchored.length > 0) return undefined;

@@ -81,7 +81,7 @@ export const readZones = (text: string, file: string, zones: readonly string[], 
         const at = crossing.geometry.coordinates.map((c) => c.toFixed(6)).join(", ");
         report(["features", i, "geometry"], `the boundary of zone "${zone}" crosses itself near ${at}`);
       }
-      areas.set(zone, feature.geometry as Area);
+      areas.set(zone, feature.geometry);
     }
   });
   if (problems.errors.length > before) return undefined;
