@@ -1,3 +1,4 @@
+import polylabel from "polylabel";
 import type { MultiPolygon, Polygon, Position } from "geojson";
 
 /**
@@ -82,3 +83,22 @@ export const squareMeters = (area: Area, plane: Plane = planeAround(middleOf(bou
     (sum, [outer = [], ...holes]) => sum + ringArea(outer, plane) - holes.reduce((h, ring) => h + ringArea(ring, plane), 0),
     0,
   );
+
+/**
+ * Where a label sits best: the point furthest from every edge of the largest polygon, to a twentieth of its size.
+ */
+export const labelPoint = (area: Area): Position => {
+  const largest = polygonsOf(area).reduce((best, rings) =>
+    squareMeters({ type: "Polygon", coordinates: rings }) > squareMeters({ type: "Polygon", coordinates: best }) ? rings : best,
+  );
+  const bounds = boundsOf([area]);
+  const plane = planeAround(middleOf(bounds));
+  const flat = largest.map((ring) =>
+    ring.map((position): [number, number] => {
+      const { x, y } = plane.toPlane(position);
+      return [x, y];
+    }),
+  );
+  const [x = 0, y = 0] = polylabel(flat, Math.sqrt(squareMeters(area, plane)) / 20);
+  return plane.toDegrees({ x, y });
+};

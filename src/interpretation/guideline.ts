@@ -5,7 +5,7 @@ import { buildMaintainRule } from "./rules/buildMaintain.ts";
 import { cationSumRule } from "./rules/cationSum.ts";
 import { limeQualityRule } from "./rules/limeQuality.ts";
 import { removalRule } from "./rules/removal.ts";
-import { id, provenance } from "./rules/sourced.ts";
+import { id, provenance, sourcedNumber } from "./rules/sourced.ts";
 import { targetPhRule } from "./rules/targetPh.ts";
 
 /** One rule of a publication, of one of the kinds in `rules/`. */
@@ -41,6 +41,7 @@ export const guideline = z.strictObject({
   about: z.string().min(1),
   gaps: z.array(z.string()).default([]).describe("what the publication holds that this file does not, and why"),
   sampling: z.array(sampling).default([]),
+  intervalYears: sourcedNumber.optional().describe("the longest time between two samplings of a field"),
   sections: z
     .array(section)
     .min(1)

@@ -34,7 +34,20 @@ export interface Measurement {
   readonly lab: string;
   readonly origin: Origin;
   readonly correction?: Correction | undefined;
+  /** The bags a mean was taken of; absent for a result as the laboratory gave it. */
+  readonly bags?: readonly Measurement[] | undefined;
 }
+
+/**
+ * The mean of several bags of one zone on one day: the better estimate for advice, with every bag kept inside it.
+ * pH is averaged as it stands, not by way of hydrogen ions: a composite of buffered soil behaves that way
+ * (European Journal of Soil Science, 2026). A bag with "<" or ">" has no number to average; then the first bag stands.
+ */
+export const meanOfBags = (bags: readonly [Measurement, ...Measurement[]]): Measurement => {
+  const [first] = bags;
+  if (bags.length === 1 || bags.some((b) => b.qualifier)) return first;
+  return { ...first, value: bags.reduce((sum, b) => sum + b.value, 0) / bags.length, correction: undefined, bags };
+};
 
 /** "Mehlich-3, ICP" */
 export const methodLabel = (m: Pick<Measurement, "method" | "finish" | "preparation">): string =>
@@ -42,11 +55,15 @@ export const methodLabel = (m: Pick<Measurement, "method" | "finish" | "preparat
     .filter(Boolean)
     .join(", ");
 
-/** "96 ppm", "< 3 ppm", "6.3" (pH has no unit to print). */
-export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "unit">): string => {
-  const unit = m.unit === "pH" ? "" : m.unit === "%" ? "%" : ` ${m.unit}`;
-  return `${m.qualifier ? `${m.qualifier} ` : ""}${show(m.value, Math.max(analytes[m.analyte].decimals, decimalsOf(m.value)))}${unit}`;
+/** "96", "< 3", "6.3": with the decimals the laboratory wrote, a mean with the analyte's own. */
+export const numberLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "bags">): string => {
+  const own = analytes[m.analyte].decimals;
+  return `${m.qualifier ? `${m.qualifier} ` : ""}${show(m.value, m.bags ? own : Math.max(own, decimalsOf(m.value)))}`;
 };
+
+/** The same with its unit: "96 ppm", "6.3" (pH has no unit to print). */
+export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "unit" | "bags">): string =>
+  `${numberLabel(m)}${m.unit === "pH" ? "" : m.unit === "%" ? "%" : ` ${m.unit}`}`;
 
 /** The decimals a value was written with, at most three: a laboratory's 6.25 is not shown as 6.3. */
 const decimalsOf = (value: number): number => {

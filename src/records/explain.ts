@@ -22,13 +22,39 @@ const expectedWords: Record<string, string> = {
   record: "a block of keys",
 };
 
-const wrongType = (expected: string, input: unknown): string => {
-  if (input === undefined) return `is missing; must be ${expectedWords[expected] ?? expected}`;
-  const base = `must be ${expectedWords[expected] ?? expected}, not ${kindOf(input)}`;
-  if (expected === "number" && typeof input === "string" && /^\s*[<>]/.test(input)) return `${base}; write { value: 3, qualifier: "<" }`;
-  if (expected === "number" && typeof input === "string" && /^-?\d+,\d+$/.test(input.trim())) return `${base}; write a decimal point`;
-  if (expected === "string" && typeof input === "number") return `${base}; put it in quotes`;
-  return base;
+const date = "a calendar day written YYYY-MM-DD";
+
+/** How to write what was probably meant. */
+const hint = (expected: string, input: unknown): string => {
+  if (expected === "text" && typeof input === "number") return "; put it in quotes";
+  if (expected !== "a number" || typeof input !== "string") return "";
+  if (/^\s*-?\d{1,3}(,\d{3})+\s*$/.test(input)) return "; leave the comma out, or write a decimal point";
+  return /^\s*-?\d+,\d+\s*$/.test(input) ? `; write ${input.trim().replace(",", ".")}` : "";
+};
+
+const wrongType = (expected: string, input: unknown): string =>
+  input === undefined ? `is missing; must be ${expected}` : `must be ${expected}, not ${kindOf(input)}${hint(expected, input)}`;
+
+const expectedType = (expected: string): string => expectedWords[expected] ?? expected;
+
+const absent = (input: undefined | null): string => (input === null ? "is empty" : "is missing");
+
+/** Keys that a block may hold; empty where any may stand. */
+const knownKeys = (schema: unknown): string[] => {
+  if (schema instanceof z.ZodObject) return Object.keys(schema.shape);
+  return schema instanceof z.ZodRecord && schema.keyType instanceof z.ZodEnum ? schema.keyType.options.map(String) : [];
+};
+
+/** A value that may be one thing or another and is neither, such as a result: a number, or { value, qualifier }. */
+const noneOf = (branches: readonly (readonly z.core.$ZodIssue[])[], input: unknown): string => {
+  const wanted = branches.flatMap(([first]) => {
+    if (first?.code === "invalid_type") return [expectedType(first.expected)];
+    return first?.code === "invalid_value" ? first.values.map(String) : [];
+  });
+  const bound = typeof input === "string" && wanted.includes("a number") ? /^\s*([<>])\s*(\d+(?:\.\d+)?)\s*$/.exec(input) : null;
+  if (bound) return `must be a number, not ${kindOf(input)}; write { value: ${bound[2]!}, qualifier: "${bound[1]!}" }`;
+  const hints = wanted.map((w) => hint(w, input)).find((h) => h !== "");
+  return `${wrongType([...new Set(wanted)].join(" or "), input)}${hints ?? ""}`;
 };
 
 /** Keys of a strict object that has a typo are listed one a line, so that each can be placed at its own key. */
@@ -38,20 +64,20 @@ export const keySeparator = "\n";
 export const explain: z.core.$ZodErrorMap = (issue) => {
   switch (issue.code) {
     case "invalid_type":
-      return wrongType(issue.expected, issue.input);
+      return wrongType(issue.inst instanceof z.ZodISODate ? date : expectedType(issue.expected), issue.input);
     case "unrecognized_keys": {
-      const shape = issue.inst instanceof z.ZodObject ? Object.keys(issue.inst.shape) : [];
-      return issue.keys.map((key) => `is not a key known here; ${allowedWords(key, shape)}`).join(keySeparator);
+      const known = knownKeys(issue.inst);
+      return issue.keys.map((key) => `is not a key known here; ${allowedWords(key, known)}`).join(keySeparator);
     }
     case "invalid_value": {
       const values = issue.values.map(String);
-      if (issue.input === undefined) return `is missing; ${allowedWords("", values)}`;
+      if (issue.input === undefined || issue.input === null) return `${absent(issue.input)}; ${allowedWords("", values)}`;
       return values.length === 1
         ? `must be ${values[0]}, not ${kindOf(issue.input)}`
         : `${kindOf(issue.input)} is not known; ${allowedWords(asText(issue.input), values)}`;
     }
     case "invalid_format":
-      if (issue.format === "date") return `must be a calendar day written YYYY-MM-DD, not ${kindOf(issue.input)}`;
+      if (issue.format === "date") return `must be ${date}, not ${kindOf(issue.input)}`;
       return undefined;
     case "too_small":
       if (issue.origin === "string") return "must not be empty";
@@ -68,11 +94,11 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
         const input = issue.input as Record<string, unknown> | undefined;
         const given = input?.[issue.discriminator];
         const options = "options" in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
-        return given === undefined
-          ? `is missing; ${allowedWords("", options)}`
+        return given === undefined || given === null
+          ? `${absent(given)}; ${allowedWords("", options)}`
           : `${kindOf(given)} is not known; ${allowedWords(asText(given), options)}`;
       }
-      return undefined;
+      return noneOf(issue.errors, issue.input);
     default:
       return undefined;
   }
@@ -95,7 +121,7 @@ export const plainIssues = (issues: readonly z.core.$ZodIssue[], prefix: readonl
         .map((message, i) => ({ path: [...path, issue.keys[i] ?? ""], message, atKey: true }));
     if (issue.code === "invalid_key") return [{ path, message: issue.issues[0]?.message ?? issue.message, atKey: true }];
     if (issue.code === "invalid_union" && issue.errors.length > 0) {
-      const inside = issue.errors.filter((branch) => branch.length > 0 && branch.every((e) => e.path.length > 0));
+      const inside = issue.errors.filter((branch) => branch.length > 0 && branch.every((e) => e.path.length > 0 || e.code === "unrecognized_keys"));
       const closest = inside.sort((a, b) => a.length - b.length)[0];
       if (closest) return plainIssues(closest, path);
     }

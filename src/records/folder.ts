@@ -1,8 +1,15 @@
 import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { join, relative, sep } from "node:path";
+import { decode } from "./decode.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { start } from "./place.ts";
 import type { Problems } from "./problem.ts";
-import { decode, start } from "./yamlFile.ts";
+
+/** Records are written by hand; a megabyte in one of them is a mistake. */
+const mostBytes = 1_000_000;
+
+/** Why an entry of a folder is refused, or `undefined` for one to be read. */
+export type Judge = (name: string, isFolder: boolean) => string | undefined;
 
 /** A content folder: the only place from which records are read. Names handed out are relative, with forward slashes. */
 export class Folder {
@@ -24,8 +31,10 @@ export class Folder {
     return this.#prefix + path;
   }
 
+  /** True for anything of that name, a link to nothing included: `read` says what is wrong with it. */
   has(path: string): boolean {
-    return existsSync(join(this.root, path));
+    const at = path.lastIndexOf("/");
+    return entriesOf(join(this.root, path.slice(0, Math.max(0, at))))?.includes(path.slice(at + 1)) ?? false;
   }
 
   /** The text of a file, or `undefined` with the reason reported. */
@@ -34,45 +43,51 @@ export class Folder {
     if (!this.#inside(full, path)) return undefined;
     let bytes: Uint8Array;
     try {
+      const entry = statSync(full);
+      // Reading a pipe or a device would never end.
+      if (!entry.isFile()) return this.#refuse(path, "must be a file");
+      if (entry.size > mostBytes) return this.#refuse(path, "is larger than 1 MB, too large for a record");
       bytes = readFileSync(full);
     } catch (cause) {
-      this.#problems.error(this.name(path), start, "", `cannot be read: ${(cause as Error).message.replace(/, .*$/, "")}`);
-      return undefined;
+      return this.#refuse(path, unreadable(cause));
     }
     this.filesRead += 1;
     return decode(bytes, this.name(path), this.#problems);
   }
 
   /**
-   * The entries of a subfolder in order of name. `expected` judges each: `undefined` accepts it, a list of names says
-   * what was looked for, and the entry is reported and left out. Dot files, and files for people (README, txt), are passed over.
+   * The entries of a subfolder that `judge` accepts, in order of name. Others are reported and left out. Dot files, and
+   * files for people (README, txt), are passed over.
    */
-  list(path: string, expected: (name: string, isFolder: boolean) => readonly string[] | undefined): string[] {
+  list(path: string, judge: Judge): string[] {
     const full = join(this.root, path);
-    if (!existsSync(full)) return [];
-    if (!statSync(full).isDirectory()) {
-      this.#problems.error(this.name(path), start, "", "must be a folder");
-      return [];
-    }
-    const found: string[] = [];
-    const addresses = new Map<string, string>();
-    for (const entry of readdirSync(full).sort()) {
-      if (entry.startsWith(".") || /^readme(\.|$)/i.test(entry) || entry.endsWith(".txt")) continue;
-      const inner = path === "" ? entry : `${path}/${entry}`;
-      if (!this.#inside(join(full, entry), inner)) continue;
-      const address = entry.replace(/\.[a-z]+$/i, "").toLowerCase();
-      const twin = addresses.get(address);
-      if (twin !== undefined) {
-        this.#problems.error(this.name(inner), start, "", `has the same address as ${this.name(path === "" ? twin : `${path}/${twin}`)}; keep one`);
-        continue;
+    if (path !== "" && (!this.has(path) || !this.#inside(full, path))) return [];
+    const accepted: string[] = [];
+    const refused = new Map<string, string>();
+    try {
+      if (!statSync(full).isDirectory()) {
+        this.#refuse(path, "must be a folder");
+        return [];
       }
-      addresses.set(address, entry);
-      const isFolder = statSync(join(full, entry)).isDirectory();
-      const wanted = expected(entry, isFolder);
-      if (wanted === undefined) found.push(entry);
-      else this.#problems.error(this.name(inner), start, "", `is not a record known here; ${allowedWords(entry, wanted)}`);
+      for (const entry of readdirSync(full).sort()) {
+        if (entry.startsWith(".") || /^readme(\.|$)/i.test(entry) || entry.endsWith(".txt")) continue;
+        if (!this.#inside(join(full, entry), inner(path, entry))) continue;
+        const why = judge(entry, statSync(join(full, entry)).isDirectory());
+        if (why === undefined) accepted.push(entry);
+        else refused.set(entry, why);
+      }
+    } catch (cause) {
+      this.#refuse(path, unreadable(cause));
     }
-    return found;
+    for (const [entry, why] of refused) {
+      const twin = accepted.find((other) => addressOf(other) === addressOf(entry));
+      this.#refuse(inner(path, entry), twin === undefined ? why : `has the same address as ${this.name(inner(path, twin))}; keep one`);
+    }
+    return accepted;
+  }
+
+  #refuse(path: string, message: string): undefined {
+    this.#problems.error(this.name(path), start, "", message);
   }
 
   /** A link may point within the folder, not out of it: the folder is all there is to a farm's records. */
@@ -81,29 +96,53 @@ export class Folder {
     try {
       real = realpathSync(full);
     } catch {
-      this.#problems.error(this.name(path), start, "", "is a link to nothing");
+      this.#refuse(path, "is a link to nothing");
       return false;
     }
     const way = relative(this.#realRoot, real);
     if (way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way))) return true;
-    this.#problems.error(this.name(path), start, "", "is a link that leaves the folder of records");
+    this.#refuse(path, "is a link that leaves the folder of records");
     return false;
   }
 }
 
-const idName = /^[a-z0-9]+(-[a-z0-9]+)*$/;
+export const isFolder = (path: string): boolean => existsSync(path) && statSync(path).isDirectory();
 
-/** Accepts `<id>.yaml`. */
-export const yamlRecord = (name: string, isFolder: boolean): readonly string[] | undefined => {
-  const stem = name.replace(/\.yaml$/, "");
-  return !isFolder && name.endsWith(".yaml") && idName.test(stem) ? undefined : ["a file named <id>.yaml in lower-case letters, digits and hyphens"];
+export const sameFolder = (a: string, b: string): boolean => realpathSync(a) === realpathSync(b);
+
+const inner = (path: string, entry: string): string => (path === "" ? entry : `${path}/${entry}`);
+
+const addressOf = (entry: string): string => entry.replace(/\.[a-z]+$/i, "").toLowerCase();
+
+const entriesOf = (full: string): string[] | undefined => {
+  try {
+    return readdirSync(full);
+  } catch {
+    return undefined;
+  }
 };
 
+/** "cannot be read: EACCES: permission denied", without the machine's path. */
+const unreadable = (cause: unknown): string => `cannot be read: ${(cause as Error).message.replace(/, .*$/, "")}`;
+
+const idName = /^[a-z0-9]+(-[a-z0-9]+)*$/;
+
+const unknown = (name: string, wanted: readonly string[]): string => `is not a record known here; ${allowedWords(name, wanted)}`;
+
+/** Accepts `<id>.yaml`. */
+export const yamlRecord: Judge = (name, folder) =>
+  !folder && name.endsWith(".yaml") && idName.test(name.replace(/\.yaml$/, ""))
+    ? undefined
+    : unknown("", ["a file named <id>.yaml in lower-case letters, digits and hyphens"]);
+
 /** Accepts a folder named by an id. */
-export const idFolder = (name: string, isFolder: boolean): readonly string[] | undefined =>
-  isFolder && idName.test(name) ? undefined : ["a folder named in lower-case letters, digits and hyphens"];
+export const idFolder: Judge = (name, folder) =>
+  folder && idName.test(name) ? undefined : unknown("", ["a folder named in lower-case letters, digits and hyphens"]);
 
 export const exactly =
-  (files: readonly string[], folders: readonly string[]) =>
-  (name: string, isFolder: boolean): readonly string[] | undefined =>
-    (isFolder ? folders : files).includes(name) ? undefined : [...files, ...folders];
+  (files: readonly string[], folders: readonly string[]): Judge =>
+  (name, folder) => {
+    if ((folder ? folders : files).includes(name)) return undefined;
+    if (files.includes(name)) return "must be a file";
+    return folders.includes(name) ? "must be a folder" : unknown(name, [...files, ...folders]);
+  };

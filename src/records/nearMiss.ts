@@ -1,12 +1,25 @@
 import { distance } from "fastest-levenshtein";
 
+/** Two neighboring letters in the wrong order are one slip, not two. */
+const swapped = (a: string, b: string): boolean => {
+  const i = a.split("").findIndex((letter, at) => letter !== b[at]);
+  return a.length === b.length && i >= 0 && a.slice(0, i) + a.charAt(i + 1) + a.charAt(i) + a.slice(i + 2) === b;
+};
+
+/** Longer words than any in use are not compared. */
+const longestWord = 80;
+
 /** The word meant, when one is close enough to be a slip of the finger; the closest, and the first of equals. */
 export const nearMiss = (written: string, allowed: readonly string[]): string | undefined => {
-  const most = Math.max(1, Math.floor(written.length / 3));
+  if (written.length > longestWord) return undefined;
+  const small = written.toLowerCase();
+  // Some of the word must be right: "x" is no slip for "y", and nothing at all is none for "<".
+  const most = Math.min(Math.max(1, Math.floor(small.length / 3)), small.length - 1);
   let best: string | undefined;
   let bestDistance = most + 1;
   for (const word of allowed) {
-    const d = distance(written.toLowerCase(), word.toLowerCase());
+    const other = word.toLowerCase();
+    const d = swapped(small, other) ? 1 : distance(small, other);
     if (d < bestDistance) {
       best = word;
       bestDistance = d;

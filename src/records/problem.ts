@@ -21,10 +21,13 @@ export class RecordError extends Error {
 }
 
 const order = (a: Problem, b: Problem): number =>
-  (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) || a.line - b.line || a.column - b.column || (a.message < b.message ? -1 : 1);
+  (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) || a.line - b.line || a.column - b.column || (a.message < b.message ? -1 : a.message > b.message ? 1 : 0);
 
-/** A message is one line whatever the record holds: line breaks and control characters in it would forge lines of their own. */
-const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, " ");
+/**
+ * A message is one line whatever the record holds: line breaks and control characters in it would forge lines of their
+ * own, and marks that turn the writing direction would shuffle what is read.
+ */
+const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, " ");
 
 /** `file:line:col: field: message`, sorted by place. */
 export const formatProblems = (problems: readonly Problem[]): string =>
@@ -33,19 +36,26 @@ export const formatProblems = (problems: readonly Problem[]): string =>
     .map((p) => oneLine(`${p.file}:${p.line}:${p.column}: ${p.field || "file"}: ${p.severity === "warning" ? "warning: " : ""}${p.message}`))
     .join("\n");
 
-/** Collects the problems of a run; every file is read before anything is decided. */
+/** Collects the problems of a run; every file is read before anything is decided. The same problem met twice is told once. */
 export class Problems {
   readonly all: Problem[] = [];
+  readonly #told = new Set<string>();
   error(file: string, at: { line: number; column: number }, field: string, message: string): void {
-    this.all.push({ file, line: at.line, column: at.column, field, message, severity: "error" });
+    this.#add({ file, line: at.line, column: at.column, field, message, severity: "error" });
   }
   warn(file: string, at: { line: number; column: number }, field: string, message: string): void {
-    this.all.push({ file, line: at.line, column: at.column, field, message, severity: "warning" });
+    this.#add({ file, line: at.line, column: at.column, field, message, severity: "warning" });
   }
   get errors(): Problem[] {
     return this.all.filter((p) => p.severity === "error");
   }
   get warnings(): Problem[] {
     return this.all.filter((p) => p.severity === "warning");
+  }
+  #add(problem: Problem): void {
+    const key = JSON.stringify(problem);
+    if (this.#told.has(key)) return;
+    this.#told.add(key);
+    this.all.push(problem);
   }
 }

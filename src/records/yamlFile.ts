@@ -1,15 +1,11 @@
-import type { Document, Node, Pair } from "yaml";
-import { isAlias, isMap, isPair, isScalar, isSeq, LineCounter, parseDocument, visit } from "yaml";
+import type { Document, Node } from "yaml";
+import { isAlias, isCollection, isMap, isPair, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
 import type * as z from "zod";
 import { explain, plainIssues } from "./explain.ts";
+import type { Path, Place } from "./place.ts";
+import { fieldName, placeAt, start } from "./place.ts";
 import type { Problems } from "./problem.ts";
-
-export interface Place {
-  readonly line: number;
-  readonly column: number;
-}
-
-type Path = readonly (string | number)[];
+import { deepWords, directiveWords, syntaxWords } from "./syntaxWords.ts";
 
 /** A record file that met its schema, and where each of its values stands. */
 export interface Parsed<T> {
@@ -21,118 +17,101 @@ export interface Parsed<T> {
   readonly keyAt: (path: Path) => Place;
 }
 
-/** `composites[2].results.K`: list items counted from 1, as a person counts. */
-export const fieldName = (path: Path): string =>
-  path.map((p, i) => (typeof p === "number" ? `[${p + 1}]` : i === 0 ? p : `.${p}`)).join("");
+interface Source {
+  readonly document: Document;
+  readonly lines: LineCounter;
+}
 
-export const start: Place = { line: 1, column: 1 };
+/** No record nests a tenth as deep; the parser is recursive and would exhaust the stack. */
+const deepest = 200;
 
-/** Decode UTF-8 strictly, so that a file in another encoding is refused and not half-read. */
-export const decode = (bytes: Uint8Array, file: string, problems: Problems): string | undefined => {
-  try {
-    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-  } catch {
-    const line = bytes.subarray(0, firstBadByte(bytes)).reduce((n, b) => n + (b === 10 ? 1 : 0), 1);
-    problems.error(file, { line, column: 1 }, "", "is not UTF-8 text; save it as UTF-8");
-    return undefined;
+/** Where brackets nest too deeply, if they do. Brackets in texts count too: no text opens so many and closes none. */
+const tooDeep = (text: string): number | undefined => {
+  let depth = 0;
+  for (let i = 0; i < text.length; i++) {
+    const c = text.charCodeAt(i);
+    if (c === 91 || c === 123) depth += 1;
+    else if (c === 93 || c === 125) depth = Math.max(0, depth - 1);
+    if (depth > deepest) return i;
   }
+  return undefined;
 };
-
-/** The longest prefix that decodes, by halving. */
-const firstBadByte = (bytes: Uint8Array): number => {
-  let good = 0;
-  let bad = bytes.length;
-  const decodes = (end: number): boolean => {
-    try {
-      // `stream` lets a character cut by `end` pass.
-      new TextDecoder("utf-8", { fatal: true }).decode(bytes.subarray(0, end), { stream: true });
-      return true;
-    } catch {
-      return false;
-    }
-  };
-  while (bad - good > 1) {
-    const middle = (good + bad) >> 1;
-    if (decodes(middle)) good = middle;
-    else bad = middle;
-  }
-  return good;
-};
-
-/** Records are written by hand; a megabyte of YAML in one of them is a mistake. */
-const mostBytes = 1_000_000;
 
 /** Parse YAML text and locate every problem of its syntax. `undefined` when it cannot be used. */
-export const parseYaml = (text: string, file: string, problems: Problems): { document: Document; lines: LineCounter } | undefined => {
-  if (text.length > mostBytes) {
-    problems.error(file, start, "", "is larger than 1 MB, too large for a record");
+const parseYaml = (text: string, file: string, problems: Problems): Source | undefined => {
+  const deep = tooDeep(text);
+  if (deep !== undefined) {
+    problems.error(file, placeAt(text, deep), "", deepWords);
     return undefined;
   }
   const lines = new LineCounter();
-  let document: Document;
-  try {
-    document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2", schema: "core" });
-  } catch (cause) {
-    // The parser is recursive; a file of ten thousand brackets exhausts the stack rather than the memory.
-    if (!(cause instanceof RangeError)) throw cause;
-    problems.error(file, start, "", "is nested too deeply to be a record");
+  const document: Document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2", schema: "core", logLevel: "error" });
+  const place = (offset: number): Place => linePlace(lines, offset);
+  // Tags and directives of other YAML dialects would change what a value means, so a warning stops a record too.
+  const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
+  let line = 0;
+  for (const { code, message, pos } of faults) {
+    const at = place(pos[0]);
+    // One slip makes the parser stumble more than once on its line.
+    if (at.line === line) continue;
+    line = at.line;
+    problems.error(file, at, "", syntaxWords(code, message, text.slice(pos[0], pos[0] + 100)));
+  }
+  if (faults.length > 0) return undefined;
+  if (document.directives?.yaml.explicit) {
+    problems.error(file, start, "", directiveWords);
     return undefined;
   }
-  const place = (offset: number): Place => {
-    const { line, col } = lines.linePos(offset);
-    return { line: Math.max(1, line), column: Math.max(1, col) };
-  };
-  for (const error of document.errors) problems.error(file, place(error.pos[0]), "", syntaxWords(error.code, error.message));
-  // Tags and directives of other YAML dialects would change what a value means.
-  for (const warning of document.warnings) problems.error(file, place(warning.pos[0]), "", syntaxWords(warning.code, warning.message));
-  if (document.errors.length > 0 || document.warnings.length > 0) return undefined;
-  if (/[&*]/.test(text)) {
-    const anchored: Node[] = [];
-    visit(document, (_, node) => {
-      const hasAnchor = isAlias(node) || ((isMap(node) || isSeq(node) || isScalar(node)) && node.anchor !== undefined);
-      if (!hasAnchor) return undefined;
-      anchored.push(node);
-      problems.error(file, place((node).range?.[0] ?? 0), "", "anchors (&) and aliases (*) are not allowed in a record; write the value out");
-      return visit.BREAK;
-    });
-    if (anchored.length > 0) return undefined;
-  }
-  return { document, lines };
+  return refuseOdd(document, (node) => place(node.range?.[0] ?? 0), file, problems) ? undefined : { document, lines };
 };
 
-const syntaxWords = (code: string, message: string): string => {
-  switch (code) {
-    case "DUPLICATE_KEY":
-      return "this key stands twice in one block; keep one";
-    case "MULTIPLE_DOCS":
-      return "holds more than one document (---); one record a file";
-    case "TAB_AS_INDENT":
-      return "a tab cannot indent; use spaces";
-    case "BAD_INDENT":
-      return "is indented differently from its neighbors";
-    default:
-      return `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
-  }
+const linePlace = (lines: LineCounter, offset: number): Place => {
+  const { line, col } = lines.linePos(offset);
+  return { line: Math.max(1, line), column: Math.max(1, col) };
 };
+
+/** Control characters a quoted text can spell with an escape. */
+const control = /[\0-\x08\x0b-\x1f\x7f-\x9f]/;
+
+/** YAML that a record has no use for and that harms: anchors multiply, `__proto__` vanishes, a list as a key has no name. */
+const refuseOdd = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
+  const refused = new Set<string>();
+  const refuse = (node: Node, message: string): void => {
+    // Once a file: a file of aliases holds thousands.
+    if (!refused.has(message)) problems.error(file, place(node), "", message);
+    refused.add(message);
+  };
+  const open: unknown[] = [document.contents];
+  while (open.length > 0) {
+    const node = open.pop();
+    if (isPair(node)) {
+      if (!isScalar(node.key) || node.key.value === null) refuse(nodeOf(node.key) ?? nodeOf(node.value) ?? document.contents!, "a key must be a word");
+      else if (node.key.value === "__proto__") refuse(node.key, "__proto__ is not a key known here");
+      open.push(node.value, node.key);
+      continue;
+    }
+    if (isAlias(node) || ((isScalar(node) || isCollection(node)) && node.anchor !== undefined))
+      refuse(node, "anchors (&) and aliases (*) are not allowed in a record; write the value out");
+    if (isScalar(node) && typeof node.value === "string" && control.test(node.value))
+      refuse(node, "has a control character, which a page cannot show; leave it out");
+    if (isCollection(node)) for (let i = node.items.length - 1; i >= 0; i--) open.push(node.items[i]);
+  }
+  return refused.size > 0;
+};
+
+const nodeOf = (value: unknown): Node | undefined => (isAlias(value) || isScalar(value) || isCollection(value) ? value : undefined);
 
 /** Parse a record against its schema; every problem goes to `problems`, each at its own place. */
 export const parseRecord = <T>(text: string, file: string, schema: z.ZodType<T>, problems: Problems): Parsed<T> | undefined => {
   const parsed = parseYaml(text, file, problems);
   if (!parsed) return undefined;
   const { document, lines } = parsed;
-  if (document.contents === null) {
+  const plain: unknown = document.toJS();
+  if (plain === null) {
     problems.error(file, start, "", "is empty");
     return undefined;
   }
   const locate = locator(document, lines);
-  let plain: unknown;
-  try {
-    plain = document.toJS({ maxAliasCount: 0 });
-  } catch (cause) {
-    if (!(cause instanceof RangeError)) throw cause;
-    problems.error(file, start, "", "is nested too deeply to be a record");
-    return undefined;
-  }
   const result = schema.safeParse(plain, { error: explain });
   if (result.success) return { file, value: result.data, ...locate };
   for (const issue of plainIssues(result.error.issues))
@@ -141,19 +120,17 @@ export const parseRecord = <T>(text: string, file: string, schema: z.ZodType<T>,
 };
 
 /** Walk a path through maps and lists to a place in the text. */
-export const locator = (document: Document, lines: LineCounter): Pick<Parsed<unknown>, "at" | "keyAt"> => {
+const locator = (document: Document, lines: LineCounter): Pick<Parsed<unknown>, "at" | "keyAt"> => {
   const place = (node: unknown, fallback: Place): Place => {
-    const range = (node as Node | null)?.range;
-    if (!range) return fallback;
-    const { line, col } = lines.linePos(range[0]);
-    return { line: Math.max(1, line), column: Math.max(1, col) };
+    const range = nodeOf(node)?.range;
+    return range ? linePlace(lines, range[0]) : fallback;
   };
   const walk = (path: Path, wantKey: boolean): Place => {
     let node: unknown = document.contents;
     let here = place(node, start);
     for (const [i, part] of path.entries()) {
       if (isMap(node)) {
-        const pair: Pair | undefined = node.items.find((p) => isPair(p) && isScalar(p.key) && String(p.key.value) === String(part));
+        const pair = node.items.find((p) => isScalar(p.key) && String(p.key.value) === String(part));
         if (!pair) return here;
         const key = place(pair.key, here);
         here = wantKey && i === path.length - 1 ? key : place(pair.value, key);

@@ -98,13 +98,20 @@ const edgeLabel = (bands: readonly Band[]): string =>
     .map((b) => (b.from !== undefined ? `${b.name} from ${plain(b.from)}` : b.above !== undefined ? `${b.name} above ${plain(b.above)}` : b.name))
     .join(", ");
 
-/** The result itself, as the first line of every sum. */
-export const resultStep = (m: Measurement, what: string): Step => ({
-  what,
-  result: measurementLabel(m),
-  source: { record: m.origin },
-  ...(m.correction && { note: `corrected from ${m.correction.was}: ${m.correction.reason}` }),
-});
+/** The result itself, as the first line of every sum; a mean shows the bags it was taken of. */
+export const resultStep = (m: Measurement, what: string): Step => {
+  const notes = [
+    ...(m.bags ?? []).slice(1).map((bag) => `second bag: ${bag.origin.file}:${bag.origin.line}`),
+    ...[m, ...(m.bags ?? [])].flatMap(({ correction }) => (correction ? [`corrected from ${plain(correction.was)}: ${correction.reason}`] : [])),
+  ];
+  return {
+    what: m.bags ? `${what}, mean of ${m.bags.length} bags` : what,
+    ...(m.bags && { expression: `(${m.bags.map((bag) => plain(bag.value)).join(" + ")}) ÷ ${m.bags.length}` }),
+    result: measurementLabel(m),
+    source: { record: m.origin },
+    ...(notes.length > 0 && { note: notes.join("; ") }),
+  };
+};
 
 /**
  * Rate a result by a guideline's classes.

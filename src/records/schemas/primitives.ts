@@ -16,7 +16,7 @@ export const date = z.iso.date();
 export const year = z.number().int().min(1900).max(2200);
 
 /** A label is text even when it looks like a number: `"0012"` keeps its zeros only in quotes. */
-export const label = z.string().min(1).max(60);
+export const label = z.string().trim().min(1).max(60);
 
 export const depth = z
   .strictObject({

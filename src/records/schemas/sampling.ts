@@ -12,10 +12,7 @@ export const measuring = z.strictObject({
 export type Measuring = z.infer<typeof measuring>;
 
 /** A result: a number, or a number the laboratory only bounds (`<` below detection, `>` above its range). */
-const result = z.union(
-  [z.number().min(0), z.strictObject({ value: z.number().min(0), qualifier: z.enum(["<", ">"]) })],
-  { error: 'must be a number, or { value: 3, qualifier: "<" } where the laboratory gives a bound' },
-);
+const result = z.union([z.number().min(0), z.strictObject({ value: z.number().min(0), qualifier: z.enum(["<", ">"]) })]);
 
 /** One bag: cores from one zone mixed together, and what the laboratory found in it. */
 const composite = z.strictObject({

@@ -1,0 +1,29 @@
+import { defineConfig } from "astro/config";
+
+const content = process.env.FIELD_CONTENT ?? "content";
+
+/** Under `npm run dev`: forget the farm and reload the page when a record changes. */
+const liveRecords = {
+  name: "live-records",
+  hooks: {
+    "astro:server:setup": ({ server }) => {
+      server.watcher.add(content);
+      server.watcher.on("all", (event, file) => {
+        if (!/\.(ya?ml|geojson)$/.test(file)) return;
+        const held = globalThis[Symbol.for("field-history.farm")];
+        if (held) held.farm = undefined;
+        server.ws.send({ type: "full-reload" });
+      });
+    },
+  },
+};
+
+export default defineConfig({
+  output: "static",
+  outDir: process.env.FIELD_WORK ?? "dist",
+  build: { format: "preserve", concurrency: 16, assets: "assets" },
+  compressHTML: true,
+  devToolbar: { enabled: false },
+  integrations: [liveRecords],
+  vite: { build: { target: "node22" }, ssr: { external: ["@turf/turf", "yaml", "zod", "esbuild", "csv-stringify"] } },
+});

@@ -1,0 +1,96 @@
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import { basename, dirname, join, relative, sep } from "node:path";
+import { formatProblems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { setFarm } from "../src/site.ts";
+import { allPaths } from "../src/views/routes.ts";
+import { brokenLinks, filesBelow } from "./checkLinks.ts";
+import { installation, readOptions, run, UsageError } from "./options.ts";
+
+/** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
+await run(async () => {
+  const began = performance.now();
+  const { content, out, today } = readOptions(
+    "build",
+    "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.",
+    ["content", "out", "today"],
+  );
+  refuseUnsafe(content, out);
+  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
+  if (problems.length > 0) console.error(formatProblems(problems));
+  if (!farm) {
+    const errors = problems.filter((p) => p.severity === "error").length;
+    console.error(`\n${errors} ${errors === 1 ? "error" : "errors"}. Nothing was written.`);
+    return 1;
+  }
+  allPaths(farm);
+  setFarm(farm);
+
+  // Astro insists on a folder inside the project; its own number keeps builds that run side by side apart.
+  const work = join(installation, "node_modules", ".cache", "field-history", String(process.pid));
+  process.chdir(installation);
+  process.env["FIELD_WORK"] = work;
+  process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
+  try {
+    const { build } = await import("astro");
+    await build({ root: installation, logLevel: "error" });
+    const broken = brokenLinks(work);
+    if (broken.length > 0) throw new Error(`the site has ${broken.length} broken links:\n${broken.slice(0, 20).join("\n")}`);
+    putInPlace(work, out);
+  } finally {
+    rmSync(work, { recursive: true, force: true });
+  }
+  const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
+  const warnings = problems.length === 0 ? "no warnings" : `${problems.length} warnings`;
+  const seconds = ((performance.now() - began) / 1000).toFixed(1);
+  console.log(`${farm.name}: ${farm.fields.length} fields, ${samplings} samplings, ${warnings}.`);
+  console.log(`${filesBelow(out).length} files in ${seconds} s. Open ${join(out, "index.html")}`);
+  return 0;
+});
+
+/** The folder of the site is replaced as a whole, so it must not hold anything else. */
+function refuseUnsafe(content: string, out: string): void {
+  const inside = (inner: string, outer: string): boolean => {
+    const way = relative(outer, inner);
+    return way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way));
+  };
+  if (inside(content, out)) throw new UsageError(`--out ${out} would replace the records in ${content}; choose another folder`);
+  if (inside(out, content)) throw new UsageError(`--out ${out} is inside the records; choose a folder outside them`);
+  if (inside(installation, out)) throw new UsageError(`--out ${out} would replace this program; choose another folder`);
+  if (!existsSync(out)) return;
+  let entries: string[];
+  try {
+    entries = readdirSync(out);
+  } catch {
+    throw new UsageError(`--out ${out} is not a folder`);
+  }
+  if (entries.length === 0) return;
+  const index = join(out, "index.html");
+  if (!existsSync(index) || !readFileSync(index, "utf8").includes('content="field-history"'))
+    throw new UsageError(`--out ${out} holds files that are not a site of this program; choose an empty or new folder`);
+}
+
+/** Copy beside the target, then swap by renaming: a reader never sees half a site, and a failed copy leaves the old one. */
+function putInPlace(work: string, out: string): void {
+  mkdirSync(dirname(out), { recursive: true });
+  const fresh = join(dirname(out), `.${basename(out)}.new-${process.pid}`);
+  const old = join(dirname(out), `.${basename(out)}.old-${process.pid}`);
+  try {
+    try {
+      renameSync(work, fresh);
+    } catch {
+      // Another disk: a rename cannot cross to it.
+      cpSync(work, fresh, { recursive: true });
+    }
+    if (existsSync(out)) renameSync(out, old);
+    try {
+      renameSync(fresh, out);
+    } catch (cause) {
+      if (existsSync(old)) renameSync(old, out);
+      throw cause;
+    }
+    rmSync(old, { recursive: true, force: true });
+  } finally {
+    rmSync(fresh, { recursive: true, force: true });
+  }
+}

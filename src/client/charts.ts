@@ -1,0 +1,185 @@
+import { Chart, type ChartDataset, type Plugin, LinearScale, LineController, LineElement, PointElement, Tooltip } from "chart.js";
+import type { ChartData } from "../views/chartData.ts";
+
+Chart.register(LinearScale, LineController, LineElement, PointElement, Tooltip);
+
+/**
+ * On screen, a canvas takes the drawn figure's place so that values can be read by pointing at them. The figure stays
+ * in the page for print, and for readers without a script; the same rows stand in the table below.
+ */
+const token = (name: string): string => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+
+const looks: Record<string, { color: string; dash: number[]; point: "circle" | "rect" | "triangle" }> = {
+  A: { color: "--d-a", dash: [], point: "circle" },
+  B: { color: "--d-b", dash: [7, 3], point: "rect" },
+  C: { color: "--d-c", dash: [2.5, 2.5], point: "triangle" },
+};
+
+interface Point {
+  x: number;
+  y: number;
+  label: string;
+  date: string;
+}
+
+const toPoint = ([x, y, label, date]: readonly [number, number, string, string]): Point => ({ x, y, label, date });
+
+const months = ["Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug", "Sept", "Oct", "Nov", "Dec"];
+const shortDate = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1] ?? ""} ${date.slice(0, 4)}`;
+
+/** Rating bands and their names, breaks as two rules through the plot, lime as a flag, values printed at the points. */
+const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"line"> => ({
+  id: "ground",
+  beforeDatasetsDraw: ({ ctx, chartArea: area, scales }) => {
+    const { x, y } = scales;
+    if (!x || !y) return;
+    ctx.save();
+    ctx.font = `11.5px ${token("--sans")}`;
+    for (const [from, to, css, name, start, end] of panel.bands) {
+      const left = start === data.x.from ? area.left : x.getPixelForValue(start);
+      const right = end === data.x.to ? area.right : x.getPixelForValue(end);
+      const top = y.getPixelForValue(to);
+      const bottom = y.getPixelForValue(from);
+      ctx.fillStyle = token(`--band-${css}`);
+      ctx.fillRect(left, top, right - left, bottom - top);
+      ctx.fillStyle = token("--ink-3");
+      if (bottom - top >= 10) ctx.fillText(name, area.right + 6, (top + bottom) / 2 + 4);
+    }
+    ctx.strokeStyle = token("--ink");
+    ctx.fillStyle = token("--ink-2");
+    for (const [at, before, after] of panel.breaks) {
+      const px = x.getPixelForValue(at);
+      for (const side of [-2.5, 2.5]) line(ctx, px + side, area.top - 14, area.bottom);
+      ctx.textAlign = "right";
+      ctx.fillText(before, px - 7, area.top - 5);
+      ctx.textAlign = "left";
+      ctx.fillText(after, px + 7, area.top - 5);
+    }
+    ctx.strokeStyle = token("--ink-3");
+    for (const [at, label] of panel.events) {
+      const px = x.getPixelForValue(at);
+      line(ctx, px, area.top, area.bottom);
+      ctx.textAlign = px < area.left + 60 ? "left" : px > area.right - 60 ? "right" : "center";
+      ctx.fillText(label, px, area.top - 5);
+    }
+    ctx.restore();
+  },
+  afterDatasetsDraw: (chart) => {
+    const { ctx, data } = chart;
+    ctx.save();
+    ctx.font = `600 11.5px ${token("--sans")}`;
+    ctx.textAlign = "center";
+    ctx.lineWidth = 3;
+    ctx.lineJoin = "round";
+    ctx.strokeStyle = token("--sheet");
+    ctx.fillStyle = token("--ink");
+    data.datasets.forEach((dataset, i) => {
+      chart.getDatasetMeta(i).data.forEach((element, j) => {
+        const p = dataset.data[j] as unknown as Point;
+        ctx.strokeText(p.label, element.x, element.y - 9);
+        ctx.fillText(p.label, element.x, element.y - 9);
+      });
+    });
+    ctx.restore();
+  },
+});
+
+const line = (ctx: CanvasRenderingContext2D, x: number, top: number, bottom: number): void => {
+  ctx.lineWidth = 1.1;
+  ctx.beginPath();
+  ctx.moveTo(x, top);
+  ctx.lineTo(x, bottom);
+  ctx.stroke();
+};
+
+const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
+  data.panels.flatMap((panel, i) => {
+    const plot = figure.querySelector<HTMLElement>(`[data-panel="${i}"]`);
+    const svg = plot?.querySelector("svg");
+    if (!plot || !svg) return [];
+    const look = looks[panel.letter] ?? looks["A"]!;
+    const color = token(look.color);
+    const lines = panel.segments.map((s): ChartDataset<"line", Point[]> => ({
+      label: s.method,
+      data: s.points.map(toPoint),
+      borderColor: color,
+      backgroundColor: color,
+      borderDash: look.dash,
+      borderWidth: 2.2,
+      pointStyle: look.point,
+      pointRadius: 4.5,
+      pointHoverRadius: 6,
+    }));
+    const others: ChartDataset<"line", Point[]> = {
+      label: "other season",
+      data: panel.others.map(toPoint),
+      showLine: false,
+      borderColor: token("--ink"),
+      pointStyle: "crossRot",
+      pointRadius: 4.5,
+      pointBorderWidth: 1.6,
+    };
+    const bags: ChartDataset<"line", Point[]> = {
+      label: "one of two bags",
+      data: panel.bags.map(([x, y]) => ({ x, y, label: "", date: "" })),
+      showLine: false,
+      borderColor: color,
+      backgroundColor: token("--sheet"),
+      pointStyle: look.point,
+      pointRadius: 4,
+      pointHitRadius: 0,
+      pointHoverRadius: 4,
+    };
+    const canvas = document.createElement("canvas");
+    canvas.setAttribute("role", "img");
+    canvas.setAttribute("aria-label", svg.getAttribute("aria-label") ?? panel.name);
+    const box = document.createElement("div");
+    box.className = "live";
+    box.append(canvas);
+    plot.append(box);
+    plot.classList.add("is-live");
+    const text = { color: token("--ink-3"), font: { family: token("--sans"), size: 11.5 } };
+    return [
+      new Chart(canvas, {
+        type: "line",
+        data: { datasets: [...lines, others, bags].filter((set) => set.data.length > 0) },
+        plugins: [ground(panel, data)],
+        options: {
+          animation: false,
+          parsing: false,
+          maintainAspectRatio: false,
+          layout: { padding: { top: 20, right: 68 } },
+          interaction: { mode: "nearest", intersect: false },
+          scales: {
+            x: { type: "linear", min: data.x.from, max: data.x.to, grid: { display: false }, ticks: { precision: 0, maxTicksLimit: 7, maxRotation: 0, callback: String, ...text } },
+            y: { min: data.y.from, max: data.y.to, grid: { color: token("--rule") }, ticks: { maxTicksLimit: 7, callback: (v) => Number(v).toFixed(data.decimals), ...text } },
+          },
+          plugins: {
+            tooltip: {
+              filter: (item) => (item.raw as Point).date !== "",
+              displayColors: false,
+              callbacks: {
+                title: (items) => items.map((item) => shortDate((item.raw as Point).date)).join(", "),
+                label: (item) => `${(item.raw as Point).label}, ${item.dataset.label ?? ""}`,
+              },
+            },
+          },
+        },
+      }),
+    ];
+  });
+
+const figures = [...document.querySelectorAll<HTMLElement>("figure[data-trend]")];
+let charts: Chart[] = [];
+
+const drawAll = (): void => {
+  charts.forEach((chart) => chart.destroy());
+  document.querySelectorAll(".plot .live").forEach((box) => box.remove());
+  charts = figures.flatMap((figure) => {
+    const source = figure.querySelector(".chart-data")?.textContent;
+    return source ? draw(figure, JSON.parse(source) as ChartData) : [];
+  });
+};
+
+drawAll();
+matchMedia("(prefers-color-scheme: dark)").addEventListener("change", drawAll);

@@ -1,0 +1,49 @@
+import { placeAt } from "./place.ts";
+import type { Problems } from "./problem.ts";
+
+/** Decode UTF-8 strictly, so that a file in another encoding is refused and not half-read. A byte order mark is passed over. */
+export const decode = (bytes: Uint8Array, file: string, problems: Problems): string | undefined => {
+  let text: string;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    const line = bytes.subarray(0, firstBadByte(bytes)).reduce((n, b) => n + (b === 10 ? 1 : 0), 1);
+    problems.error(file, { line, column: 1 }, "", "is not UTF-8 text; save it as UTF-8");
+    return undefined;
+  }
+  const odd = notText.exec(text);
+  if (!odd) return text;
+  problems.error(file, placeAt(text, odd.index), "", oddWords(odd[0].charCodeAt(0)));
+  return undefined;
+};
+
+/** What YAML's own character set leaves out, and a carriage return that ends no line. */
+const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]|\r(?!\n)/;
+
+const oddWords = (code: number): string =>
+  code === 13
+    ? "has a carriage return without a line feed; save it with LF or CRLF line ends"
+    : `has a control character (${codePoint(code)}), so it is not plain text; save it as UTF-8`;
+
+export const codePoint = (code: number): string => `U+${code.toString(16).toUpperCase().padStart(4, "0")}`;
+
+/** The longest prefix that decodes, by halving. */
+const firstBadByte = (bytes: Uint8Array): number => {
+  let good = 0;
+  let bad = bytes.length;
+  const decodes = (end: number): boolean => {
+    try {
+      // `stream` lets a character cut by `end` pass.
+      new TextDecoder("utf-8", { fatal: true }).decode(bytes.subarray(0, end), { stream: true });
+      return true;
+    } catch {
+      return false;
+    }
+  };
+  while (bad - good > 1) {
+    const middle = (good + bad) >> 1;
+    if (decodes(middle)) good = middle;
+    else bad = middle;
+  }
+  return good;
+};

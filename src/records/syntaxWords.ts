@@ -1,0 +1,41 @@
+/** What is wrong with the YAML, in a grower's words; `written` is the text at that place. */
+export const syntaxWords = (code: string, message: string, written: string): string => {
+  switch (code) {
+    case "DUPLICATE_KEY":
+      return `the key ${firstWord(written)} stands twice in one block; keep one`;
+    case "MULTIPLE_DOCS":
+      return "holds more than one document (---); one record a file";
+    case "TAB_AS_INDENT":
+      return "a tab cannot indent; use spaces";
+    case "BAD_INDENT":
+      if (message.startsWith("Flow sequence")) return "a list opened with [ is not closed with ]";
+      if (message.startsWith("Flow map")) return "a block opened with { is not closed with }";
+      return "this line is indented differently from its neighbors";
+    case "MULTILINE_IMPLICIT_KEY":
+      return "this line is no key and value; is a colon missing, or the space after it?";
+    case "BLOCK_AS_IMPLICIT_KEY":
+      return "a second colon on one line; put text that holds a colon in quotes";
+    case "BAD_SCALAR_START":
+      return `text cannot begin with ${written.charAt(0)}; put it in quotes`;
+    case "TAG_RESOLVE_FAILED":
+    case "BAD_COLLECTION_TYPE":
+      return "tags (!) are not allowed in a record; write the plain value";
+    case "BAD_DIRECTIVE":
+      return directiveWords;
+    case "RESOURCE_EXHAUSTION":
+      return deepWords;
+    case "MISSING_CHAR": {
+      const quote = /Missing closing (["'])/.exec(message);
+      return quote ? `text opened with ${quote[1]!} is not closed with ${quote[1]!}` : other(message);
+    }
+    default:
+      return other(message);
+  }
+};
+
+export const directiveWords = "directives (%) are not allowed in a record";
+export const deepWords = "is nested too deeply to be a record";
+
+const other = (message: string): string => `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
+
+const firstWord = (written: string): string => /^"[^"\n]{0,60}"|^'[^'\n]{0,60}'|^[^\s:,}]{0,60}/.exec(written)?.[0] ?? "";

@@ -1,0 +1,153 @@
+import type { RateAdvice } from "../interpretation/advise.ts";
+import { cautions } from "../interpretation/cautions.ts";
+import type { LimeRate } from "../interpretation/lime.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
+import { analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
+import { plain, show } from "../interpretation/show.ts";
+import { convert } from "../interpretation/units.ts";
+import type { Farm, Zone } from "../records/model.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import type { EvidenceMark, StepRow } from "./steps.ts";
+import { outcomeEvidence, stepRows } from "./steps.ts";
+import { limeRate, limeWords, money, nutrientRate } from "./units.ts";
+import { capital } from "./words.ts";
+
+/** One question a zone's sample was asked: a rate with its working, or why there is none. */
+export interface AdviceRow {
+  readonly id: string;
+  readonly zone: Zone;
+  readonly subject: string;
+  /** "94", or empty without an answer. */
+  readonly value: string;
+  readonly unit: string;
+  readonly detail: string;
+  /** "No lime rate, because buffer pH was not measured." */
+  readonly none: string | undefined;
+  readonly guideline: { readonly id: string; readonly short: string } | undefined;
+  readonly evidence: EvidenceMark | undefined;
+  readonly steps: readonly StepRow[];
+}
+
+/** What a person does with it, for the first sentence of a page. */
+export interface Action {
+  readonly zone: Zone;
+  readonly kind: "lime" | "P2O5" | "K2O";
+  readonly amount: string;
+}
+
+export interface ZoneAdviceView {
+  readonly rows: readonly AdviceRow[];
+  readonly actions: readonly Action[];
+  readonly outcomes: readonly Outcome<unknown>[];
+  readonly limeCost: number | undefined;
+}
+
+export const cropWords = (zone: ZoneAdvice): string => {
+  if (!zone.crop) return "no crop planned";
+  const goal = zone.crop.yieldGoal;
+  return `${crops[zone.crop.crop].label} ${zone.crop.season}${goal ? `, ${plain(goal.value)} ${goal.unit}` : ""}`;
+};
+
+const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
+
+const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow => {
+  const { label, symbol } = nutrients[rate.nutrient];
+  const base = {
+    id: `${zone.zone.id}-${rate.nutrient.toLowerCase()}`,
+    zone: zone.zone,
+    subject: `${label} (${symbol})`,
+    guideline: rate.pack && { id: rate.pack.id, short: rate.pack.short },
+    evidence: outcomeEvidence(rate.outcome),
+  };
+  if (rate.outcome.kind === "noAnswer")
+    return { ...base, value: "", unit: "", detail: "", none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because), steps: [] };
+  const { rate: amount, rating } = rate.outcome.value;
+  const shown = nutrientRate(amount, farm.units);
+  return {
+    ...base,
+    value: shown.value,
+    unit: shown.unit,
+    detail: `for ${cropWords(zone)}; ${analytes[rate.analyte].label.toLowerCase()} is ${rating.band}`,
+    none: undefined,
+    steps: stepRows(rate.outcome.steps, farm.references),
+  };
+};
+
+const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
+  const { needed, rates } = zone.advice.lime;
+  const base = { id: `${zone.zone.id}-lime`, zone: zone.zone, subject: "Lime", evidence: outcomeEvidence(needed) };
+  const ownPack = { guideline: undefined };
+  if (needed.kind === "noAnswer") return [{ ...base, ...ownPack, value: "", unit: "", detail: "", none: noRate("lime rate", needed.because), steps: [] }];
+  const steps = stepRows(needed.steps, farm.references);
+  if (needed.value === "none")
+    return [{ ...base, ...ownPack, value: "0", unit: farm.units === "us" ? "ton/ac" : "t/ha", detail: "no lime is called for", none: undefined, steps }];
+  const { pack, requirement, table, target } = needed.value;
+  const guideline = { id: pack.id, short: pack.short };
+  const inTons = limeRate(requirement, farm.units);
+  const requirementDetail = `of ${table.material.label}, to reach pH ${plain(target)}`;
+  if (rates.length === 0)
+    return [{ ...base, guideline, value: inTons.value, unit: inTons.unit, detail: `${requirementDetail}; the farm lists no liming material`, none: undefined, steps }];
+  return rates.map(({ material, outcome }, i): AdviceRow => {
+    const id = i === 0 ? base.id : `${base.id}-${i + 1}`;
+    if (outcome.kind === "noAnswer")
+      return { ...base, id, guideline, value: inTons.value, unit: inTons.unit, detail: requirementDetail, none: noRate(`rate of ${material.name}`, outcome.because), steps };
+    return { ...base, id, guideline, evidence: outcomeEvidence(outcome), none: undefined, steps: stepRows(outcome.steps, farm.references), ...limeCells(farm, zone, outcome.value, target) };
+  });
+};
+
+const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number): { value: string; unit: string; detail: string } => {
+  const shown = limeRate(lime.rate, farm.units);
+  const parts = [`of ${lime.material.name}, to reach pH ${plain(target)}`];
+  if (lime.applications.length > 1) parts.push(`in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim());
+  const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
+  if (acres !== undefined && acres > 0) {
+    const tons = lime.rate.value * acres;
+    const total = farm.units === "us" ? `${show(tons, 1)} tons` : `${show(convert(tons, "ton", "t"), 1)} t`;
+    const cost = lime.costPerAcre === undefined ? "" : `, ${money(lime.costPerAcre * acres, farm.currency)}`;
+    parts.push(`${total} in all${cost}`);
+  }
+  return { ...shown, detail: parts.join("; ") };
+};
+
+/** Everything the guidelines say of a zone, laid out as rows. */
+export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => {
+  const { lime, rates } = zone.advice;
+  const rows = [...limeRows(farm, zone), ...rates.map((rate) => nutrientRow(farm, zone, rate))];
+  const actions: Action[] = [];
+  const limed = lime.rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
+  if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: `${limeWords(limed.rate, farm.units)} of ${limed.material.name}` });
+  for (const rate of rates) {
+    if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
+    const shown = nutrientRate(rate.outcome.value.rate, farm.units);
+    if (shown.value !== "0") actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
+  }
+  const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
+  return {
+    rows,
+    actions,
+    outcomes: [lime.needed, ...lime.rates.map((r) => r.outcome), ...rates.map((r) => r.outcome)],
+    limeCost: limed?.costPerAcre !== undefined && acres !== undefined ? limed.costPerAcre * acres : undefined,
+  };
+};
+
+/** The cautions of several zones, each once, the general one first. */
+export const cautionTexts = (zones: readonly ZoneAdvice[]): string[] => [...new Set(zones.flatMap((z) => z.advice.cautions))].map((id) => cautions[id]);
+
+/** "Spread 2.2 tons per acre of ground limestone on Outwash": what to do, or that nothing is. */
+export const actionSentences = (actions: readonly Action[], zonesInField: number): string[] => {
+  const where = (zones: readonly Zone[]): string => {
+    if (zones.length === zonesInField) return zonesInField === 1 ? "the whole field" : zonesInField === 2 ? "both zones" : `all ${zonesInField} zones`;
+    const names = zones.map((z) => z.name);
+    return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)!}`;
+  };
+  const sentences: string[] = [];
+  for (const lime of actions.filter((a) => a.kind === "lime")) sentences.push(`spread ${lime.amount} on ${where([lime.zone])}`);
+  for (const [kind, word] of [
+    ["K2O", "potash"],
+    ["P2O5", "phosphate"],
+  ] as const) {
+    const due = actions.filter((a) => a.kind === kind);
+    if (due.length > 0) sentences.push(`apply ${word} on ${where(due.map((a) => a.zone))}`);
+  }
+  return sentences.map(capital);
+};

@@ -1,0 +1,21 @@
+import type { Farm, Field } from "../records/model.ts";
+import { monthYear } from "./words.ts";
+
+export interface Due {
+  /** The oldest of the zones' newest routine samplings; `undefined` when a zone was never sampled. */
+  readonly last: string | undefined;
+  readonly overdue: boolean;
+  readonly words: string;
+}
+
+/** When the field's next routine sampling is due: its longest-waiting zone plus the interval of the first guideline that states one. */
+export const dueOf = (farm: Farm, field: Field): Due => {
+  const newest = field.zones.map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
+  const years = field.guidelines.flatMap((g) => g.intervalYears?.value ?? [])[0];
+  if (newest.some((d) => d === undefined)) return { last: undefined, overdue: true, words: "now: not every zone has been sampled" };
+  const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
+  if (years === undefined) return { last, overdue: false, words: "no guideline chosen states an interval" };
+  const next = `${Number(last.slice(0, 4)) + years}${last.slice(4)}`;
+  const overdue = next < farm.today;
+  return { last, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
+};

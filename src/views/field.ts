@@ -1,0 +1,282 @@
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { analytes, crops, purposes, textures } from "../interpretation/vocabulary.ts";
+import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
+import { plain, show } from "../interpretation/show.ts";
+import type { Farm, Field, Reference, Zone } from "../records/model.ts";
+import type { AdviceRow } from "./adviceView.ts";
+import { actionSentences, cautionTexts, zoneAdviceView } from "./adviceView.ts";
+import { dueOf } from "./due.ts";
+import type { MapModel } from "./map.ts";
+import { drawable, mapModel } from "./map.ts";
+import { resultsCsv, fieldRows, weight } from "./rows.ts";
+import type { ResultRow } from "./rows.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import { latestAdvice } from "./sample.ts";
+import { citedReferences, uncheckedWarning } from "./steps.ts";
+import type { TrendModel } from "./trend.ts";
+import { trendModel } from "./trend.ts";
+import type { PanelDrawing } from "./trendDrawing.ts";
+import { drawPanel } from "./trendDrawing.ts";
+import { area, areaUnit, depth, money } from "./units.ts";
+import { capital, count, list, longDate } from "./words.ts";
+import type { RatedCell } from "./zoneRows.ts";
+import { mapCss, ratedCell, ratingOf } from "./zoneRows.ts";
+
+export interface Fact {
+  readonly term: string;
+  readonly value: string;
+}
+
+export interface FieldMap {
+  readonly analyte: AnalyteId;
+  readonly title: string;
+  readonly note: string;
+  readonly model: MapModel;
+}
+
+export interface ZoneRow {
+  readonly zone: Zone;
+  readonly area: string;
+  readonly sampled: string;
+  readonly cells: readonly { readonly analyte: AnalyteId; readonly cell: RatedCell }[];
+}
+
+export interface Trend {
+  readonly model: TrendModel;
+  readonly panels: readonly PanelDrawing[];
+  readonly rows: readonly TrendRow[];
+}
+
+/** A line of the table below a trend: the same rows that the points are drawn from. */
+export interface TrendRow {
+  readonly date: string;
+  readonly sampling: string;
+  readonly zone: Zone;
+  readonly value: string;
+  readonly method: string;
+  readonly depth: string;
+  readonly cores: string;
+  readonly bag: string;
+  readonly remark: string;
+}
+
+export interface HistoryEntry {
+  readonly date: string;
+  readonly text: string;
+  readonly sampling: string | undefined;
+}
+
+export interface FieldView {
+  readonly field: Field;
+  readonly lede: string;
+  readonly why: string;
+  readonly facts: readonly Fact[];
+  readonly maps: readonly FieldMap[];
+  readonly unmapped: string | undefined;
+  readonly zones: readonly ZoneRow[];
+  readonly trends: readonly Trend[];
+  readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly rows: readonly AdviceRow[] }[];
+  readonly cautions: readonly string[];
+  readonly unchecked: string | undefined;
+  readonly cited: readonly Reference[];
+  readonly history: readonly HistoryEntry[];
+  readonly csvWeight: string;
+  readonly period: string;
+}
+
+/** Shown for every zone, in this order; the rest is on the sampling's own page and in the CSV. */
+const shown: readonly AnalyteId[] = ["pH", "P", "K", "Mg", "organicMatter"];
+const mapped: readonly AnalyteId[] = ["pH", "K", "P"];
+const trended: readonly AnalyteId[] = ["pH", "K", "P"];
+
+/** All that a field's page shows. */
+export const fieldView = (farm: Farm, field: Field): FieldView => {
+  const advised = new Map<string, ZoneAdvice>();
+  for (const zone of field.zones) {
+    const found = latestAdvice(farm, field, zone);
+    if (found) advised.set(zone.id, found);
+  }
+  const zoneViews = [...advised.values()].map((zone) => ({ zone, view: zoneAdviceView(farm, zone) }));
+  const rows = fieldRows(field);
+  const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
+  const unmapped = field.zones.filter((z) => !z.area).map((z) => z.name);
+  return {
+    field,
+    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
+    facts: keyFacts(farm, field, advised),
+    maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
+    unmapped: unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
+    zones: field.zones.map((zone) => zoneRow(farm, zone, advised.get(zone.id))),
+    trends: trended.flatMap((analyte) => trend(farm, field, analyte, advised, rows) ?? []),
+    advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, rows: view.rows })),
+    cautions: cautionTexts([...advised.values()]),
+    unchecked: uncheckedWarning(outcomes),
+    cited: citedReferences(outcomes, farm.references),
+    history: history(field),
+    csvWeight: weight(resultsCsv(rows)),
+    period: period(field),
+  };
+};
+
+const period = (field: Field): string => {
+  const years = field.samplings.map((s) => s.date.slice(0, 4));
+  return years.length === 0 ? "no samplings yet" : years[0] === years.at(-1) ? years[0]! : `${years[0]!} to ${years.at(-1)!}`;
+};
+
+const adviceCrop = (zone: ZoneAdvice): string => {
+  if (!zone.crop) return "no crop planned";
+  const { crop, season, yieldGoal, planned } = zone.crop;
+  return `${crops[crop].label}, ${season}${yieldGoal ? `, ${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}` : ", no yield goal set"}`;
+};
+
+/** The first sentence says what to do; the second says from when, and what it costs where that is known. */
+const opening = (
+  farm: Farm,
+  field: Field,
+  actions: Parameters<typeof actionSentences>[0],
+  advisedZones: number,
+  limeCost: number,
+): { lede: string; why: string } => {
+  const due = dueOf(farm, field);
+  if (advisedZones === 0) return { lede: "Sample this field: it has no routine sampling yet.", why: "Without one there is nothing to advise from." };
+  const todo = actionSentences(actions, field.zones.length);
+  if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
+  const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
+  return {
+    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : "Nothing needs doing now.",
+    why: `From the newest routine sampling of each zone${due.last ? `, ${longDate(due.last)} or later` : ""}.${cost} Every rate below opens to its working.`,
+  };
+};
+
+const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): Fact[] => {
+  const due = dueOf(farm, field);
+  const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
+  const soils = [...new Set(field.zones.flatMap((z) => (z.soil.texture ? textures[z.soil.texture] : (z.soil.name ?? []))))];
+  const lastLime = field.seasons.flatMap((s) => s.applications.filter((a) => a.product.lime)).sort((a, b) => (a.date < b.date ? -1 : 1)).at(-1);
+  const next = [...new Set([...advised.values()].flatMap((z) => (z.crop ? `${crops[z.crop.crop].label}, ${z.crop.season}` : [])))];
+  const labs = [...new Set(field.samplings.map((s) => s.lab.name))];
+  const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
+    const n = field.samplings.filter((s) => s.purpose === p).length;
+    return n > 0 ? `${n} ${purposes[p].short}` : [];
+  });
+  const facts: (Fact | undefined)[] = [
+    { term: "Last full sampling", value: due.last ? longDate(due.last) : "not every zone yet" },
+    { term: "Next due", value: due.words },
+    { term: "Next crop", value: next.length > 0 ? list(next) : "none planned" },
+    { term: "Last limed", value: lastLime ? `${longDate(lastLime.date)}, ${plain(lastLime.rate.value)} ${lastLime.rate.unit}` : "not in these records" },
+    squareMeters > 0 ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` } : undefined,
+    soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
+    field.tenure ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") } : undefined,
+    { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
+    labs.length > 0 ? { term: labs.length > 1 ? "Laboratories, in order" : "Laboratory", value: list(labs) } : undefined,
+    { term: "Guidelines, in order asked", value: list(field.guidelines.map((g) => g.short)) },
+  ];
+  return facts.filter((f): f is Fact => f !== undefined);
+};
+
+const zoneRow = (farm: Farm, zone: Zone, advice: ZoneAdvice | undefined): ZoneRow => ({
+  zone,
+  area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
+  sampled: advice ? longDate(advice.sampling.date) : "never",
+  cells: shown.map((analyte) => ({ analyte, cell: ratedCell(advice, analyte) })),
+});
+
+const fieldMap = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>): FieldMap | undefined => {
+  const cells = new Map(field.zones.map((z) => [z.id, ratedCell(advised.get(z.id), analyte)]));
+  const legend = new Map<string, string>();
+  const zones = drawable(field.zones).map((zone) => {
+    const cell = cells.get(zone.id)!;
+    const css = mapCss(cell, analyte);
+    legend.set(css, legendLabel(cell, analyte, ratingOf(advised.get(zone.id), analyte)?.bands ?? []));
+    const value = cell.value === "" ? (cell.why ?? "") : cell.value;
+    const size = zone.squareMeters === undefined ? "" : `${area(zone.squareMeters, farm.units)} ${areaUnit(farm.units)}`;
+    return { id: zone.id, area: zone.area, css, lines: [`${zone.letter} ${zone.name}`, value, size], title: `${zone.name}: ${value}${cell.band ? `, ${cell.band}` : ""}` };
+  });
+  const order = ["c-s1", "c-v2", "c-s2", "c-v3", "c-s4", "c-v4", "c-none", "c-nd"];
+  const classes = [...legend].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([css, label]) => ({ css, label }));
+  const model = mapModel(zones, 560, 440, farm.units, classes);
+  if (!model) return undefined;
+  const rated = [...advised.values()].flatMap((z) => ratingOf(z, analyte) ?? []);
+  const unit = analytes[analyte].unit === "pH" ? "" : `, ${analytes[analyte].unit}`;
+  const dates = [...new Set([...advised.values()].map((z) => z.sampling.date))].map(longDate);
+  const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
+  const depths = [...new Set(rated.map((r) => depth(r.measurement.depth, farm.units)))];
+  const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" && r.pack ? r.pack.short : [])))];
+  return {
+    analyte,
+    title: `${analytes[analyte].label}${unit}`,
+    note: [
+      dates.length > 0 && `Sampled ${list(dates)}.`,
+      methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,
+      packs.length > 0 ? `Classes: ${list(packs)}.` : "No guideline chosen classes it.",
+    ]
+      .filter(Boolean)
+      .join(" "),
+    model,
+  };
+};
+
+/** "deficient, below 120": the class with its limits, as this zone's soil and crop set them. */
+const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<ReturnType<typeof ratingOf>>["bands"]): string => {
+  if (cell.value === "") return cell.why ?? "not sampled";
+  const rank = bands.findIndex((b) => b.name === cell.band);
+  if (rank < 0) return "no class";
+  const decimals = analyte === "pH" ? 1 : 0;
+  const from = bands[rank]!.from ?? bands[rank]!.above;
+  const next = bands[rank + 1];
+  const to = next?.from ?? next?.above;
+  const limits = [from !== undefined && `${bands[rank]!.above === undefined ? "from" : "above"} ${show(from, decimals)}`, to !== undefined && `${next?.from === undefined ? "to" : "below"} ${show(to, decimals)}`];
+  return [cell.band, ...limits.filter(Boolean)].join(", ");
+};
+
+const trend = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[]): Trend | undefined => {
+  const model = trendModel(field, analyte, advised);
+  return (
+    model && {
+      model,
+      panels: model.panels.map((panel) => drawPanel(model, panel)),
+      rows: rows
+        .filter((r) => r.measurement.analyte === analyte)
+        .map(({ sampling, zone, composite, measurement: m }) => ({
+          date: sampling.date,
+          sampling: sampling.id,
+          zone,
+          value: measurementLabel(m),
+          method: methodLabel(m),
+          depth: depth(m.depth, farm.units),
+          cores: composite.cores === undefined ? "not recorded" : String(composite.cores),
+          bag: composite.label,
+          remark: [m.correction && `corrected from ${plain(m.correction.was)}: ${m.correction.reason}`, sampling.purpose !== "routine" && purposes[sampling.purpose].short]
+            .filter(Boolean)
+            .join("; "),
+        })),
+    }
+  );
+};
+
+/** What happened on the field, newest first. */
+const history = (field: Field): HistoryEntry[] => {
+  const zonesWords = (zones: readonly string[]): string =>
+    zones.length === field.zones.length ? "" : ` on ${list(zones.map((z) => field.zones.find((each) => each.id === z)?.name ?? z))}`;
+  const entries: HistoryEntry[] = [
+    ...field.samplings.map((s) => ({
+      date: s.date,
+      text: `${capital(purposes[s.purpose].label)}, ${count(s.composites.length, "bag")}, ${s.lab.name}`,
+      sampling: s.id,
+    })),
+    ...field.seasons.flatMap((s) => [
+      ...s.applications.map((a) => ({
+        date: a.date,
+        text: `${capital(a.product.product.name)}, ${plain(a.rate.value)} ${a.rate.unit}${zonesWords(a.zones)}`,
+        sampling: undefined,
+      })),
+      ...s.crops.flatMap((c) => {
+        const date = c.harvested ?? c.planted;
+        if (date === undefined) return [];
+        const result = c.yield ? `, ${plain(c.yield.value)} ${c.yield.unit}` : "";
+        return [{ date, text: `${c.harvested ? "Harvest of" : "Planted"} ${crops[c.crop].label}${result}${zonesWords(c.zones)}`, sampling: undefined }];
+      }),
+    ]),
+  ];
+  return entries.sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
+};

@@ -1,0 +1,236 @@
+import type { Guideline, Section } from "../interpretation/guideline.ts";
+import type { Evidence, Source } from "../interpretation/outcome.ts";
+import { depthLabel } from "../interpretation/measurement.ts";
+import { conditionLabel } from "../interpretation/rules/conditions.ts";
+import type { Limits } from "../interpretation/rules/limits.ts";
+import { materialLabel } from "../interpretation/rules/bufferTable.ts";
+import { plain } from "../interpretation/show.ts";
+import { analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
+import type { Farm, Reference } from "../records/model.ts";
+import type { EvidenceMark, Link } from "./steps.ts";
+import { evidenceMark, sourceLink } from "./steps.ts";
+import { capital, list } from "./words.ts";
+
+export interface RuleRow {
+  readonly cells: readonly string[];
+  readonly source: Link | undefined;
+  readonly evidence: EvidenceMark | undefined;
+  readonly note: string | undefined;
+}
+
+export interface RuleTable {
+  readonly caption: string;
+  readonly head: readonly string[];
+  /** The columns that hold numbers, to be set right-aligned. */
+  readonly numeric: readonly number[];
+  readonly rows: readonly RuleRow[];
+}
+
+export interface RuleView {
+  readonly id: string;
+  readonly title: string;
+  readonly says: string;
+  readonly holdsFor: string;
+  readonly tables: readonly RuleTable[];
+}
+
+export interface GuidelineView {
+  readonly pack: Guideline;
+  readonly publication: Reference | undefined;
+  readonly chosen: boolean;
+  readonly rules: readonly RuleView[];
+  readonly statements: readonly RuleRow[];
+}
+
+/** All that a guideline's page shows: every value with its source and evidence. */
+export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
+  pack,
+  publication: farm.references.get(pack.publication),
+  chosen: farm.guidelines.includes(pack) || farm.fields.some((f) => f.guidelines.includes(pack)),
+  rules: pack.sections.map((s) => ruleView(s, farm.references)),
+  statements: [
+    ...pack.sampling.map((s) => row([s.statement], s, farm.references)),
+    ...(pack.intervalYears ? [row([`Longest time between two samplings: ${plain(pack.intervalYears.value)} years.`], pack.intervalYears, farm.references)] : []),
+  ],
+});
+
+interface Provenance {
+  readonly source: Source;
+  readonly evidence?: Evidence | undefined;
+  readonly note?: string | undefined;
+}
+
+const row = (cells: readonly string[], from: Provenance, references: Farm["references"]): RuleRow => ({
+  cells,
+  source: sourceLink(from.source, references),
+  evidence: evidenceMark(from.evidence),
+  note: from.note && capital(from.note),
+});
+
+const holds = (l: Limits): string =>
+  [
+    [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", "),
+    l.unit === "pH" ? "" : `in ${l.unit}`,
+    l.depth ? `sampled ${depthLabel(l.depth)} deep${l.depth.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}` : "any depth",
+    l.crops ? `for ${list(l.crops.map((c) => crops[c].label))}` : "any crop",
+  ]
+    .filter(Boolean)
+    .join("; ");
+
+const ruleView = (s: Section, references: Farm["references"]): RuleView => {
+  const r = (cells: readonly string[], from: Provenance): RuleRow => row(cells, from, references);
+  switch (s.kind) {
+    case "bands":
+      return {
+        id: s.id,
+        title: `Classes of ${lower(analytes[s.analyte].label)}`,
+        says: s.roundTo === undefined ? "A result is in the class whose limits it lies between." : `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed.`,
+        holdsFor: holds(s.limits),
+        tables: s.tables.map((t) => ({
+          caption: conditionLabel(t.when) || "Every place",
+          head: ["Class", "Begins"],
+          numeric: [],
+          rows: t.bands.map((b) => r([b.name, b.from !== undefined ? `at ${plain(b.from)}` : b.above !== undefined ? `above ${plain(b.above)}` : "at the bottom"], t)),
+        })),
+      };
+    case "buildMaintain": {
+      const { symbol } = nutrients[s.nutrient];
+      const factor = s.buildUp.perUnit;
+      return {
+        id: s.id,
+        title: `${nutrients[s.nutrient].label} (${symbol}) from ${lower(analytes[s.analyte].label)}`,
+        says: `Below the critical level (${s.classes.below}): build up and replace removal. From it to the maintenance limit (${s.classes.within}): replace removal. At and above the limit (${s.classes.above}): nothing.`,
+        holdsFor: holds(s.limits),
+        tables: [
+          {
+            caption: `Levels, ${s.limits.unit}`,
+            head: ["Holds for", "Level", "Value"],
+            numeric: [2],
+            rows: s.levels.flatMap((l) => [
+              r([conditionLabel(l.when) || "every place", "critical level", plain(l.critical.value)], l.critical),
+              r([conditionLabel(l.when) || "every place", "maintenance limit", plain(l.maintenanceLimit.value)], l.maintenanceLimit),
+            ]),
+          },
+          {
+            caption: "What is applied each year, lb per acre",
+            head: ["Term", "Amount"],
+            numeric: [],
+            rows: [
+              r([`build-up, per ${s.limits.unit} below the critical level`, "value" in factor ? plain(factor.value) : `${plain(factor.intercept)} + ${plain(factor.perCec)} × CEC`], factor),
+              ...(s.buildUp.years ? [r(["years that build-up is spread over", plain(s.buildUp.years.value)], s.buildUp.years)] : []),
+              ...(s.extra ? [r(["added wherever anything is applied", plain(s.extra.value)], s.extra)] : []),
+              r(["below the critical level", s.extra ? "build-up + removal + addition" : "build-up + removal"], s.equations.buildUp),
+              r(["between the levels", s.extra ? "removal + addition" : "removal"], s.equations.maintenance),
+              r(["at and above the limit", "0"], s.equations.none),
+            ],
+          },
+        ],
+      };
+    }
+    case "targetPh":
+      return {
+        id: s.id,
+        title: "Soil pH to keep",
+        says: s.range ? `The range to stay in is ${plain(s.range.from.value)} to ${plain(s.range.to.value)}.` : "Lime is called for below these values.",
+        holdsFor: `pH in ${methods[s.method].label}`,
+        tables: [
+          {
+            caption: "Soil pH",
+            head: ["Holds for", "What", "pH"],
+            numeric: [2],
+            rows: [
+              ...(s.range ? [r(["mineral soils", "range, from", plain(s.range.from.value)], s.range.from), r(["mineral soils", "range, to", plain(s.range.to.value)], s.range.to)] : []),
+              ...s.rows.flatMap((each) => [
+                ...(each.limeBelow ? [r([conditionLabel(each.when) || "every crop", "lime below", plain(each.limeBelow.value)], each.limeBelow)] : []),
+                ...(each.target ? [r([conditionLabel(each.when) || "every crop", "lime up to", plain(each.target.value)], each.target)] : []),
+              ]),
+            ],
+          },
+        ],
+      };
+    case "bufferTable": {
+      const doubt = (buffer: number): string | undefined =>
+        s.doubtful?.filter((d) => d.buffer === buffer).map((d) => `Target ${plain(d.target)}: ${d.note}`).join(" ") || undefined;
+      return {
+        id: s.id,
+        title: `Lime by ${methods[s.buffer].label}`,
+        says: `${capital(s.unit === "ton/ac" ? "tons" : "pounds")} an acre of ${materialLabel(s)}, for ${depthLabel(s.depth)} of soil. Between two printed buffer values the rate is read along the straight line; the column is the lowest printed target at or above the one wanted; outside the table there is no answer.`,
+        holdsFor: methods[s.buffer].label,
+        tables: [
+          {
+            caption: `Lime to reach each target pH, ${s.unit}`,
+            head: ["Buffer pH", ...s.targets.map((t) => plain(t))],
+            numeric: s.targets.map((_, i) => i + 1),
+            rows: s.rows.map(([buffer = 0, ...rates]) => ({ ...r([buffer.toFixed(1), ...rates.map((n) => (s.unit === "ton/ac" ? n.toFixed(1) : plain(n, 0)))], s), note: doubt(buffer) })),
+          },
+          ...(s.caps
+            ? [
+                {
+                  caption: `Most to apply at one time, ${s.unit} of ${s.material.label}`,
+                  head: ["How it is applied", "Most", "The rest"],
+                  numeric: [1],
+                  rows: s.caps.map((c) => r([c.placement === "surface" ? "left on the surface" : "worked in", plain(c.maximum.value), c.then], c.maximum)),
+                },
+              ]
+            : []),
+        ],
+      };
+    }
+    case "removal":
+      return {
+        id: s.id,
+        title: "Taken away by the harvest",
+        says: "Yield times these values gives the nutrient removed.",
+        holdsFor: "the crops listed",
+        tables: [
+          {
+            caption: "Removal, lb per unit of yield",
+            head: ["Crop", "Nutrient", "lb", "Per"],
+            numeric: [2],
+            rows: s.rows.map((each) => r([crops[each.crop].label, nutrients[each.nutrient].symbol, each.value.toFixed(2), crops[each.crop].per], each)),
+          },
+        ],
+      };
+    case "limeQuality":
+      return {
+        id: s.id,
+        title: `${limeIndices[s.index].label} of a liming material`,
+        says:
+          s.fineness.convention === "cumulativePassing"
+            ? `Each weight multiplies the percent passing its own screen; the sum is the fineness, which times CCE${s.countsMoisture ? " and dry matter" : ""} gives the index.`
+            : `Each factor multiplies the share between two screens; the sum is the fineness, which times CCE${s.countsMoisture ? " and dry matter" : ""} gives the index.`,
+        holdsFor: "liming materials with a sieve analysis",
+        tables: [
+          {
+            caption: "Fineness",
+            head: ["Screen", "Weight"],
+            numeric: [1],
+            rows:
+              s.fineness.convention === "cumulativePassing"
+                ? s.fineness.screens.map((each) => r([`passing ${each.mesh} mesh`, plain(each.weight)], s))
+                : s.fineness.classes.map((each) => r([`passing ${each.passing} mesh${each.retainedOn === undefined ? "" : `, kept on ${each.retainedOn}`}`, plain(each.factor)], s)),
+          },
+        ],
+      };
+    case "cationSum":
+      return {
+        id: s.id,
+        title: "Cation exchange capacity by summation",
+        says: "Each cation over its equivalent, and the acidity by the buffer's own term, added together. Information, never a rate.",
+        holdsFor: "calcium, magnesium, potassium and sodium in ppm by one extractant",
+        tables: [
+          {
+            caption: "Terms",
+            head: ["Term", "Value"],
+            numeric: [],
+            rows: [
+              ...(["Ca", "Mg", "K", "Na"] as const).map((base) => r([`${analytes[base].label}, ppm in 1 meq/100 g`, plain(s.equivalents[base])], s.equivalents)),
+              ...s.acidity.map((a) => r([`acidity, ${methods[a.buffer].label}`, `${plain(a.slope.value)} × (${a.from.toFixed(1)} − buffer pH)`], a.slope)),
+            ],
+          },
+        ],
+      };
+  }
+};
+
+const lower = (label: string): string => (/^soil ph$/i.test(label) ? "soil pH" : label.toLowerCase());

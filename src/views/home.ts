@@ -1,0 +1,176 @@
+import { crops } from "../interpretation/vocabulary.ts";
+import type { Farm, Field, Zone } from "../records/model.ts";
+import { actionSentences, zoneAdviceView } from "./adviceView.ts";
+import { dueOf } from "./due.ts";
+import type { MapModel } from "./map.ts";
+import { drawable, mapModel } from "./map.ts";
+import { fieldRows, resultsCsv, weight } from "./rows.ts";
+import type { ResultRow } from "./rows.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import { latestAdvice } from "./sample.ts";
+import { area, areaUnit, money } from "./units.ts";
+import { count, list, monthYear } from "./words.ts";
+import type { RatedCell } from "./zoneRows.ts";
+import { mapCss, ratedCell } from "./zoneRows.ts";
+
+export interface Task {
+  readonly field: Field;
+  readonly when: string;
+  readonly urgent: boolean;
+  readonly text: string;
+  readonly detail: string;
+}
+
+export interface HomeZone {
+  readonly zone: Zone;
+  readonly area: string;
+  readonly pH: RatedCell;
+  readonly P: RatedCell;
+  readonly K: RatedCell;
+  readonly sampled: string;
+}
+
+export interface HomeField {
+  readonly field: Field;
+  readonly about: string;
+  readonly due: string;
+  readonly overdue: boolean;
+  readonly zones: readonly HomeZone[];
+}
+
+export interface HomeView {
+  readonly farm: Farm;
+  readonly lede: string;
+  readonly period: string;
+  readonly size: string;
+  readonly tasks: readonly Task[];
+  readonly map: MapModel | undefined;
+  readonly mapNote: string;
+  readonly fields: readonly HomeField[];
+  readonly csvWeight: string;
+}
+
+/** The newest result of each analyte in each zone, for the download beside the table of fields. */
+export const latestRows = (farm: Farm): ResultRow[] =>
+  farm.fields.flatMap((field) => {
+    const newest = new Map<string, string>();
+    const rows = fieldRows(field);
+    const key = (r: ResultRow): string => `${r.zone.id} ${r.measurement.analyte}`;
+    for (const row of rows) if (row.sampling.date > (newest.get(key(row)) ?? "")) newest.set(key(row), row.sampling.date);
+    return rows.filter((row) => newest.get(key(row)) === row.sampling.date);
+  });
+
+/** All that the home page shows. */
+export const homeView = (farm: Farm): HomeView => {
+  const advised = new Map<Zone, ZoneAdvice>();
+  for (const field of farm.fields)
+    for (const zone of field.zones) {
+      const found = latestAdvice(farm, field, zone);
+      if (found) advised.set(zone, found);
+    }
+  const tasks = farm.fields.flatMap((field) => fieldTasks(farm, field, advised));
+  const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
+  const squareMeters = farm.fields.flatMap((f) => f.zones).reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
+  const urgent = tasks.filter((t) => t.urgent);
+  return {
+    farm,
+    lede: lede(tasks, urgent),
+    period: dates.length === 0 ? "no samplings yet" : `${dates[0]!.slice(0, 4)} to ${dates.at(-1)!.slice(0, 4)}`,
+    size: `${count(farm.fields.length, "field")}${squareMeters > 0 ? `, ${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : ""}`,
+    tasks: [...urgent, ...tasks.filter((t) => !t.urgent)],
+    map: farmMap(farm, advised),
+    mapNote: "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.",
+    fields: farm.fields.map((field) => homeField(farm, field, advised)),
+    csvWeight: weight(resultsCsv(latestRows(farm))),
+  };
+};
+
+const lede = (tasks: readonly Task[], urgent: readonly Task[]): string => {
+  const first = (urgent.length > 0 ? urgent : tasks)[0];
+  if (!first) return "Nothing needs doing now.";
+  const rest = tasks.length - 1;
+  return `${first.field.name}: ${first.text.charAt(0).toLowerCase()}${first.text.slice(1)}.${rest > 0 ? ` ${rest === 1 ? "One more thing needs" : `${rest} more things need`} doing.` : ""}`;
+};
+
+const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): Task[] => {
+  const due = dueOf(farm, field);
+  const tasks: Task[] = [];
+  if (due.overdue)
+    tasks.push({
+      field,
+      when: "Now",
+      urgent: true,
+      text: due.last ? "Sample again" : "Sample every zone",
+      detail: due.last ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.` : "Not every zone has a routine sampling.",
+    });
+  const views = field.zones.flatMap((z) => {
+    const found = advised.get(z);
+    return found ? [{ advice: found, view: zoneAdviceView(farm, found) }] : [];
+  });
+  const sentences = actionSentences(
+    views.flatMap(({ view }) => view.actions),
+    field.zones.length,
+  );
+  const next = [...new Set(views.flatMap(({ advice }) => (advice.crop ? `the ${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
+  const cost = views.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
+  for (const text of sentences) {
+    const lime = text.startsWith("Spread");
+    tasks.push({
+      field,
+      when: next.length > 0 ? `For ${list(next)}` : "Before the next crop",
+      urgent: false,
+      text,
+      detail: lime && cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : "Rates by zone are on the field's page.",
+    });
+  }
+  return tasks;
+};
+
+const farmMap = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): MapModel | undefined => {
+  const used = new Set<string>();
+  const zones = farm.fields.flatMap((field) =>
+    drawable(field.zones).map((zone) => {
+      const cell = ratedCell(advised.get(zone), "pH");
+      const css = mapCss(cell, "pH");
+      used.add(css);
+      const value = cell.value || (cell.why ?? "");
+      return { id: zone.id, area: zone.area, css, lines: [field.zones.length > 1 ? `${zone.letter} · ${value}` : value], title: `${field.name}, ${zone.name}: pH ${value}` };
+    }),
+  );
+  const all = [
+    { css: "c-v2", label: "lime due" },
+    { css: "c-v3", label: "in range" },
+    { css: "c-v4", label: "above the range" },
+    { css: "c-none", label: "no class: no guideline for its next crop" },
+    { css: "c-nd", label: "not sampled" },
+  ];
+  const names = farm.fields.flatMap((f) => {
+    const areas = drawable(f.zones).map((z) => z.area);
+    return areas.length > 0 ? [{ text: f.name, areas }] : [];
+  });
+  return mapModel(zones, 560, 620, farm.units, all.filter((c) => used.has(c.css)), names);
+};
+
+const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): HomeField => {
+  const due = dueOf(farm, field);
+  const grown = [...new Set(field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)))];
+  const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
+  const about = [grown.length > 0 && list(grown), field.tenure?.kind, squareMeters > 0 && `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}`];
+  return {
+    field,
+    about: about.filter(Boolean).join("; "),
+    due: due.words,
+    overdue: due.overdue,
+    zones: field.zones.map((zone) => {
+      const advice = advised.get(zone);
+      return {
+        zone,
+        area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
+        pH: ratedCell(advice, "pH"),
+        P: ratedCell(advice, "P"),
+        K: ratedCell(advice, "K"),
+        sampled: advice ? monthYear(advice.sampling.date) : "never",
+      };
+    }),
+  };
+};

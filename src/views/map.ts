@@ -1,0 +1,108 @@
+import type { Area, Plane, Point } from "../exchange/geometry.ts";
+import { boundsOf, labelPoint, middleOf, planeAround, polygonsOf } from "../exchange/geometry.ts";
+import { show } from "../interpretation/show.ts";
+import type { Farm, Zone } from "../records/model.ts";
+
+/** A class on a map: its swatch, its name and its limits in words. */
+export interface MapClass {
+  readonly css: string;
+  readonly label: string;
+}
+
+export interface MapZone {
+  readonly id: string;
+  /** SVG path, one decimal: neighbours share their rounded points, so no gap shows. */
+  readonly path: string;
+  readonly css: string;
+  readonly labelX: number;
+  readonly labelY: number;
+  readonly lines: readonly string[];
+  readonly title: string;
+}
+
+export interface MapModel {
+  readonly width: number;
+  readonly height: number;
+  readonly zones: readonly MapZone[];
+  readonly names: readonly { text: string; x: number; y: number }[];
+  readonly scale: { readonly pixels: number; readonly label: string };
+  readonly legend: readonly MapClass[];
+}
+
+export interface ZoneToDraw {
+  readonly id: string;
+  readonly area: Area;
+  readonly css: string;
+  readonly lines: readonly string[];
+  readonly title: string;
+}
+
+const padding = 26;
+const scaleRoom = 40;
+
+/** Round bar lengths, in feet or meters, so that the bar is about a quarter of the map's width. */
+const scaleFor = (metersPerPixel: number, width: number, units: Farm["units"]): MapModel["scale"] => {
+  const unit = units === "us" ? 0.3048 : 1;
+  const most = (metersPerPixel * width * 0.3) / unit;
+  const power = 10 ** Math.floor(Math.log10(most));
+  const length = ([5, 2, 1].find((f) => f * power <= most) ?? 1) * power;
+  return { pixels: round((length * unit) / metersPerPixel), label: `${show(length, 0)} ${units === "us" ? "ft" : "m"}` };
+};
+
+const round = (n: number): number => Math.round(n * 10) / 10;
+
+/**
+ * Draw zones to scale in a box `width` pixels wide and at most `mostHeight` high, north up.
+ * `names` are printed above the top of a group of zones, such as a field's name on the farm map.
+ */
+export const mapModel = (
+  zones: readonly ZoneToDraw[],
+  width: number,
+  mostHeight: number,
+  units: Farm["units"],
+  legend: readonly MapClass[],
+  names: readonly { text: string; areas: readonly Area[] }[] = [],
+): MapModel | undefined => {
+  if (zones.length === 0) return undefined;
+  const bounds = boundsOf(zones.map((z) => z.area));
+  const plane: Plane = planeAround(middleOf(bounds));
+  const southWest = plane.toPlane([bounds.west, bounds.south]);
+  const northEast = plane.toPlane([bounds.east, bounds.north]);
+  const wide = Math.max(northEast.x - southWest.x, 1);
+  const high = Math.max(northEast.y - southWest.y, 1);
+  const metersPerPixel = Math.max(wide / (width - 2 * padding), high / (mostHeight - 2 * padding - scaleRoom));
+  const height = Math.ceil(high / metersPerPixel + 2 * padding + scaleRoom);
+  const left = (width - wide / metersPerPixel) / 2;
+  const toPixel = ({ x, y }: Point): Point => ({
+    x: round(left + (x - southWest.x) / metersPerPixel),
+    y: round(padding + (northEast.y - y) / metersPerPixel),
+  });
+  const drawn = zones.map((zone): MapZone => {
+    const at = toPixel(plane.toPlane(labelPoint(zone.area)));
+    return { id: zone.id, path: pathOf(zone.area, plane, toPixel), css: zone.css, labelX: at.x, labelY: at.y, lines: zone.lines, title: zone.title };
+  });
+  return {
+    width,
+    height,
+    zones: drawn,
+    names: names.map(({ text, areas }) => {
+      const b = boundsOf(areas);
+      const at = toPixel(plane.toPlane([b.west, b.north]));
+      return { text, x: at.x, y: at.y - 6 };
+    }),
+    scale: scaleFor(metersPerPixel, width, units),
+    legend,
+  };
+};
+
+const pathOf = (area: Area, plane: Plane, toPixel: (p: Point) => Point): string =>
+  polygonsOf(area)
+    .flat()
+    .map((ring) => {
+      const points = ring.slice(0, -1).map((position) => toPixel(plane.toPlane(position)));
+      return `M${points.map((p) => `${p.x} ${p.y}`).join("L")}Z`;
+    })
+    .join("");
+
+/** The zones that have a polygon; the others are named below the map. */
+export const drawable = (zones: readonly Zone[]): (Zone & { area: Area })[] => zones.filter((z): z is Zone & { area: Area } => z.area !== undefined);

@@ -1,0 +1,47 @@
+import type { Farm } from "../records/model.ts";
+
+/** Every file the site is made of. A page passes its own path and links with `relativeHref`. */
+export const paths = {
+  home: "index.html",
+  references: "references.html",
+  methods: "methods.html",
+  field: (field: string) => `fields/${field}.html`,
+  sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
+  guideline: (guideline: string) => `guidelines/${guideline}.html`,
+  resultsCsv: (field: string) => `data/${field}-results.csv`,
+  latestCsv: "data/latest-results.csv",
+  styles: "assets/site.css",
+  script: "assets/charts.js",
+} as const;
+
+/**
+ * A relative link from one output file to another: works from a web host at any path and from a folder.
+ * Each segment is percent-encoded, so a name with a space or # in it stays a name.
+ */
+export const relativeHref = (from: string, to: string, anchor?: string): string => {
+  const here = from.split("/").slice(0, -1);
+  const there = to.split("/");
+  let shared = 0;
+  while (shared < here.length && shared < there.length - 1 && here[shared] === there[shared]) shared += 1;
+  const up = here.slice(shared).map(() => "..");
+  const way = [...up, ...there.slice(shared).map(encodeURIComponent)].join("/");
+  return anchor === undefined ? way : `${way}#${encodeURIComponent(anchor)}`;
+};
+
+/** Every output path, each with the record it comes from; two records claiming one path is our bug, caught here. */
+export const allPaths = (farm: Farm): Map<string, string> => {
+  const claimed = new Map<string, string>();
+  const claim = (path: string, by: string): void => {
+    const other = claimed.get(path.toLowerCase());
+    if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
+    claimed.set(path.toLowerCase(), by);
+  };
+  for (const path of [paths.home, paths.references, paths.methods, paths.styles, paths.script, paths.latestCsv]) claim(path, "the site");
+  for (const field of farm.fields) {
+    claim(paths.field(field.id), field.file);
+    claim(paths.resultsCsv(field.id), field.file);
+    for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
+  }
+  for (const pack of farm.allGuidelines.values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
+  return claimed;
+};

@@ -1,0 +1,79 @@
+import type { Measurement } from "../interpretation/measurement.ts";
+
+import { convert } from "../interpretation/units.ts";
+import { finishes, methods } from "../interpretation/vocabulary.ts";
+import type { Cell } from "../exchange/csv.ts";
+import { toCsv } from "../exchange/csv.ts";
+import type { Composite, Field, Sampling, Zone } from "../records/model.ts";
+
+/** One result of one bag: the row behind a point in a chart, a line in a table and a line in a CSV. */
+export interface ResultRow {
+  readonly field: Field;
+  readonly zone: Zone;
+  readonly sampling: Sampling;
+  readonly composite: Composite;
+  readonly measurement: Measurement;
+}
+
+/** Every result of a field, oldest event first, then in the order of zones and bags. */
+export const fieldRows = (field: Field): ResultRow[] =>
+  field.samplings.flatMap((sampling) =>
+    field.zones.flatMap((zone) =>
+      sampling.composites
+        .filter((composite) => composite.zone === zone.id)
+        .flatMap((composite) => composite.measurements.map((measurement) => ({ field, zone, sampling, composite, measurement }))),
+    ),
+  );
+
+const columns = [
+  "field",
+  "zone",
+  "date",
+  "purpose",
+  "analyte",
+  "qualifier",
+  "value",
+  "unit",
+  "method",
+  "finish",
+  "depth_from_in",
+  "depth_to_in",
+  "laboratory",
+  "bag",
+  "cores",
+  "corrected_from",
+  "correction_reason",
+  "record",
+] as const;
+
+const inches = (value: number, unit: "in" | "cm"): number => Number(convert(value, unit, "in").toFixed(2));
+
+const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow): Cell[] => [
+  field.id,
+  zone.id,
+  sampling.date,
+  sampling.purpose,
+  m.analyte,
+  m.qualifier,
+  m.value,
+  m.unit,
+  methods[m.method].label,
+  m.finish && finishes[m.finish],
+  inches(m.depth.from, m.depth.unit),
+  inches(m.depth.to, m.depth.unit),
+  sampling.lab.id,
+  composite.label,
+  composite.cores,
+  m.correction?.was,
+  m.correction?.reason,
+  `${m.origin.file}:${m.origin.line}`,
+];
+
+export const resultsCsv = (rows: readonly ResultRow[]): string => toCsv(columns, rows.map(csvRow));
+
+/** "2 kB": what a download weighs, so that a reader on a slow line knows. */
+export const weight = (text: string): string => {
+  const bytes = new TextEncoder().encode(text).length;
+  return bytes < 1024 ? `${bytes} bytes` : `${Math.round(bytes / 1024)} kB`;
+};
+

@@ -1,0 +1,148 @@
+import { rate } from "../interpretation/advise.ts";
+import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
+import { plain, show } from "../interpretation/show.ts";
+import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
+import { sumCations } from "../interpretation/rules/cationSum.ts";
+import type { Cations } from "../interpretation/rules/cationSum.ts";
+import { sectionsOf } from "../interpretation/guideline.ts";
+import type { Farm, Field, Sampling } from "../records/model.ts";
+import type { Fact } from "./field.ts";
+import { zoneSample } from "./sample.ts";
+import type { StepRow } from "./steps.ts";
+import { stepRows } from "./steps.ts";
+import { depth, money } from "./units.ts";
+import { capital, list, longDate } from "./words.ts";
+
+export interface BagResult {
+  readonly analyte: string;
+  readonly value: string;
+  readonly was: string | undefined;
+  readonly reason: string | undefined;
+  readonly method: string;
+  readonly band: string;
+  readonly record: string;
+}
+
+export interface BagView {
+  readonly label: string;
+  readonly zone: string;
+  readonly letter: string;
+  readonly cores: string;
+  readonly note: string | undefined;
+  readonly results: readonly BagResult[];
+}
+
+export interface CationView {
+  readonly zone: string;
+  readonly none: string | undefined;
+  readonly facts: readonly Fact[];
+  readonly steps: readonly StepRow[];
+}
+
+export interface SamplingView {
+  readonly title: string;
+  readonly lede: string;
+  readonly facts: readonly Fact[];
+  readonly bags: readonly BagView[];
+  readonly missing: string | undefined;
+  readonly cations: readonly CationView[];
+  readonly classesNote: string;
+  readonly previous: string | undefined;
+  readonly next: string | undefined;
+}
+
+/** All that a sampling event's page shows. */
+export const samplingView = (farm: Farm, field: Field, sampling: Sampling): SamplingView => {
+  const sampled = new Set(sampling.composites.map((c) => c.zone));
+  const unsampled = field.zones.filter((z) => !sampled.has(z.id)).map((z) => z.name);
+  const samples = new Map(field.zones.flatMap((z) => {
+    const found = zoneSample(farm, field, z, sampling);
+    return found ? [[z.id, found] as const] : [];
+  }));
+  const index = field.samplings.indexOf(sampling);
+  const readFor = [...new Set([...samples.values()].flatMap((s) => (s.crop ? `${crops[s.crop.crop].label} ${s.crop.season}` : [])))];
+  return {
+    title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
+    lede: lede(field, sampling, sampled.size, unsampled),
+    facts: facts(farm, sampling),
+    bags: field.zones.flatMap((zone) =>
+      sampling.composites
+        .filter((c) => c.zone === zone.id)
+        .map((c): BagView => ({
+          label: c.label,
+          zone: zone.name,
+          letter: zone.letter,
+          cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
+          note: c.note,
+          results: c.measurements.map((m): BagResult => {
+            const { sample } = samples.get(zone.id)!;
+            const rating = rate(sample, m);
+            return {
+              analyte: analytes[m.analyte].label,
+              value: measurementLabel(m),
+              was: m.correction && plain(m.correction.was),
+              reason: m.correction && `${m.correction.reason} (${longDate(m.correction.date)})`,
+              method: methodLabel(m),
+              band: rating.outcome.kind === "answer" ? `${rating.outcome.value.band} (${rating.pack?.short ?? ""})` : `no class: ${rating.outcome.because}`,
+              record: `${m.origin.file}:${m.origin.line}`,
+            };
+          }),
+        })),
+    ),
+    missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
+    cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
+    classesNote:
+      readFor.length > 0
+        ? `Classes are those of the guidelines chosen today, read for the crop that followed: ${list(readFor)}. They may differ from what a report said at the time.`
+        : "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.",
+    previous: field.samplings[index - 1]?.id,
+    next: field.samplings[index + 1]?.id,
+  };
+};
+
+const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readonly string[]): string => {
+  const bags = sampling.composites.length;
+  const scope = unsampled.length === 0 ? "every zone" : `${zones} of ${field.zones.length} zones`;
+  const doubles = bags > zones ? `, ${bags - zones} of them ${bags - zones === 1 ? "a duplicate" : "duplicates"}` : "";
+  return `${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}.`;
+};
+
+const facts = (farm: Farm, sampling: Sampling): Fact[] => {
+  const { handling } = sampling;
+  const offered = sampling.lab.packages[sampling.packageId]!;
+  const all: (Fact | undefined)[] = [
+    { term: "Depth", value: depth(sampling.depth, farm.units) },
+    { term: "Package", value: `${offered.name}${offered.fee === undefined ? "" : `, ${money(offered.fee, farm.currency)} a bag`}` },
+    handling.tool ? { term: "Tool", value: handling.tool } : undefined,
+    handling.container ? { term: "Mixed in", value: handling.container } : undefined,
+    handling.moisture ? { term: "Soil was", value: handling.moisture } : undefined,
+    handling.keeping ? { term: "Bags kept", value: handling.keeping } : undefined,
+    handling.receivedOn ? { term: "At the laboratory", value: longDate(handling.receivedOn) } : undefined,
+    handling.reportedOn ? { term: "Reported", value: longDate(handling.reportedOn) } : undefined,
+    { term: "Record", value: sampling.file },
+  ];
+  return all.filter((f): f is Fact => f !== undefined);
+};
+
+const cations = (farm: Farm, field: Field, samples: ReadonlyMap<string, NonNullable<ReturnType<typeof zoneSample>>>): CationView[] => {
+  const rule = field.guidelines.flatMap((g) => sectionsOf(g, "cationSum"))[0];
+  if (!rule) return [];
+  return [...samples.values()].map(({ zone, sample }): CationView => {
+    const outcome: Outcome<Cations> = sumCations(rule, sample.measurements);
+    if (outcome.kind === "noAnswer") return { zone: zone.name, none: `No sum of cations for ${zone.name}, because ${outcome.because}.`, facts: [], steps: [] };
+    const { cec, saturation, baseSaturation, acidity } = outcome.value;
+    const shares = Object.entries(saturation).map(([base, percent]) => ({ term: base, value: `${show(percent, 0)}%` }));
+    return {
+      zone: zone.name,
+      none: undefined,
+      facts: [
+        { term: "CEC, meq/100 g", value: show(cec, 1) },
+        ...shares,
+        { term: "Acidity", value: `${show((100 * acidity) / cec, 0)}%` },
+        { term: "Base saturation", value: `${show(baseSaturation, 0)}%` },
+      ],
+      steps: stepRows(outcome.steps, farm.references),
+    };
+  });
+};

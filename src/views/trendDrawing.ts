@@ -1,0 +1,78 @@
+import { show } from "../interpretation/show.ts";
+import type { Band } from "../interpretation/rules/bands.ts";
+import type { TrendModel, TrendPanel, TrendPoint } from "./trend.ts";
+import { bandCss, segmentSpan } from "./trend.ts";
+
+/** A panel in pixels: nothing left for a component but to write it down. */
+export interface PanelDrawing {
+  readonly width: number;
+  readonly height: number;
+  readonly plot: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+  readonly bands: readonly { x: number; width: number; y: number; height: number; css: string }[];
+  readonly bandNames: readonly { y: number; text: string }[];
+  readonly xTicks: readonly { x: number; text: string }[];
+  readonly yTicks: readonly { y: number; text: string }[];
+  readonly lines: readonly string[];
+  readonly points: readonly { x: number; y: number; text: string; below: boolean; open: boolean }[];
+  readonly bags: readonly { x: number; y: number }[];
+  readonly crosses: readonly { x: number; y: number; text: string }[];
+  readonly breaks: readonly { x: number; left: string; right: string }[];
+  readonly events: readonly { x: number; text: string; anchor: "start" | "middle" | "end" }[];
+}
+
+const width = 320;
+const height = 236;
+const plot = { left: 34, right: 252, top: 34, bottom: 208 };
+
+const round = (n: number): number => Math.round(n * 10) / 10;
+
+/** Lay a panel out. */
+export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing => {
+  const x = (year: number): number => round(plot.left + 8 + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 16));
+  const y = (value: number): number => round(plot.bottom - ((value - model.y.from) / (model.y.to - model.y.from)) * (plot.bottom - plot.top));
+  const at = (p: TrendPoint): { x: number; y: number } => ({ x: x(p.x), y: y(p.y) });
+  const decimals = model.analyte === "pH" ? 1 : 0;
+  // Bands fill the plot to its edge where no break stops them.
+  const spans = panel.segments.map((_, i) => {
+    const { from, to } = segmentSpan(model, panel, i);
+    return { from: from === model.x.from ? plot.left : x(from), to: to === model.x.to ? plot.right : x(to) };
+  });
+  const drawnPoints = panel.segments.flatMap((s) =>
+    s.points.map((p, i) => ({
+      ...at(p),
+      text: p.label,
+      // A label sits on the outer side of the bend, where the line does not cross it.
+      below: i > 0 && i < s.points.length - 1 ? p.y < (s.points[i - 1]!.y + s.points[i + 1]!.y) / 2 : false,
+      open: p.bags.length > 0,
+    })),
+  );
+  return {
+    width,
+    height,
+    plot,
+    bands: panel.segments.flatMap((s, i) => bandBoxes(s.bands, model, y).map((b) => ({ ...b, x: spans[i]!.from, width: round(spans[i]!.to - spans[i]!.from) }))),
+    bandNames: bandBoxes(panel.segments.at(-1)?.bands ?? [], model, y)
+      .filter((b) => b.height >= 10)
+      .map((b) => ({ y: round(b.y + b.height / 2 + 4), text: b.name })),
+    xTicks: model.x.ticks.map((year) => ({ x: x(year), text: String(year) })),
+    yTicks: model.y.ticks.map((value) => ({ y: y(value), text: show(value, model.y.ticks.every((t) => Number.isInteger(t)) ? 0 : decimals) })),
+    lines: panel.segments.filter((s) => s.points.length > 1).map((s) => `M${s.points.map((p) => `${at(p).x} ${at(p).y}`).join("L")}`),
+    points: drawnPoints,
+    bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -3 : 3)), y: y(value) })))),
+    crosses: panel.others.map((p) => ({ ...at(p), text: p.label })),
+    breaks: panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right })),
+    events: panel.events.map((e) => {
+      const ex = x(e.x);
+      return { x: ex, text: e.label, anchor: ex < plot.left + 60 ? "start" : ex > plot.right - 60 ? "end" : "middle" };
+    }),
+  };
+};
+
+const bandBoxes = (bands: readonly Band[], model: TrendModel, y: (value: number) => number): { y: number; height: number; css: string; name: string }[] =>
+  bands.flatMap((b, i) => {
+    const from = Math.max(b.from ?? b.above ?? -Infinity, model.y.from);
+    const next = bands[i + 1];
+    const to = Math.min(next?.from ?? next?.above ?? Infinity, model.y.to);
+    if (to <= from) return [];
+    return [{ y: y(to), height: round(y(from) - y(to)), css: `b-${bandCss(b)}`, name: b.name }];
+  });

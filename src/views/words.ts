@@ -1,0 +1,33 @@
+/** Sentences' small parts. No locale: the same words on every machine. */
+
+const months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+
+/** `2025-10-18` to "18 October 2025". */
+export const longDate = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
+
+/** `2025-10-18` to "October 2025". */
+export const monthYear = (date: string): string => `${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
+
+/** "a", "a and b", "a, b and c". */
+export const list = (items: readonly string[], last = "and"): string =>
+  items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${last} ${items.at(-1)!}`;
+
+export const sentence = (text: string): string => {
+  const first = `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+  return /[.!?]$/.test(first) ? first : `${first}.`;
+};
+
+export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+const numbers = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+/** "four fields", "one zone", "23 samplings". */
+export const count = (n: number, singular: string, plural = `${singular}s`): string => `${numbers[n] ?? n} ${n === 1 ? singular : plural}`;
+
+/** Years since year 0 with the share of the year gone by, for the time axis of a chart. */
+export const decimalYear = (date: string): number => {
+  const year = Number(date.slice(0, 4));
+  const day = (Date.UTC(year, Number(date.slice(5, 7)) - 1, Number(date.slice(8))) - Date.UTC(year, 0, 1)) / 86_400_000;
+  const length = (Date.UTC(year + 1, 0, 1) - Date.UTC(year, 0, 1)) / 86_400_000;
+  return year + day / length;
+};

@@ -1,0 +1,68 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { connect, fileAddress, openPage } from "./open.ts";
+import { onePageOfEachKind } from "./pages.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await connect();
+});
+afterAll(() => browser.close());
+
+interface Finding {
+  id: string;
+  nodes: { target: string[]; failureSummary?: string }[];
+}
+
+describe.each(onePageOfEachKind)("%s", (path) => {
+  it.each(["light", "dark"] as const)("has no accessibility finding in %s", async (colorScheme) => {
+    const { page } = await openPage(browser, { colorScheme });
+    await page.goto(fileAddress(path));
+    await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+    await page.evaluate(axe);
+    const findings = await page.evaluate(async () => {
+      const { axe: run } = window as unknown as { axe: { run: (where: Document, options: object) => Promise<{ violations: Finding[] }> } };
+      return (await run.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] })).violations;
+    });
+    expect(findings.map((f) => `${f.id}: ${f.nodes.map((n) => n.target.join(" ")).slice(0, 3).join(", ")}`)).toEqual([]);
+  });
+
+  it.each([320, 390, 1280])("does not scroll sideways at %i px", async (width) => {
+    const { page } = await openPage(browser, { viewport: { width, height: 800 } });
+    await page.goto(fileAddress(path));
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+  });
+});
+
+describe("with the script off", () => {
+  it("the figures, the tables and the switch of maps are there", async () => {
+    const { page, trouble } = await openPage(browser, { javaScriptEnabled: false });
+    await page.goto(fileAddress("fields/causeway.html"));
+    expect(await page.locator(".plot svg").count()).toBe(9);
+    expect(await page.locator(".plot svg").first().isVisible()).toBe(true);
+    expect(await page.locator(".plot svg text.v").count()).toBeGreaterThan(30);
+    const table = page.locator("figure table").first();
+    await page.locator("figure details summary").first().click();
+    expect(await table.isVisible()).toBe(true);
+    expect(await table.locator("tbody tr").count()).toBeGreaterThan(10);
+    await page.locator("label", { hasText: "Potassium" }).click();
+    expect(await page.locator(".mapset.m-k svg").isVisible()).toBe(true);
+    expect(await page.locator(".mapset.m-ph svg").isVisible()).toBe(false);
+    expect(trouble).toEqual([]);
+  });
+});
+
+it("prints the drawn figures, every map and all worked steps", async () => {
+  const { page } = await openPage(browser);
+  await page.goto(fileAddress("fields/causeway.html"));
+  await page.locator(".plot canvas").first().waitFor();
+  await page.emulateMedia({ media: "print" });
+  expect(await page.locator(".plot svg").first().isVisible()).toBe(true);
+  expect(await page.locator(".plot .live").first().isVisible()).toBe(false);
+  expect(await page.locator(".mapset.m-p svg").isVisible()).toBe(true);
+  expect(await page.locator("#outwash-k2o .sum").isVisible()).toBe(true);
+});

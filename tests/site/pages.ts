@@ -1,0 +1,9 @@
+/** One page of each kind of the demo farm. */
+export const onePageOfEachKind = [
+  "index.html",
+  "fields/causeway.html",
+  "fields/causeway/samplings/2023-10-17.html",
+  "guidelines/us-tristate-974-2020.html",
+  "references.html",
+  "methods.html",
+];
