@@ -84,6 +84,13 @@ const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"li
   },
 });
 
+/** The ticks of the drawn figure, not a second opinion. */
+const fixTicks =
+  (ticks: readonly number[]) =>
+  (axis: { ticks: { value: number }[] }): void => {
+    axis.ticks = ticks.map((value) => ({ value }));
+  };
+
 const line = (ctx: CanvasRenderingContext2D, x: number, top: number, bottom: number): void => {
   ctx.lineWidth = 1.1;
   ctx.beginPath();
@@ -146,13 +153,14 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
         plugins: [ground(panel, data)],
         options: {
           animation: false,
+          clip: false,
           parsing: false,
           maintainAspectRatio: false,
-          layout: { padding: { top: 20, right: 68 } },
+          layout: { padding: { top: 20, right: 76 } },
           interaction: { mode: "nearest", intersect: false },
           scales: {
-            x: { type: "linear", min: data.x.from, max: data.x.to, grid: { display: false }, ticks: { precision: 0, maxTicksLimit: 7, maxRotation: 0, callback: String, ...text } },
-            y: { min: data.y.from, max: data.y.to, grid: { color: token("--rule") }, ticks: { maxTicksLimit: 7, callback: (v) => Number(v).toFixed(data.decimals), ...text } },
+            x: { type: "linear", min: data.x.from, max: data.x.to, afterBuildTicks: fixTicks(data.x.ticks), grid: { display: false }, ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text } },
+            y: { min: data.y.from, max: data.y.to, afterBuildTicks: fixTicks(data.y.ticks), grid: { color: token("--rule") }, ticks: { autoSkip: false, callback: (v) => Number(v).toFixed(data.decimals), ...text } },
           },
           plugins: {
             tooltip: {

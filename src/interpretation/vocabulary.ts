@@ -60,9 +60,9 @@ export const methods = {
   bray1: { label: "Bray P1", analytes: ["P"] },
   olsen: { label: "Olsen", analytes: ["P"] },
   morgan: { label: "Morgan", analytes: ["P", "K", "Ca", "Mg", "Zn", "Mn", "Fe", "Al"] },
-  modifiedMorgan: { label: "modified Morgan", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
-  ammoniumAcetate: { label: "ammonium acetate", analytes: ["K", "Ca", "Mg", "Na"] },
-  ammoniumNitrate: { label: "ammonium nitrate", analytes: ["K", "Mg"] },
+  modifiedMorgan: { label: "modified Morgan", short: "mod. Morgan", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
+  ammoniumAcetate: { label: "ammonium acetate", short: "amm. acetate", analytes: ["K", "Ca", "Mg", "Na"] },
+  ammoniumNitrate: { label: "ammonium nitrate", short: "amm. nitrate", analytes: ["K", "Mg"] },
   dtpa: { label: "DTPA", analytes: ["Zn", "Mn", "Cu", "Fe"] },
   hydrochloricAcid: { label: "0.1 N hydrochloric acid", analytes: ["Zn", "Mn", "Cu"] },
   hotWater: { label: "hot water", analytes: ["B"] },
@@ -73,9 +73,15 @@ export const methods = {
   cationSum: { label: "sum of cations", analytes: ["cec"] },
   cationSumWithAcidity: { label: "sum of cations and buffer acidity", analytes: ["cec"] },
   saturatedPaste: { label: "saturated paste", analytes: ["salts"] },
-} as const satisfies Record<string, { label: string; analytes: readonly AnalyteId[] }>;
+} as const satisfies Record<string, { label: string; short?: string; analytes: readonly AnalyteId[] }>;
 export type MethodId = keyof typeof methods;
 export const methodIds = Object.keys(methods) as [MethodId, ...MethodId[]];
+
+/** A method's name where room is short, such as above a chart. */
+export const methodShort = (id: MethodId): string => {
+  const entry: { label: string; short?: string } = methods[id];
+  return entry.short ?? entry.label;
+};
 
 /** How the element was read from the extract. Mehlich-3 P by ICP reads higher than by color. */
 export const finishes = { icp: "ICP", colorimetric: "colorimetric" } as const;

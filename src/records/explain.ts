@@ -46,8 +46,10 @@ const knownKeys = (schema: unknown): string[] => {
 };
 
 /** A value that may be one thing or another and is neither, such as a result: a number, or { value, qualifier }. */
-const noneOf = (branches: readonly (readonly z.core.$ZodIssue[])[], input: unknown): string => {
-  const wanted = branches.flatMap(([first]) => {
+const noneOf = (branches: readonly (readonly z.core.$ZodIssue[])[], union: unknown, input: unknown): string => {
+  const wanted = branches.flatMap(([first], i) => {
+    const branch: unknown = union instanceof z.ZodUnion ? union.options[i] : undefined;
+    if (branch instanceof z.ZodObject) return [`{ ${Object.keys(branch.shape).join(", ")} }`];
     if (first?.code === "invalid_type") return [expectedType(first.expected)];
     return first?.code === "invalid_value" ? first.values.map(String) : [];
   });
@@ -98,7 +100,7 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
           ? `${absent(given)}; ${allowedWords("", options)}`
           : `${kindOf(given)} is not known; ${allowedWords(asText(given), options)}`;
       }
-      return noneOf(issue.errors, issue.input);
+      return noneOf(issue.errors, issue.inst, issue.input);
     default:
       return undefined;
   }

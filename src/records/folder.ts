@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
+import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import { decode } from "./decode.ts";
 import { allowedWords } from "./nearMiss.ts";
@@ -33,8 +33,11 @@ export class Folder {
 
   /** True for anything of that name, a link to nothing included: `read` says what is wrong with it. */
   has(path: string): boolean {
-    const at = path.lastIndexOf("/");
-    return entriesOf(join(this.root, path.slice(0, Math.max(0, at))))?.includes(path.slice(at + 1)) ?? false;
+    try {
+      return lstatSync(join(this.root, path), { throwIfNoEntry: false }) !== undefined;
+    } catch {
+      return false;
+    }
   }
 
   /** The text of a file, or `undefined` with the reason reported. */
@@ -114,14 +117,6 @@ const inner = (path: string, entry: string): string => (path === "" ? entry : `$
 
 const addressOf = (entry: string): string => entry.replace(/\.[a-z]+$/i, "").toLowerCase();
 
-const entriesOf = (full: string): string[] | undefined => {
-  try {
-    return readdirSync(full);
-  } catch {
-    return undefined;
-  }
-};
-
 /** "cannot be read: EACCES: permission denied", without the machine's path. */
 const unreadable = (cause: unknown): string => `cannot be read: ${(cause as Error).message.replace(/, .*$/, "")}`;
 
@@ -129,11 +124,19 @@ const idName = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
 const unknown = (name: string, wanted: readonly string[]): string => `is not a record known here; ${allowedWords(name, wanted)}`;
 
+/** Accepts a file whose name fits; `wanted` says in words which do. */
+export const fileNamed =
+  (fits: (name: string) => boolean, wanted: string): Judge =>
+  (name, folder) => {
+    if (!fits(name)) return unknown("", [wanted]);
+    return folder ? "must be a file" : undefined;
+  };
+
 /** Accepts `<id>.yaml`. */
-export const yamlRecord: Judge = (name, folder) =>
-  !folder && name.endsWith(".yaml") && idName.test(name.replace(/\.yaml$/, ""))
-    ? undefined
-    : unknown("", ["a file named <id>.yaml in lower-case letters, digits and hyphens"]);
+export const yamlRecord = fileNamed(
+  (name) => name.endsWith(".yaml") && idName.test(name.slice(0, -".yaml".length)),
+  "a file named <id>.yaml in lower-case letters, digits and hyphens",
+);
 
 /** Accepts a folder named by an id. */
 export const idFolder: Judge = (name, folder) =>

@@ -1,11 +1,11 @@
-import { existsSync, realpathSync, statSync } from "node:fs";
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import { convert } from "../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId } from "../interpretation/vocabulary.ts";
-import { exactly, Folder, idFolder, yamlRecord } from "./folder.ts";
+import { exactly, Folder, idFolder, isFolder, sameFolder, yamlRecord } from "./folder.ts";
 import type { Farm, FarmProduct, Field, Lab } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { fieldName, start } from "./place.ts";
 import type { Problem } from "./problem.ts";
 import { Problems } from "./problem.ts";
 import type { FarmContext } from "./readField.ts";
@@ -16,7 +16,7 @@ import type { FarmRecord } from "./schemas/farm.ts";
 import { farm as farmSchema } from "./schemas/farm.ts";
 import { lab as labSchema } from "./schemas/lab.ts";
 import type { Parsed } from "./yamlFile.ts";
-import { fieldName, parseRecord, start } from "./yamlFile.ts";
+import { parseRecord } from "./yamlFile.ts";
 
 export interface ReadOptions {
   /** The farm's folder of records. */
@@ -36,13 +36,13 @@ export interface ReadResult {
 /** Read and check every record below `content`. Writes nothing and never throws for a mistake in a record. */
 export const readFarm = ({ content, library, today }: ReadOptions): ReadResult => {
   const problems = new Problems();
-  if (!existsSync(content) || !statSync(content).isDirectory()) {
+  if (!isFolder(content)) {
     problems.error(content, start, "", "is not a folder; give the folder that holds farm.yaml with --content");
     return { farm: undefined, problems: problems.all };
   }
   const folder = new Folder(content, problems);
   const folders = [folder];
-  if (library !== undefined && existsSync(library) && realpathSync(library) !== realpathSync(content)) folders.unshift(new Folder(library, problems, "installed:"));
+  if (library !== undefined && isFolder(library) && !sameFolder(library, content)) folders.unshift(new Folder(library, problems, "installed:"));
   folder.list("", exactly(["farm.yaml", "references.yaml"], ["fields", "labs", "guidelines"]));
   const shelf = readLibrary(folders, problems);
   const parsed = readFarmFile(folder, problems);

@@ -2,18 +2,21 @@ import type { Guideline } from "../interpretation/guideline.ts";
 import type { Origin } from "../interpretation/outcome.ts";
 import { sameDimension } from "../interpretation/units.ts";
 import { crops } from "../interpretation/vocabulary.ts";
+import type { Area } from "../exchange/geometry.ts";
 import { squareMeters } from "../exchange/geometry.ts";
-import type { Folder } from "./folder.ts";
-import { exactly } from "./folder.ts";
-import type { Field, PlannedCrop, Sampling, Season, Soil, Zone } from "./model.ts";
+import type { Folder, Judge } from "./folder.ts";
+import { exactly, fileNamed } from "./folder.ts";
+import type { Field, PlannedCrop, Soil, Zone } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { fieldName, start } from "./place.ts";
 import type { Problems } from "./problem.ts";
 import { readSampling, type FieldContext } from "./readSampling.ts";
 import { readSeason, type SeasonContext } from "./readSeason.ts";
 import type { FieldRecord } from "./schemas/field.ts";
 import { field } from "./schemas/field.ts";
+import { date } from "./schemas/primitives.ts";
 import type { Parsed } from "./yamlFile.ts";
-import { fieldName, parseRecord, start } from "./yamlFile.ts";
+import { parseRecord } from "./yamlFile.ts";
 import { readZones } from "./zonesFile.ts";
 
 export interface FarmContext extends Omit<FieldContext, "zones">, Omit<SeasonContext, "zones"> {
@@ -26,31 +29,21 @@ export interface FarmContext extends Omit<FieldContext, "zones">, Omit<SeasonCon
 export const readField = (folder: Folder, id: string, context: FarmContext, problems: Problems): Field | undefined => {
   const base = `fields/${id}`;
   folder.list(base, exactly(["field.yaml", "zones.geojson"], ["samplings", "seasons", "recommendations"]));
-  if (!folder.has(`${base}/field.yaml`)) {
-    problems.error(folder.name(`${base}/field.yaml`), start, "", "is missing; every field's folder needs one");
-    return undefined;
-  }
-  const text = folder.read(`${base}/field.yaml`);
-  const parsed = text === undefined ? undefined : parseRecord(text, folder.name(`${base}/field.yaml`), field, problems);
+  const path = `${base}/field.yaml`;
+  if (!folder.has(path)) problems.error(folder.name(path), start, "", "is missing; every field's folder needs one");
+  const text = folder.has(path) ? folder.read(path) : undefined;
+  const parsed = text === undefined ? undefined : parseRecord(text, folder.name(path), field, problems);
+  const zoneIds = parsed && Object.keys(parsed.value.zones);
+  const areas = readAreas(folder, `${base}/zones.geojson`, zoneIds, problems);
+  const samplings = readAll(folder, `${base}/samplings`, datedRecord, (content, file, name) =>
+    readSampling(content, file, name, { ...context, zones: zoneIds }, problems),
+  );
+  const seasons = readAll(folder, `${base}/seasons`, yearRecord, (content, file, name) =>
+    readSeason(content, file, name, { ...context, zones: zoneIds }, problems),
+  );
   if (!parsed) return undefined;
-  const zoneIds = Object.keys(parsed.value.zones);
-  const zones = fieldZones(folder, base, parsed, problems);
-  const plan = plannedCrops(parsed, zoneIds, problems);
-
-  const samplings: Sampling[] = [];
-  for (const name of folder.list(`${base}/samplings`, datedRecord)) {
-    const path = `${base}/samplings/${name}`;
-    const content = folder.read(path);
-    const event = content === undefined ? undefined : readSampling(content, folder.name(path), name.replace(/\.yaml$/, ""), { ...context, zones: zoneIds }, problems);
-    if (event) samplings.push(event);
-  }
-  const seasons: Season[] = [];
-  for (const name of folder.list(`${base}/seasons`, yearRecord)) {
-    const path = `${base}/seasons/${name}`;
-    const content = folder.read(path);
-    const season = content === undefined ? undefined : readSeason(content, folder.name(path), name.replace(/\.yaml$/, ""), { ...context, zones: zoneIds }, problems);
-    if (season) seasons.push(season);
-  }
+  const zones = fieldZones(parsed, areas, problems);
+  const plan = plannedCrops(parsed, Object.keys(parsed.value.zones), problems);
   const { value, file, at } = parsed;
   const origin = (path: (string | number)[]): Origin => ({ file, ...at(path) });
   return {
@@ -71,21 +64,31 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
   };
 };
 
-const datedRecord = (name: string, isFolder: boolean): readonly string[] | undefined =>
-  !isFolder && /^\d{4}-\d{2}-\d{2}(-[a-z0-9]+)*\.yaml$/.test(name) ? undefined : ["a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml"];
+/** Read each record of a subfolder; `name` is the file's, without its ending. */
+const readAll = <T>(folder: Folder, path: string, judge: Judge, read: (text: string, file: string, name: string) => T | undefined): T[] =>
+  folder.list(path, judge).flatMap((entry) => {
+    const text = folder.read(`${path}/${entry}`);
+    const record = text === undefined ? undefined : read(text, folder.name(`${path}/${entry}`), entry.replace(/\.yaml$/, ""));
+    return record === undefined ? [] : [record];
+  });
 
-const yearRecord = (name: string, isFolder: boolean): readonly string[] | undefined =>
-  !isFolder && /^\d{4}\.yaml$/.test(name) ? undefined : ["a file named by its year, such as 2025.yaml"];
+const datedRecord = fileNamed(
+  (name) => /^\d{4}-\d{2}-\d{2}(-[a-z0-9]+)*\.yaml$/.test(name) && date.safeParse(name.slice(0, 10)).success,
+  "a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml",
+);
+
+const yearRecord = fileNamed((name) => /^\d{4}\.yaml$/.test(name), "a file named by its year, such as 2025.yaml");
+
+const readAreas = (folder: Folder, path: string, zones: readonly string[] | undefined, problems: Problems): ReadonlyMap<string, Area> | undefined => {
+  const text = folder.has(path) ? folder.read(path) : undefined;
+  return text === undefined ? undefined : readZones(text, folder.name(path), zones, problems);
+};
 
 /** The zones, each with its soil (the field's, overridden fact by fact) and its polygon. */
-const fieldZones = (folder: Folder, base: string, parsed: Parsed<FieldRecord>, problems: Problems): Zone[] => {
+const fieldZones = (parsed: Parsed<FieldRecord>, areas: ReadonlyMap<string, Area> | undefined, problems: Problems): Zone[] => {
   const { value, file, at } = parsed;
-  const ids = Object.keys(value.zones);
-  const geometry = `${base}/zones.geojson`;
-  const text = folder.has(geometry) ? folder.read(geometry) : undefined;
-  const areas = text === undefined ? undefined : readZones(text, folder.name(geometry), ids, problems);
   const letters = new Map<string, string>();
-  return ids.map((id): Zone => {
+  return Object.keys(value.zones).map((id): Zone => {
     const record = value.zones[id]!;
     const twin = letters.get(record.letter);
     if (twin !== undefined) problems.error(file, at(["zones", id, "letter"]), fieldName(["zones", id, "letter"]), `letter ${record.letter} is already zone "${twin}"'s`);

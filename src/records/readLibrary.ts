@@ -4,10 +4,11 @@ import type { Folder } from "./folder.ts";
 import { yamlRecord } from "./folder.ts";
 import type { Reference } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
 import { references } from "./schemas/references.ts";
 import type { Parsed } from "./yamlFile.ts";
-import { fieldName, parseRecord } from "./yamlFile.ts";
+import { parseRecord } from "./yamlFile.ts";
 
 export interface Library {
   readonly guidelines: Map<string, Guideline>;
@@ -23,10 +24,13 @@ export interface Library {
 export const readLibrary = (folders: readonly Folder[], problems: Problems): Library => {
   const library: Library = { guidelines: new Map(), references: new Map(), broken: new Set() };
   const packs: Parsed<Guideline>[] = [];
+  // A references.yaml that cannot be read would make every reference of every pack "unknown".
+  let referencesKnown = true;
   for (const folder of folders) {
     if (folder.has("references.yaml")) {
       const text = folder.read("references.yaml");
       const parsed = text === undefined ? undefined : parseRecord(text, folder.name("references.yaml"), references, problems);
+      if (!parsed) referencesKnown = false;
       for (const [id, record] of Object.entries(parsed?.value ?? {})) library.references.set(id, { id, ...record });
     }
     for (const name of folder.list("guidelines", yamlRecord)) {
@@ -43,7 +47,7 @@ export const readLibrary = (folders: readonly Folder[], problems: Problems): Lib
       packs.push({ ...parsed, value: pack });
     }
   }
-  for (const pack of packs) checkReferences(pack, library.references, problems);
+  if (referencesKnown) for (const pack of packs) checkReferences(pack, library.references, problems);
   return library;
 };
 
@@ -60,6 +64,5 @@ const checkReferences = (pack: Parsed<Guideline>, known: ReadonlyMap<string, Ref
         else walk(each, [...path, key]);
       }
   };
-  walk(pack.value.sections, ["sections"]);
-  walk(pack.value.sampling, ["sampling"]);
+  walk(pack.value, []);
 };

@@ -4,14 +4,16 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes, methodMeasures, methods, unitsFor } from "../interpretation/vocabulary.ts";
 import type { Composite, Lab, Sampling } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
 import type { Measuring, SamplingRecord } from "./schemas/sampling.ts";
 import { sampling } from "./schemas/sampling.ts";
 import type { Parsed } from "./yamlFile.ts";
-import { fieldName, parseRecord } from "./yamlFile.ts";
+import { parseRecord } from "./yamlFile.ts";
 
 export interface FieldContext {
-  readonly zones: readonly string[];
+  /** The field's zones; `undefined` when field.yaml itself could not be read: no zone is then "unknown". */
+  readonly zones: readonly string[] | undefined;
   /** Labs that were read; and the ids of all lab files, so that a broken one is not also called unknown. */
   readonly labs: ReadonlyMap<string, Lab>;
   readonly labIds: readonly string[];
@@ -36,6 +38,9 @@ export const checkMeasuring = (
   }
 };
 
+/** A package may be called "constructor"; a plain look-up would find every object's own. */
+const ownValue = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined => (Object.hasOwn(record, key) ? record[key] : undefined);
+
 /** Read one sampling event; every problem is reported at its own place. */
 export const readSampling = (text: string, file: string, name: string, context: FieldContext, problems: Problems): Sampling | undefined => {
   const parsed = parseRecord(text, file, sampling, problems);
@@ -45,15 +50,10 @@ export const readSampling = (text: string, file: string, name: string, context: 
 
   if (!name.startsWith(value.date)) error(["date"], `must be the day in the file's name, ${name.slice(0, 10)}`);
   const lab = context.labs.get(value.lab);
-  if (!lab) {
-    if (!context.labIds.includes(value.lab)) error(["lab"], `laboratory "${value.lab}" has no file in labs; ${allowedWords(value.lab, context.labIds)}`);
-    return undefined;
-  }
-  const labPackage = lab.packages[value.package];
-  if (!labPackage) {
-    error(["package"], `package "${value.package}" is not offered by ${lab.id}; ${allowedWords(value.package, Object.keys(lab.packages))}`);
-    return undefined;
-  }
+  if (!lab && !context.labIds.includes(value.lab))
+    error(["lab"], `laboratory "${value.lab}" has no file in labs; ${allowedWords(value.lab, context.labIds)}`);
+  const labPackage = lab && ownValue(lab.packages, value.package);
+  if (lab && !labPackage) error(["package"], `package "${value.package}" is not offered by ${lab.id}; ${allowedWords(value.package, Object.keys(lab.packages))}`);
   for (const [analyte, measured] of Object.entries(value.measured ?? {}))
     checkMeasuring(analyte as AnalyteId, measured, ["measured", analyte], parsed, problems);
   const { receivedOn, reportedOn } = value.handling ?? {};
@@ -66,17 +66,17 @@ export const readSampling = (text: string, file: string, name: string, context: 
     const path = ["composites", i];
     if (labels.has(composite.label)) error([...path, "label"], `label "${composite.label}" stands twice in this event; a label names one bag`);
     labels.add(composite.label);
-    if (!context.zones.includes(composite.zone))
+    if (context.zones && !context.zones.includes(composite.zone))
       error([...path, "zone"], `zone "${composite.zone}" is not in field.yaml; ${allowedWords(composite.zone, context.zones)}`);
     const measurements: Measurement[] = [];
     for (const [key, result] of Object.entries(composite.results)) {
       const analyte = key as AnalyteId;
       const where = [...path, "results", key];
-      const measured = value.measured?.[analyte] ?? labPackage.measures[analyte];
+      const measured = value.measured?.[analyte] ?? labPackage?.measures[analyte];
       if (!measured) {
-        const place = keyAt(where);
-        const message = `${analyte} is not in package "${value.package}" of ${lab.id}; allowed: ${Object.keys(labPackage.measures).join(", ")}; or say how it was measured under measured:`;
-        problems.error(file, place, fieldName(where), message);
+        if (!labPackage) continue;
+        const message = `${analyte} is not in package "${value.package}" of ${value.lab}; allowed: ${Object.keys(labPackage.measures).join(", ")}; or say how it was measured under measured:`;
+        problems.error(file, keyAt(where), fieldName(where), message);
         continue;
       }
       const raw = typeof result === "number" ? { value: result, qualifier: undefined } : result;
@@ -93,7 +93,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
         depth: value.depth,
         date: value.date,
         purpose: value.purpose,
-        lab: lab.id,
+        lab: value.lab,
         origin,
         correction: fix && { was: fix.was, reason: fix.reason, date: fix.date, origin: fix.origin },
       };
@@ -102,6 +102,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
     }
     return { label: composite.label, zone: composite.zone, cores: composite.cores, note: composite.note, measurements, origin: { file, ...at(path) } };
   });
+  if (!lab || !labPackage) return undefined;
   return {
     id: name,
     file,
@@ -125,7 +126,7 @@ const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: 
     const path = ["corrections", i];
     const error = (key: string, message: string): void => problems.error(file, at([...path, key]), fieldName([...path, key]), message);
     const composite = value.composites.find((c) => c.label === fix.composite);
-    if (!composite) return error("composite", `no bag is labelled "${fix.composite}"; ${allowedWords(fix.composite, value.composites.map((c) => c.label))}`);
+    if (!composite) return error("composite", `no bag is labeled "${fix.composite}"; ${allowedWords(fix.composite, value.composites.map((c) => c.label))}`);
     const result = composite.results[fix.analyte];
     if (result === undefined) return error("analyte", `bag "${fix.composite}" has no result for ${fix.analyte}; a correction needs one to correct`);
     const raw = typeof result === "number" ? result : result.value;

@@ -3,12 +3,14 @@ import { sameDimension } from "../interpretation/units.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Application, FarmProduct, GrownCrop, Season } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
 import { season } from "./schemas/season.ts";
-import { fieldName, parseRecord } from "./yamlFile.ts";
+import { parseRecord } from "./yamlFile.ts";
 
 export interface SeasonContext {
-  readonly zones: readonly string[];
+  /** The field's zones; `undefined` when field.yaml itself could not be read: no zone is then "unknown". */
+  readonly zones: readonly string[] | undefined;
   readonly products: ReadonlyMap<string, FarmProduct>;
   /** False when farm.yaml itself could not be read: its products are then not "unknown". */
   readonly productsKnown: boolean;
@@ -24,9 +26,11 @@ export const readSeason = (text: string, file: string, name: string, context: Se
 
   const zonesOf = (given: readonly string[] | undefined, path: (string | number)[]): readonly string[] => {
     given?.forEach((zone, i) => {
-      if (!context.zones.includes(zone)) error([...path, "zones", i], `zone "${zone}" is not in field.yaml; ${allowedWords(zone, context.zones)}`);
+      const place = [...path, "zones", i];
+      if (context.zones && !context.zones.includes(zone)) error(place, `zone "${zone}" is not in field.yaml; ${allowedWords(zone, context.zones)}`);
+      else if (given.indexOf(zone) < i) error(place, `zone "${zone}" stands twice; keep one`);
     });
-    return given ?? context.zones;
+    return given ?? context.zones ?? [];
   };
   const originOf = (path: (string | number)[]): Origin => ({ file, ...at(path) });
 

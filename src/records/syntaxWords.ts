@@ -1,8 +1,6 @@
 /** What is wrong with the YAML, in a grower's words; `written` is the text at that place. */
 export const syntaxWords = (code: string, message: string, written: string): string => {
   switch (code) {
-    case "DUPLICATE_KEY":
-      return `the key ${firstWord(written)} stands twice in one block; keep one`;
     case "MULTIPLE_DOCS":
       return "holds more than one document (---); one record a file";
     case "TAB_AS_INDENT":
@@ -37,5 +35,3 @@ export const directiveWords = "directives (%) are not allowed in a record";
 export const deepWords = "is nested too deeply to be a record";
 
 const other = (message: string): string => `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
-
-const firstWord = (written: string): string => /^"[^"\n]{0,60}"|^'[^'\n]{0,60}'|^[^\s:,}]{0,60}/.exec(written)?.[0] ?? "";

@@ -1,4 +1,4 @@
-import type { Document, Node } from "yaml";
+import type { Document, Node, Pair, Scalar, YAMLMap } from "yaml";
 import { isAlias, isCollection, isMap, isPair, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
 import type * as z from "zod";
 import { explain, plainIssues } from "./explain.ts";
@@ -45,16 +45,18 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
     return undefined;
   }
   const lines = new LineCounter();
-  const document: Document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2", schema: "core", logLevel: "error" });
+  const document: Document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2", schema: "core", logLevel: "error", uniqueKeys: false });
   const place = (offset: number): Place => linePlace(lines, offset);
   // Tags and directives of other YAML dialects would change what a value means, so a warning stops a record too.
   const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
   let line = 0;
+  let tab = false;
   for (const { code, message, pos } of faults) {
     const at = place(pos[0]);
-    // One slip makes the parser stumble more than once on its line.
-    if (at.line === line) continue;
+    // One slip makes the parser stumble more than once on its line, and after a tab on the lines that follow.
+    if (at.line === line || (tab && code === "BAD_INDENT")) continue;
     line = at.line;
+    tab ||= code === "TAB_AS_INDENT";
     problems.error(file, at, "", syntaxWords(code, message, text.slice(pos[0], pos[0] + 100)));
   }
   if (faults.length > 0) return undefined;
@@ -73,7 +75,7 @@ const linePlace = (lines: LineCounter, offset: number): Place => {
 /** Control characters a quoted text can spell with an escape. */
 const control = /[\0-\x08\x0b-\x1f\x7f-\x9f]/;
 
-/** YAML that a record has no use for and that harms: anchors multiply, `__proto__` vanishes, a list as a key has no name. */
+/** YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, `__proto__` vanishes. */
 const refuseOdd = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
   const refused = new Set<string>();
   const refuse = (node: Node, message: string): void => {
@@ -81,6 +83,7 @@ const refuseOdd = (document: Document, place: (node: Node) => Place, file: strin
     if (!refused.has(message)) problems.error(file, place(node), "", message);
     refused.add(message);
   };
+  let doubled = false;
   const open: unknown[] = [document.contents];
   while (open.length > 0) {
     const node = open.pop();
@@ -94,9 +97,26 @@ const refuseOdd = (document: Document, place: (node: Node) => Place, file: strin
       refuse(node, "anchors (&) and aliases (*) are not allowed in a record; write the value out");
     if (isScalar(node) && typeof node.value === "string" && control.test(node.value))
       refuse(node, "has a control character, which a page cannot show; leave it out");
+    if (isMap(node))
+      for (const key of doubledKeys(node)) {
+        doubled = true;
+        problems.error(file, place(key), "", `the key ${fieldName([String(key.value)])} stands twice in one block; keep one`);
+      }
     if (isCollection(node)) for (let i = node.items.length - 1; i >= 0; i--) open.push(node.items[i]);
   }
-  return refused.size > 0;
+  return doubled || refused.size > 0;
+};
+
+/** The parser's own check compares each key with each other, which takes half a minute for a block of twenty thousand. */
+const doubledKeys = (map: YAMLMap): Scalar[] => {
+  const seen = new Set<string>();
+  return map.items.flatMap(({ key }) => {
+    if (!isScalar(key)) return [];
+    const name = String(key.value);
+    if (seen.has(name)) return [key];
+    seen.add(name);
+    return [];
+  });
 };
 
 const nodeOf = (value: unknown): Node | undefined => (isAlias(value) || isScalar(value) || isCollection(value) ? value : undefined);
@@ -125,12 +145,18 @@ const locator = (document: Document, lines: LineCounter): Pick<Parsed<unknown>, 
     const range = nodeOf(node)?.range;
     return range ? linePlace(lines, range[0]) : fallback;
   };
+  const known = new Map<YAMLMap, Map<string, Pair>>();
+  const pairsOf = (map: YAMLMap): Map<string, Pair> => {
+    let pairs = known.get(map);
+    if (!pairs) known.set(map, (pairs = new Map(map.items.map((p) => [isScalar(p.key) ? String(p.key.value) : "", p]))));
+    return pairs;
+  };
   const walk = (path: Path, wantKey: boolean): Place => {
     let node: unknown = document.contents;
     let here = place(node, start);
     for (const [i, part] of path.entries()) {
       if (isMap(node)) {
-        const pair = node.items.find((p) => isScalar(p.key) && String(p.key.value) === String(part));
+        const pair = pairsOf(node).get(String(part));
         if (!pair) return here;
         const key = place(pair.key, here);
         here = wantKey && i === path.length - 1 ? key : place(pair.value, key);

@@ -1,12 +1,14 @@
 import { intersect, kinks } from "@turf/turf";
-import type { Feature, MultiPolygon, Polygon } from "geojson";
+import type { Feature, MultiPolygon, Polygon, Position } from "geojson";
 import * as z from "zod";
 import type { Area } from "../exchange/geometry.ts";
 import { boundsMeet, boundsOf, middleOf, planeAround, polygonsOf, squareMeters } from "../exchange/geometry.ts";
 import { explain, plainIssues } from "./explain.ts";
+import { scanJson } from "./jsonText.ts";
 import { allowedWords } from "./nearMiss.ts";
+import type { Path } from "./place.ts";
+import { fieldName, placeAt } from "./place.ts";
 import type { Problems } from "./problem.ts";
-import { fieldName, locator, parseYaml, start } from "./yamlFile.ts";
 
 const position = z
   .array(z.number())
@@ -42,45 +44,41 @@ const zonesGeoJson = z.object({
 /** Two zones may share this much of the smaller one: boundaries walked twice never match to the foot. */
 const overlapAllowed = 0.01;
 
+/** Wherever a system of coordinates is named, WGS 84 must be it: RFC 7946 knows no other. */
+const isWgs84 = (crs: unknown): boolean => {
+  const named = z.object({ properties: z.object({ name: z.string() }) }).safeParse(crs);
+  return crs === undefined || crs === null || (named.success && /CRS84|4326/.test(named.data.properties.name));
+};
+
+type Report = (path: Path, message: string) => void;
+
 /**
- * Read the zone polygons of a field. `zones` are the ids in field.yaml. Every problem is located in the file;
- * `undefined` when the polygons cannot be used.
+ * Read the zone polygons of a field. `zones` are the ids in field.yaml, `undefined` when that could not be read. Every
+ * problem is located in the file; `undefined` when the polygons cannot be used.
  */
-export const readZones = (text: string, file: string, zones: readonly string[], problems: Problems): Map<string, Area> | undefined => {
+export const readZones = (text: string, file: string, zones: readonly string[] | undefined, problems: Problems): Map<string, Area> | undefined => {
   const before = problems.errors.length;
-  let json: unknown;
-  try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ""));
-  } catch (cause) {
-    const offset = Number(/position (\d+)/.exec(String(cause))?.[1] ?? 0);
-    const lines = text.slice(0, offset).split("\n");
-    problems.error(file, { line: lines.length, column: (lines.at(-1)?.length ?? 0) + 1 }, "", "is not valid JSON");
+  const { fault } = scanJson(text);
+  if (fault !== undefined) {
+    problems.error(file, placeAt(text, fault), "", fault === text.length ? "is not valid JSON; it ends too early" : "is not valid JSON");
     return undefined;
   }
-  // JSON is YAML too, but slower to read; the places are needed only when something is wrong.
-  const report = (path: readonly (string | number)[], message: string): void => {
-    const parsed = parseYaml(text, file, problems);
-    problems.error(file, parsed ? locator(parsed.document, parsed.lines).at(path) : start, fieldName(path), message);
-  };
-  const result = zonesGeoJson.safeParse(json, { error: explain });
+  const report: Report = (path, message) => problems.error(file, placeAt(text, scanJson(text, path).found), fieldName(path), message);
+  const result = zonesGeoJson.safeParse(JSON.parse(text), { error: explain });
   if (!result.success) {
-    for (const issue of plainIssues(result.error.issues)) report(issue.path, issue.message);
+    reportIssues(result.error.issues, report);
     return undefined;
   }
-  if (result.data.crs !== undefined && !/CRS84|4326/.test(JSON.stringify(result.data.crs)))
-    report(["crs"], "must be WGS 84 longitude and latitude; convert the file first");
+  if (!isWgs84(result.data.crs)) report(["crs"], "must be WGS 84 longitude and latitude; convert the file first");
 
   const areas = new Map<string, Area>();
   result.data.features.forEach((feature, i) => {
     const { zone } = feature.properties;
-    if (!zones.includes(zone)) report(["features", i, "properties", "zone"], `zone "${zone}" is not in field.yaml; ${allowedWords(zone, zones)}`);
-    else if (areas.has(zone)) report(["features", i, "properties", "zone"], `zone "${zone}" has two features; join them into one MultiPolygon`);
+    const place = ["features", i, "properties", "zone"];
+    if (zones && !zones.includes(zone)) report(place, `zone "${zone}" is not in field.yaml; ${allowedWords(zone, zones)}`);
+    else if (areas.has(zone)) report(place, `zone "${zone}" has two features; join them into one MultiPolygon`);
     else {
-      const crossing = kinks(feature.geometry).features[0];
-      if (crossing) {
-        const at = crossing.geometry.coordinates.map((c) => c.toFixed(6)).join(", ");
-        report(["features", i, "geometry"], `the boundary of zone "${zone}" crosses itself near ${at}`);
-      }
+      reportShape(feature.geometry, zone, (message) => report(["features", i, "geometry"], message));
       areas.set(zone, feature.geometry);
     }
   });
@@ -89,25 +87,54 @@ export const readZones = (text: string, file: string, zones: readonly string[], 
   return problems.errors.length > before ? undefined : areas;
 };
 
-const reportOverlaps = (
-  areas: ReadonlyMap<string, Area>,
-  report: (path: readonly (string | number)[], message: string) => void,
-  order: readonly string[],
-): void => {
-  const all = [...areas].map(([zone, area]) => ({ zone, area, bounds: boundsOf([area]) }));
-  if (all.length < 2) return;
-  const plane = planeAround(middleOf(boundsOf(all.map((a) => a.area))));
-  const asFeature = (area: Area): Feature<Polygon | MultiPolygon> => ({ type: "Feature", properties: {}, geometry: area });
-  all.forEach((a, i) => {
-    for (const b of all.slice(i + 1)) {
-      if (!boundsMeet(a.bounds, b.bounds)) continue;
-      const shared = intersect({ type: "FeatureCollection", features: [asFeature(a.area), asFeature(b.area)] });
-      if (!shared || polygonsOf(shared.geometry).length === 0) continue;
-      const share = squareMeters(shared.geometry, plane) / Math.min(squareMeters(a.area, plane), squareMeters(b.area, plane));
+/** Every position of a projected ring is wrong in the same way: the first one stands for them. */
+const reportIssues = (issues: readonly z.core.$ZodIssue[], report: Report): void => {
+  const told = new Set<string>();
+  for (const { path, message } of plainIssues(issues)) {
+    const ring = path[3] === "coordinates" ? JSON.stringify([path.slice(0, -1), message]) : undefined;
+    if (ring !== undefined && told.has(ring)) continue;
+    if (ring !== undefined) told.add(ring);
+    report(path, message);
+  }
+};
+
+/** A zone smaller than a square meter is a line or a point. */
+const leastSquareMeters = 1;
+
+const reportShape = (area: Area, zone: string, report: (message: string) => void): void => {
+  const parts = polygonsOf(area).map((rings): Polygon => ({ type: "Polygon", coordinates: rings.map(withoutRepeats) }));
+  const crossing = parts.flatMap((part) => kinks(part).features)[0];
+  if (crossing) {
+    const at = crossing.geometry.coordinates.map((c) => c.toFixed(6)).join(", ");
+    report(`the boundary of zone "${zone}" crosses itself near ${at}`);
+  } else if (parts.some((part) => squareMeters(part) < leastSquareMeters)) report(`the boundary of zone "${zone}" encloses no area`);
+  else if (parts.some((a, i) => parts.slice(i + 1).some((b) => sharedShare(a, b) > overlapAllowed))) report(`parts of zone "${zone}" overlap each other`);
+};
+
+/** A receiver that stands still writes one position twice; that is no crossing. */
+const withoutRepeats = (ring: readonly Position[]): Position[] =>
+  ring.filter(([lon, lat], i) => i === 0 || lon !== ring[i - 1]![0] || lat !== ring[i - 1]![1]);
+
+const asFeature = (area: Area): Feature<Polygon | MultiPolygon> => ({ type: "Feature", properties: {}, geometry: area });
+
+/** What two areas share, as a share of the smaller one. */
+const sharedShare = (a: Area, b: Area): number => {
+  if (!boundsMeet(boundsOf([a]), boundsOf([b]))) return 0;
+  const shared = intersect({ type: "FeatureCollection", features: [asFeature(a), asFeature(b)] });
+  if (!shared) return 0;
+  const plane = planeAround(middleOf(boundsOf([a, b])));
+  return squareMeters(shared.geometry, plane) / Math.min(squareMeters(a, plane), squareMeters(b, plane));
+};
+
+const reportOverlaps = (areas: ReadonlyMap<string, Area>, report: Report, order: readonly string[]): void => {
+  const all = [...areas];
+  all.forEach(([zone, area], i) => {
+    for (const [other, otherArea] of all.slice(i + 1)) {
+      const share = sharedShare(area, otherArea);
       if (share > overlapAllowed)
         report(
-          ["features", order.indexOf(b.zone), "geometry"],
-          `zone "${b.zone}" overlaps zone "${a.zone}" by ${(share * 100).toFixed(1)} % of the smaller one; at most 1 % is allowed`,
+          ["features", order.indexOf(other), "geometry"],
+          `zone "${other}" overlaps zone "${zone}" by ${(share * 100).toFixed(1)} % of the smaller one; at most 1 % is allowed`,
         );
     }
   });

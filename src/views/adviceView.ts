@@ -10,7 +10,7 @@ import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
 import { limeRate, limeWords, money, nutrientRate } from "./units.ts";
-import { capital } from "./words.ts";
+import { list, numberWord } from "./words.ts";
 
 /** One question a zone's sample was asked: a rate with its working, or why there is none. */
 export interface AdviceRow {
@@ -133,21 +133,35 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
 /** The cautions of several zones, each once, the general one first. */
 export const cautionTexts = (zones: readonly ZoneAdvice[]): string[] => [...new Set(zones.flatMap((z) => z.advice.cautions))].map((id) => cautions[id]);
 
-/** "Spread 2.2 tons per acre of ground limestone on Outwash": what to do, or that nothing is. */
-export const actionSentences = (actions: readonly Action[], zonesInField: number): string[] => {
-  const where = (zones: readonly Zone[]): string => {
-    if (zones.length === zonesInField) return zonesInField === 1 ? "the whole field" : zonesInField === 2 ? "both zones" : `all ${zonesInField} zones`;
-    const names = zones.map((z) => z.name);
-    return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)!}`;
-  };
-  const sentences: string[] = [];
-  for (const lime of actions.filter((a) => a.kind === "lime")) sentences.push(`spread ${lime.amount} on ${where([lime.zone])}`);
-  for (const [kind, word] of [
-    ["K2O", "potash"],
-    ["P2O5", "phosphate"],
-  ] as const) {
-    const due = actions.filter((a) => a.kind === kind);
-    if (due.length > 0) sentences.push(`apply ${word} on ${where(due.map((a) => a.zone))}`);
-  }
-  return sentences.map(capital);
+/** What is due on a field: the sentence that says it, and the amounts by zone. */
+export interface Job {
+  readonly text: string;
+  readonly detail: string;
+  readonly lime: boolean;
+}
+
+const where = (zones: readonly Zone[], zonesInField: number): string => {
+  if (zones.length === zonesInField) return zonesInField === 1 ? "the whole field" : zonesInField === 2 ? "both zones" : `all ${numberWord(zonesInField)} zones`;
+  return list(zones.map((z) => z.name));
+};
+
+/**
+ * "Spread 2.2 tons per acre of ground limestone on Outwash"; "Apply potash on all three zones and phosphate on Knoll".
+ * Lime is a job for each zone, since each has its own rate; fertilizer is one job a field.
+ */
+export const jobs = (actions: readonly Action[], zonesInField: number): Job[] => {
+  const limes = actions
+    .filter((a) => a.kind === "lime")
+    .map((a) => ({ text: `Spread ${a.amount} on ${where([a.zone], zonesInField)}`, detail: "", lime: true }));
+  const words = { K2O: "potash", P2O5: "phosphate" } as const;
+  const due = (["K2O", "P2O5"] as const).map((kind) => ({ kind, on: actions.filter((a) => a.kind === kind) })).filter(({ on }) => on.length > 0);
+  if (due.length === 0) return limes;
+  const places = due.map(({ on }) => where(on.map((a) => a.zone), zonesInField));
+  const samePlace = places.every((place) => place === places[0]);
+  const text = samePlace ? `${list(due.map(({ kind }) => words[kind]))} on ${places[0]!}` : list(due.map(({ kind }, i) => `${words[kind]} on ${places[i]!}`));
+  const detail = due.map(({ kind, on }) => {
+    const amounts = on.map((a) => (zonesInField === 1 ? a.amount : `${a.zone.name} ${a.amount}`));
+    return `${nutrients[kind].label} (${nutrients[kind].symbol}): ${list(amounts)}.`;
+  });
+  return [...limes, { text: `Apply ${text}`, detail: detail.join(" "), lime: false }];
 };

@@ -3,8 +3,8 @@ import { bandCss, segmentSpan } from "./trend.ts";
 
 /** What the script needs to draw a trend for reading values: the model the SVG is drawn from, without its sentences. */
 export interface ChartData {
-  readonly x: { from: number; to: number };
-  readonly y: { from: number; to: number };
+  readonly x: { from: number; to: number; ticks: readonly number[] };
+  readonly y: { from: number; to: number; ticks: readonly number[] };
   readonly decimals: number;
   readonly panels: readonly {
     readonly letter: string;
@@ -24,8 +24,8 @@ export interface ChartData {
 const finite = (n: number, model: TrendModel): number => Math.min(model.y.to, Math.max(model.y.from, n));
 
 export const chartModel = (model: TrendModel): ChartData => ({
-  x: { from: model.x.from, to: model.x.to },
-  y: { from: model.y.from, to: model.y.to },
+  x: model.x,
+  y: model.y,
   decimals: model.analyte === "pH" ? 1 : 0,
   panels: model.panels.map((p) => ({
     letter: p.zone.letter,

@@ -1,4 +1,4 @@
-import type { Farm, Field } from "../records/model.ts";
+import type { Farm, Field, Zone } from "../records/model.ts";
 import { monthYear } from "./words.ts";
 
 export interface Due {
@@ -8,9 +8,9 @@ export interface Due {
   readonly words: string;
 }
 
-/** When the field's next routine sampling is due: its longest-waiting zone plus the interval of the first guideline that states one. */
-export const dueOf = (farm: Farm, field: Field): Due => {
-  const newest = field.zones.map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
+/** When the next routine sampling of a field, or of one of its zones, is due: the longest-waiting zone plus the interval of the first guideline that states one. */
+export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
+  const newest = (only ? [only] : field.zones).map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
   const years = field.guidelines.flatMap((g) => g.intervalYears?.value ?? [])[0];
   if (newest.some((d) => d === undefined)) return { last: undefined, overdue: true, words: "now: not every zone has been sampled" };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;

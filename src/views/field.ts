@@ -2,9 +2,9 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes, crops, purposes, textures } from "../interpretation/vocabulary.ts";
 import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
 import { plain, show } from "../interpretation/show.ts";
-import type { Farm, Field, Reference, Zone } from "../records/model.ts";
+import type { Farm, Field, GrownCrop, Reference, Season, Zone } from "../records/model.ts";
 import type { AdviceRow } from "./adviceView.ts";
-import { actionSentences, cautionTexts, zoneAdviceView } from "./adviceView.ts";
+import { cautionTexts, jobs, zoneAdviceView } from "./adviceView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -75,7 +75,7 @@ export interface FieldView {
   readonly unmapped: string | undefined;
   readonly zones: readonly ZoneRow[];
   readonly trends: readonly Trend[];
-  readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly rows: readonly AdviceRow[] }[];
+  readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly rows: readonly AdviceRow[] }[];
   readonly cautions: readonly string[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
@@ -108,7 +108,7 @@ export const fieldView = (farm: Farm, field: Field): FieldView => {
     unmapped: unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
     zones: field.zones.map((zone) => zoneRow(farm, zone, advised.get(zone.id))),
     trends: trended.flatMap((analyte) => trend(farm, field, analyte, advised, rows) ?? []),
-    advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, rows: view.rows })),
+    advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, rows: view.rows })),
     cautions: cautionTexts([...advised.values()]),
     unchecked: uncheckedWarning(outcomes),
     cited: citedReferences(outcomes, farm.references),
@@ -133,13 +133,13 @@ const adviceCrop = (zone: ZoneAdvice): string => {
 const opening = (
   farm: Farm,
   field: Field,
-  actions: Parameters<typeof actionSentences>[0],
+  actions: Parameters<typeof jobs>[0],
   advisedZones: number,
   limeCost: number,
 ): { lede: string; why: string } => {
   const due = dueOf(farm, field);
   if (advisedZones === 0) return { lede: "Sample this field: it has no routine sampling yet.", why: "Without one there is nothing to advise from." };
-  const todo = actionSentences(actions, field.zones.length);
+  const todo = jobs(actions, field.zones.length).map((job) => job.text);
   if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
   const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
   return {
@@ -225,8 +225,11 @@ const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<Ret
   const from = bands[rank]!.from ?? bands[rank]!.above;
   const next = bands[rank + 1];
   const to = next?.from ?? next?.above;
-  const limits = [from !== undefined && `${bands[rank]!.above === undefined ? "from" : "above"} ${show(from, decimals)}`, to !== undefined && `${next?.from === undefined ? "to" : "below"} ${show(to, decimals)}`];
-  return [cell.band, ...limits.filter(Boolean)].join(", ");
+  const show1 = (n: number): string => show(n, decimals);
+  const above = bands[rank]!.above !== undefined;
+  if (from === undefined) return to === undefined ? cell.band! : `${cell.band!}, below ${show1(to)}`;
+  if (to === undefined) return `${cell.band!}, ${above ? "above " : ""}${show1(from)}${above ? "" : " and over"}`;
+  return `${cell.band!}, ${show1(from)} to ${next?.from === undefined ? "" : "under "}${show1(to)}`;
 };
 
 const trend = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[]): Trend | undefined => {
@@ -254,6 +257,23 @@ const trend = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMa
   );
 };
 
+/** A season's crops, one line for those of one day: "Harvest of corn: Knoll 179, Apron 195 bu/ac". */
+const harvests = (season: Season, zonesWords: (zones: readonly string[]) => string, field: Field): HistoryEntry[] => {
+  const groups = new Map<string, GrownCrop[]>();
+  for (const c of season.crops) {
+    const date = c.harvested ?? c.planted ?? `${season.season}-12-31`;
+    const key = `${date} ${c.harvested ? "Harvest of" : "Grown:"} ${crops[c.crop].label}`;
+    groups.set(key, [...(groups.get(key) ?? []), c]);
+  }
+  return [...groups].map(([key, grown]) => {
+    const amount = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : "yield not recorded");
+    const zoneNames = (c: GrownCrop): string => list(c.zones.map((z) => field.zones.find((each) => each.id === z)?.name ?? z));
+    const [only] = grown;
+    const words = grown.length === 1 ? `${zonesWords(only!.zones)}, ${amount(only!)}` : `: ${list(grown.map((c) => `${zoneNames(c)} ${amount(c)}`))}`;
+    return { date: key.slice(0, 10), text: `${key.slice(11)}${words}`, sampling: undefined };
+  });
+};
+
 /** What happened on the field, newest first. */
 const history = (field: Field): HistoryEntry[] => {
   const zonesWords = (zones: readonly string[]): string =>
@@ -270,12 +290,7 @@ const history = (field: Field): HistoryEntry[] => {
         text: `${capital(a.product.product.name)}, ${plain(a.rate.value)} ${a.rate.unit}${zonesWords(a.zones)}`,
         sampling: undefined,
       })),
-      ...s.crops.flatMap((c) => {
-        const date = c.harvested ?? c.planted;
-        if (date === undefined) return [];
-        const result = c.yield ? `, ${plain(c.yield.value)} ${c.yield.unit}` : "";
-        return [{ date, text: `${c.harvested ? "Harvest of" : "Planted"} ${crops[c.crop].label}${result}${zonesWords(c.zones)}`, sampling: undefined }];
-      }),
+      ...harvests(s, zonesWords, field),
     ]),
   ];
   return entries.sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));

@@ -1,6 +1,6 @@
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { actionSentences, zoneAdviceView } from "./adviceView.ts";
+import { jobs, zoneAdviceView } from "./adviceView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -9,7 +9,7 @@ import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import { area, areaUnit, money } from "./units.ts";
-import { count, list, monthYear } from "./words.ts";
+import { capital, count, list, monthYear } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { mapCss, ratedCell } from "./zoneRows.ts";
 
@@ -17,6 +17,8 @@ export interface Task {
   readonly field: Field;
   readonly when: string;
   readonly urgent: boolean;
+  /** False for a line that only says why there is nothing to do. */
+  readonly job: boolean;
   readonly text: string;
   readonly detail: string;
 }
@@ -85,11 +87,17 @@ export const homeView = (farm: Farm): HomeView => {
   };
 };
 
+/** The first three things to do, one a field; the rest is counted. */
 const lede = (tasks: readonly Task[], urgent: readonly Task[]): string => {
-  const first = (urgent.length > 0 ? urgent : tasks)[0];
-  if (!first) return "Nothing needs doing now.";
-  const rest = tasks.length - 1;
-  return `${first.field.name}: ${first.text.charAt(0).toLowerCase()}${first.text.slice(1)}.${rest > 0 ? ` ${rest === 1 ? "One more thing needs" : `${rest} more things need`} doing.` : ""}`;
+  const inOrder = [...urgent, ...tasks.filter((t) => !t.urgent && t.job)];
+  if (inOrder.length === 0) return "Nothing needs doing now.";
+  const fields = [...new Set(inOrder.map((t) => t.field))].slice(0, 3);
+  const first = fields.map((field) => {
+    const { text } = inOrder.find((t) => t.field === field)!;
+    return `${field.name}: ${text.charAt(0).toLowerCase()}${text.slice(1)}.`;
+  });
+  const rest = inOrder.length - first.length;
+  return `${first.join(" ")}${rest > 0 ? ` ${capital(count(rest, "more thing needs", "more things need"))} doing.` : ""}`;
 };
 
 const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): Task[] => {
@@ -100,6 +108,7 @@ const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdv
       field,
       when: "Now",
       urgent: true,
+      job: true,
       text: due.last ? "Sample again" : "Sample every zone",
       detail: due.last ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.` : "Not every zone has a routine sampling.",
     });
@@ -107,22 +116,15 @@ const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdv
     const found = advised.get(z);
     return found ? [{ advice: found, view: zoneAdviceView(farm, found) }] : [];
   });
-  const sentences = actionSentences(
-    views.flatMap(({ view }) => view.actions),
-    field.zones.length,
-  );
-  const next = [...new Set(views.flatMap(({ advice }) => (advice.crop ? `the ${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
+  const next = [...new Set(views.flatMap(({ advice }) => (advice.crop ? `${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
+  const when = next.length > 0 ? `For ${list(next)}` : "Next crop not planned";
   const cost = views.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
-  for (const text of sentences) {
-    const lime = text.startsWith("Spread");
-    tasks.push({
-      field,
-      when: next.length > 0 ? `For ${list(next)}` : "Before the next crop",
-      urgent: false,
-      text,
-      detail: lime && cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : "Rates by zone are on the field's page.",
-    });
-  }
+  const fieldJobs = jobs(views.flatMap(({ view }) => view.actions), field.zones.length);
+  for (const job of fieldJobs)
+    tasks.push({ field, when, urgent: false, job: true, text: job.text, detail: job.lime && cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : job.detail });
+  const silent = [...new Set(views.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
+  if (fieldJobs.length === 0 && views.length > 0 && !due.overdue)
+    tasks.push({ field, when, urgent: false, job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` });
   return tasks;
 };
 

@@ -19,7 +19,7 @@ export interface NextCrop {
 }
 
 /**
- * The first crop after a sampling: an autumn sampling is for next year's, a spring one for this year's. What was
+ * The first crop after a day: from autumn it is next year's, from spring this year's. What was
  * really grown counts before what was planned; a yield really harvested stands for the goal that was set then.
  */
 export const nextCrop = (field: Field, zone: string, date: string): NextCrop | undefined => {
@@ -62,11 +62,14 @@ export interface ZoneSample {
   readonly sample: Sample;
 }
 
-/** Everything a guideline may ask about one zone at one sampling. `undefined` when the zone was not sampled then. */
-export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampling): ZoneSample | undefined => {
+/**
+ * Everything a guideline may ask about one zone at one sampling, read for the first crop after the day `from`.
+ * `undefined` when the zone was not sampled then.
+ */
+export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, from = sampling.date): ZoneSample | undefined => {
   const measurements = zoneMeasurements(sampling, zone.id);
   if (measurements.length === 0) return undefined;
-  const crop = nextCrop(field, zone.id, sampling.date);
+  const crop = nextCrop(field, zone.id, from);
   const fact = (analyte: AnalyteId, key: "cec" | "organicMatter"): { value: number; source: Source } | undefined => {
     const stated = zone.soil[key];
     const origin = zone.soil.origins[key];
@@ -112,9 +115,9 @@ export interface ZoneAdvice extends ZoneSample {
   readonly advice: Advice;
 }
 
-/** The zone's newest routine sampling and what the guidelines say of it. */
+/** The zone's newest routine sampling and what the guidelines say of it for the next crop from today. */
 export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   const sampling = field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id));
-  const found = sampling && zoneSample(farm, field, zone, sampling);
+  const found = sampling && zoneSample(farm, field, zone, sampling, farm.today > sampling.date ? farm.today : sampling.date);
   return found && { ...found, advice: advise(found.sample) };
 };

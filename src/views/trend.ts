@@ -4,7 +4,7 @@ import type { Measurement } from "../interpretation/measurement.ts";
 import { depthLabel, methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analytes } from "../interpretation/vocabulary.ts";
+import { analytes, methodShort } from "../interpretation/vocabulary.ts";
 import { show } from "../interpretation/show.ts";
 import type { Field, Zone } from "../records/model.ts";
 import type { ZoneAdvice } from "./sample.ts";
@@ -92,8 +92,8 @@ const panel = (field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice 
     const because = whyNotComparable(before, after);
     // Two series that run side by side (a laboratory sent both tests) have no place where one ends and the other begins.
     if (because === undefined || after.date <= before.date) return [];
-    const names = methodLabel(before) === methodLabel(after) ? [depthLabel(before.depth), depthLabel(after.depth)] : [methodLabel(before), methodLabel(after)];
-    return [{ x: (decimalYear(before.date) + decimalYear(after.date)) / 2, left: names[0]!, right: names[1]!, because }];
+    const [left, right] = sideNames(before, after);
+    return [{ x: (decimalYear(before.date) + decimalYear(after.date)) / 2, left, right, because }];
   });
   return {
     zone,
@@ -103,6 +103,13 @@ const panel = (field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice 
     breaks,
     events: analyte === "pH" ? limings(field, zone) : [],
   };
+};
+
+/** What a break separates, in as few words as tell the two sides apart. */
+const sideNames = (before: Measurement, after: Measurement): [string, string] => {
+  if (before.method !== after.method) return [methodShort(before.method), methodShort(after.method)];
+  if (methodLabel(before) !== methodLabel(after)) return [methodLabel(before), methodLabel(after)];
+  return before.unit === after.unit ? [depthLabel(before.depth), depthLabel(after.depth)] : [before.unit, after.unit];
 };
 
 /** The newest value and where its comparable series began. Whether a change is more than noise is not judged here. */
@@ -147,9 +154,10 @@ export const trendModel = (field: Field, analyte: AnalyteId, advice: ReadonlyMap
   const least = analyte === "pH" ? low - room : Math.max(0, low - room);
   const y = axis(least, high + room, niceStep(high + room - least, 5));
   const firstYear = Math.floor(Math.min(...points.map((p) => p.x)));
-  const lastYear = Math.ceil(Math.max(...points.map((p) => p.x)));
-  const years = Math.max(1, lastYear - firstYear);
-  const x = axis(firstYear, firstYear + years, Math.max(1, niceStep(years, 4)));
+  const lastYear = Math.max(firstYear + 1, Math.ceil(Math.max(...points.map((p) => p.x))));
+  const years = lastYear - firstYear;
+  const everyYears = Math.ceil(years / 5);
+  const x = { from: firstYear, to: lastYear, ticks: Array.from({ length: Math.floor(years / everyYears) + 1 }, (_, i) => firstYear + i * everyYears) };
   const unit = analytes[analyte].unit === "pH" ? "" : `, ${analytes[analyte].unit}`;
   return {
     analyte,

@@ -22,7 +22,7 @@ export interface PanelDrawing {
 
 const width = 320;
 const height = 236;
-const plot = { left: 34, right: 252, top: 34, bottom: 208 };
+const plot = { left: 34, right: 248, top: 34, bottom: 208 };
 
 const round = (n: number): number => Math.round(n * 10) / 10;
 

@@ -12,17 +12,15 @@ export const monthYear = (date: string): string => `${months[Number(date.slice(5
 export const list = (items: readonly string[], last = "and"): string =>
   items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${last} ${items.at(-1)!}`;
 
-export const sentence = (text: string): string => {
-  const first = `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-  return /[.!?]$/.test(first) ? first : `${first}.`;
-};
-
-export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+/** A capital first letter; "pH" keeps its own. */
+export const capital = (text: string): string => (text.startsWith("pH") ? text : `${text.charAt(0).toUpperCase()}${text.slice(1)}`);
 
 const numbers = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
+export const numberWord = (n: number): string => numbers[n] ?? String(n);
+
 /** "four fields", "one zone", "23 samplings". */
-export const count = (n: number, singular: string, plural = `${singular}s`): string => `${numbers[n] ?? n} ${n === 1 ? singular : plural}`;
+export const count = (n: number, singular: string, plural = `${singular}s`): string => `${numberWord(n)} ${n === 1 ? singular : plural}`;
 
 /** Years since year 0 with the share of the year gone by, for the time axis of a chart. */
 export const decimalYear = (date: string): number => {

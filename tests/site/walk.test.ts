@@ -29,7 +29,7 @@ describe.each([
     expect(await page.locator(".plot canvas").count()).toBe(9);
     expect(await blankCanvases(page)).toEqual([]);
 
-    await page.locator("#advice a", { hasText: "From this sampling" }).first().click();
+    await page.locator("#advice a", { hasText: "From the sampling of" }).first().click();
     expect(await page.locator("h1").innerText()).toContain("Routine sampling");
 
     await page.locator("#more a", { hasText: "Guideline: Tri-State 2020" }).click();

@@ -1,0 +1,109 @@
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { generateFarm } from "../tests/support/generateFarm.ts";
+import { filesBelow } from "./checkLinks.ts";
+import { installation, readOptions, run } from "./options.ts";
+
+/**
+ * Times are of this run on this machine and mean nothing alone; the ratios do. Each side runs three times in turn,
+ * in a process of its own, and the median counts.
+ */
+const rounds = 3;
+
+interface Timed {
+  readonly seconds: number;
+  readonly megabytes: number;
+}
+
+const median = (runs: readonly Timed[]): Timed => [...runs].sort((a, b) => a.seconds - b.seconds)[Math.floor(runs.length / 2)]!;
+
+/** Run a piece of module code in a fresh process and take its own time and peak memory. */
+const timed = (code: string, env: Record<string, string> = {}): Timed => {
+  const wrapped = `const began = performance.now();\n${code}\nprocess.stdout.write("\\n" + JSON.stringify({ seconds: (performance.now() - began) / 1000, megabytes: process.resourceUsage().maxRSS / 1024 }));`;
+  const { stdout, stderr, status } = spawnSync(process.execPath, ["--input-type=module-typescript", "-e", wrapped], {
+    cwd: installation,
+    encoding: "utf8",
+    env: { ...process.env, ASTRO_TELEMETRY_DISABLED: "1", ...env },
+    maxBuffer: 1e8,
+  });
+  if (status !== 0) throw new Error(`a measured run failed:\n${stderr}`);
+  return JSON.parse(stdout.trim().split("\n").at(-1)!) as Timed;
+};
+
+const inTurn = (first: () => Timed, second: () => Timed): [Timed, Timed] => {
+  const runs = Array.from({ length: rounds }, () => [first(), second()] as const);
+  return [median(runs.map(([a]) => a)), median(runs.map(([, b]) => b))];
+};
+
+const line = (what: string, t: Timed): string => `  ${what.padEnd(46)}${t.seconds.toFixed(2).padStart(7)} s ${t.megabytes.toFixed(0).padStart(6)} MB`;
+
+await run(() => {
+  readOptions("bench", "Builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
+  const home = mkdtempSync(join(tmpdir(), "field-history-bench-"));
+  const bare = mkdtempSync(join(installation, "node_modules", ".cache-bare-"));
+  try {
+    const content = join(home, "farm");
+    const site = join(home, "site");
+    for (const [path, text] of generateFarm({ seed: 1, fields: 200, samplings: 10 })) {
+      mkdirSync(dirname(join(content, path)), { recursive: true });
+      writeFileSync(join(content, path), text);
+    }
+    const records = filesBelow(content).filter((f) => f.endsWith(".yaml"));
+    console.log(`A made-up farm: 200 fields, 10 samplings each, ${records.length} YAML files. Median of ${rounds} runs in turn.\n`);
+
+    const modules = JSON.stringify(join(installation, "src/records/readFarm.ts"));
+    const [yamlOnly, reading] = inTurn(
+      () =>
+        timed(
+          `const { parse } = await import("yaml"); const { readFileSync } = await import("node:fs"); for (const f of ${JSON.stringify(records.map((r) => join(content, r)))}) parse(readFileSync(f, "utf8"));`,
+        ),
+      () =>
+        timed(
+          `const { readFarm } = await import(${modules}); const r = readFarm({ content: ${JSON.stringify(content)}, library: ${JSON.stringify(join(installation, "content"))} }); if (!r.farm) throw new Error("the made-up farm has errors");`,
+        ),
+    );
+    console.log("Reading and checking the records");
+    console.log(line("bare yaml parse of the same files", yamlOnly));
+    console.log(line("reading, checking, joining", reading));
+    console.log(`  ratio ${(reading.seconds / yamlOnly.seconds).toFixed(2)} (aim: at most 1.30)\n`);
+
+    const build = (): Timed => timed(`process.argv = ["node", "build", "--content", ${JSON.stringify(content)}, "--out", ${JSON.stringify(site)}]; await import(${JSON.stringify(join(installation, "scripts/build.ts"))});`);
+    build();
+    prepareBare(bare, site);
+    const [render, whole] = inTurn(
+      () => timed(`const { build } = await import("astro"); await build({ root: ${JSON.stringify(bare)}, logLevel: "error" });`),
+      build,
+    );
+    const pages = filesBelow(site).filter((f) => f.endsWith(".html"));
+    const kilobytes = pages.reduce((sum, p) => sum + readFileSync(join(site, p)).length, 0) / 1024;
+    console.log(`Building ${pages.length} pages, ${(kilobytes / pages.length).toFixed(1)} kB each`);
+    console.log(line("bare Astro render of the same HTML", render));
+    console.log(line("this build, reading and link check included", whole));
+    console.log(`  ratio ${(whole.seconds / render.seconds).toFixed(2)} (aim: at most 1.50)`);
+    return 0;
+  } finally {
+    rmSync(home, { recursive: true, force: true });
+    rmSync(bare, { recursive: true, force: true });
+  }
+});
+
+/** An Astro project that does nothing but write out the finished pages of the site, read from files. */
+function prepareBare(root: string, site: string): void {
+  mkdirSync(join(root, "src", "pages"), { recursive: true });
+  const pages = filesBelow(site).filter((f) => f.endsWith(".html"));
+  writeFileSync(
+    join(root, "astro.config.mjs"),
+    `export default { outDir: "./dist", build: { format: "preserve", concurrency: 16 }, compressHTML: true, devToolbar: { enabled: false } };`,
+  );
+  writeFileSync(
+    join(root, "src", "pages", "[...page].astro"),
+    `---
+import { readFileSync } from "node:fs";
+export const getStaticPaths = () => ${JSON.stringify(pages.map((p) => ({ params: { page: p.replace(/\.html$/, "") } })))};
+const html = readFileSync(${JSON.stringify(`${site}/`)} + Astro.params.page + ".html", "utf8");
+---
+<Fragment set:html={html} />`,
+  );
+}
