@@ -37,6 +37,7 @@ export const brokenLinks = (root: string): string[] => {
 };
 
 const problemOf = (page: string, link: string, files: ReadonlySet<string>, anchors: ReadonlyMap<string, ReadonlySet<string>>): string | undefined => {
+  if (link.startsWith("data:")) return undefined;
   if (/^[a-z][a-z0-9+.-]*:/i.test(link) || link.startsWith("//")) return `link to elsewhere, ${link}`;
   if (link.startsWith("/")) return `absolute link, ${link}`;
   const [path = "", anchor] = link.split("#");

@@ -18,7 +18,7 @@ import { phBands, targetPhFor } from "./rules/targetPh.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 import type { AnalyteId, NutrientId } from "./vocabulary.ts";
-import { analytes } from "./vocabulary.ts";
+import { analyteInSentence } from "./vocabulary.ts";
 
 /** One sample from one place, and all that a guideline may ask about the place. */
 export interface Sample extends Omit<LimePlace, "pH" | "buffers"> {
@@ -101,7 +101,7 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
       tries.push({ pack, bands: firstMatch(rule.tables, facts).found?.bands ?? [], outcome: rateByBands(rule, m, facts, pack.short) });
     if (m.analyte === "pH") tries.push(...phRatings(pack, sample, m));
   }
-  const nobody = noAnswer(`none of the chosen guidelines rates ${analytes[m.analyte].label.toLowerCase().replace(/\bph\b/, "pH")}`, [
+  const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [
     `a guideline that rates ${m.analyte}`,
   ]);
   const best = tries.find((t) => t.outcome.kind === "answer") ?? tries[0];
@@ -130,7 +130,7 @@ const testFor = [
 const nutrientRates = (sample: Sample): RateAdvice[] =>
   testFor.map(([nutrient, analyte]) => {
     const m = sample.measurements.find((each) => each.analyte === analyte);
-    if (!m) return { nutrient, analyte, pack: undefined, outcome: noAnswer(`${analytes[analyte].label.toLowerCase()} was not tested`, [analyte]) };
+    if (!m) return { nutrient, analyte, pack: undefined, outcome: noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]) };
     const tries = sample.packs.flatMap((pack) =>
       sectionsOf(pack, "buildMaintain")
         .filter((rule) => rule.nutrient === nutrient && rule.analyte === analyte)

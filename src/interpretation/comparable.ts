@@ -34,6 +34,13 @@ export interface Series {
   readonly measurements: readonly Measurement[];
 }
 
+/** By date, and within a day by the place in the records, so that the order a caller happens to hold them in decides nothing. */
+const earlier = (a: Measurement, b: Measurement): number => {
+  if (a.date !== b.date) return a.date < b.date ? -1 : 1;
+  if (a.origin.file !== b.origin.file) return a.origin.file < b.origin.file ? -1 : 1;
+  return a.origin.line - b.origin.line || a.origin.column - b.origin.column;
+};
+
 /**
  * Split one zone's measurements of one analyte, in order of date, into series within which every pair is comparable.
  * A measurement joins the newest series whose every member it may be compared with; so a spring reading between two
@@ -41,7 +48,7 @@ export interface Series {
  */
 export const splitIntoSeries = (measurements: readonly Measurement[]): Series[] => {
   const series: Measurement[][] = [];
-  for (const m of [...measurements].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))) {
+  for (const m of [...measurements].sort(earlier)) {
     const home = series.findLast((members) => members.every((member) => whyNotComparable(member, m) === undefined));
     if (home) home.push(m);
     else series.push([m]);

@@ -12,7 +12,7 @@ import type { LimeAnalysis } from "./rules/limeQuality.ts";
 import { limeQuality } from "./rules/limeQuality.ts";
 import type { OwnTarget } from "./rules/targetPh.ts";
 import { targetPhFor } from "./rules/targetPh.ts";
-import { plain } from "./show.ts";
+import { pH as showPh, plain } from "./show.ts";
 import type { Amount, LengthUnit } from "./units.ts";
 import { convert } from "./units.ts";
 import type { LimeIndexId } from "./vocabulary.ts";
@@ -97,20 +97,20 @@ const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> => {
   if (pH.value >= target.value.limeBelow) {
     steps.push({
       what: "The soil is not below the pH at which to lime",
-      expression: `${plain(pH.value)} against ${plain(target.value.limeBelow)}`,
+      expression: `${showPh(pH.value)} against ${showPh(target.value.limeBelow)}`,
       result: "no lime",
     });
     return answer<"none">("none", steps);
   }
   if (target.value.target === undefined)
     return noAnswer(
-      `soil pH ${plain(pH.value)} is below ${plain(target.value.limeBelow)}, but the guideline says when to lime and not how far; set targetPh for the field`,
+      `soil pH ${showPh(pH.value)} is below ${showPh(target.value.limeBelow)}, but the guideline says when to lime and not how far; set targetPh for the field`,
       ["targetPh"],
     );
   return requirementFromTable(place, target.value.target, steps);
 };
 
-const requirementFromTable = (place: LimePlace, target: number, before: readonly Step[]): Outcome<LimeRequirement> => {
+const requirementFromTable = (place: LimePlace, target: number, before: readonly Step[]): Outcome<LimeRequirement | "none"> => {
   const tables = place.packs.flatMap((pack) => sectionsOf(pack, "bufferTable").map((table) => ({ table, pack })));
   if (tables.length === 0) return noAnswer("none of the chosen guidelines holds a lime table", ["a lime table"]);
   if (place.buffers.length === 0)
@@ -130,6 +130,7 @@ const requirementFromTable = (place: LimePlace, target: number, before: readonly
   const read = limeByBufferTable(table, buffer.value, target, pack.short);
   if (read.kind === "noAnswer") return read;
   const steps: Step[] = [...before, resultStep(buffer, methods[buffer.method].label), ...read.steps];
+  if (read.value === 0) return answer<"none">("none", steps);
   const value = adjustForDepth(read.value, table, place, buffer.depth, steps);
   return answer({ requirement: { value, unit: table.unit }, target, table, pack }, steps);
 };

@@ -46,6 +46,12 @@ export const analytes = define({
 export type AnalyteId = keyof typeof analytes;
 export const analyteIds = Object.keys(analytes) as [AnalyteId, ...AnalyteId[]];
 
+/** An analyte's name within a sentence: "phosphorus", "soil pH", "nitrate-N". */
+export const analyteInSentence = (id: AnalyteId): string => {
+  const { label } = analytes[id];
+  return label.charAt(0).toLowerCase() + label.slice(1);
+};
+
 /** Extractants, buffers and other ways of measuring. A value is never read with another method's bands. */
 export const methods = {
   water1to1: { label: "1:1 water", analytes: ["pH", "salts"] },

@@ -1,15 +1,12 @@
 import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import { decode } from "./decode.ts";
-import { allowedWords } from "./nearMiss.ts";
+import type { Judge } from "./judges.ts";
 import { start } from "./place.ts";
 import type { Problems } from "./problem.ts";
 
 /** Records are written by hand; a megabyte in one of them is a mistake. */
 const mostBytes = 1_000_000;
-
-/** Why an entry of a folder is refused, or `undefined` for one to be read. */
-export type Judge = (name: string, isFolder: boolean) => string | undefined;
 
 /** A content folder: the only place from which records are read. Names handed out are relative, with forward slashes. */
 export class Folder {
@@ -18,6 +15,8 @@ export class Folder {
   readonly #problems: Problems;
   /** Put before every file name, so that two folders can be told apart in messages. */
   readonly #prefix: string;
+  /** Subfolders by whether they truly lie within this one; asking the disk for each file would take a tenth of the run. */
+  readonly #subfolders = new Map<string, boolean>();
   filesRead = 0;
 
   constructor(root: string, problems: Problems, prefix = "") {
@@ -43,7 +42,7 @@ export class Folder {
   /** The text of a file, or `undefined` with the reason reported. */
   read(path: string): string | undefined {
     const full = join(this.root, path);
-    if (!this.#inside(full, path)) return undefined;
+    if (!this.#isWithin(path)) return undefined;
     let bytes: Uint8Array;
     try {
       const entry = statSync(full);
@@ -64,7 +63,7 @@ export class Folder {
    */
   list(path: string, judge: Judge): string[] {
     const full = join(this.root, path);
-    if (path !== "" && (!this.has(path) || !this.#inside(full, path))) return [];
+    if (!this.has(path) || !this.#isWithin(path)) return [];
     const accepted: string[] = [];
     const refused = new Map<string, string>();
     try {
@@ -72,12 +71,15 @@ export class Folder {
         this.#refuse(path, "must be a folder");
         return [];
       }
-      for (const entry of readdirSync(full).sort()) {
-        if (entry.startsWith(".") || /^readme(\.|$)/i.test(entry) || entry.endsWith(".txt")) continue;
-        if (!this.#inside(join(full, entry), inner(path, entry))) continue;
-        const why = judge(entry, statSync(join(full, entry)).isDirectory());
-        if (why === undefined) accepted.push(entry);
-        else refused.set(entry, why);
+      const entries = readdirSync(full, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
+      for (const entry of entries) {
+        const { name } = entry;
+        if (name.startsWith(".") || /^readme(\.|$)/i.test(name) || name.endsWith(".txt")) continue;
+        const isLink = entry.isSymbolicLink();
+        if (isLink && !this.#isWithin(inner(path, name))) continue;
+        const why = judge(name, isLink ? statSync(join(full, name)).isDirectory() : entry.isDirectory());
+        if (why === undefined) accepted.push(name);
+        else refused.set(name, why);
       }
     } catch (cause) {
       this.#refuse(path, unreadable(cause));
@@ -94,10 +96,17 @@ export class Folder {
   }
 
   /** A link may point within the folder, not out of it: the folder is all there is to a farm's records. */
-  #inside(full: string, path: string): boolean {
+  #isWithin(path: string): boolean {
+    const folder = path.slice(0, Math.max(0, path.lastIndexOf("/")));
+    let within = this.#subfolders.get(folder);
+    if (within === undefined) this.#subfolders.set(folder, (within = this.#leadsWithin(folder)));
+    return within && (!isLink(join(this.root, path)) || this.#leadsWithin(path));
+  }
+
+  #leadsWithin(path: string): boolean {
     let real: string;
     try {
-      real = realpathSync(full);
+      real = realpathSync(join(this.root, path));
     } catch {
       this.#refuse(path, "is a link to nothing");
       return false;
@@ -113,39 +122,11 @@ export const isFolder = (path: string): boolean => existsSync(path) && statSync(
 
 export const sameFolder = (a: string, b: string): boolean => realpathSync(a) === realpathSync(b);
 
+const isLink = (full: string): boolean => lstatSync(full, { throwIfNoEntry: false })?.isSymbolicLink() ?? false;
+
 const inner = (path: string, entry: string): string => (path === "" ? entry : `${path}/${entry}`);
 
 const addressOf = (entry: string): string => entry.replace(/\.[a-z]+$/i, "").toLowerCase();
 
 /** "cannot be read: EACCES: permission denied", without the machine's path. */
 const unreadable = (cause: unknown): string => `cannot be read: ${(cause as Error).message.replace(/, .*$/, "")}`;
-
-const idName = /^[a-z0-9]+(-[a-z0-9]+)*$/;
-
-const unknown = (name: string, wanted: readonly string[]): string => `is not a record known here; ${allowedWords(name, wanted)}`;
-
-/** Accepts a file whose name fits; `wanted` says in words which do. */
-export const fileNamed =
-  (fits: (name: string) => boolean, wanted: string): Judge =>
-  (name, folder) => {
-    if (!fits(name)) return unknown("", [wanted]);
-    return folder ? "must be a file" : undefined;
-  };
-
-/** Accepts `<id>.yaml`. */
-export const yamlRecord = fileNamed(
-  (name) => name.endsWith(".yaml") && idName.test(name.slice(0, -".yaml".length)),
-  "a file named <id>.yaml in lower-case letters, digits and hyphens",
-);
-
-/** Accepts a folder named by an id. */
-export const idFolder: Judge = (name, folder) =>
-  folder && idName.test(name) ? undefined : unknown("", ["a folder named in lower-case letters, digits and hyphens"]);
-
-export const exactly =
-  (files: readonly string[], folders: readonly string[]): Judge =>
-  (name, folder) => {
-    if ((folder ? folders : files).includes(name)) return undefined;
-    if (files.includes(name)) return "must be a file";
-    return folders.includes(name) ? "must be a folder" : unknown(name, [...files, ...folders]);
-  };

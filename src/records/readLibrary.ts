@@ -1,7 +1,7 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import { guideline } from "../interpretation/guideline.ts";
 import type { Folder } from "./folder.ts";
-import { yamlRecord } from "./folder.ts";
+import { yamlRecord } from "./judges.ts";
 import type { Reference } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { fieldName } from "./place.ts";

@@ -26,6 +26,11 @@ export const syntaxWords = (code: string, message: string, written: string): str
       const quote = /Missing closing (["'])/.exec(message);
       return quote ? `text opened with ${quote[1]!} is not closed with ${quote[1]!}` : other(message);
     }
+    case "UNEXPECTED_TOKEN":
+      // "K: >250": YAML takes the sign for the start of a text over several lines.
+      return /^(Not a YAML token|Block scalar header)/.test(message)
+        ? 'a value cannot begin with > or |; write a bound as { value: 3, qualifier: ">" } and put text in quotes'
+        : other(message);
     default:
       return other(message);
   }

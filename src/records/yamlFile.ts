@@ -1,7 +1,9 @@
-import type { Document, Node, Pair, Scalar, YAMLMap } from "yaml";
-import { isAlias, isCollection, isMap, isPair, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
+import type { Document, Pair, YAMLMap } from "yaml";
+import { isMap, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
 import type * as z from "zod";
 import { explain, plainIssues } from "./explain.ts";
+import { readFast } from "./fastYaml.ts";
+import { nodeOf, refuseOdd } from "./oddYaml.ts";
 import type { Path, Place } from "./place.ts";
 import { fieldName, placeAt, start } from "./place.ts";
 import type { Problems } from "./problem.ts";
@@ -72,57 +74,16 @@ const linePlace = (lines: LineCounter, offset: number): Place => {
   return { line: Math.max(1, line), column: Math.max(1, col) };
 };
 
-/** Control characters a quoted text can spell with an escape. */
-const control = /[\0-\x08\x0b-\x1f\x7f-\x9f]/;
-
-/** YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, `__proto__` vanishes. */
-const refuseOdd = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
-  const refused = new Set<string>();
-  const refuse = (node: Node, message: string): void => {
-    // Once a file: a file of aliases holds thousands.
-    if (!refused.has(message)) problems.error(file, place(node), "", message);
-    refused.add(message);
-  };
-  let doubled = false;
-  const open: unknown[] = [document.contents];
-  while (open.length > 0) {
-    const node = open.pop();
-    if (isPair(node)) {
-      if (!isScalar(node.key) || node.key.value === null) refuse(nodeOf(node.key) ?? nodeOf(node.value) ?? document.contents!, "a key must be a word");
-      else if (node.key.value === "__proto__") refuse(node.key, "__proto__ is not a key known here");
-      open.push(node.value, node.key);
-      continue;
-    }
-    if (isAlias(node) || ((isScalar(node) || isCollection(node)) && node.anchor !== undefined))
-      refuse(node, "anchors (&) and aliases (*) are not allowed in a record; write the value out");
-    if (isScalar(node) && typeof node.value === "string" && control.test(node.value))
-      refuse(node, "has a control character, which a page cannot show; leave it out");
-    if (isMap(node))
-      for (const key of doubledKeys(node)) {
-        doubled = true;
-        problems.error(file, place(key), "", `the key ${fieldName([String(key.value)])} stands twice in one block; keep one`);
-      }
-    if (isCollection(node)) for (let i = node.items.length - 1; i >= 0; i--) open.push(node.items[i]);
-  }
-  return doubled || refused.size > 0;
-};
-
-/** The parser's own check compares each key with each other, which takes half a minute for a block of twenty thousand. */
-const doubledKeys = (map: YAMLMap): Scalar[] => {
-  const seen = new Set<string>();
-  return map.items.flatMap(({ key }) => {
-    if (!isScalar(key)) return [];
-    const name = String(key.value);
-    if (seen.has(name)) return [key];
-    seen.add(name);
-    return [];
-  });
-};
-
-const nodeOf = (value: unknown): Node | undefined => (isAlias(value) || isScalar(value) || isCollection(value) ? value : undefined);
-
 /** Parse a record against its schema; every problem goes to `problems`, each at its own place. */
 export const parseRecord = <T>(text: string, file: string, schema: z.ZodType<T>, problems: Problems): Parsed<T> | undefined => {
+  const quick = readFast(text);
+  const quickResult = quick && schema.safeParse(quick.value);
+  if (quickResult?.success) return { file, value: quickResult.data, at: quick!.at, keyAt: quick!.keyAt };
+  return explainRecord(text, file, schema, problems);
+};
+
+/** The slow way, which can say what is wrong; also for the rare record that the fast reader leaves alone. */
+export const explainRecord = <T>(text: string, file: string, schema: z.ZodType<T>, problems: Problems): Parsed<T> | undefined => {
   const parsed = parseYaml(text, file, problems);
   if (!parsed) return undefined;
   const { document, lines } = parsed;

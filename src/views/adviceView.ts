@@ -2,8 +2,9 @@ import type { RateAdvice } from "../interpretation/advise.ts";
 import { cautions } from "../interpretation/cautions.ts";
 import type { LimeRate } from "../interpretation/lime.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
-import { plain, show } from "../interpretation/show.ts";
+import { pH, plain, show } from "../interpretation/show.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
 import type { ZoneAdvice } from "./sample.ts";
@@ -23,6 +24,8 @@ export interface AdviceRow {
   readonly detail: string;
   /** "No lime rate, because buffer pH was not measured." */
   readonly none: string | undefined;
+  /** What would settle it, in the vocabulary's words. */
+  readonly missing: readonly string[];
   readonly guideline: { readonly id: string; readonly short: string } | undefined;
   readonly evidence: EvidenceMark | undefined;
   readonly steps: readonly StepRow[];
@@ -48,6 +51,19 @@ export const cropWords = (zone: ZoneAdvice): string => {
   return `${crops[zone.crop.crop].label} ${zone.crop.season}${goal ? `, ${plain(goal.value)} ${goal.unit}` : ""}`;
 };
 
+const missingLabels: Record<string, string> = {
+  cec: "the cation exchange capacity, by the laboratory or in field.yaml",
+  crop: "a planned crop in field.yaml",
+  yieldGoal: "a yield goal in the plan of field.yaml",
+  subsoilPh: "the subsoil pH in field.yaml",
+  targetPh: "targetPh in field.yaml",
+  texture: "the soil texture in field.yaml",
+};
+
+/** What would settle a question, as a person would ask for it. */
+const missingWords = (missing: readonly string[]): string[] =>
+  missing.map((id) => missingLabels[id] ?? (id in analytes ? `a ${analytes[id as AnalyteId].label.toLowerCase().replace(/\bph\b/, "pH")} test` : id));
+
 const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
 
 const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow => {
@@ -60,7 +76,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
     evidence: outcomeEvidence(rate.outcome),
   };
   if (rate.outcome.kind === "noAnswer")
-    return { ...base, value: "", unit: "", detail: "", none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because), steps: [] };
+    return { ...base, value: "", unit: "", detail: "", none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because), missing: missingWords(rate.outcome.missing), steps: [] };
   const { rate: amount, rating } = rate.outcome.value;
   const shown = nutrientRate(amount, farm.units);
   return {
@@ -69,6 +85,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
     unit: shown.unit,
     detail: `for ${cropWords(zone)}; ${analytes[rate.analyte].label.toLowerCase()} is ${rating.band}`,
     none: undefined,
+    missing: [],
     steps: stepRows(rate.outcome.steps, farm.references),
   };
 };
@@ -77,27 +94,27 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { needed, rates } = zone.advice.lime;
   const base = { id: `${zone.zone.id}-lime`, zone: zone.zone, subject: "Lime", evidence: outcomeEvidence(needed) };
   const ownPack = { guideline: undefined };
-  if (needed.kind === "noAnswer") return [{ ...base, ...ownPack, value: "", unit: "", detail: "", none: noRate("lime rate", needed.because), steps: [] }];
+  if (needed.kind === "noAnswer") return [{ ...base, ...ownPack, value: "", unit: "", detail: "", none: noRate("lime rate", needed.because), missing: missingWords(needed.missing), steps: [] }];
   const steps = stepRows(needed.steps, farm.references);
   if (needed.value === "none")
-    return [{ ...base, ...ownPack, value: "0", unit: farm.units === "us" ? "ton/ac" : "t/ha", detail: "no lime is called for", none: undefined, steps }];
+    return [{ ...base, ...ownPack, value: "0", unit: farm.units === "us" ? "ton/ac" : "t/ha", detail: "no lime is called for", none: undefined, missing: [], steps }];
   const { pack, requirement, table, target } = needed.value;
   const guideline = { id: pack.id, short: pack.short };
   const inTons = limeRate(requirement, farm.units);
-  const requirementDetail = `of ${table.material.label}, to reach pH ${plain(target)}`;
+  const requirementDetail = `of ${table.material.label}, to reach pH ${pH(target)}`;
   if (rates.length === 0)
-    return [{ ...base, guideline, value: inTons.value, unit: inTons.unit, detail: `${requirementDetail}; the farm lists no liming material`, none: undefined, steps }];
+    return [{ ...base, guideline, value: inTons.value, unit: inTons.unit, detail: `${requirementDetail}; the farm lists no liming material`, none: undefined, missing: ["a liming material in farm.yaml"], steps }];
   return rates.map(({ material, outcome }, i): AdviceRow => {
     const id = i === 0 ? base.id : `${base.id}-${i + 1}`;
     if (outcome.kind === "noAnswer")
-      return { ...base, id, guideline, value: inTons.value, unit: inTons.unit, detail: requirementDetail, none: noRate(`rate of ${material.name}`, outcome.because), steps };
-    return { ...base, id, guideline, evidence: outcomeEvidence(outcome), none: undefined, steps: stepRows(outcome.steps, farm.references), ...limeCells(farm, zone, outcome.value, target) };
+      return { ...base, id, guideline, value: inTons.value, unit: inTons.unit, detail: requirementDetail, none: noRate(`rate of ${material.name}`, outcome.because), missing: missingWords(outcome.missing), steps };
+    return { ...base, id, guideline, evidence: outcomeEvidence(outcome), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references), ...limeCells(farm, zone, outcome.value, target) };
   });
 };
 
 const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number): { value: string; unit: string; detail: string } => {
   const shown = limeRate(lime.rate, farm.units);
-  const parts = [`of ${lime.material.name}, to reach pH ${plain(target)}`];
+  const parts = [`of ${lime.material.name}, to reach pH ${pH(target)}`];
   if (lime.applications.length > 1) parts.push(`in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim());
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   if (acres !== undefined && acres > 0) {

@@ -14,7 +14,7 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const years = field.guidelines.flatMap((g) => g.intervalYears?.value ?? [])[0];
   if (newest.some((d) => d === undefined)) return { last: undefined, overdue: true, words: "now: not every zone has been sampled" };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
-  if (years === undefined) return { last, overdue: false, words: "no guideline chosen states an interval" };
+  if (years === undefined) return { last, overdue: false, words: "not set by a guideline" };
   const next = `${Number(last.slice(0, 4)) + years}${last.slice(4)}`;
   const overdue = next < farm.today;
   return { last, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };

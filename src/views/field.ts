@@ -8,7 +8,7 @@ import { cautionTexts, jobs, zoneAdviceView } from "./adviceView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
-import { resultsCsv, fieldRows, weight } from "./rows.ts";
+import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
@@ -113,7 +113,7 @@ export const fieldView = (farm: Farm, field: Field): FieldView => {
     unchecked: uncheckedWarning(outcomes),
     cited: citedReferences(outcomes, farm.references),
     history: history(field),
-    csvWeight: weight(resultsCsv(rows)),
+    csvWeight: weight(fieldCsv(field)),
     period: period(field),
   };
 };
@@ -183,6 +183,7 @@ const zoneRow = (farm: Farm, zone: Zone, advice: ZoneAdvice | undefined): ZoneRo
 
 const fieldMap = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>): FieldMap | undefined => {
   const cells = new Map(field.zones.map((z) => [z.id, ratedCell(advised.get(z.id), analyte)]));
+  if (![...cells.values()].some((cell) => cell.value !== "")) return undefined;
   const legend = new Map<string, string>();
   const zones = drawable(field.zones).map((zone) => {
     const cell = cells.get(zone.id)!;

@@ -4,7 +4,7 @@ import { depthLabel } from "../interpretation/measurement.ts";
 import { conditionLabel } from "../interpretation/rules/conditions.ts";
 import type { Limits } from "../interpretation/rules/limits.ts";
 import { materialLabel } from "../interpretation/rules/bufferTable.ts";
-import { plain } from "../interpretation/show.ts";
+import { pH, plain } from "../interpretation/show.ts";
 import { analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
@@ -131,7 +131,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return {
         id: s.id,
         title: "Soil pH to keep",
-        says: s.range ? `The range to stay in is ${plain(s.range.from.value)} to ${plain(s.range.to.value)}.` : "Lime is called for below these values.",
+        says: s.range ? `The range to stay in is ${pH(s.range.from.value)} to ${pH(s.range.to.value)}.` : "Lime is called for below these values.",
         holdsFor: `pH in ${methods[s.method].label}`,
         tables: [
           {
@@ -139,10 +139,10 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
             head: ["Holds for", "What", "pH"],
             numeric: [2],
             rows: [
-              ...(s.range ? [r(["mineral soils", "range, from", plain(s.range.from.value)], s.range.from), r(["mineral soils", "range, to", plain(s.range.to.value)], s.range.to)] : []),
+              ...(s.range ? [r(["mineral soils", "range, from", pH(s.range.from.value)], s.range.from), r(["mineral soils", "range, to", pH(s.range.to.value)], s.range.to)] : []),
               ...s.rows.flatMap((each) => [
-                ...(each.limeBelow ? [r([conditionLabel(each.when) || "every crop", "lime below", plain(each.limeBelow.value)], each.limeBelow)] : []),
-                ...(each.target ? [r([conditionLabel(each.when) || "every crop", "lime up to", plain(each.target.value)], each.target)] : []),
+                ...(each.limeBelow ? [r([conditionLabel(each.when) || "every crop", "lime below", pH(each.limeBelow.value)], each.limeBelow)] : []),
+                ...(each.target ? [r([conditionLabel(each.when) || "every crop", "lime up to", pH(each.target.value)], each.target)] : []),
               ]),
             ],
           },
@@ -150,7 +150,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       };
     case "bufferTable": {
       const doubt = (buffer: number): string | undefined =>
-        s.doubtful?.filter((d) => d.buffer === buffer).map((d) => `Target ${plain(d.target)}: ${d.note}`).join(" ") || undefined;
+        s.doubtful?.filter((d) => d.buffer === buffer).map((d) => `Target ${pH(d.target)}: ${d.note}`).join(" ") || undefined;
       return {
         id: s.id,
         title: `Lime by ${methods[s.buffer].label}`,
@@ -159,7 +159,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
         tables: [
           {
             caption: `Lime to reach each target pH, ${s.unit}`,
-            head: ["Buffer pH", ...s.targets.map((t) => plain(t))],
+            head: ["Buffer pH", ...s.targets.map(pH)],
             numeric: s.targets.map((_, i) => i + 1),
             rows: s.rows.map(([buffer = 0, ...rates]) => ({ ...r([buffer.toFixed(1), ...rates.map((n) => (s.unit === "ton/ac" ? n.toFixed(1) : plain(n, 0)))], s), note: doubt(buffer) })),
           },

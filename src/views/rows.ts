@@ -71,6 +71,15 @@ const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow)
 
 export const resultsCsv = (rows: readonly ResultRow[]): string => toCsv(columns, rows.map(csvRow));
 
+const csvOfField = new WeakMap<Field, string>();
+
+/** A field's results as CSV; the page tells its weight and the download holds it, so it is made once. */
+export const fieldCsv = (field: Field): string => {
+  let text = csvOfField.get(field);
+  if (text === undefined) csvOfField.set(field, (text = resultsCsv(fieldRows(field))));
+  return text;
+};
+
 /** "2 kB": what a download weighs, so that a reader on a slow line knows. */
 export const weight = (text: string): string => {
   const bytes = new TextEncoder().encode(text).length;

@@ -6,7 +6,7 @@ import { meanOfBags } from "../interpretation/measurement.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import type { Amount, YieldUnit } from "../interpretation/units.ts";
 import type { AnalyteId, CropId } from "../interpretation/vocabulary.ts";
-import { plain } from "../interpretation/show.ts";
+import { pH } from "../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 
 /** The crop a sampling is read for: planned, or as really grown. */
@@ -102,7 +102,7 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
       },
       own: targetPh && {
         value: targetPh.value,
-        step: { what: `Lime up to, as set for this field: ${targetPh.reason}`, result: `pH ${plain(targetPh.value)}`, source: { record: targetPh.origin } },
+        step: { what: `Lime up to, as set for this field: ${targetPh.reason}`, result: `pH ${pH(targetPh.value)}`, source: { record: targetPh.origin } },
       },
       depth: limeDepth && { value: limeDepth.value, unit: limeDepth.unit, source: { record: limeDepth.origin } },
       incorporated: field.tillage === "tilled",
@@ -115,8 +115,20 @@ export interface ZoneAdvice extends ZoneSample {
   readonly advice: Advice;
 }
 
-/** The zone's newest routine sampling and what the guidelines say of it for the next crop from today. */
+const advised = new WeakMap<Farm, Map<Zone, ZoneAdvice | undefined>>();
+
+/**
+ * The zone's newest routine sampling and what the guidelines say of it for the next crop from today.
+ * Worked out once a zone: the home page and the field's page show the same answer.
+ */
 export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
+  let known = advised.get(farm);
+  if (!known) advised.set(farm, (known = new Map()));
+  if (!known.has(zone)) known.set(zone, workOut(farm, field, zone));
+  return known.get(zone);
+};
+
+const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   const sampling = field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id));
   const found = sampling && zoneSample(farm, field, zone, sampling, farm.today > sampling.date ? farm.today : sampling.date);
   return found && { ...found, advice: advise(found.sample) };

@@ -1,36 +1,44 @@
 import { rate } from "../interpretation/advise.ts";
-import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
+import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { plain, show } from "../interpretation/show.ts";
-import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
+import { analyteIds, analytes, crops, purposes } from "../interpretation/vocabulary.ts";
 import { sumCations } from "../interpretation/rules/cationSum.ts";
 import type { Cations } from "../interpretation/rules/cationSum.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
-import type { Farm, Field, Sampling } from "../records/model.ts";
+import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
 import type { Fact } from "./field.ts";
+import type { ZoneSample } from "./sample.ts";
 import { zoneSample } from "./sample.ts";
 import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import { depth, money } from "./units.ts";
 import { capital, list, longDate } from "./words.ts";
 
-export interface BagResult {
-  readonly analyte: string;
-  readonly value: string;
-  readonly was: string | undefined;
-  readonly reason: string | undefined;
-  readonly method: string;
-  readonly band: string;
-  readonly record: string;
-}
-
-export interface BagView {
+export interface BagHead {
   readonly label: string;
   readonly zone: string;
   readonly letter: string;
   readonly cores: string;
   readonly note: string | undefined;
-  readonly results: readonly BagResult[];
+}
+
+export interface BagCell {
+  readonly value: string;
+  /** The value before its correction. */
+  readonly was: string | undefined;
+  /** The class, the line of the record, and why it was corrected, in one small line. */
+  readonly below: string;
+}
+
+export interface ResultLine {
+  readonly analyte: string;
+  readonly method: string;
+  /** One a bag, in the order of the heads. */
+  readonly cells: readonly BagCell[];
+  /** Whose classes, or why there are none. */
+  readonly classes: string;
 }
 
 export interface CationView {
@@ -44,7 +52,8 @@ export interface SamplingView {
   readonly title: string;
   readonly lede: string;
   readonly facts: readonly Fact[];
-  readonly bags: readonly BagView[];
+  readonly bags: readonly BagHead[];
+  readonly results: readonly ResultLine[];
   readonly missing: string | undefined;
   readonly cations: readonly CationView[];
   readonly classesNote: string;
@@ -60,36 +69,21 @@ export const samplingView = (farm: Farm, field: Field, sampling: Sampling): Samp
     const found = zoneSample(farm, field, z, sampling);
     return found ? [[z.id, found] as const] : [];
   }));
+  const bags = field.zones.flatMap((zone) => sampling.composites.filter((c) => c.zone === zone.id).map((composite) => ({ zone, composite })));
   const index = field.samplings.indexOf(sampling);
   const readFor = [...new Set([...samples.values()].flatMap((s) => (s.crop ? `${crops[s.crop.crop].label} ${s.crop.season}` : [])))];
   return {
     title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
     facts: facts(farm, sampling),
-    bags: field.zones.flatMap((zone) =>
-      sampling.composites
-        .filter((c) => c.zone === zone.id)
-        .map((c): BagView => ({
-          label: c.label,
-          zone: zone.name,
-          letter: zone.letter,
-          cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
-          note: c.note,
-          results: c.measurements.map((m): BagResult => {
-            const { sample } = samples.get(zone.id)!;
-            const rating = rate(sample, m);
-            return {
-              analyte: analytes[m.analyte].label,
-              value: measurementLabel(m),
-              was: m.correction && plain(m.correction.was),
-              reason: m.correction && `${m.correction.reason} (${longDate(m.correction.date)})`,
-              method: methodLabel(m),
-              band: rating.outcome.kind === "answer" ? `${rating.outcome.value.band} (${rating.pack?.short ?? ""})` : `no class: ${rating.outcome.because}`,
-              record: `${m.origin.file}:${m.origin.line}`,
-            };
-          }),
-        })),
-    ),
+    bags: bags.map(({ zone, composite: c }) => ({
+      label: c.label,
+      zone: zone.name,
+      letter: zone.letter,
+      cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
+      note: c.note,
+    })),
+    results: resultLines(bags, samples),
     missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
     cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
     classesNote:
@@ -100,6 +94,37 @@ export const samplingView = (farm: Farm, field: Field, sampling: Sampling): Samp
     next: field.samplings[index + 1]?.id,
   };
 };
+
+type Samples = ReadonlyMap<string, ZoneSample>;
+
+/** One line an analyte and method, one cell a bag. */
+const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samples: Samples): ResultLine[] => {
+  const tests = new Map<string, Measurement>();
+  for (const { composite } of bags) for (const m of composite.measurements) if (!tests.has(testKey(m))) tests.set(testKey(m), m);
+  return analyteIds.flatMap((analyte) =>
+    [...tests.values()]
+      .filter((test) => test.analyte === analyte)
+      .map((test): ResultLine => {
+        const reasons = new Set<string>();
+        const cells = bags.map(({ zone, composite }): BagCell => {
+          const m = composite.measurements.find((each) => testKey(each) === testKey(test));
+          if (!m) return { value: "not tested", was: undefined, below: "" };
+          const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
+          reasons.add(outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`);
+          const fixed = m.correction && `corrected: ${m.correction.reason} (${longDate(m.correction.date)})`;
+          return {
+            value: numberLabel(m),
+            was: m.correction && plain(m.correction.was),
+            below: [outcome.kind === "answer" && outcome.value.band, `line ${m.origin.line}`, fixed].filter(Boolean).join(", "),
+          };
+        });
+        const unit = test.unit === "pH" ? "" : `, ${test.unit}`;
+        return { analyte: `${analytes[analyte].label}${unit}`, method: methodLabel(test), cells, classes: [...reasons].join("; ") };
+      }),
+  );
+};
+
+const testKey = (m: Measurement): string => `${m.analyte} ${m.unit} ${methodLabel(m)}`;
 
 const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readonly string[]): string => {
   const bags = sampling.composites.length;
@@ -125,7 +150,7 @@ const facts = (farm: Farm, sampling: Sampling): Fact[] => {
   return all.filter((f): f is Fact => f !== undefined);
 };
 
-const cations = (farm: Farm, field: Field, samples: ReadonlyMap<string, NonNullable<ReturnType<typeof zoneSample>>>): CationView[] => {
+const cations = (farm: Farm, field: Field, samples: Samples): CationView[] => {
   const rule = field.guidelines.flatMap((g) => sectionsOf(g, "cationSum"))[0];
   if (!rule) return [];
   return [...samples.values()].map(({ zone, sample }): CationView => {

@@ -180,7 +180,7 @@ const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: Read
   if (standing.length === 0) return `${label}: no guideline chosen reads it`;
   const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
   const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
-  if (low.length > 0) return `${label} is low on ${list(low)}`;
+  if (low.length > 0) return low.length === panels.length && low.length > 2 ? `${label} is low everywhere` : panels.length === 1 ? `${label} is low` : `${label} is low on ${list(low)}`;
   if (high.length === standing.length) return `${label} is above the range to stay in`;
   return high.length > 0 ? `${label} is in range or, on ${list(high)}, above it` : `${label} is in the range to stay in`;
 };

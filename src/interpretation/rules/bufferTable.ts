@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { plain } from "../show.ts";
+import { pH, plain } from "../show.ts";
 import { limeIndices, limeIndexIds, methodIds, methods } from "../vocabulary.ts";
 import { evidence, graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
 
@@ -57,20 +57,22 @@ export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, targe
   const column = rule.targets.findIndex((t) => t >= target - 1e-9);
   const printed = rule.targets[column];
   if (printed === undefined)
-    return noAnswer(`the target pH ${plain(target)} is above the highest that ${pack} prints, ${plain(rule.targets.at(-1)!)}`, ["targetPh"]);
+    return noAnswer(`the target pH ${pH(target)} is above the highest that ${pack} prints, ${pH(rule.targets.at(-1)!)}`, ["targetPh"]);
   const top = rule.rows[0]![0]!;
   const bottom = rule.rows.at(-1)![0]!;
   if (bufferPh > top || bufferPh < bottom)
-    return noAnswer(`the buffer pH ${plain(bufferPh)} is outside the table of ${pack}, which runs from ${plain(bottom)} to ${plain(top)}`, [
-      `a table for buffer pH ${plain(bufferPh)}`,
+    return noAnswer(`the buffer pH ${pH(bufferPh)} is outside the table of ${pack}, which runs from ${pH(bottom)} to ${pH(top)}`, [
+      `a table for buffer pH ${pH(bufferPh)}`,
     ]);
 
   const steps: Step[] = [];
   if (Math.abs(printed - target) > 1e-9)
     steps.push({
       what: "Column of the table: the lowest printed target at or above the one wanted",
-      expression: `${plain(target)}, printed: ${rule.targets.map((t) => plain(t)).join(", ")}`,
-      result: `pH ${plain(printed)}`,
+      expression: `${pH(target)}, printed: ${rule.targets.map(pH).join(", ")}`,
+      result: `pH ${pH(printed)}`,
+      source: rule.source,
+      evidence: rule.evidence,
     });
   const read = (row: readonly number[]): number => row[column + 1]!;
   const doubtOf = (row: readonly number[]) => rule.doubtful?.find((d) => d.buffer === row[0] && d.target === printed);
@@ -84,10 +86,10 @@ export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, targe
   const note = doubt?.note ?? rule.note;
   steps.push({
     what: exact
-      ? `${methods[rule.buffer].label} ${plain(bufferPh)}, target ${plain(printed)}: read from the table`
-      : `${methods[rule.buffer].label} ${plain(bufferPh)}, target ${plain(printed)}: on the line between two printed rows`,
+      ? `${methods[rule.buffer].label} ${pH(bufferPh)}, target ${pH(printed)}: read from the table`
+      : `${methods[rule.buffer].label} ${pH(bufferPh)}, target ${pH(printed)}: on the line between two printed rows`,
     ...(!exact && {
-      expression: `${plain(read(upper))} + (${plain(upper[0]!)} − ${plain(bufferPh)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(read(lower))} − ${plain(read(upper))})`,
+      expression: `${plain(read(upper))} + (${pH(upper[0]!)} − ${pH(bufferPh)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(read(lower))} − ${plain(read(upper))})`,
     }),
     result: `${plain(value, 2)} ${rule.unit} of ${rule.material.label}`,
     source: rule.source,

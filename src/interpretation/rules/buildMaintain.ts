@@ -5,7 +5,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
-import { analyteIds, analytes, nutrientIds, nutrients } from "../vocabulary.ts";
+import { analyteIds, analyteInSentence, nutrientIds, nutrients } from "../vocabulary.ts";
 import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, resultStep } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
@@ -66,7 +66,7 @@ export const levelFor = (rule: BuildMaintainRule, facts: Facts, pack: string): O
   const chosen = firstMatch(rule.levels, facts);
   if (chosen.found) return answer(chosen.found, []);
   return chosen.missing
-    ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the ${analytes[rule.analyte].label.toLowerCase()} level by it`, [
+    ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the ${analyteInSentence(rule.analyte)} level by it`, [
         chosen.missing,
       ])
     : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);

@@ -7,7 +7,7 @@ import { resultStep } from "./bands.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 import { plain } from "../show.ts";
 import type { AnalyteId } from "../vocabulary.ts";
-import { analytes, methodIds, methods } from "../vocabulary.ts";
+import { analyteInSentence, analytes, methodIds, methods } from "../vocabulary.ts";
 
 /** How cations are summed: the weight of an equivalent of each, and each buffer's own acidity term. */
 export const cationSumRule = z.strictObject({
@@ -47,7 +47,9 @@ export interface Cations {
 export const sumCations = (rule: CationSumRule, measurements: readonly Measurement[]): Outcome<Cations> => {
   const find = (analyte: AnalyteId): Measurement | undefined => measurements.find((m) => m.analyte === analyte && m.unit === "ppm");
   const absent = required.filter((a) => !find(a));
-  if (absent.length > 0) return noAnswer(`${absent.map((a) => analytes[a].label.toLowerCase()).join(" and ")} was not tested`, absent);
+  const elsewhere = measurements.find((m) => absent.some((a) => a === m.analyte));
+  if (elsewhere) return noAnswer(`${analyteInSentence(elsewhere.analyte)} is in ${elsewhere.unit} and the sum reads ppm`, [`${elsewhere.analyte} in ppm`]);
+  if (absent.length > 0) return noAnswer(`${absent.map(analyteInSentence).join(" and ")} ${absent.length === 1 ? "was" : "were"} not tested`, absent);
   const found = bases.flatMap((b) => find(b) ?? []);
   const limited = found.find((m) => m.qualifier);
   if (limited) return noAnswer(`the laboratory says ${measurementLabel(limited)}, and a sum needs numbers`, [`${limited.analyte} as a number`]);

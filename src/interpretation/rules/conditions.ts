@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { Source, Step } from "../outcome.ts";
 import type { CropId, TextureId } from "../vocabulary.ts";
 import { crops, cropIds, textureIds, textures } from "../vocabulary.ts";
-import { plain } from "../show.ts";
+import { pH, plain } from "../show.ts";
 
 /** What a guideline may ask about the place, beside the soil test itself. */
 export interface Facts {
@@ -71,7 +71,8 @@ export const conditionLabel = (condition: When | undefined): string => {
   for (const fact of ["cec", "organicMatter", "subsoilPh"] as const) {
     const r = condition[fact];
     if (!r) continue;
-    const bounds = [r.above !== undefined && `above ${plain(r.above)}`, r.upTo !== undefined && `up to ${plain(r.upTo)}`];
+    const shown = fact === "subsoilPh" ? pH : plain;
+    const bounds = [r.above !== undefined && `above ${shown(r.above)}`, r.upTo !== undefined && `up to ${shown(r.upTo)}`];
     parts.push(`${factLabels[fact]} ${bounds.filter(Boolean).join(", ")}${factUnits[fact]}`);
   }
   return parts.join(", ");
@@ -108,7 +109,7 @@ export const firstMatch = <T extends { when?: When | undefined }>(rows: readonly
 /** A line of the sum for a fact of the place that the rule asks for. */
 export const factStep = (fact: "cec" | "organicMatter" | "subsoilPh", facts: Facts): Step => ({
   what: factLabels[fact] === "CEC" ? "Cation exchange capacity (CEC)" : `${factLabels[fact][0]!.toUpperCase()}${factLabels[fact].slice(1)}`,
-  result: `${fact === "subsoilPh" ? "pH " : ""}${plain(facts[fact]!, 2)}${factUnits[fact]}`,
+  result: fact === "subsoilPh" ? `pH ${pH(facts[fact]!)}` : `${plain(facts[fact]!, 2)}${factUnits[fact]}`,
   ...(facts.origins?.[fact] && { source: facts.origins[fact] }),
 });
 

@@ -4,7 +4,7 @@ import { noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { depthIn, depthLabel, methodLabel } from "../measurement.ts";
 import type { CropId } from "../vocabulary.ts";
-import { analytes, cropIds, crops, finishes, finishIds, methodIds, methods, preparationIds, soilTestUnits } from "../vocabulary.ts";
+import { analyteInSentence, cropIds, crops, finishes, finishIds, methodIds, methods, preparationIds, soilTestUnits } from "../vocabulary.ts";
 import { sourcedDepth } from "./sourced.ts";
 
 /** What a rule was calibrated for. Outside it there is no answer. */
@@ -36,7 +36,7 @@ export const outsideLimits = (
 ): NoAnswer | undefined => {
   if (m.method !== l.method || (l.finish && m.finish && m.finish !== l.finish))
     return noAnswer(
-      `${analytes[m.analyte].label} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`,
+      `${analyteInSentence(m.analyte)} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`,
       [`${m.analyte} by ${methodNeeded(l)}`],
     );
   if ((m.preparation ?? "dried") !== (l.preparation ?? "dried"))

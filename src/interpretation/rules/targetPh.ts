@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Band } from "./bands.ts";
-import { plain } from "../show.ts";
+import { pH } from "../show.ts";
 import { crops, methodIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
@@ -55,7 +55,7 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
   const push = (what: string, from: z.infer<typeof sourcedNumber>): void => {
     steps.push({
       what: condition ? `${what}, for ${condition}` : what,
-      result: `pH ${plain(from.value)}`,
+      result: `pH ${pH(from.value)}`,
       source: from.source,
       evidence: from.evidence,
       ...(from.note && { note: from.note }),

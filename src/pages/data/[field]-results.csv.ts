@@ -1,10 +1,10 @@
 import type { APIRoute } from "astro";
 import { siteFarm } from "../../site.ts";
-import { fieldRows, resultsCsv } from "../../views/rows.ts";
+import { fieldCsv } from "../../views/rows.ts";
 
 export const getStaticPaths = (): { params: { field: string } }[] => siteFarm().fields.map(({ id }) => ({ params: { field: id } }));
 
 export const GET: APIRoute = ({ params }) => {
   const field = siteFarm().fields.find((f) => f.id === params["field"])!;
-  return new Response(resultsCsv(fieldRows(field)), { headers: { "content-type": "text/csv; charset=utf-8" } });
+  return new Response(fieldCsv(field), { headers: { "content-type": "text/csv; charset=utf-8" } });
 };

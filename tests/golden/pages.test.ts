@@ -1,0 +1,74 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { filesBelow } from "../../scripts/checkLinks.ts";
+import { installation } from "../../scripts/options.ts";
+
+/**
+ * The fixture farm's pages as a reader sees them, one line an element. The expected texts were checked by hand:
+ *   area 200 m x 100 m = 20,000 sq m = 4.942 acres;
+ *   potash, test 90: (100 - 90) x 2 + 150 bu x 0.2 + 10 = 20 + 30 + 10 = 60 lb/ac;
+ *   lime, buffer 6.5: halfway between 0 and 3 = 1.5, x 8/6 in = 2.0, x 100/80 = 2.5 ton/ac, x 4.942 = 12.4 tons, x $40 = $494;
+ *   potassium of 2017: 70 corrected to 110, between 100 and 150, so "fair".
+ * They are changed by hand, never regenerated unseen: `expected/` differs from a build only where a page was meant to change.
+ */
+const here = join(installation, "tests", "golden");
+let out: string;
+beforeAll(() => {
+  out = mkdtempSync(join(tmpdir(), "field-history-golden-"));
+  const { status, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", join(here, "farm"), "--out", join(out, "site")], {
+    encoding: "utf8",
+  });
+  if (status !== 0) throw new Error(stderr);
+}, 120_000);
+afterAll(() => rmSync(out, { recursive: true, force: true }));
+
+const asRead = (html: string): string =>
+  html
+    .replace(/<head>.*?<\/head>/s, "")
+    .replace(/<script.*?<\/script>/gs, "")
+    .replace(/<(?:"[^"]*"|[^>"])*>/g, "\n")
+    .split("\n")
+    .map((line) => line.trim())
+    .filter((line) => line !== "")
+    .join("\n");
+
+it.each(["index", "fields/croft", "fields/croft/samplings/2017-10-05", "guidelines/test-rules"])("%s reads as it was checked by hand", (page) => {
+  const built = asRead(readFileSync(join(out, "site", `${page}.html`), "utf8"));
+  const expected = readFileSync(join(here, "expected", `${page.replaceAll("/", "_")}.txt`), "utf8");
+  expect(built).toBe(expected.trimEnd());
+});
+
+it("the CSV holds the raw value, the correction and the line of the record", () => {
+  const csv = readFileSync(join(out, "site", "data", "croft-results.csv"), "utf8").split("\r\n");
+  expect(csv[0]).toBe(
+    "field,zone,date,purpose,analyte,qualifier,value,unit,method,finish,depth_from_in,depth_to_in,laboratory,bag,cores,corrected_from,correction_reason,record",
+  );
+  expect(csv).toContain("croft,all,2017-10-05,routine,K,,110,ppm,Mehlich-3,,0,8,lab,C-1,15,70,misread sheet,fields/croft/samplings/2017-10-05.yaml:7");
+  expect(csv).toContain("croft,all,2020-10-01,routine,pH,,5.6,pH,1:1 water,,0,8,lab,C-1,15,,,fields/croft/samplings/2020-10-01.yaml:7");
+});
+
+it("text with HTML in it is shown as text", () => {
+  const html = readFileSync(join(out, "site", "fields", "croft.html"), "utf8");
+  expect(html).toContain("Croft &lt;i&gt;&amp; Co&lt;/i&gt;");
+  // Within a quoted attribute a < is only a letter; anywhere else it would open an element.
+  expect(html.replace(/"[^"]*"/g, '""')).not.toContain("<i>");
+});
+
+it("the whole site is these files and no others", () => {
+  expect(filesBelow(join(out, "site")).filter((f) => !f.startsWith("guidelines/") || f.includes("test-rules"))).toEqual([
+    "assets/charts.js",
+    "assets/site.css",
+    "data/croft-results.csv",
+    "data/latest-results.csv",
+    "fields/croft.html",
+    "fields/croft/samplings/2017-10-05.html",
+    "fields/croft/samplings/2020-10-01.html",
+    "guidelines/test-rules.html",
+    "index.html",
+    "methods.html",
+    "references.html",
+  ]);
+});
