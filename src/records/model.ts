@@ -21,8 +21,8 @@ export interface Farm {
   readonly guidelines: readonly Guideline[];
   readonly products: ReadonlyMap<string, FarmProduct>;
   readonly labs: ReadonlyMap<string, Lab>;
-  /** Every guideline that can be read, chosen or not. */
-  readonly allGuidelines: ReadonlyMap<string, Guideline>;
+  /** Every guideline that the farm or one of its fields has chosen, the farm's first. */
+  readonly usedGuidelines: ReadonlyMap<string, Guideline>;
   readonly references: ReadonlyMap<string, Reference>;
   readonly fields: readonly Field[];
   /** The day the site speaks from: given, or the newest date in the records. */

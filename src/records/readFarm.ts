@@ -76,7 +76,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       guidelines,
       products,
       labs: labs.read,
-      allGuidelines: shelf.guidelines,
+      usedGuidelines: new Map([...guidelines, ...fields.flatMap((f) => f.guidelines)].map((g) => [g.id, g])),
       references: shelf.references,
       fields,
       today: today ?? newestDate(fields),

@@ -37,7 +37,6 @@ export interface RuleView {
 export interface GuidelineView {
   readonly pack: Guideline;
   readonly publication: Reference | undefined;
-  readonly chosen: boolean;
   readonly rules: readonly RuleView[];
   readonly statements: readonly RuleRow[];
 }
@@ -46,7 +45,6 @@ export interface GuidelineView {
 export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   pack,
   publication: farm.references.get(pack.publication),
-  chosen: farm.guidelines.includes(pack) || farm.fields.some((f) => f.guidelines.includes(pack)),
   rules: pack.sections.map((s) => ruleView(s, farm.references)),
   statements: [
     ...pack.sampling.map((s) => row([s.statement], s, farm.references)),

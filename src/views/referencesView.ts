@@ -6,19 +6,19 @@ export interface ReferenceView {
   readonly usedBy: readonly { readonly id: string; readonly short: string }[];
 }
 
-/** Every publication that a guideline takes a value from, and which guidelines do; in order of publisher and title. */
+/** Every publication that a guideline of this site takes a value from, and which guidelines do; in order of publisher and title. */
 export const referencesView = (farm: Farm): ReferenceView[] => {
   const uses = new Map<string, Set<string>>();
-  for (const pack of farm.allGuidelines.values()) {
+  for (const pack of farm.usedGuidelines.values()) {
     const seen = new Set([pack.publication]);
     collect(pack, seen);
     for (const id of seen) uses.set(id, (uses.get(id) ?? new Set()).add(pack.id));
   }
-  return [...farm.references.values()]
-    .map((reference) => ({
-      reference,
-      usedBy: [...(uses.get(reference.id) ?? [])].map((id) => ({ id, short: farm.allGuidelines.get(id)!.short })),
-    }))
+  return [...uses]
+    .flatMap(([id, packs]): ReferenceView[] => {
+      const reference = farm.references.get(id);
+      return reference ? [{ reference, usedBy: [...packs].map((pack) => ({ id: pack, short: farm.usedGuidelines.get(pack)!.short })) }] : [];
+    })
     .sort((a, b) => {
       const [left, right] = [a, b].map(({ reference: r }) => `${r.publisher} ${r.number ?? ""} ${r.title}`);
       return left! < right! ? -1 : left! > right! ? 1 : 0;

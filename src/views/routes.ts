@@ -42,6 +42,6 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claim(paths.resultsCsv(field.id), field.file);
     for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
   }
-  for (const pack of farm.allGuidelines.values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
+  for (const pack of farm.usedGuidelines.values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
   return claimed;
 };

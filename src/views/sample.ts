@@ -123,7 +123,7 @@ const advised = new WeakMap<Farm, Map<Zone, ZoneAdvice | undefined>>();
  */
 export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   let known = advised.get(farm);
-  if (!known) advised.set(farm, (known = new Map()));
+  if (!known) advised.set(farm, (known = new Map<Zone, ZoneAdvice | undefined>()));
   if (!known.has(zone)) known.set(zone, workOut(farm, field, zone));
   return known.get(zone);
 };

@@ -17,7 +17,7 @@ const { farm, problems } = readFarm({ content: fileURLToPath(new URL("../../cont
 const fields = farm?.fields ?? [];
 const places = fields.flatMap((field) => field.zones.map((zone) => ({ field, zone, name: `${field.name}, ${zone.name}` })));
 const pack = (id: string) => {
-  const found = farm?.allGuidelines.get(id);
+  const found = farm?.usedGuidelines.get(id);
   if (!found) throw new Error(`the demo has no guideline ${id}`);
   return found;
 };

@@ -1,0 +1,84 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import * as z from "zod";
+import type { Measurement } from "../../../src/interpretation/measurement.ts";
+import { sumCations } from "../../../src/interpretation/rules/cationSum.ts";
+import { published, readCases, toleranceOf } from "../../support/cases.ts";
+import { measured } from "../../support/measured.ts";
+import { answered, expectRefusal } from "../../support/outcomes.ts";
+import { chemistry, ruleIn, ruleNamed } from "../../support/packs.ts";
+import { always, between } from "../../support/repeatable.ts";
+
+const bases = ["Ca", "Mg", "K", "Na"] as const;
+const perBase = <T extends z.ZodType>(each: T) => ({ Ca: each, Mg: each, K: each, Na: each });
+const { rules, cases } = readCases(
+  "cationSum.yaml",
+  published.extend({
+    rule: z.string(),
+    input: z.strictObject({ ...perBase(z.number().optional()), buffer: z.enum(["adamsEvans", "smp"]), bufferPh: z.number() }),
+    expect: z.strictObject({
+      cec: z.number().optional(),
+      acidity: z.number().optional(),
+      baseSaturation: z.number().optional(),
+      meq: z.strictObject(perBase(z.number().optional())).optional(),
+    }),
+  }),
+);
+
+const sample = (input: Partial<Record<(typeof bases)[number], number>>, buffer: "adamsEvans" | "smp" | "sikora", bufferPh: number): Measurement[] => [
+  ...bases.flatMap((base) => (input[base] === undefined ? [] : measured(base, input[base]))),
+  measured("bufferPh", bufferPh, { method: buffer }),
+];
+
+describe("the sum of cations, as published", () => {
+  it.each(cases)("$case", (c) => {
+    const got = answered(sumCations(ruleNamed(c.rule, rules, "cationSum"), sample(c.input, c.input.buffer, c.input.bufferPh))).value;
+    const near = (value: number | undefined, wanted: number) => expect(Math.abs(value! - wanted)).toBeLessThanOrEqual(toleranceOf(c));
+    const { meq, ...whole } = c.expect;
+    for (const key of ["cec", "acidity", "baseSaturation"] as const) if (whole[key] !== undefined) near(got[key], whole[key]);
+    for (const base of bases) if (meq?.[base] !== undefined) near((got.saturation[base]! * got.cec) / 100, meq[base]);
+  });
+});
+
+const rule = ruleIn(chemistry, "cations", "cationSum");
+const ppm = { Ca: 1200, Mg: 180, K: 140 };
+
+describe("sumCations", () => {
+  it("gives parts that make 100 % with the acidity", () =>
+    always([fc.tuple(between(1, 6000), between(0, 1500), between(0, 1000), between(0, 500)), between(5, 7.5)], ([Ca, Mg, K, Na], bufferPh) => {
+      const { cec, acidity, saturation, baseSaturation } = answered(sumCations(rule, sample({ Ca, Mg, K, Na }, "smp", bufferPh))).value;
+      const parts = Object.values(saturation).reduce((sum, part) => sum + part, 0);
+      expect(parts).toBeCloseTo(baseSaturation, 9);
+      expect(parts + (100 * acidity) / cec).toBeCloseTo(100, 9);
+      expect(Math.min(acidity, ...Object.values(saturation))).toBeGreaterThanOrEqual(0);
+    }));
+
+  it("does not depend on the order of the results", () => {
+    const results = sample(ppm, "smp", 6.6);
+    expect(answered(sumCations(rule, results.toReversed())).value.cec).toBeCloseTo(answered(sumCations(rule, results)).value.cec, 12);
+  });
+});
+
+describe("refusals", () => {
+  it("a base that was not tested", () => expectRefusal(sumCations(rule, sample({ Ca: 1200, K: 140 }, "smp", 6.6)), /^magnesium was not tested/, "Mg"));
+
+  it("two bases that were not tested", () => expectRefusal(sumCations(rule, sample({ K: 140 }, "smp", 6.6)), /^calcium and magnesium were not tested/, "Ca", "Mg"));
+
+  it("a base in another unit is not called untested", () =>
+    expectRefusal(sumCations(rule, [...sample({ Ca: 1200, K: 140 }, "smp", 6.6), measured("Mg", 360, { unit: "lb/ac" })]), /magnesium is in lb\/ac/, "Mg in ppm"));
+
+  it("no buffer", () => expectRefusal(sumCations(rule, sample(ppm, "smp", 6.6).slice(0, -1)), /buffer pH was not measured, so the acidity is not known/, "bufferPh"));
+
+  it("a buffer without a term of its own", () =>
+    expectRefusal(sumCations(rule, sample(ppm, "sikora", 6.6)), /no acidity term is known for the Sikora buffer/, "an acidity term for this buffer"));
+
+  it("a less-than", () =>
+    expectRefusal(sumCations(rule, [...sample({ Ca: 1200, Mg: 180 }, "smp", 6.6), measured("K", 20, { qualifier: "<" })]), /the laboratory says < 20 ppm, and a sum needs numbers/, "K as a number"));
+
+  it("bases by two extractants", () =>
+    expectRefusal(
+      sumCations(rule, [...sample({ Ca: 1200, Mg: 180 }, "smp", 6.6), measured("K", 140, { method: "ammoniumAcetate" })]),
+      /the cations were measured by different methods/,
+      "Ca, Mg and K by one method",
+    ));
+});
