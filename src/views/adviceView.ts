@@ -3,7 +3,7 @@ import { cautions } from "../interpretation/cautions.ts";
 import type { LimeRate } from "../interpretation/lime.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
 import { pH, plain, show } from "../interpretation/show.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
@@ -62,7 +62,7 @@ const missingLabels: Record<string, string> = {
 
 /** What would settle a question, as a person would ask for it. */
 const missingWords = (missing: readonly string[]): string[] =>
-  missing.map((id) => missingLabels[id] ?? (id in analytes ? `a ${analytes[id as AnalyteId].label.toLowerCase().replace(/\bph\b/, "pH")} test` : id));
+  missing.map((id) => missingLabels[id] ?? (id in analytes ? `a ${analyteInSentence(id as AnalyteId)} test` : id));
 
 const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
 
@@ -83,7 +83,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
     ...base,
     value: shown.value,
     unit: shown.unit,
-    detail: `for ${cropWords(zone)}; ${analytes[rate.analyte].label.toLowerCase()} is ${rating.band}`,
+    detail: `for ${cropWords(zone)}; ${analyteInSentence(rate.analyte)} is ${rating.band}`,
     none: undefined,
     missing: [],
     steps: stepRows(rate.outcome.steps, farm.references),

@@ -5,7 +5,7 @@ import { conditionLabel } from "../interpretation/rules/conditions.ts";
 import type { Limits } from "../interpretation/rules/limits.ts";
 import { materialLabel } from "../interpretation/rules/bufferTable.ts";
 import { pH, plain } from "../interpretation/show.ts";
-import { analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
@@ -81,7 +81,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
     case "bands":
       return {
         id: s.id,
-        title: `Classes of ${lower(analytes[s.analyte].label)}`,
+        title: `Classes of ${analyteInSentence(s.analyte)}`,
         says: s.roundTo === undefined ? "A result is in the class whose limits it lies between." : `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed.`,
         holdsFor: holds(s.limits),
         tables: s.tables.map((t) => ({
@@ -96,7 +96,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       const factor = s.buildUp.perUnit;
       return {
         id: s.id,
-        title: `${nutrients[s.nutrient].label} (${symbol}) from ${lower(analytes[s.analyte].label)}`,
+        title: `${nutrients[s.nutrient].label} (${symbol}) from ${analyteInSentence(s.analyte)}`,
         says: `Below the critical level (${s.classes.below}): build up and replace removal. From it to the maintenance limit (${s.classes.within}): replace removal. At and above the limit (${s.classes.above}): nothing.`,
         holdsFor: holds(s.limits),
         tables: [
@@ -230,5 +230,3 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       };
   }
 };
-
-const lower = (label: string): string => (/^soil ph$/i.test(label) ? "soil pH" : label.toLowerCase());

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Advice, Sample } from "../../src/interpretation/advise.ts";
 import { advise, rate } from "../../src/interpretation/advise.ts";
 import type { Outcome, Step } from "../../src/interpretation/outcome.ts";
-import { farmFile, fieldFile, limePlace, limestone } from "../support/limePlace.ts";
+import { farmFile, fieldFile, limePlace, limestone, ownTarget } from "../support/limePlace.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { chemistry, iowa, oregon, triState } from "../support/packs.ts";
@@ -13,7 +13,7 @@ const ppm = { P: 14, K: 96, Ca: 1240, Mg: 165, Na: 12 } as const;
 /** A sample that knows everything a guideline asks for, corn below both critical levels, by two buffers. */
 const full: Sample = {
   depth: limePlace.depth,
-  own: limePlace.own,
+  own: ownTarget(6.5),
   incorporated: true,
   packs: [triState, iowa, oregon, chemistry],
   facts: { crop: "corn", cec: 11.3, subsoilPh: 6.5, origins: { cec: fieldFile, subsoilPh: fieldFile, yieldGoal: fieldFile } },
@@ -111,7 +111,7 @@ describe("advise", () => {
     const rateOf = (nutrient: string): number => answered(rates.find((r) => r.nutrient === nutrient)!.outcome).value.rate.value;
     expect(rateOf("P2O5")).toBeCloseTo((20 - 14) * 5 + 185 * 0.35, 9);
     expect(rateOf("K2O")).toBeCloseTo((120 - 96) * (1 + 0.05 * 11.3) + 185 * 0.2 + 20, 9);
-    // The farm's own target, 6.4, in Iowa's column for 6.5; SMP 6.45 between its rows 6.6 and 6.4; eight inches.
+    // The farm's own target, 6.5, is a column of Iowa's; SMP 6.45 between its rows 6.6 and 6.4; eight inches.
     const needed = answered(lime.needed).value;
     if (needed === "none") return expect.unreachable("no lime");
     expect(needed.requirement.value).toBeCloseTo(((2100 + 0.75 * 1400) * 8) / 6, 6);

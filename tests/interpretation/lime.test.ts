@@ -140,6 +140,7 @@ describe("refusals", () => {
       rate({
         packs: [triState, iowa],
         buffers: [measured("bufferPh", 6.4)],
+        own: ownTarget(6.5),
         materials: [{ id: "river-lime", name: "river lime", stated: {}, analysis: { cce: 90, moisture: 1, passing: { "8": 90 }, source: farmFile } }],
       }),
       /the share passing 4 mesh and 60 mesh is not known/,

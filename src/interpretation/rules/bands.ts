@@ -88,9 +88,11 @@ export const bandOfMeasurement = (
   bands: readonly Band[],
   roundTo?: number,
 ): Rating | undefined => {
-  if (m.qualifier === "<") return m.value <= startOf(bands[1]!) ? ratingAt(bands, 0) : undefined;
-  const at = bandOf(m.value, bands, roundTo);
-  return m.qualifier === ">" && at.rank < bands.length - 1 ? undefined : at;
+  // What is rounded before it is classed can round up into the next class from half a unit below.
+  const half = roundTo === undefined ? 0 : 0.5 / 10 ** roundTo;
+  if (m.qualifier === "<") return m.value <= startOf(bands[1]!) - half ? ratingAt(bands, 0) : undefined;
+  if (m.qualifier === ">") return m.value >= startOf(bands.at(-1)!) ? ratingAt(bands, bands.length - 1) : undefined;
+  return bandOf(m.value, bands, roundTo);
 };
 
 const edgeLabel = (bands: readonly Band[]): string =>
@@ -101,7 +103,7 @@ const edgeLabel = (bands: readonly Band[]): string =>
 /** The result itself, as the first line of every sum; a mean shows the bags it was taken of. */
 export const resultStep = (m: Measurement, what: string): Step => {
   const notes = [
-    ...(m.bags ?? []).slice(1).map((bag) => `second bag: ${bag.origin.file}:${bag.origin.line}`),
+    ...(m.bags ?? []).slice(1).map((bag) => `another bag: ${bag.origin.file}:${bag.origin.line}`),
     ...[m, ...(m.bags ?? [])].flatMap(({ correction }) => (correction ? [`corrected from ${plain(correction.was)}: ${correction.reason}`] : [])),
   ];
   return {

@@ -51,9 +51,12 @@ export type BufferTableRule = z.infer<typeof bufferTableRule>;
  * Lime requirement from the table, in its own unit, material and depth.
  * The column is the lowest printed target at or above the one wanted: a table that prints 6.4 and 6.8 answers 6.5 with
  * its 6.8 column, and a step says so. Between two printed buffer values the rate is read along the straight line.
- * No answer outside the printed buffer values or above the highest target: a table is never stretched.
+ * No answer outside the printed buffer values or the printed targets: a table is never stretched, and the lowest column
+ * would over-lime a soil that is wanted lower still.
  */
 export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, target: number, pack: string): Outcome<number> => {
+  const lowest = rule.targets[0]!;
+  if (target < lowest - 1e-9) return noAnswer(`the target pH ${pH(target)} is below the lowest that ${pack} prints, ${pH(lowest)}`, ["targetPh"]);
   const column = rule.targets.findIndex((t) => t >= target - 1e-9);
   const printed = rule.targets[column];
   if (printed === undefined)

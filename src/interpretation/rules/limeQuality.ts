@@ -58,6 +58,9 @@ export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outc
   const absent = [...new Set(needed)].filter((m) => analysis.passing[m] === undefined);
   if (absent.length > 0)
     return noAnswer(`the share passing ${absent.map((m) => `${m} mesh`).join(" and ")} is not known`, absent.map((m) => `passing ${m} mesh`));
+  const coarseToFine = Object.entries(analysis.passing).sort(([a], [b]) => Number(a) - Number(b));
+  const slip = coarseToFine.find(([, percent], i) => i > 0 && percent > coarseToFine[i - 1]![1]);
+  if (slip) return noAnswer(`more is said to pass ${slip[0]} mesh than a coarser screen, which cannot be`, ["a sieve analysis that falls with finer screens"]);
   const share = (m: number): number => analysis.passing[m]!;
   const terms =
     rule.fineness.convention === "cumulativePassing"

@@ -34,7 +34,7 @@ export const outsideLimits = (
   crop: CropId | undefined,
   pack: string,
 ): NoAnswer | undefined => {
-  if (m.method !== l.method || (l.finish && m.finish && m.finish !== l.finish))
+  if (m.method !== l.method || (l.finish && m.finish !== l.finish))
     return noAnswer(
       `${analyteInSentence(m.analyte)} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`,
       [`${m.analyte} by ${methodNeeded(l)}`],

@@ -89,3 +89,15 @@ describe("the schema", () => {
     expect(bandsRule.safeParse({ ...rule, tables: tables.map((t) => ({ ...t, evidence: undefined })) }).success).toBe(false);
   });
 });
+
+it("a bound of the laboratory's has a class only where every value it allows is in it", () => {
+  const bands = [{ name: "low" }, { name: "high", above: 137 }];
+  expect(bandOfMeasurement({ value: 137, qualifier: ">" }, bands)?.band).toBe("high");
+  expect(bandOfMeasurement({ value: 136, qualifier: ">" }, bands)).toBeUndefined();
+  expect(bandOfMeasurement({ value: 137, qualifier: "<" }, bands)?.band).toBe("low");
+  expect(bandOfMeasurement({ value: 138, qualifier: "<" }, bands)).toBeUndefined();
+  const whole = [{ name: "low" }, { name: "high", from: 10 }];
+  // 9.55 rounds to 10, so "< 9.6" may be either; "< 9.5" rounds to 9 at the most.
+  expect(bandOfMeasurement({ value: 9.6, qualifier: "<" }, whole, 0)).toBeUndefined();
+  expect(bandOfMeasurement({ value: 9.5, qualifier: "<" }, whole, 0)?.band).toBe("low");
+});

@@ -50,7 +50,7 @@ describe.each([oregonTable, iowaTable])("$id", (rule) => {
   const top = rule.rows[0]![0]!;
   const bottom = rule.rows.at(-1)![0]!;
   const buffer = between(bottom, top);
-  const target = between(rule.targets[0]! - 0.5, rule.targets.at(-1)!);
+  const target = between(rule.targets[0]!, rule.targets.at(-1)!);
   const lime = (bufferPh: number, to: number): number => answered(limeByBufferTable(rule, bufferPh, to, "the publication")).value;
 
   it("asks for no more lime at a higher buffer pH", () =>
@@ -75,6 +75,9 @@ describe("refusals", () => {
 
   it("a buffer pH below the last row", () =>
     expectRefusal(limeByBufferTable(iowaTable, 5.7, 6.5, "Iowa 2002"), /the buffer pH 5.7 is outside the table of Iowa 2002, which runs from 5.8 to 7.0/, "a table for buffer pH 5.7"));
+
+  it("a target below the lowest column, which would over-lime", () =>
+    expectRefusal(limeByBufferTable(iowaTable, 6.4, 6.4, "Iowa 2002"), /the target pH 6.4 is below the lowest that Iowa 2002 prints, 6.5/, "targetPh"));
 
   it("a target above the highest column", () =>
     expectRefusal(limeByBufferTable(iowaTable, 6.4, 7.0, "Iowa 2002"), /the target pH 7.0 is above the highest that Iowa 2002 prints, 6.9/, "targetPh"));

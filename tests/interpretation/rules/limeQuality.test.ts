@@ -46,3 +46,8 @@ describe("limeQuality", () => {
   it("refuses where a screen was not reported", () =>
     expectRefusal(limeQuality(ecce, { cce: 90, moisture: 0, passing: { "8": 90 } }), /the share passing 4 mesh and 60 mesh is not known/, "passing 4 mesh", "passing 60 mesh"));
 });
+
+it("refuses sieves that cannot be: more passing a finer screen than a coarser one", () => {
+  const rule = ruleIn(iowa, "ecce", "limeQuality");
+  expectRefusal(limeQuality(rule, { cce: 90, moisture: 0, passing: { "4": 50, "8": 90, "60": 40 } }), /more is said to pass 8 mesh than a coarser screen/, "a sieve analysis that falls with finer screens");
+});
