@@ -1,4 +1,4 @@
-import type { RateAdvice } from "../interpretation/advise.ts";
+import type { RateAdvice } from "../interpretation/nutrientRates.ts";
 import { cautions } from "../interpretation/cautions.ts";
 import type { LimeRate } from "../interpretation/lime.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
@@ -83,7 +83,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
     ...base,
     value: shown.value,
     unit: shown.unit,
-    detail: `for ${cropWords(zone)}; ${analyteInSentence(rate.analyte)} is ${rating.band}`,
+    detail: `for ${cropWords(zone)}${rating ? `; ${analyteInSentence(rate.analyte)} is ${rating.band}` : ""}`,
     none: undefined,
     missing: [],
     steps: stepRows(rate.outcome.steps, farm.references),

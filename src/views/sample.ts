@@ -1,4 +1,5 @@
-import type { Advice, Sample } from "../interpretation/advise.ts";
+import type { Advice } from "../interpretation/advise.ts";
+import type { Sample } from "../interpretation/sample.ts";
 import { advise } from "../interpretation/advise.ts";
 import { seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";

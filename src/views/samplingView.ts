@@ -1,4 +1,4 @@
-import { rate } from "../interpretation/advise.ts";
+import { rate } from "../interpretation/rating.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Outcome } from "../interpretation/outcome.ts";

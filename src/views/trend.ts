@@ -1,4 +1,4 @@
-import { rate } from "../interpretation/advise.ts";
+import { rate } from "../interpretation/rating.ts";
 import { seasonOf, splitIntoSeries, whyNotComparable } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { depthLabel, methodLabel, numberLabel } from "../interpretation/measurement.ts";

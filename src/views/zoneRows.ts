@@ -1,4 +1,4 @@
-import type { RatingAdvice } from "../interpretation/advise.ts";
+import type { RatingAdvice } from "../interpretation/rating.ts";
 import { numberLabel } from "../interpretation/measurement.ts";
 import type { Position } from "../interpretation/rules/bands.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";

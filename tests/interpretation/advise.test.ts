@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { Advice, Sample } from "../../src/interpretation/advise.ts";
-import { advise, rate } from "../../src/interpretation/advise.ts";
+import type { Advice } from "../../src/interpretation/advise.ts";
+import type { Sample } from "../../src/interpretation/sample.ts";
+import { advise } from "../../src/interpretation/advise.ts";
+import { rate } from "../../src/interpretation/rating.ts";
 import type { Outcome, Step } from "../../src/interpretation/outcome.ts";
 import { farmFile, fieldFile, limePlace, limestone, ownTarget } from "../support/limePlace.ts";
 import { measured } from "../support/measured.ts";
@@ -141,7 +143,7 @@ describe("refusals", () => {
   const potash = (change: Partial<Sample>) => advise({ ...full, ...change }).rates.find((r) => r.nutrient === "K2O")!.outcome;
   it("a test that was not made", () => expectRefusal(potash({ measurements: [] }), /potassium was not tested/, "K"));
 
-  it("no guideline that gives a rate", () => expectRefusal(potash({ packs: [oregon] }), /none of the chosen guidelines gives a rate from this test/, "a guideline for K2O"));
+  it("no guideline that gives a rate", () => expectRefusal(potash({ packs: [oregon] }), /none of the chosen guidelines gives a rate from this test/, "a guideline for K₂O"));
 
   it.each([
     ["nitrateN", "potassiumChloride", /none of the chosen guidelines rates nitrate-N/],

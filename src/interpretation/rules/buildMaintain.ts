@@ -1,5 +1,4 @@
 import * as z from "zod";
-import type { Amount, RateUnit, YieldUnit } from "../units.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
@@ -11,7 +10,7 @@ import { bandOfMeasurement, resultStep } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { limits, outsideLimits } from "./limits.ts";
-import type { RemovalRule } from "./removal.ts";
+import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { cropRemoval } from "./removal.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
@@ -49,11 +48,6 @@ export const buildMaintainRule = z.strictObject({
 });
 export type BuildMaintainRule = z.infer<typeof buildMaintainRule>;
 
-export interface NutrientRate {
-  readonly rate: Amount<RateUnit>;
-  readonly rating: Rating;
-}
-
 /** The rule's three ranges as bands: the critical level belongs to the middle one, the maintenance limit to the top. */
 export const bandsOfLevel = (rule: BuildMaintainRule, chosen: z.infer<typeof level>): Band[] => [
   { name: rule.classes.below, position: "below" },
@@ -72,20 +66,11 @@ export const levelFor = (rule: BuildMaintainRule, facts: Facts, pack: string): O
     : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
 };
 
-interface Place {
-  readonly facts: Facts;
-  readonly yieldGoal: Amount<YieldUnit> | undefined;
-  /** The pack's removal table. */
-  readonly removal: RemovalRule | undefined;
-  /** The pack's short name. */
-  readonly pack: string;
-}
-
 /**
  * Rate a result against the critical level and the maintenance limit. Test units in, class out.
  * A result equal to the critical level is in the middle range, one equal to the limit in the top one.
  */
-export const rateByLevels = (rule: BuildMaintainRule, m: Measurement, place: Place): Outcome<Rating> => {
+export const rateByLevels = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<Rating> => {
   const outside = outsideLimits(rule.limits, m, place.facts.crop, place.pack);
   if (outside) return outside;
   const chosen = levelFor(rule, place.facts, place.pack);
@@ -114,7 +99,7 @@ const levelSteps = (rule: BuildMaintainRule, chosen: z.infer<typeof level>): Ste
  * including, the maintenance limit: removal + extra. At and above the limit: 0, which is an answer.
  * No answer outside the limits, without a yield goal where removal is needed, or without CEC where the factor is CEC-linear.
  */
-export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, place: Place): Outcome<NutrientRate> => {
+export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
   const rated = rateByLevels(rule, m, place);
   if (rated.kind === "noAnswer") return rated;
   const { symbol } = nutrients[rule.nutrient];
@@ -174,7 +159,7 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
 };
 
 /** (critical - test) x lb per unit of test, with the factor's own line where it depends on CEC. */
-const buildUpStep = (rule: BuildMaintainRule, m: Measurement, place: Place): Outcome<number> => {
+const buildUpStep = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<number> => {
   const chosen = levelFor(rule, place.facts, place.pack);
   if (chosen.kind === "noAnswer") return chosen;
   const { perUnit: factor } = rule.buildUp;
