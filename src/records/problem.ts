@@ -17,6 +17,8 @@ export class RecordError extends Error {
     super(formatProblems(problems));
     this.name = "RecordError";
     this.problems = problems;
+    // Whoever prints this error prints what to fix, and not where in the program it was noticed.
+    this.stack = this.message;
   }
 }
 

@@ -1,0 +1,60 @@
+import { spawn, type ChildProcess } from "node:child_process";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+
+let home: string;
+let server: ChildProcess;
+let address = "";
+let said = "";
+
+/** As a person's shell has it: the server keeps quiet when it thinks that it is under test. */
+const plainEnvironment = Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^(VITEST|VITE_|NODE_ENV$|TEST$)/.test(name)));
+
+/** Ask again until `wanted` is on the page; the last page is in the message when it never comes. */
+const eventually = async (path: string, wanted: string): Promise<void> => {
+  let text = "";
+  for (let tries = 0; tries < 100; tries++) {
+    text = await fetch(address + path).then((r) => r.text(), String);
+    if (text.includes(wanted)) return;
+    await new Promise((again) => setTimeout(again, 200));
+  }
+  expect(text).toContain(wanted);
+};
+
+beforeAll(async () => {
+  home = mkdtempSync(join(tmpdir(), "field-history-dev-"));
+  cpSync(join(installation, "tests", "golden", "farm"), home, { recursive: true });
+  server = spawn(process.execPath, [join(installation, "scripts", "dev.ts"), "--content", home], { cwd: installation, env: plainEnvironment });
+  address = await new Promise<string>((ready, failed) => {
+    const listen = (chunk: Buffer): void => {
+      said += String(chunk);
+      const found = /http:\/\/localhost:\d+/.exec(said);
+      if (found) ready(found[0]);
+    };
+    server.stdout?.on("data", listen);
+    server.stderr?.on("data", listen);
+    server.on("exit", () => failed(new Error(said)));
+  });
+}, 60_000);
+afterAll(() => {
+  server.kill("SIGINT");
+  rmSync(home, { recursive: true, force: true });
+});
+
+it("serves the site, follows a change of a record, and says what is wrong with one", { timeout: 60_000 }, async () => {
+  await eventually("/", "Croft Test");
+  await eventually("/fields/croft.html", "60</b> lb/ac");
+  const farm = readFileSync(join(home, "farm.yaml"), "utf8");
+  writeFileSync(join(home, "farm.yaml"), farm.replace("Croft Test", "Croft Renamed"));
+  await eventually("/", "<h1>Croft Renamed</h1>");
+  writeFileSync(join(home, "farm.yaml"), `${farm}colour: red\n`);
+  // The page shows the message in an overlay that a script draws; the terminal has it as text, and no stack.
+  await eventually("/", "<title>RecordError</title>");
+  writeFileSync(join(home, "farm.yaml"), farm);
+  await eventually("/", "<h1>Croft Test</h1>");
+  expect(said).toMatch(/farm\.yaml:8:1: colour: is not a key known here/);
+  expect(said).not.toContain("    at ");
+});
