@@ -2,16 +2,14 @@ import { defineConfig } from "astro/config";
 
 const content = process.env.FIELD_CONTENT ?? "content";
 
-/** Under `npm run dev`: forget the farm and reload the page when a record changes. */
+/** Under `npm run dev`: reload the page when a record changes. */
 const liveRecords = {
   name: "live-records",
   hooks: {
     "astro:server:setup": ({ server }) => {
       server.watcher.add(content);
-      server.watcher.on("all", (event, file) => {
+      server.watcher.on("all", (_event, file) => {
         if (!/\.(ya?ml|geojson)$/.test(file)) return;
-        const held = globalThis[Symbol.for("field-history.farm")];
-        if (held) held.farm = undefined;
         server.ws.send({ type: "full-reload" });
       });
     },

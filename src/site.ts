@@ -5,28 +5,33 @@ import { readFarm } from "./records/readFarm.ts";
 
 /**
  * The one bridge between pages and records. A build reads the records before Astro starts and leaves them here, so they
- * are read once; under `npm run dev` they are read when a page first asks, and again after a record changed.
+ * are read once. Under `npm run dev` nobody leaves them: they are read when a page asks, and shared only by the questions
+ * of the same half second, because a watcher can miss the second of two quick saves.
  */
 interface Handover {
   farm?: Farm | undefined;
+  readAt?: number | undefined;
 }
 
 const key = Symbol.for("field-history.farm");
+const sharedFor = 500;
 
 const handover = (): Handover => ((globalThis as { [key]?: Handover })[key] ??= {});
 
-export const setFarm = (farm: Farm | undefined): void => {
+/** Hand a farm to the pages for the whole of a build. */
+export const setFarm = (farm: Farm): void => {
   handover().farm = farm;
 };
 
 /** The farm whose site is built. Throws `RecordError` when its records have errors. */
 export const siteFarm = (): Farm => {
   const held = handover();
-  if (!held.farm) {
-    const root = process.cwd();
-    const { farm, problems } = readFarm({ content: process.env["FIELD_CONTENT"] ?? join(root, "content"), library: join(root, "content") });
-    if (!farm) throw new RecordError(problems.filter((p) => p.severity === "error"));
-    held.farm = farm;
-  }
-  return held.farm;
+  const fresh = held.readAt === undefined || performance.now() - held.readAt < sharedFor;
+  if (held.farm && fresh) return held.farm;
+  const root = process.cwd();
+  const { farm, problems } = readFarm({ content: process.env["FIELD_CONTENT"] ?? join(root, "content"), library: join(root, "content") });
+  if (!farm) throw new RecordError(problems.filter((p) => p.severity === "error"));
+  held.readAt = performance.now();
+  held.farm = farm;
+  return farm;
 };
