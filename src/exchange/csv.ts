@@ -7,4 +7,4 @@ export type Cell = string | number | undefined;
  * (=1+1) is written with a leading apostrophe; numbers are never touched.
  */
 export const toCsv = (columns: readonly string[], rows: readonly (readonly Cell[])[]): string =>
-  stringify([columns, ...rows] as Cell[][], { record_delimiter: "\r\n", escape_formulas: true });
+  stringify([columns, ...rows] as Cell[][], { record_delimiter: "\r\n", quoted_match: /[\r\n]/, escape_formulas: true });

@@ -1,0 +1,12 @@
+import { expect, it } from "vitest";
+import { toCsv } from "../../src/exchange/csv.ts";
+
+// RFC 4180 for quoting and line ends; the leading apostrophe is common practice against formulas run by a spreadsheet.
+it("quotes what needs quoting and ends lines with CRLF", () => {
+  expect(toCsv(["a", "b"], [['say "x"', "1,2"], ["two\nlines", undefined]])).toBe('a,b\r\n"say ""x""","1,2"\r\n"two\nlines",\r\n');
+});
+
+it.each(["=1+1", "+1", "-1", "@x", "\tx", "\rx"])("defuses the text %j and leaves numbers alone", (text) => {
+  expect(toCsv(["label", "value"], [[text, -1.5]]).split(/\r\n(?=.)/)[1]).toMatch(/^"?'/);
+  expect(toCsv(["label", "value"], [[text, -1.5]])).toContain("-1.5");
+});

@@ -1,0 +1,90 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { seasonOf } from "../../src/interpretation/comparable.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
+import type { Field } from "../../src/records/model.ts";
+import { chartModel } from "../../src/views/chartData.ts";
+import { latestAdvice } from "../../src/views/sample.ts";
+import { trendModel, type TrendModel } from "../../src/views/trend.ts";
+import { drawPanel } from "../../src/views/trendDrawing.ts";
+
+const { farm } = readFarm({ content: join(installation, "content") });
+const fieldOf = (id: string): Field => farm!.fields.find((f) => f.id === id)!;
+const trendOf = (id: string, analyte: "pH" | "K" | "P"): TrendModel => {
+  const field = fieldOf(id);
+  const advice = new Map(field.zones.flatMap((z) => {
+    const found = latestAdvice(farm!, field, z);
+    return found ? [[z.id, found] as const] : [];
+  }));
+  return trendModel(field, analyte, advice)!;
+};
+
+describe("the change of laboratory in 2018", () => {
+  it.each(["K", "P"] as const)("parts the line of %s in every zone, with the reason", (analyte) => {
+    for (const id of ["causeway", "saltings"])
+      for (const panel of trendOf(id, analyte).panels) {
+        expect(panel.segments).toHaveLength(2);
+        const [before, after] = panel.segments;
+        expect(before!.points.every((p) => p.date < "2018")).toBe(true);
+        expect(after!.points.every((p) => p.date >= "2018")).toBe(true);
+        expect(panel.breaks).toHaveLength(1);
+        expect(panel.breaks[0]!.because).toMatch(/^the method changed from .* to Mehlich-3, ICP$/);
+      }
+  });
+
+  it("does not part the line of pH, which both laboratories measure in 1:1 water", () => {
+    for (const panel of trendOf("causeway", "pH").panels) {
+      expect(panel.segments).toHaveLength(1);
+      expect(panel.breaks).toEqual([]);
+    }
+  });
+
+  it("gives bands only on the side that the guideline reads", () => {
+    for (const panel of trendOf("causeway", "K").panels) {
+      expect(panel.segments[0]!.bands).toEqual([]);
+      expect(panel.segments[1]!.bands.map((b) => b.name)).toEqual(["deficient", "optimal", "sufficient"]);
+    }
+  });
+});
+
+it("spring readings stand beside the line and are never joined to it", () => {
+  const { panels } = trendOf("causeway", "pH");
+  const others = panels.flatMap((p) => p.others);
+  expect(others.length).toBeGreaterThan(3);
+  expect(others.every((p) => seasonOf(p.date) === "spring")).toBe(true);
+  expect(panels.flatMap((p) => p.segments.flatMap((s) => s.points)).every((p) => seasonOf(p.date) === "autumn")).toBe(true);
+});
+
+it("duplicate bags are both kept, and the line runs through their mean", () => {
+  const [knoll] = trendOf("causeway", "K").panels;
+  const doubled = knoll!.segments.at(-1)!.points.find((p) => p.date === "2023-10-17")!;
+  expect(doubled.bags).toEqual([124, 110]);
+  expect(doubled.y).toBe(117);
+});
+
+it("marks the liming of 2019 on the pH panels", () => {
+  expect(trendOf("causeway", "pH").panels.map((p) => p.events.map((e) => e.label))).toEqual([["lime, 1.5 ton/ac"], ["lime, 1.5 ton/ac"], ["lime, 1.5 ton/ac"]]);
+});
+
+it("every point of the model is in the drawing and in the script's data, inside the plot", () => {
+  for (const id of ["causeway", "saltings", "netloft", "ropewalk"])
+    for (const analyte of ["pH", "K", "P"] as const) {
+      const model = trendOf(id, analyte);
+      const data = chartModel(model);
+      model.panels.forEach((panel, i) => {
+        const drawing = drawPanel(model, panel);
+        const points = panel.segments.flatMap((s) => s.points);
+        expect(drawing.points).toHaveLength(points.length);
+        expect(drawing.crosses).toHaveLength(panel.others.length);
+        expect(data.panels[i]!.segments.flatMap((s) => s.points)).toHaveLength(points.length);
+        expect(drawing.lines).toHaveLength(panel.segments.filter((s) => s.points.length > 1).length);
+        for (const p of [...drawing.points, ...drawing.crosses, ...drawing.bags]) {
+          expect(p.x).toBeGreaterThanOrEqual(drawing.plot.left - 4);
+          expect(p.x).toBeLessThanOrEqual(drawing.plot.right + 4);
+          expect(p.y).toBeGreaterThanOrEqual(drawing.plot.top);
+          expect(p.y).toBeLessThanOrEqual(drawing.plot.bottom);
+        }
+      });
+    }
+});
