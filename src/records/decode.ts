@@ -17,8 +17,8 @@ export const decode = (bytes: Uint8Array, file: string, problems: Problems): str
   return undefined;
 };
 
-/** What YAML's own character set leaves out, and a carriage return that ends no line. */
-const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]|\r(?!\n)/;
+/** What YAML's own character set leaves out, a mark that is not seen and begins no file, and a carriage return that ends no line. */
+const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufeff\ufffe\uffff]|\r(?!\n)/;
 
 const oddWords = (code: number): string =>
   code === 13

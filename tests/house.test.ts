@@ -1,0 +1,90 @@
+import { readFileSync } from "node:fs";
+import { join, posix } from "node:path";
+import { describe, expect, it } from "vitest";
+import { filesBelow } from "../scripts/checkLinks.ts";
+import { installation } from "../scripts/options.ts";
+
+/** Which rooms of src, and which packages, each room may import. `types:` allows a room for its types only. */
+const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
+  interpretation: { rooms: ["interpretation"], packages: /^zod$/ },
+  exchange: { rooms: ["exchange"], packages: /^(geojson|polylabel|csv-stringify\/sync|@turf\/turf)$/ },
+  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|@turf\/turf$|geojson$)/ },
+  views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },
+  client: { rooms: ["client", "types:views"], packages: /^chart\.js$/ },
+  styles: { rooms: [], packages: /^$/ },
+  components: { rooms: ["components", "views", "interpretation"], packages: /^$/ },
+  layouts: { rooms: ["layouts", "components", "views", "types:records"], packages: /^$/ },
+  pages: { rooms: ["pages", "layouts", "components", "views", "interpretation", "styles", "site.ts"], packages: /^(astro|esbuild)$/ },
+  "site.ts": { rooms: ["records"], packages: /^node:/ },
+  "env.d.ts": { rooms: [], packages: /^$/ },
+};
+
+/** What a pure room must not touch: the same values in must give the same values out, on any machine, on any day. */
+const impure: [RegExp, string][] = [
+  [/\bDate\.now\b|\bnew Date\(\s*\)|\bperformance\.now\b/, "the clock"],
+  [/\bMath\.random\b|\bcrypto\b/, "chance"],
+  [/\bprocess\.|\bimport\.meta\.env\b/, "the process"],
+  [/\bfetch\s*\(/, "the network"],
+  [/\btoLocale\w*|\bIntl\./, "the locale"],
+];
+const pureRooms = ["interpretation", "exchange", "views"];
+
+const imports = /^\s*(?:import|export)\s+(type\s+)?(?:[^"';]*?\sfrom\s+)?["']([^"']+)["']|\bimport\(\s*["']([^"']+)["']\s*\)/gm;
+
+/** Every way in which a file breaks the rules of the house, one line each. */
+const offences = (file: string, text: string): string[] => {
+  const room = file.split("/")[0]!;
+  const rule = rules[room];
+  if (!rule) return [`${file}: ${room} is no room of this house`];
+  const found: string[] = [];
+  for (const [, type, from, later] of text.matchAll(imports)) {
+    const target = (from ?? later)!;
+    if (!target.startsWith(".")) {
+      if (!rule.packages.test(target)) found.push(`${file}: imports ${target}`);
+      continue;
+    }
+    const other = posix.normalize(posix.join(posix.dirname(file), target)).split("/")[0]!;
+    const allowed = rule.rooms.includes(other) || (type !== undefined && rule.rooms.includes(`types:${other}`));
+    if (!allowed) found.push(`${file}: imports ${target}`);
+  }
+  if (pureRooms.includes(room)) {
+    const code = text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, "");
+    for (const [sign, what] of impure) if (sign.test(code)) found.push(`${file}: touches ${what}`);
+  }
+  if (room === "records" && file !== "records/folder.ts" && /node:fs/.test(text)) found.push(`${file}: reads files beside folder.ts`);
+  if (/(^|\/)(utils?|helpers?|common|lib)(\/|\.)/.test(file)) found.push(`${file}: a name that says nothing`);
+  return found;
+};
+
+describe("the house", () => {
+  const root = join(installation, "src");
+  const files = filesBelow(root).filter((f) => /\.(ts|astro)$/.test(f));
+
+  it("has only imports that run one way, and pure rooms that are pure", () => {
+    expect(files.length).toBeGreaterThan(80);
+    expect(files.flatMap((f) => offences(f, readFileSync(join(root, f), "utf8")))).toEqual([]);
+  });
+
+  it.each([
+    ["interpretation/x.ts", 'import { readFarm } from "../records/readFarm.ts";', "interpretation/x.ts: imports ../records/readFarm.ts"],
+    ["interpretation/rules/x.ts", 'import { y } from "../../views/y.ts";', "interpretation/rules/x.ts: imports ../../views/y.ts"],
+    ["interpretation/x.ts", 'import { readFileSync } from "node:fs";', "interpretation/x.ts: imports node:fs"],
+    ["views/x.ts", 'import { readFarm } from "../records/readFarm.ts";', "views/x.ts: imports ../records/readFarm.ts"],
+    ["views/x.ts", "const now = Date.now();", "views/x.ts: touches the clock"],
+    ["views/x.ts", "const today = new Date();", "views/x.ts: touches the clock"],
+    ["exchange/x.ts", "export const r = () => Math.random();", "exchange/x.ts: touches chance"],
+    ["views/x.ts", "export const t = (n: number) => n.toLocaleString();", "views/x.ts: touches the locale"],
+    ["records/x.ts", 'import { readFileSync } from "node:fs";', "records/x.ts: reads files beside folder.ts"],
+    ["records/x.ts", 'import { fieldView } from "../views/field.ts";', "records/x.ts: imports ../views/field.ts"],
+    ["pages/x.astro", 'import { readFarm } from "../records/readFarm.ts";', "pages/x.astro: imports ../records/readFarm.ts"],
+    ["pages/x.astro", 'const { readFarm } = await import("../records/readFarm.ts");', "pages/x.astro: imports ../records/readFarm.ts"],
+    ["utils/x.ts", "", "utils/x.ts: utils is no room of this house"],
+    ["views/helpers.ts", "", "views/helpers.ts: a name that says nothing"],
+  ])("notices that %s must not hold %s", (file, text, offence) => {
+    expect(offences(file, text)).toContain(offence);
+  });
+
+  it("allows a room's types where only types are allowed", () => {
+    expect(offences("views/x.ts", 'import type { Farm } from "../records/model.ts";')).toEqual([]);
+  });
+});

@@ -1,0 +1,94 @@
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { farmFolder, temporaryFolder, type FarmFolder } from "../support/farmFolder.ts";
+import { paths, tinyFarm } from "../support/tinyFarm.ts";
+
+const { field, sampling, zones } = paths;
+const allowedDay = "allowed: a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml";
+type Change = (farm: FarmFolder) => FarmFolder;
+
+const linesOf = (change: Change): string[] => change(farmFolder()).lines();
+
+describe("what is not a record is told, not passed over", () => {
+  it.each<[string, Change, string[]]>([
+    ["a misspelled file", (f) => f.write("fields/north/zone.geojson", "x"), ["fields/north/zone.geojson:1:1: file: is not a record known here; did you mean zones.geojson?"]],
+    [
+      "a misspelled file that is needed",
+      (f) => f.remove(field).write("fields/north/feild.yaml", tinyFarm[field]!),
+      [
+        "fields/north/feild.yaml:1:1: file: is not a record known here; did you mean field.yaml?",
+        "fields/north/field.yaml:1:1: file: is missing; every field's folder needs one",
+      ],
+    ],
+    ["a misspelled folder", (f) => f.folder("fields/north/sampling"), ["fields/north/sampling:1:1: file: is not a record known here; did you mean samplings?"]],
+    ["a misspelled folder at the top", (f) => f.folder("lab"), ["lab:1:1: file: is not a record known here; did you mean labs?"]],
+    ["a file of another program", (f) => f.write("plan.xlsx", "x"), ["plan.xlsx:1:1: file: is not a record known here; allowed: farm.yaml, references.yaml, fields, labs, guidelines"]],
+    ["a sampling without a day", (f) => f.write("fields/north/samplings/autumn.yaml", "x"), [`fields/north/samplings/autumn.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
+    ["a day that is none", (f) => f.write("fields/north/samplings/2025-02-30.yaml", "x"), [`fields/north/samplings/2025-02-30.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
+    ["a season without a year", (f) => f.write("fields/north/seasons/25.yaml", "x"), ["fields/north/seasons/25.yaml:1:1: file: is not a record known here; allowed: a file named by its year, such as 2025.yaml"]],
+    ["a laboratory with a space", (f) => f.write("labs/North Lab.yaml", "x"), ["labs/North Lab.yaml:1:1: file: is not a record known here; allowed: a file named <id>.yaml in lower-case letters, digits and hyphens"]],
+    ["a file among the fields", (f) => f.write("fields/south.yaml", "x"), ["fields/south.yaml:1:1: file: is not a record known here; allowed: a folder named in lower-case letters, digits and hyphens"]],
+  ])("%s", (_, change, lines) => {
+    expect(linesOf(change)).toEqual(lines);
+  });
+
+  it("notes for people and dot files are passed over", () => {
+    const notes = ["README.md", "readme", "notes.txt", ".git/config", "fields/.DS_Store", "fields/north/README.md", "fields/north/samplings/.2025-10-18.yaml.swp", "labs/fees.txt"];
+    expect(linesOf((f) => notes.reduce((farm, note) => farm.write(note, "x"), f))).toEqual([]);
+  });
+});
+
+describe("two records for one address", () => {
+  it.each<[string, Change, string]>([
+    ["two endings", (f) => f.write("fields/north/samplings/2025-10-18.yml", "x"), "fields/north/samplings/2025-10-18.yml:1:1: file: has the same address as fields/north/samplings/2025-10-18.yaml; keep one"],
+    ["a capital letter", (f) => f.write("fields/North/field.yaml", tinyFarm[field]!), "fields/North:1:1: file: has the same address as fields/north; keep one"],
+    ["a capital ending", (f) => f.write("labs/north-lab.YAML", "x"), "labs/north-lab.YAML:1:1: file: has the same address as labs/north-lab.yaml; keep one"],
+  ])("%s", (_, change, line) => {
+    expect(linesOf(change)).toEqual([line]);
+  });
+});
+
+describe("links", () => {
+  it.each<[string, Change, string]>([
+    ["a file that leads out", (f) => f.remove(sampling).link(sampling, "/etc/hostname"), `${sampling}:1:1: file: is a link that leaves the folder of records`],
+    ["farm.yaml that leads out", (f) => f.remove("farm.yaml").link("farm.yaml", "../../../etc/passwd"), "farm.yaml:1:1: file: is a link that leaves the folder of records"],
+    ["a folder that leads out", (f) => f.remove("labs").link("labs", "/etc"), "labs:1:1: file: is a link that leaves the folder of records"],
+    ["all fields elsewhere", (f) => f.remove("fields").link("fields", temporaryFolder()), "fields:1:1: file: is a link that leaves the folder of records"],
+    ["to nothing", (f) => f.remove(zones).link(zones, "nowhere.geojson"), `${zones}:1:1: file: is a link to nothing`],
+    ["farm.yaml to nothing", (f) => f.remove("farm.yaml").link("farm.yaml", "nowhere.yaml"), "farm.yaml:1:1: file: is a link to nothing"],
+    ["to itself", (f) => f.remove(sampling).link(sampling, "2025-10-18.yaml"), `${sampling}:1:1: file: is a link to nothing`],
+  ])("%s", (_, change, line) => {
+    // A farm without its labs or fields has more to say; none of it may come from outside.
+    expect(linesOf(change).filter((l) => !l.includes("has no file in labs"))).toEqual([line]);
+  });
+
+  it("within the folder are followed", () => {
+    expect(linesOf((f) => f.remove(zones).write("fields/north/.shared.geojson", tinyFarm[zones]!).link(zones, ".shared.geojson"))).toEqual([]);
+  });
+
+  it("say nothing of what they lead to", () => {
+    const elsewhere = farmFolder([["secret.yaml", "word: xyzzy\n"]]).path;
+    const lines = linesOf((f) => f.remove(sampling).link(sampling, join(elsewhere, "secret.yaml")));
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).not.toContain("xyzzy");
+  });
+});
+
+describe("the wrong kind of entry", () => {
+  it.each<[string, Change, string]>([
+    ["a folder called farm.yaml", (f) => f.remove("farm.yaml").folder("farm.yaml"), "farm.yaml:1:1: file: must be a file"],
+    ["a folder called as a sampling", (f) => f.remove(sampling).folder(sampling), `${sampling}:1:1: file: must be a file`],
+    ["a folder called zones.geojson", (f) => f.remove(zones).folder(zones), `${zones}:1:1: file: must be a file`],
+    ["a file called fields", (f) => f.remove("fields").write("fields", "x"), "fields:1:1: file: must be a folder"],
+    ["a file called samplings", (f) => f.remove("fields/north/samplings").write("fields/north/samplings", "x"), "fields/north/samplings:1:1: file: must be a folder"],
+  ])("%s", (_, change, line) => {
+    expect(linesOf(change)).toEqual([line]);
+  });
+
+  it("a pipe, which would never end", () => {
+    const farm = farmFolder().remove("farm.yaml");
+    execFileSync("mkfifo", [join(farm.path, "farm.yaml")]);
+    expect(farm.lines()).toEqual(["farm.yaml:1:1: file: must be a file"]);
+  });
+});

@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import { farmFolder, linesAfter } from "../support/farmFolder.ts";
+import { paths, tinyFarm } from "../support/tinyFarm.ts";
+
+const { field, sampling, season, zones } = paths;
+
+describe("field.yaml", () => {
+  it.each([
+    ["a crop that is not known", "crop: corn", "crop: maize", '8:11: plan[1].crop: the text "maize" is not known; allowed: corn, soybean, wheat, alfalfa, cornSilage, wheatStraw, grassHay, grassPasture'],
+    ["a yield goal in another kind of unit", "unit: bu/ac", "unit: t/ha", "9:36: plan[1].yieldGoal.unit: a yield of corn must be in bu/ac"],
+    ["a zone that is not there", "crop: corn", "crop: corn\n    zones: [wets]", '9:13: plan[1].zones[1]: zone "wets" is not in zones; did you mean west?'],
+    ["two crops planned at once", "plan:", "plan:\n  - { season: 2026, crop: wheat, zones: [east] }", '8:5: plan[2]: zone "east" already has a crop planned for 2026'],
+    ["a letter twice", "letter: B", "letter: A", "5:19: zones.east.letter: letter A is already zone \"west\"'s"],
+    ["a letter that is none", "letter: B", "letter: b", "5:19: zones.east.letter: must be one capital letter"],
+    ["a year written short", "season: 2026", "season: 26", "7:13: plan[1].season: 26 is too small; must be at least 1900"],
+    ["a guideline that is not known", "plan:", "guidelines: [small-giude]\nplan:", '6:14: guidelines[1]: guideline "small-giude" is not known; did you mean small-guide?'],
+  ])("%s", (_, from, to, line) => {
+    expect(linesAfter(field, from, to)).toEqual([`${field}:${line}`]);
+  });
+
+  it("no zones", () => {
+    expect(farmFolder().write(field, "name: North Field\nzones: {}\n").lines()).toContain(`${field}:2:8: zones: needs at least one zone`);
+  });
+});
+
+it("the rest of a field is checked even when field.yaml cannot be read", () => {
+  const farm = farmFolder()
+    .change(field, "letter: B", "letter: b")
+    .change(sampling, "K: 104", "Zn: 104")
+    .change(season, "product: potash", "product: potas")
+    .change(zones, "[-37.004, 44]", "[-370.04, 44]");
+  expect(farm.lines()).toEqual([
+    `${field}:5:19: zones.east.letter: must be one capital letter`,
+    expect.stringMatching(/^fields\/north\/samplings\/2025-10-18\.yaml:14:7: composites\[1\]\.results\.Zn: Zn is not in package/),
+    `${season}:9:14: applications[1].product: product "potas" is not in farm.yaml; did you mean potash?`,
+    `${zones}:6:23: features[1].geometry.coordinates[1]: is open; the last position must repeat the first`,
+    `${zones}:6:24: features[1].geometry.coordinates[1][1]: must be longitude and latitude in degrees (WGS 84), in this order`,
+  ]);
+});
+
+it("a zone's soil overrides the field's fact by fact, and says where each stands", () => {
+  const farm = farmFolder().change(field, "name: East end }", "name: East end, soil: { cec: 9 } }").read().farm;
+  expect(farm?.fields[0]?.zones.map((z) => [z.soil.texture, z.soil.cec, z.soil.origins.cec?.line])).toEqual([
+    ["siltLoam", 14, 2],
+    ["siltLoam", 9, 5],
+  ]);
+});
+
+it("text that looks like HTML stays text", () => {
+  const text = "<script>alert('x')</script> & <b>";
+  const farm = farmFolder()
+    .change(field, "name: North Field", `name: "${text}"`)
+    .change(sampling, "reason: The sheet says 138.", `reason: "${text}"`)
+    .change("farm.yaml", "name: Tiny Farm", `name: "${text}"`)
+    .read().farm;
+  expect([farm?.name, farm?.fields[0]?.name]).toEqual([text, text]);
+  expect(farm?.fields[0]?.samplings[1]?.composites[1]?.measurements[1]?.correction?.reason).toBe(text);
+});
+
+it("samplings come oldest first", () => {
+  const later = tinyFarm[sampling]!.replaceAll("2025-10", "2026-04");
+  const farm = farmFolder().write("fields/north/samplings/2026-04-18-again.yaml", later.replace("2025-11-01", "2026-05-01")).read().farm;
+  expect(farm?.fields[0]?.samplings.map((s) => s.id)).toEqual(["2024-10-14", "2025-10-18", "2026-04-18-again"]);
+});

@@ -1,0 +1,28 @@
+import { expect, it } from "vitest";
+import { farmFolder, linesAfter } from "../support/farmFolder.ts";
+import { paths } from "../support/tinyFarm.ts";
+
+const { season } = paths;
+
+it.each([
+  ["another year than its name", "season: 2025", "season: 2024", "1:9: season: must be the year in the file's name, 2025"],
+  ["a crop that is not known", "crop: corn", "crop: crn", '3:11: crops[1].crop: the text "crn" is not known; did you mean corn?'],
+  ["harvested before planted", "harvested: 2025-10-10", "harvested: 2025-05-01", "5:16: crops[1].harvested: is before planting, 2025-05-06"],
+  ["a yield in another kind of unit", "unit: bu/ac", "unit: ton/ac", "6:32: crops[1].yield.unit: a yield of corn must be in bu/ac"],
+  ["a product that is not known", "product: potash", "product: potsah", '9:14: applications[1].product: product "potsah" is not in farm.yaml; did you mean potash?'],
+  ["a product like no other", "product: potash", "product: marl", '9:14: applications[1].product: product "marl" is not in farm.yaml; allowed: ground-limestone, potash'],
+  ["a zone that is not there", "[west]", "[west, south]", '10:19: applications[1].zones[2]: zone "south" is not in field.yaml; allowed: west, east'],
+  ["a zone twice", "[west]", "[west, west]", '10:19: applications[1].zones[2]: zone "west" stands twice; keep one'],
+  ["a rate in no unit of rates", "unit: lb/ac", "unit: lb", '11:31: applications[1].rate.unit: the text "lb" is not known; allowed: lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft'],
+])("%s", (_, from, to, line) => {
+  expect(linesAfter(season, from, to)).toEqual([`${season}:${line}`]);
+});
+
+it("products are not unknown when farm.yaml itself is broken", () => {
+  expect(farmFolder().write(paths.farm, "name: {\n").lines()).toEqual(["farm.yaml:2:1: file: a block opened with { is not closed with }"]);
+});
+
+it("an application without zones is on the whole field", () => {
+  const farm = farmFolder().change(season, "    zones: [west]\n", "").read().farm;
+  expect(farm?.fields[0]?.seasons[0]?.applications[0]?.zones).toEqual(["west", "east"]);
+});
