@@ -2,7 +2,10 @@ import { defineConfig } from "astro/config";
 
 const content = process.env.FIELD_CONTENT ?? "content";
 
-/** Under `npm run dev`: reload the page when a record changes. */
+/**
+ * Under `npm run dev`: reload the page when a record changes.
+ * @type {import("astro").AstroIntegration}
+ */
 const liveRecords = {
   name: "live-records",
   hooks: {

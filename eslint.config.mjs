@@ -1,8 +1,9 @@
+import { defineConfig } from "eslint/config";
 import tseslint from "typescript-eslint";
 
-export default tseslint.config(
+export default defineConfig(
   { ignores: ["dist/", "node_modules/", ".astro/"] },
-  ...tseslint.configs.strictTypeChecked,
+  tseslint.configs.strictTypeChecked,
   {
     languageOptions: { parserOptions: { project: "./tsconfig.json" } },
     rules: {
