@@ -135,6 +135,9 @@ const requirementFromTable = (place: LimePlace, target: number, before: readonly
   return answer({ requirement: { value, unit: table.unit }, target, table, pack }, steps);
 };
 
+/** What is worked out from a value is never known better than `derived`. */
+const scaled = (evidence: Evidence | undefined): Evidence | undefined => (evidence === "read" ? "derived" : evidence);
+
 /** rate x depth to be limed / depth the table is for. */
 const adjustForDepth = (rate: number, table: BufferTableRule, place: LimePlace, sampled: Depth, steps: Step[]): number => {
   const assumed = convert(table.depth.to, table.depth.unit, "in");
@@ -150,7 +153,8 @@ const adjustForDepth = (rate: number, table: BufferTableRule, place: LimePlace, 
     expression: `${plain(rate, 2)} × ${plain(wanted, 1)} ÷ ${plain(assumed, 1)}`,
     result: `${plain(value, 2)} ${table.unit} of ${table.material.label}`,
     source: table.depth.source,
-    evidence: table.depth.evidence,
+    // The publication states its depth; scaling by it is our arithmetic.
+    evidence: scaled(table.depth.evidence),
     ...(table.depth.note && { note: table.depth.note }),
   });
   return value;
@@ -196,7 +200,7 @@ const limeRate = (needed: Answer<LimeRequirement>, material: LimeMaterial, place
     expression: `${inTons} × ${plain(table.material.value)} ÷ ${plain(value.value, 1)}`,
     result: `${plain(rate, 2)} ton/ac`,
     source: table.material.source,
-    evidence: table.material.evidence,
+    evidence: scaled(table.material.evidence),
   });
   const { applications, then } = split(rate, tons, table, place.incorporated, steps);
   const costPerAcre = material.pricePerTon === undefined ? undefined : rate * material.pricePerTon;
