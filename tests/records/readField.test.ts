@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { cropIds } from "../../src/interpretation/vocabulary.ts";
+import { allowedWords } from "../../src/records/nearMiss.ts";
 import { farmFolder, linesAfter } from "../support/farmFolder.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
@@ -6,7 +8,7 @@ const { field, sampling, season, zones } = paths;
 
 describe("field.yaml", () => {
   it.each([
-    ["a crop that is not known", "crop: corn", "crop: maize", '8:11: plan[1].crop: the text "maize" is not known; allowed: corn, soybean, wheat, alfalfa, cornSilage, wheatStraw, grassHay, grassPasture'],
+    ["a crop that is not known", "crop: corn", "crop: xyz", `8:11: plan[1].crop: the text "xyz" is not known; ${allowedWords("xyz", cropIds)}`],
     ["a yield goal in another kind of unit", "unit: bu/ac", "unit: t/ha", "9:36: plan[1].yieldGoal.unit: a yield of corn must be in bu/ac"],
     ["a zone that is not there", "crop: corn", "crop: corn\n    zones: [wets]", '9:13: plan[1].zones[1]: zone "wets" is not in zones; did you mean west?'],
     ["two crops planned at once", "plan:", "plan:\n  - { season: 2026, crop: wheat, zones: [east] }", '8:5: plan[2]: zone "east" already has a crop planned for 2026'],
