@@ -1,53 +1,19 @@
 import type { Guideline } from "./guideline.ts";
 import { sectionsOf } from "./guideline.ts";
-import type { Depth, Measurement } from "./measurement.ts";
-import { depthIn, measurementLabel } from "./measurement.ts";
+import type { LimeRequirement } from "./limeNeeded.ts";
+import { limeNeeded, scaled } from "./limeNeeded.ts";
+import type { LimeMaterial, LimePlace } from "./limePlace.ts";
 import type { Answer, Evidence, Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
-import type { BufferTableRule } from "./rules/bufferTable.ts";
-import { limeByBufferTable } from "./rules/bufferTable.ts";
-import { resultStep } from "./rules/bands.ts";
-import type { Facts } from "./rules/conditions.ts";
-import type { LimeAnalysis } from "./rules/limeQuality.ts";
+import type { AssumedMaterial, LimeBasis } from "./rules/limeBasis.ts";
 import { limeQuality } from "./rules/limeQuality.ts";
-import type { OwnTarget } from "./rules/targetPh.ts";
-import { targetPhFor } from "./rules/targetPh.ts";
-import { pH as showPh, plain } from "./show.ts";
-import type { Amount, LengthUnit } from "./units.ts";
+import { plain } from "./show.ts";
+import type { Amount } from "./units.ts";
 import { convert } from "./units.ts";
-import type { LimeIndexId } from "./vocabulary.ts";
-import { limeIndices, methods } from "./vocabulary.ts";
+import { limeIndices } from "./vocabulary.ts";
 
-/** A liming material the farm can buy. */
-export interface LimeMaterial {
-  readonly id: string;
-  readonly name: string;
-  /** Indices the supplier states, in percent, each with the place in the record that says so. */
-  readonly stated: Partial<Record<LimeIndexId, { value: number; source: Source }>>;
-  readonly analysis?: (LimeAnalysis & { source: Source }) | undefined;
-  readonly pricePerTon?: number | undefined;
-}
-
-export interface LimePlace {
-  readonly facts: Facts;
-  readonly packs: readonly Guideline[];
-  readonly pH: Measurement | undefined;
-  /** Every buffer reading of the sample; the first one a guideline has a table for is used. */
-  readonly buffers: readonly Measurement[];
-  /** The depth of soil to be limed, where the field's record sets it; else the depth sampled. */
-  readonly depth?: { value: number; unit: LengthUnit; source: Source } | undefined;
-  readonly own?: OwnTarget | undefined;
-  readonly incorporated: boolean;
-  readonly materials: readonly LimeMaterial[];
-}
-
-export interface LimeRequirement {
-  /** In the table's own unit, of its assumed material, for the depth to be limed. */
-  readonly requirement: Amount<"ton/ac" | "lb/ac">;
-  readonly target: number;
-  readonly table: BufferTableRule;
-  readonly pack: Guideline;
-}
+export type { LimeRequirement } from "./limeNeeded.ts";
+export type { LimeMaterial, LimePlace } from "./limePlace.ts";
 
 export interface LimeRate {
   readonly material: LimeMaterial;
@@ -66,7 +32,7 @@ export interface LimeAdvice {
   readonly rates: readonly { material: LimeMaterial; outcome: Outcome<LimeRate> }[];
 }
 
-/** Does the soil need lime, and how much of the table's material for the depth to be limed? */
+/** Does the soil need lime, how much of the rule's material for the depth to be limed, and how much of each of the farm's own? */
 export const limeAdvice = (place: LimePlace): LimeAdvice => {
   const needed = limeNeeded(place);
   if (needed.kind === "noAnswer" || needed.value === "none") return { needed, rates: [] };
@@ -77,132 +43,65 @@ export const limeAdvice = (place: LimePlace): LimeAdvice => {
   };
 };
 
-const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> => {
-  const { pH } = place;
-  if (!pH) return noAnswer("soil pH was not tested", ["pH"]);
-  if (pH.qualifier) return noAnswer(`the laboratory says pH ${measurementLabel(pH)}, and the decision needs a number`, ["pH as a number"]);
-  const rules = place.packs.flatMap((pack) => sectionsOf(pack, "targetPh").map((rule) => ({ rule, pack })));
-  const fitting = rules.filter(({ rule }) => rule.method === pH.method);
-  if (fitting.length === 0)
-    return noAnswer(
-      rules.length === 0
-        ? "none of the chosen guidelines says when to lime"
-        : `soil pH was measured in ${methods[pH.method].label}, and the chosen guidelines read another medium`,
-      ["a target pH for this medium"],
-    );
-  const targets = fitting.map(({ rule, pack }) => targetPhFor(rule, place.facts, place.own, pack.short));
-  const target = targets.find((t) => t.kind === "answer") ?? targets[0]!;
-  if (target.kind === "noAnswer") return target;
-  const steps: Step[] = [resultStep(pH, "Soil pH"), ...target.steps];
-  if (pH.value >= target.value.limeBelow) {
-    steps.push({
-      what: "The soil is not below the pH at which to lime",
-      expression: `${showPh(pH.value)} against ${showPh(target.value.limeBelow)}`,
-      result: "no lime",
-    });
-    return answer<"none">("none", steps);
-  }
-  if (target.value.target === undefined)
-    return noAnswer(
-      `soil pH ${showPh(pH.value)} is below ${showPh(target.value.limeBelow)}, but the guideline says when to lime and not how far; set targetPh for the field`,
-      ["targetPh"],
-    );
-  return requirementFromTable(place, target.value.target, steps);
-};
-
-const requirementFromTable = (place: LimePlace, target: number, before: readonly Step[]): Outcome<LimeRequirement | "none"> => {
-  const tables = place.packs.flatMap((pack) => sectionsOf(pack, "bufferTable").map((table) => ({ table, pack })));
-  if (tables.length === 0) return noAnswer("none of the chosen guidelines holds a lime table", ["a lime table"]);
-  if (place.buffers.length === 0)
-    return noAnswer("buffer pH was not measured; soil pH says whether to lime, buffer pH says how much", ["bufferPh"]);
-  const match = place.buffers
-    .flatMap((buffer) => tables.filter(({ table }) => table.buffer === buffer.method).map((t) => ({ ...t, buffer })))
-    .at(0);
-  if (!match) {
-    const wanted = [...new Set(tables.map(({ table }) => methods[table.buffer].label))].join(" or ");
-    return noAnswer(
-      `the buffer used was the ${methods[place.buffers[0]!.method].label}, and the lime tables chosen read the ${wanted}; a buffer pH is never read in another buffer's table`,
-      [`bufferPh by the ${wanted}`],
-    );
-  }
-  const { table, pack, buffer } = match;
-  if (buffer.qualifier) return noAnswer(`the laboratory says buffer pH ${measurementLabel(buffer)}, and the table needs a number`, ["bufferPh as a number"]);
-  const read = limeByBufferTable(table, buffer.value, target, pack.short);
-  if (read.kind === "noAnswer") return read;
-  const steps: Step[] = [...before, resultStep(buffer, methods[buffer.method].label), ...read.steps];
-  if (read.value === 0) return answer<"none">("none", steps);
-  const value = adjustForDepth(read.value, table, place, buffer.depth, steps);
-  return answer({ requirement: { value, unit: table.unit }, target, table, pack }, steps);
-};
-
-/** What is worked out from a value is never known better than `derived`. */
-const scaled = (evidence: Evidence | undefined): Evidence | undefined => (evidence === "read" ? "derived" : evidence);
-
-/** rate x depth to be limed / depth the table is for. */
-const adjustForDepth = (rate: number, table: BufferTableRule, place: LimePlace, sampled: Depth, steps: Step[]): number => {
-  const assumed = convert(table.depth.to, table.depth.unit, "in");
-  const wanted = place.depth ? convert(place.depth.value, place.depth.unit, "in") : depthIn(sampled, "in").to;
-  steps.push({
-    what: "Depth of soil to be limed",
-    result: `${plain(wanted, 1)} in`,
-    ...(place.depth ? { source: place.depth.source } : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
-  });
-  const value = (rate * wanted) / assumed;
-  steps.push({
-    what: `The table is for ${plain(assumed, 1)} in of soil; more soil takes more lime`,
-    expression: `${plain(rate, 2)} × ${plain(wanted, 1)} ÷ ${plain(assumed, 1)}`,
-    result: `${plain(value, 2)} ${table.unit} of ${table.material.label}`,
-    source: table.depth.source,
-    // The publication states its depth; scaling by it is our arithmetic.
-    evidence: scaled(table.depth.evidence),
-    ...(table.depth.note && { note: table.depth.note }),
-  });
-  return value;
-};
-
-/** What the material is worth in the table's own index, stated by the supplier or worked out from its analysis. */
-const worth = (material: LimeMaterial, table: BufferTableRule, packs: readonly Guideline[]): Outcome<number> => {
-  const { index } = table.material;
+/** What the material is worth in the rule's own index, stated by the supplier or worked out from its analysis. */
+const worth = (material: LimeMaterial, assumed: AssumedMaterial, packs: readonly Guideline[]): Outcome<number> => {
+  const { index } = assumed;
   const { label, unit } = limeIndices[index];
   const stated = material.stated[index];
   if (stated) return answer(stated.value, [{ what: `${label} of ${material.name}, as stated`, result: `${plain(stated.value, 1)} ${unit}`, source: stated.source }]);
+  const { analysis } = material;
+  if (index === "cce" && analysis) return answer(analysis.cce, [{ what: `${label} of ${material.name}, by analysis`, result: `${plain(analysis.cce, 1)} ${unit}`, source: analysis.source }]);
   const rule = packs.flatMap((pack) => sectionsOf(pack, "limeQuality")).find((r) => r.index === index);
-  if (!rule || !material.analysis)
+  if (!rule || !analysis)
     return noAnswer(
       `the table counts in ${label}, which is not known for ${material.name}; other measures of lime are not the same thing`,
       [`${index} of ${material.id}`],
     );
-  const computed = limeQuality(rule, material.analysis);
+  const computed = limeQuality(rule, analysis);
   if (computed.kind === "noAnswer") return computed;
-  const { analysis } = material;
-  return answer(computed.value, [
+  const steps: Step[] = [
     {
       what: `Analysis of ${material.name}`,
       result: `CCE ${plain(analysis.cce, 1)} %, moisture ${plain(analysis.moisture, 1)} %`,
       source: analysis.source,
     },
     ...computed.steps,
-  ]);
+  ];
+  if (!rule.moreToHaul || analysis.moisture === 0) return answer(computed.value, steps);
+  const hauled = (computed.value * (100 - analysis.moisture)) / 100;
+  steps.push({
+    what: "The index is of dry lime; as hauled, with its water, it is worth less",
+    expression: `${plain(computed.value, 1)} ${unit} × ${plain(100 - analysis.moisture, 1)} %`,
+    result: `${plain(hauled, 1)} ${unit}`,
+    source: rule.moreToHaul.source,
+    evidence: rule.moreToHaul.evidence,
+    ...(rule.moreToHaul.note && { note: rule.moreToHaul.note }),
+  });
+  return answer(hauled, steps);
 };
 
 /** Requirement -> tons of one material as hauled, split over what one application may hold, and its cost. */
 const limeRate = (needed: Answer<LimeRequirement>, material: LimeMaterial, place: LimePlace): Outcome<LimeRate> => {
-  const { table, requirement } = needed.value;
-  const value = worth(material, table, place.packs);
+  const { basis, pack, requirement } = needed.value;
+  const assumed = basis.material;
+  if (!assumed) return noAnswer(`${pack.short} does not say of what quality of lime its rates are, so they cannot be turned into tons of ${material.name}`, [`the quality of lime that ${pack.short} means`]);
+  const value = worth(material, assumed, place.packs);
   if (value.kind === "noAnswer") return value;
-  if (value.value <= 0) return noAnswer(`${material.name} is worth nothing by this measure`, [`${table.material.index} of ${material.id}`]);
+  if (value.value <= 0) return noAnswer(`${material.name} is worth nothing by this measure`, [`${assumed.index} of ${material.id}`]);
   const tons = convert(requirement.value, requirement.unit, "ton/ac");
-  const rate = (tons * table.material.value) / value.value;
+  const rate = (tons * assumed.value) / value.value;
   const steps: Step[] = [...value.steps];
-  const inTons = requirement.unit === "ton/ac" ? plain(tons, 2) : `${plain(requirement.value, 0)} lb/ac ÷ 2,000`;
+  // A rule in t/ha is worked in t/ha; the rate itself is carried in ton/ac whatever the rule counts in.
+  const unit = requirement.unit === "t/ha" ? "t/ha" : "ton/ac";
   steps.push({
-    what: `Tons of ${material.name}`,
-    expression: `${inTons} × ${plain(table.material.value)} ÷ ${plain(value.value, 1)}`,
-    result: `${plain(rate, 2)} ton/ac`,
-    source: table.material.source,
-    evidence: scaled(table.material.evidence),
+    what: unit === "t/ha" ? `What it takes of ${material.name}` : `Tons of ${material.name}`,
+    expression: `${inTons(requirement, tons)} × ${plain(assumed.value)} ÷ ${plain(value.value, 1)}`,
+    result: `${plain(convert(rate, "ton/ac", unit), 2)} ${unit}`,
+    source: assumed.source,
+    evidence: scaled(assumed.evidence),
+    ...(assumed.note && { note: assumed.note }),
   });
-  const { applications, then } = split(rate, tons, table, place.incorporated, steps);
+  const { applications, then } = split(rate, tons, basis, place.incorporated, steps);
   const costPerAcre = material.pricePerTon === undefined ? undefined : rate * material.pricePerTon;
   return answer(
     { material, rate: { value: rate, unit: "ton/ac" }, applications, then, costPerAcre },
@@ -211,19 +110,27 @@ const limeRate = (needed: Answer<LimeRequirement>, material: LimeMaterial, place
   );
 };
 
-/** Split in equal parts where the rate, in the table's own material, is over what one application may hold. */
+const inTons = ({ value, unit }: LimeRequirement["requirement"], tons: number): string => {
+  if (unit === "lb/ac") return `${plain(value, 0)} lb/ac ÷ 2,000`;
+  if (unit === "t/ha") return plain(value, 2);
+  return unit === "ton/ac" ? plain(tons, 2) : `${plain(value, 2)} ${unit}, which is ${plain(tons, 2)} ton/ac,`;
+};
+
+/** Split in equal parts where the rate, in the rule's own material, is over what one application may hold. */
 const split = (
   rate: number,
   assumedTons: number,
-  table: BufferTableRule,
+  basis: LimeBasis,
   incorporated: boolean,
   steps: Step[],
 ): { applications: Amount<"ton/ac">[]; then?: string | undefined } => {
   const placement = incorporated ? "incorporated" : "surface";
-  const cap = table.caps?.find((c) => c.placement === placement);
+  const cap = basis.caps?.find((c) => c.placement === placement);
   if (!cap) return { applications: [{ value: rate, unit: "ton/ac" }] };
-  const most = convert(cap.maximum.value, table.unit, "ton/ac");
+  const most = convert(cap.maximum.value, basis.unit, "ton/ac");
   const parts = Math.max(1, Math.ceil(assumedTons / most - 1e-9));
+  const unit = basis.unit === "t/ha" ? "t/ha" : "ton/ac";
+  const said = (tons: number): string => plain(convert(tons, "ton/ac", unit), 2);
   const graded: { source: Source; evidence?: Evidence | undefined; note?: string } = {
     source: cap.maximum.source,
     evidence: cap.maximum.evidence,
@@ -231,8 +138,8 @@ const split = (
   };
   steps.push({
     what: incorporated ? "Most to work in at one time" : "Most to leave on the surface at one time",
-    expression: `${plain(assumedTons, 2)} against ${plain(most, 2)} ton/ac of ${table.material.label}`,
-    result: parts === 1 ? "one application" : `${parts} applications of ${plain(rate / parts, 2)} ton/ac`,
+    expression: `${said(assumedTons)} against ${said(most)} ${unit} of ${basis.material!.label}`,
+    result: parts === 1 ? "one application" : `${parts} applications of ${said(rate / parts)} ${unit}`,
     ...graded,
   });
   return {

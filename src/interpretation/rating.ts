@@ -5,8 +5,10 @@ import type { Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import type { Band, Rating } from "./rules/bands.ts";
 import { bandOfMeasurement, rateByBands, resultStep } from "./rules/bands.ts";
+import { classByBandRates, rateTableFor } from "./rules/bandRates.ts";
 import { bandsOfLevel, levelFor, rateByLevels } from "./rules/buildMaintain.ts";
 import { firstMatch } from "./rules/conditions.ts";
+import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexOfftake.ts";
 import { outsideLimits } from "./rules/limits.ts";
 import { phBands, targetPhFor } from "./rules/targetPh.ts";
 import type { Sample, Try } from "./sample.ts";
@@ -33,7 +35,16 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
       tries.push({ pack, bands, outcome: rateByLevels(rule, m, { facts, yieldGoal: undefined, removal: undefined, pack: pack.short }) });
     }
     for (const rule of sectionsOf(pack, "bands").filter((r) => r.analyte === m.analyte))
-      tries.push({ pack, bands: firstMatch(rule.tables, facts).found?.bands ?? [], outcome: rateByBands(rule, m, facts, pack.short) });
+      // The classes of an index are no classes of the test, so a chart of the test cannot be banded by them.
+      tries.push({ pack, bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) });
+    for (const rule of sectionsOf(pack, "bandRates").filter((r) => r.analyte === m.analyte)) {
+      const table = rateTableFor(rule, facts, pack.short);
+      tries.push({ pack, bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) });
+    }
+    for (const rule of sectionsOf(pack, "indexOfftake").filter((r) => r.analyte === m.analyte)) {
+      const table = classesFor(rule, facts, pack.short);
+      tries.push({ pack, bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) });
+    }
     if (m.analyte === "pH") tries.push(...phRatings(pack, sample, m));
   }
   const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [

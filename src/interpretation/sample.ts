@@ -1,17 +1,20 @@
 import type { Guideline } from "./guideline.ts";
 import type { LimePlace } from "./lime.ts";
 import type { Measurement } from "./measurement.ts";
+import type { NitrogenQuestion } from "./nitrogen.ts";
 import type { NoAnswer, Outcome } from "./outcome.ts";
 import type { Facts } from "./rules/conditions.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 
 /** One sample from one place, and all that a guideline may ask about the place. */
-export interface Sample extends Omit<LimePlace, "pH" | "buffers"> {
+export interface Sample extends Omit<LimePlace, "pH" | "buffers" | "acidities" | "aluminums"> {
   readonly measurements: readonly Measurement[];
   readonly facts: Facts;
   readonly yieldGoal: Amount<YieldUnit> | undefined;
   /** In order of preference: the first that answers a question answers it. */
   readonly packs: readonly Guideline[];
+  /** What the place asks of nitrogen; absent where it is not asked. */
+  readonly nitrogen?: NitrogenQuestion | undefined;
 }
 
 /** One guideline's attempt at a question. */

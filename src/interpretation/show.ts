@@ -7,8 +7,9 @@ export const round = (value: number, decimals: number): number => {
   if (!Number.isFinite(value)) throw new Error(`cannot show ${value}`);
   const power = 10 ** decimals;
   const shifted = Math.abs(value) * power;
-  // Far from a half, the binary shadow cannot tip the digit; only near one is the decimal text asked, which is slow.
-  const whole = Math.abs(shifted - Math.floor(shifted) - 0.5) > 1e-6 ? Math.round(shifted) / power : roundHalf(value, decimals);
+  // Far from a half, and on one, the binary shadow cannot tip the digit; only near one is the decimal text asked, which is slow.
+  const fromHalf = Math.abs(shifted - Math.floor(shifted) - 0.5);
+  const whole = fromHalf > 1e-6 || fromHalf === 0 ? Math.round(shifted) / power : roundHalf(value, decimals);
   return whole === 0 ? 0 : Math.sign(value) * whole;
 };
 
@@ -21,19 +22,24 @@ const roundHalf = (value: number, decimals: number): number => {
 /** A number with fixed decimals and commas in its thousands. No locale: the same bytes on every machine. */
 export const show = (value: number, decimals: number): string => {
   const rounded = round(value, decimals);
-  const digits = Math.abs(rounded).toFixed(decimals);
+  return written(rounded, decimals === 0 ? shortest(rounded) : Math.abs(rounded).toFixed(decimals));
+};
+
+/** A rounded number's own digits, without trailing zeros; never in powers of ten, as a computer writes the very small. */
+const shortest = (rounded: number): string => {
+  const size = Math.abs(rounded);
+  return size >= 1e-6 || size === 0 ? String(size) : size.toFixed(20).replace(/\.?0+$/, "");
+};
+
+const written = (rounded: number, digits: string): string => {
   const text = Math.abs(rounded) < 1000 ? digits : digits.replace(/\B(?=(\d{3})+(?!\d))(?<!\.\d*)/g, ",");
   return rounded < 0 ? `−${text}` : text;
 };
 
 /** A number inside a worked step: at most `decimals` places, trailing zeros dropped. */
 export const plain = (value: number, decimals = 3): string => {
-  if (Number.isInteger(value)) return show(value, 0);
-  const text = show(value, decimals);
-  let end = text.length;
-  while (text[end - 1] === "0") end -= 1;
-  if (!text.includes(".")) return text;
-  return text.slice(0, text[end - 1] === "." ? end - 1 : end);
+  const rounded = round(value, decimals);
+  return written(rounded, shortest(rounded));
 };
 
 /** A pH, with at least one decimal: "6.0", "6.25". */

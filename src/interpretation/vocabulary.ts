@@ -4,7 +4,7 @@
  */
 
 /** Units a soil test is reported in. `ppm` is mg/kg, parts per million by mass. */
-export const soilTestUnits = ["pH", "ppm", "mg/l", "lb/ac", "%", "meq/100 g", "dS/m", "index"] as const;
+export const soilTestUnits = ["pH", "ppm", "mg/l", "lb/ac", "%", "meq/100 g", "meq/100 cm3", "dS/m", "index"] as const;
 export type SoilTestUnit = (typeof soilTestUnits)[number];
 
 interface AnalyteEntry {
@@ -26,6 +26,7 @@ const define = <K extends string>(entries: Record<K, AnalyteEntry>): Record<K, A
 export const analytes = define({
   pH: { label: "Soil pH", short: "pH", unit: "pH", decimals: 1, plausible: [3, 10.5] },
   bufferPh: { label: "Buffer pH", short: "Buffer pH", unit: "pH", decimals: 2, plausible: [4, 8.5] },
+  exchangeableAcidity: { label: "Exchangeable acidity", short: "Acidity", unit: "meq/100 g", decimals: 1, plausible: [0, 100] },
   P: { label: "Phosphorus", short: "P", unit: "ppm", decimals: 0, plausible: [0, 2000], suspiciousAbove: 300 },
   K: { label: "Potassium", short: "K", unit: "ppm", decimals: 0, plausible: [0, 3000], suspiciousAbove: 600 },
   Ca: { label: "Calcium", short: "Ca", unit: "ppm", decimals: 0, plausible: [0, 20000], suspiciousAbove: 8000 },
@@ -56,19 +57,21 @@ export const analyteInSentence = (id: AnalyteId): string => {
 export const methods = {
   water1to1: { label: "1:1 water", analytes: ["pH", "salts"] },
   water1to2: { label: "1:2 water", analytes: ["pH", "salts"] },
+  water1to2half: { label: "1:2.5 water", analytes: ["pH"] },
   calciumChloride: { label: "0.01 M calcium chloride", analytes: ["pH"] },
+  potassiumChloridePh: { label: "1 M potassium chloride", analytes: ["pH"] },
   sikora: { label: "Sikora buffer", analytes: ["bufferPh"] },
   smp: { label: "SMP buffer", analytes: ["bufferPh"] },
-  mehlichBuffer: { label: "Mehlich buffer", analytes: ["bufferPh"] },
+  mehlichBuffer: { label: "Mehlich buffer", analytes: ["bufferPh", "exchangeableAcidity"] },
   adamsEvans: { label: "Adams-Evans buffer", analytes: ["bufferPh"] },
   mehlich3: { label: "Mehlich-3", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
   mehlich1: { label: "Mehlich-1", analytes: ["P", "K", "Ca", "Mg", "Na", "Zn", "Mn", "Cu", "Fe"] },
-  bray1: { label: "Bray P1", analytes: ["P"] },
+  bray1: { label: "Bray P1", analytes: ["P", "K"] },
   olsen: { label: "Olsen", analytes: ["P"] },
   morgan: { label: "Morgan", analytes: ["P", "K", "Ca", "Mg", "Zn", "Mn", "Fe", "Al"] },
   modifiedMorgan: { label: "modified Morgan", short: "mod. Morgan", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
   ammoniumAcetate: { label: "ammonium acetate", short: "amm. acetate", analytes: ["K", "Ca", "Mg", "Na"] },
-  ammoniumNitrate: { label: "ammonium nitrate", short: "amm. nitrate", analytes: ["K", "Mg"] },
+  ammoniumNitrate: { label: "ammonium nitrate", short: "amm. nitrate", analytes: ["K", "Mg", "Na"] },
   dtpa: { label: "DTPA", analytes: ["Zn", "Mn", "Cu", "Fe"] },
   hydrochloricAcid: { label: "0.1 N hydrochloric acid", analytes: ["Zn", "Mn", "Cu"] },
   hotWater: { label: "hot water", analytes: ["B"] },
@@ -104,12 +107,39 @@ export const nutrients = {
   N: { label: "Nitrogen", symbol: "N" },
   P2O5: { label: "Phosphate", symbol: "P₂O₅" },
   K2O: { label: "Potash", symbol: "K₂O" },
+  // Some countries print the elements. A rate keeps the form its publication prints, and is never turned into the other unseen.
+  P: { label: "Phosphorus", symbol: "P" },
+  K: { label: "Potassium", symbol: "K" },
+  MgO: { label: "Magnesium", symbol: "MgO" },
+  Na2O: { label: "Sodium", symbol: "Na₂O" },
 } as const;
 export type NutrientId = keyof typeof nutrients;
 export const nutrientIds = Object.keys(nutrients) as [NutrientId, ...NutrientId[]];
 
+/** What a fertilizer's guaranteed analysis may state. An element and its oxide are two ways to state one nutrient. */
+export const supplied = {
+  N: { label: "nitrogen", symbol: "N" },
+  P2O5: { label: "phosphate", symbol: "P₂O₅" },
+  K2O: { label: "potash", symbol: "K₂O" },
+  P: { label: "phosphorus", symbol: "P" },
+  K: { label: "potassium", symbol: "K" },
+  MgO: { label: "magnesium oxide", symbol: "MgO" },
+  Mg: { label: "magnesium", symbol: "Mg" },
+  Na2O: { label: "sodium oxide", symbol: "Na₂O" },
+  S: { label: "sulfur", symbol: "S" },
+  SO3: { label: "sulfur trioxide", symbol: "SO₃" },
+  Ca: { label: "calcium", symbol: "Ca" },
+  Zn: { label: "zinc", symbol: "Zn" },
+  B: { label: "boron", symbol: "B" },
+  Mn: { label: "manganese", symbol: "Mn" },
+  Cu: { label: "copper", symbol: "Cu" },
+} as const;
+export type SuppliedId = keyof typeof supplied;
+export const suppliedIds = Object.keys(supplied) as [SuppliedId, ...SuppliedId[]];
+
 export const crops = {
   corn: { label: "corn", yieldUnit: "bu/ac", per: "bu" },
+  sweetCorn: { label: "sweet corn", yieldUnit: "ton/ac", per: "ton" },
   soybean: { label: "soybean", yieldUnit: "bu/ac", per: "bu" },
   wheat: { label: "wheat", yieldUnit: "bu/ac", per: "bu" },
   alfalfa: { label: "alfalfa", yieldUnit: "ton/ac", per: "ton" },
@@ -117,9 +147,60 @@ export const crops = {
   wheatStraw: { label: "wheat straw", yieldUnit: "ton/ac", per: "ton" },
   grassHay: { label: "grass hay", yieldUnit: "ton/ac", per: "ton" },
   grassPasture: { label: "grass pasture", yieldUnit: "ton/ac", per: "ton" },
+  grainSorghum: { label: "grain sorghum", yieldUnit: "bu/ac", per: "bu" },
+  snapBean: { label: "snap beans", yieldUnit: "bu/ac", per: "bu" },
+  pea: { label: "peas", yieldUnit: "ton/ac", per: "ton" },
+  tomato: { label: "tomatoes", yieldUnit: "ton/ac", per: "ton" },
+  pepper: { label: "peppers", yieldUnit: "ton/ac", per: "ton" },
+  broccoli: { label: "broccoli, heads", yieldUnit: "ton/ac", per: "ton" },
+  cabbage: { label: "cabbage", yieldUnit: "ton/ac", per: "ton" },
+  carrot: { label: "carrots, roots", yieldUnit: "ton/ac", per: "ton" },
+  cauliflower: { label: "cauliflower", yieldUnit: "ton/ac", per: "ton" },
+  celery: { label: "celery", yieldUnit: "ton/ac", per: "ton" },
+  cucumber: { label: "cucumbers", yieldUnit: "ton/ac", per: "ton" },
+  kale: { label: "kale", yieldUnit: "ton/ac", per: "ton" },
+  lettuce: { label: "lettuce", yieldUnit: "ton/ac", per: "ton" },
+  muskmelon: { label: "muskmelons, fruit", yieldUnit: "ton/ac", per: "ton" },
+  onion: { label: "onions, bulbs", yieldUnit: "ton/ac", per: "ton" },
+  winterWheat: { label: "winter wheat", yieldUnit: "t/ha", per: "t" },
+  springWheat: { label: "spring wheat", yieldUnit: "t/ha", per: "t" },
+  winterBarley: { label: "winter barley", yieldUnit: "t/ha", per: "t" },
+  springBarley: { label: "spring barley", yieldUnit: "t/ha", per: "t" },
+  oats: { label: "oats", yieldUnit: "t/ha", per: "t" },
+  potatoes: { label: "potatoes", yieldUnit: "t/ha", per: "t" },
+  sugarBeet: { label: "sugar beet", yieldUnit: "t/ha", per: "t" },
+  forageMaize: { label: "forage maize", yieldUnit: "t/ha", per: "t" },
+  winterOilseedRape: { label: "winter oilseed rape", yieldUnit: "t/ha", per: "t" },
+  springOilseedRape: { label: "spring oilseed rape", yieldUnit: "t/ha", per: "t" },
+  linseed: { label: "linseed", yieldUnit: "t/ha", per: "t" },
+  grassSilageOneCut: { label: "grass silage, one cut", yieldUnit: "t/ha", per: "t" },
+  grassSilageTwoCuts: { label: "grass silage, two cuts", yieldUnit: "t/ha", per: "t" },
+  grassSilageThreeCuts: { label: "grass silage, three cuts", yieldUnit: "t/ha", per: "t" },
+  grassSilageFourCuts: { label: "grass silage, four cuts", yieldUnit: "t/ha", per: "t" },
+  grassSilageSecondCut: { label: "grass silage, second cut alone", yieldUnit: "t/ha", per: "t" },
+  dryBeans: { label: "dry beans", yieldUnit: "t/ha", per: "t" },
+  deerTurkeyFoodPlot: { label: "deer and turkey food plot", yieldUnit: "ton/ac", per: "ton" },
+  uplandGameFoodPlot: { label: "upland game food plot", yieldUnit: "ton/ac", per: "ton" },
+  waterfowlFoodPlot: { label: "waterfowl food plot", yieldUnit: "ton/ac", per: "ton" },
+  fishPond: { label: "fish pond", yieldUnit: "ton/ac", per: "ton" },
+  turf: { label: "turf", yieldUnit: "ton/ac", per: "ton" },
 } as const;
 export type CropId = keyof typeof crops;
 export const cropIds = Object.keys(crops) as [CropId, ...CropId[]];
+
+/** What becomes of the straw: taken off the field it takes potash along. */
+export const strawIds = ["removed", "incorporated"] as const;
+export type StrawId = (typeof strawIds)[number];
+
+/** Agronomic categories of arable soil, as Poland's soil maps name them by the share of fine particles. Never read from a texture. */
+export const soilCategories = { veryLight: "very light", light: "light", medium: "medium", heavy: "heavy" } as const;
+export type SoilCategoryId = keyof typeof soilCategories;
+export const soilCategoryIds = Object.keys(soilCategories) as [SoilCategoryId, ...SoilCategoryId[]];
+
+/** The animals whose manure a release table tells apart. */
+export const manureSpecies = { cattle: "cattle", poultry: "poultry", swine: "swine", horse: "horses", sheep: "sheep" } as const;
+export type ManureSpeciesId = keyof typeof manureSpecies;
+export const manureSpeciesIds = Object.keys(manureSpecies) as [ManureSpeciesId, ...ManureSpeciesId[]];
 
 export const textures = {
   sand: "sand",
@@ -135,13 +216,35 @@ export const textures = {
 export type TextureId = keyof typeof textures;
 export const textureIds = Object.keys(textures) as [TextureId, ...TextureId[]];
 
-/** Measures of what a ton of a liming material is worth. They rest on different sieves, factors and time bases: never equated. */
+/** Classes of soil by their humic matter, as southern laboratories report them. Never read from a texture or from organic matter. */
+export const soilClasses = { mineral: "mineral", mineralOrganic: "mineral-organic", organic: "organic" } as const;
+export type SoilClassId = keyof typeof soilClasses;
+export const soilClassIds = Object.keys(soilClasses) as [SoilClassId, ...SoilClassId[]];
+
+/**
+ * Measures of what a ton of a liming material is worth. They rest on different sieves, factors and time bases: never equated.
+ * `pure` is what pure, fully effective calcium carbonate has in the measure's own unit.
+ */
 export const limeIndices = {
-  limeScore: { label: "lime score", unit: "%" },
-  ecce: { label: "ECCE (effective calcium carbonate equivalent)", unit: "%" },
-  cce: { label: "CCE (calcium carbonate equivalent)", unit: "%" },
-} as const;
+  limeScore: { label: "lime score", unit: "%", pure: 100 },
+  ecce: { label: "ECCE (effective calcium carbonate equivalent)", unit: "%", pure: 100 },
+  neutralizingValue: { label: "neutralizing value (as CaO)", unit: "%", pure: 56 },
+  calciumOxide: { label: "content of CaO", unit: "%", pure: 56 },
+  cce: { label: "CCE (calcium carbonate equivalent)", unit: "%", pure: 100 },
+  envNewYork: { label: "ENV of New York (effective neutralizing value, first year)", unit: "%", pure: 100 },
+  envIllinoisOneYear: { label: "ENV of Illinois after one year (effective neutralizing value)", unit: "%", pure: 100 },
+  envIllinoisFourYears: { label: "ENV of Illinois after four years (effective neutralizing value)", unit: "%", pure: 100 },
+  enpMinnesota: { label: "ENP of Minnesota (effective neutralizing power)", unit: "lb/ton", pure: 2000 },
+  enpOhio: { label: "ENP of Ohio (effective neutralizing power)", unit: "lb/ton", pure: 2000 },
+  // On a calcium basis: pure calcium carbonate has 800 lb in a ton, not 2,000.
+  enmMissouri: { label: "ENM of Missouri (effective neutralizing material)", unit: "lb/ton", pure: 800 },
+  rnvKentucky: { label: "RNV of Kentucky (relative neutralizing value)", unit: "%", pure: 100 },
+  rnvMississippi: { label: "RNV of Mississippi (relative neutralizing value)", unit: "%", pure: 100 },
+  eccNebraska: { label: "ECC of Nebraska (effective calcium carbonate)", unit: "%", pure: 100 },
+} as const satisfies Record<string, { label: string; unit: "%" | "lb/ton"; pure: number }>;
 export type LimeIndexId = keyof typeof limeIndices;
+/** The most a supplier can truly state: burnt lime neutralizes 1.78 times as much as calcium carbonate. */
+export const mostStated = (index: LimeIndexId): number => (limeIndices[index].unit === "%" ? 180 : limeIndices[index].pure * 1.8);
 export const limeIndexIds = Object.keys(limeIndices) as [LimeIndexId, ...LimeIndexId[]];
 
 export const purposes = {
@@ -158,4 +261,8 @@ export const methodMeasures = (method: MethodId, analyte: AnalyteId): boolean =>
 
 /** The units an analyte may be reported in: its own, and for extracted nutrients the other ways a sheet may print them. */
 export const unitsFor = (analyte: AnalyteId): readonly SoilTestUnit[] =>
-  analytes[analyte].unit === "ppm" ? ["ppm", "mg/l", "lb/ac", "index"] : [analytes[analyte].unit];
+  analyte === "exchangeableAcidity"
+    ? ["meq/100 g", "meq/100 cm3"]
+    : analytes[analyte].unit === "ppm"
+      ? ["ppm", "mg/l", "lb/ac", "index"]
+      : [analytes[analyte].unit];

@@ -1,92 +1,17 @@
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { limeCheck } from "../../src/interpretation/checks/limeCheck.ts";
 import type { LimePlace } from "../../src/interpretation/lime.ts";
 import { limeAdvice } from "../../src/interpretation/lime.ts";
+import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { meanOfBags } from "../../src/interpretation/measurement.ts";
-import { lengthUnits } from "../../src/interpretation/units.ts";
-import { cropIds } from "../../src/interpretation/vocabulary.ts";
-import { published, readCases, toleranceOf } from "../support/cases.ts";
+import { checkedAsPublished } from "../support/cases.ts";
 import { farmFile, fieldFile, limePlace, limestone, ownTarget } from "../support/limePlace.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
-import { iowa, oregon, pack, packOf, ruleNamed, triState } from "../support/packs.ts";
-
-const input = z.strictObject({
-  crop: z.enum(cropIds).default("corn"),
-  subsoilPh: z.number().default(6.5),
-  pH: z.number(),
-  buffer: z.enum(["sikora", "smp"]),
-  bufferPh: z.number(),
-  own: z.number().optional(),
-  depth: z.number(),
-  limeDepth: z.number().optional(),
-  depthUnit: z.enum(lengthUnits).default("in"),
-  incorporated: z.boolean(),
-  stated: z.partialRecord(z.enum(["limeScore", "ecce", "cce"]), z.number()).default({}),
-  analysis: z.strictObject({ cce: z.number(), moisture: z.number(), passing: z.record(z.string(), z.number()) }).optional(),
-  pricePerTon: z.number().optional(),
-});
-
-const { rules, cases } = readCases(
-  "lime.yaml",
-  published.extend({
-    packs: z.array(z.string()).min(1),
-    table: z.string().optional(),
-    input,
-    expect: z.union([
-      z.strictObject({ none: z.literal(true) }),
-      z.strictObject({
-        requirement: z.number().optional(),
-        rate: z.number(),
-        applications: z.array(z.number()).optional(),
-        costPerAcre: z.number().optional(),
-      }),
-    ]),
-  }),
-);
-type LimeCase = (typeof cases)[number];
-
-const placeOf = (c: LimeCase): LimePlace => {
-  const { crop, subsoilPh, pH, buffer, bufferPh, own, depth, limeDepth, depthUnit: unit, incorporated, stated, analysis, pricePerTon } = c.input;
-  const sampled = { depth: { from: 0, to: depth, unit } };
-  return {
-    facts: { crop, subsoilPh },
-    packs: [...c.packs.map(pack), ...(c.table === undefined ? [] : [packOf(ruleNamed(c.table, rules, "bufferTable"))])],
-    pH: measured("pH", pH, sampled),
-    buffers: [measured("bufferPh", bufferPh, { ...sampled, method: buffer })],
-    depth: limeDepth === undefined ? undefined : { value: limeDepth, unit, source: fieldFile },
-    own: own === undefined ? undefined : ownTarget(own),
-    incorporated,
-    materials: [
-      {
-        id: "lime",
-        name: "lime",
-        stated: Object.fromEntries(Object.entries(stated).map(([index, value]) => [index, { value, source: farmFile }])),
-        analysis: analysis && { ...analysis, source: farmFile },
-        pricePerTon,
-      },
-    ],
-  };
-};
+import { iowa, oregon, pack, triState } from "../support/packs.ts";
 
 describe("the walk of a lime rate, from published tables and formulas", () => {
-  it.each(cases)("$case", (c) => {
-    const { needed, rates } = limeAdvice(placeOf(c));
-    if ("none" in c.expect) return expect([answered(needed).value, rates]).toEqual(["none", []]);
-    const near = (got: number | undefined, wanted: number) => expect(Math.abs(got! - wanted)).toBeLessThanOrEqual(toleranceOf(c));
-    const requirement = answered(needed).value;
-    if (requirement === "none") return expect.unreachable("no lime, where some is due");
-    if (c.expect.requirement !== undefined) near(requirement.requirement.value, c.expect.requirement);
-    expect(rates).toHaveLength(1);
-    const { rate, applications, costPerAcre } = answered(rates[0]!.outcome).value;
-    near(rate.value, c.expect.rate);
-    if (c.expect.applications) {
-      expect(applications).toHaveLength(c.expect.applications.length);
-      c.expect.applications.forEach((part, i) => near(applications[i]!.value, part));
-    }
-    if (c.expect.costPerAcre !== undefined) near(costPerAcre, c.expect.costPerAcre);
-    return undefined;
-  });
+  checkedAsPublished(limeCheck);
 });
 
 describe("refusals", () => {
@@ -150,6 +75,117 @@ describe("refusals", () => {
 
   it("a material that is worth nothing", () =>
     expectRefusal(rate({ materials: [{ ...limestone, stated: { limeScore: { value: 0, source: farmFile } } }] }), /quarry lime is worth nothing by this measure/, "limeScore of quarry-lime"));
+});
+
+describe("refusals of the other kinds of rule", () => {
+  const acidity = (value: number, over: Partial<Measurement> = {}) => measured("exchangeableAcidity", value, { method: "mehlichBuffer", ...over });
+  const carolinaPlace: LimePlace = {
+    ...limePlace,
+    packs: [pack("us-northcarolina-circular1-2014")],
+    facts: { crop: "deerTurkeyFoodPlot", soilClass: "mineral" },
+    pH: measured("pH", 5.2),
+    buffers: [measured("bufferPh", 6.2, { method: "mehlichBuffer" })],
+    own: undefined,
+    depth: undefined,
+    materials: [{ id: "ag-lime", name: "ag lime", stated: { cce: { value: 90, source: farmFile } } }],
+  };
+  const pennPlace: LimePlace = { ...carolinaPlace, packs: [pack("us-pennsylvania-agronomy-guide")], facts: { crop: "corn" }, acidities: [acidity(5)] };
+  const vermontPlace: LimePlace = { ...carolinaPlace, packs: [pack("us-vermont-lime")], facts: { crop: "corn" }, pH: measured("pH", 5.8, { method: "water1to2" }), aluminums: [measured("Al", 60, { method: "modifiedMorgan" })] };
+  const carolina = (change: Partial<LimePlace>) => limeAdvice({ ...carolinaPlace, ...change });
+  const penn = (change: Partial<LimePlace>) => limeAdvice({ ...pennPlace, ...change });
+  const vermont = (change: Partial<LimePlace>) => limeAdvice({ ...vermontPlace, ...change });
+
+  it("has an answer where everything is known", () => {
+    expect(answered(carolina({}).needed).value).toMatchObject({ requirement: { unit: "ton/ac" }, target: 6 });
+    expect(answered(penn({}).needed).value).toMatchObject({ requirement: { value: 4800, unit: "lb/ac" }, target: 6.5 });
+    expect(answered(vermont({}).needed).value).toMatchObject({ requirement: { value: 2, unit: "ton/ac" }, target: 6.5 });
+  });
+
+  it("no soil class, where the target depends on it", () =>
+    expectRefusal(carolina({ facts: { crop: "deerTurkeyFoodPlot" } }).needed, /the soil class is not known, and North Carolina 2014 sets the target by it/, "soilClass"));
+
+  it("no soil class, where the field sets the target and earlier lime still counts", () =>
+    expectRefusal(
+      carolina({ facts: { crop: "corn" }, packs: [iowa, pack("us-northcarolina-circular1-2014")], own: ownTarget(6.0), earlierLime: [{ rate: 1, months: 4, source: farmFile }] }).needed,
+      /the soil class is not known/,
+      "soilClass",
+    ));
+
+  it("a soil pH of 6.6, for a target that a field sets higher", () =>
+    expectRefusal(carolina({ pH: measured("pH", 6.6), own: ownTarget(7.0) }).needed, /soil pH 6.6 is not below 6.6, where the formula of North Carolina 2014 ends/, "a lime formula for soil pH 6.6"));
+
+  it("another buffer than Mehlich's", () =>
+    expectRefusal(
+      carolina({ buffers: [measured("bufferPh", 6.4, { method: "smp" })] }).needed,
+      /the buffer used was the SMP buffer, and the lime tables chosen read the Mehlich buffer; a buffer pH is never read in another buffer's table/,
+      "bufferPh by the Mehlich buffer",
+    ));
+
+  it("an acidity by weight is not read for one by volume", () =>
+    expectRefusal(carolina({ buffers: [], acidities: [acidity(1.6)] }).needed, /buffer pH was not measured/, "bufferPh"));
+
+  it("no exchangeable acidity", () =>
+    expectRefusal(penn({ acidities: [] }).needed, /exchangeable acidity was not tested, and Penn State sets the lime rate by it/, "exchangeableAcidity"));
+
+  it("an acidity by volume where the rule reads one by weight", () =>
+    expectRefusal(
+      penn({ acidities: [acidity(5, { unit: "meq/100 cm3" })] }).needed,
+      /exchangeable acidity was measured by Mehlich buffer in meq\/100 cm3, and Penn State reads it by Mehlich buffer in meq\/100 g/,
+      "exchangeableAcidity by Mehlich buffer in meq/100 g",
+    ));
+
+  it("an acidity that is only a bound", () =>
+    expectRefusal(penn({ acidities: [acidity(1, { qualifier: "<" })] }).needed, /the laboratory says exchangeable acidity < 1.0 meq\/100 g, and the rule needs a number/, "exchangeableAcidity as a number"));
+
+  it("no aluminum", () => expectRefusal(vermont({ aluminums: [] }).needed, /aluminum was not tested, and Vermont sets the lime rate by it/, "Al"));
+
+  it("aluminum by another extract", () =>
+    expectRefusal(vermont({ aluminums: [measured("Al", 900)] }).needed, /aluminum was measured by Mehlich-3 in ppm, and Vermont reads it by modified Morgan in ppm/, "Al by modified Morgan in ppm"));
+
+  it("a soil pH in another medium than the table's", () =>
+    expectRefusal(vermont({ pH: measured("pH", 5.8) }).needed, /soil pH was measured in 1:1 water, and Vermont reads it in 1:2 water/, "pH in 1:2 water"));
+
+  it("a material, where the publication does not say of what quality its rates are", () =>
+    expectRefusal(vermont({}).rates[0]!.outcome, /Vermont does not say of what quality of lime its rates are, so they cannot be turned into tons of ag lime/, "the quality of lime that Vermont means"));
+
+  it("a material whose worth is known in another index than the rule's", () =>
+    expectRefusal(
+      carolina({ materials: [{ id: "ag-lime", name: "ag lime", stated: { enmMissouri: { value: 500, source: farmFile } } }] }).rates[0]!.outcome,
+      /the table counts in CCE \(calcium carbonate equivalent\), which is not known for ag lime; other measures of lime are not the same thing/,
+      "cce of ag-lime",
+    ));
+});
+
+describe("the order of the packs", () => {
+  it("a rule that holds its own target answers where no trigger and table do", () => {
+    const place = { ...limePlace, packs: [triState, pack("us-vermont-lime")], facts: { crop: "corn" as const }, own: undefined, pH: measured("pH", 5.8, { method: "water1to2" }), aluminums: [measured("Al", 60, { method: "modifiedMorgan" })] };
+    expect(answered(limeAdvice(place).needed).value).toMatchObject({ requirement: { value: 2 }, pack: { id: "us-vermont-lime" } });
+  });
+
+  it("gives the dose of a country that counts in CaO, with its cap", () => {
+    const place: LimePlace = {
+      ...limePlace,
+      packs: [pack("pl-iung-lime")],
+      facts: { soilCategory: "light" },
+      own: undefined,
+      depth: undefined,
+      pH: measured("pH", 4.4, { method: "potassiumChloridePh" }),
+      materials: [{ id: "wapno", name: "wapno", stated: { calciumOxide: { value: 50, source: farmFile } } }],
+    };
+    const { needed, rates } = limeAdvice(place);
+    expect(answered(needed).value).toMatchObject({ requirement: { value: 3.5, unit: "t/ha" }, target: undefined });
+    const { rate, applications } = answered(rates[0]!.outcome).value;
+    expect(rate.value).toBeCloseTo(7 / 2.2417, 3);
+    expect(applications).toHaveLength(2);
+  });
+
+  it("scales the rate of a country that states its depth only where the record sets one", () => {
+    const place: LimePlace = { ...limePlace, packs: [pack("uk-rb209-2010")], facts: { crop: "oats" }, own: undefined, depth: undefined, pH: measured("pH", 5.7, { method: "water1to2half", depth: { from: 0, to: 15, unit: "cm" } }), materials: [] };
+    expect(answered(limeAdvice(place).needed).value).toMatchObject({ requirement: { value: 6, unit: "t/ha" } });
+    expect(answered(limeAdvice({ ...place, depth: { value: 10, unit: "cm", source: fieldFile } }).needed).value).toMatchObject({ requirement: { unit: "t/ha" } });
+    const shallow = answered(limeAdvice({ ...place, depth: { value: 10, unit: "cm", source: fieldFile } }).needed).value;
+    if (shallow !== "none") expect(shallow.requirement.value).toBeCloseTo(3, 9);
+  });
 });
 
 describe("limeAdvice", () => {

@@ -2,19 +2,9 @@ import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { pH, plain } from "../show.ts";
-import { limeIndices, limeIndexIds, methodIds, methods } from "../vocabulary.ts";
-import { evidence, graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
-
-/** The quality of lime a table's rates are stated for. */
-const assumedMaterial = z
-  .strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance })
-  .check(graded);
-
-const cap = z.strictObject({
-  placement: z.enum(["surface", "incorporated"]),
-  maximum: sourcedNumber.describe("in the table's unit, of the assumed material's worth"),
-  then: z.string().describe("what the publication says to do with the rest"),
-});
+import { methodIds, methods } from "../vocabulary.ts";
+import { assumedMaterial, limeBasis } from "./limeBasis.ts";
+import { evidence, graded, provenance, sourcedDepth } from "./sourced.ts";
 
 /** A lime rate by buffer pH and target pH, read from a published table. */
 export const bufferTableRule = z
@@ -22,7 +12,7 @@ export const bufferTableRule = z
     kind: z.literal("bufferTable"),
     id: z.string(),
     buffer: z.enum(methodIds),
-    unit: z.enum(["ton/ac", "lb/ac"]),
+    ...limeBasis,
     material: assumedMaterial,
     depth: sourcedDepth.describe("the depth of soil the rates are for"),
     betweenRows: z.literal("linear").describe("a buffer pH between two printed rows is read along the line between them"),
@@ -32,7 +22,6 @@ export const bufferTableRule = z
       .array(z.strictObject({ buffer: z.number(), target: z.number(), evidence, note: z.string() }))
       .optional()
       .describe("single cells known less well than the table"),
-    caps: z.array(cap).optional(),
     ...provenance,
   })
   .check(graded)
@@ -101,7 +90,3 @@ export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, targe
   });
   return answer(value, steps);
 };
-
-/** "100 % ECCE (effective calcium carbonate equivalent)" */
-export const materialLabel = (rule: BufferTableRule): string =>
-  `${rule.material.label} (${plain(rule.material.value)} ${limeIndices[rule.material.index].unit} ${limeIndices[rule.material.index].label})`;

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { Source, Step } from "../outcome.ts";
-import type { CropId, TextureId } from "../vocabulary.ts";
-import { crops, cropIds, textureIds, textures } from "../vocabulary.ts";
+import type { CropId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../vocabulary.ts";
+import { crops, cropIds, soilClasses, soilClassIds, strawIds, textureIds, textures } from "../vocabulary.ts";
 import { pH, plain } from "../show.ts";
 
 /** What a guideline may ask about the place, beside the soil test itself. */
@@ -11,14 +11,37 @@ export interface Facts {
   readonly cec?: number | undefined;
   readonly organicMatter?: number | undefined;
   readonly subsoilPh?: number | undefined;
+  /** Soil pH in water. */
+  readonly soilPh?: number | undefined;
+  /** Extractable sodium, ppm. */
+  readonly sodium?: number | undefined;
+  /** Percent of the cation exchange capacity, acidity included, that calcium holds. */
+  readonly calciumSaturation?: number | undefined;
+  /** The agronomic category of the soil, where a country maps them. */
+  readonly soilCategory?: SoilCategoryId | undefined;
+  /** Mineral, mineral-organic or organic, as the laboratory classes the soil. */
+  readonly soilClass?: SoilClassId | undefined;
+  /** What becomes of the straw of the crop. */
+  readonly straw?: StrawId | undefined;
   /** Where the record states each of them. */
-  readonly origins?: Readonly<Partial<Record<"cec" | "organicMatter" | "subsoilPh" | "yieldGoal", Source>>> | undefined;
+  readonly origins?: Readonly<Partial<Record<NumericFact | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
 }
 
-/** A range of a fact: `above` excludes its number, `upTo` includes it. */
-const range = z
-  .strictObject({ above: z.number().optional(), upTo: z.number().optional() })
-  .refine((r) => r.above !== undefined || r.upTo !== undefined, "needs above, upTo or both");
+/** The facts that are numbers, in the order they are asked for. */
+export const numericFacts = ["cec", "organicMatter", "subsoilPh", "soilPh", "sodium", "calciumSaturation"] as const;
+export type NumericFact = (typeof numericFacts)[number];
+
+/** A range of a fact: `from` and `upTo` include their number, `above` and `below` exclude it. */
+export const range = z
+  .strictObject({ from: z.number().optional(), above: z.number().optional(), upTo: z.number().optional(), below: z.number().optional() })
+  .refine((r) => Object.keys(r).length > 0, "needs from or above, upTo or below, or one of each")
+  .refine((r) => r.from === undefined || r.above === undefined, "has both from and above; keep one")
+  .refine((r) => r.upTo === undefined || r.below === undefined, "has both upTo and below; keep one")
+  .refine((r) => {
+    const least = r.from ?? r.above ?? -Infinity;
+    const most = r.upTo ?? r.below ?? Infinity;
+    return least < most || (least === most && r.from !== undefined && r.upTo !== undefined);
+  }, "holds no number: it ends before it begins");
 
 export const when = z.strictObject({
   crops: z.array(z.enum(cropIds)).min(1).optional(),
@@ -26,13 +49,21 @@ export const when = z.strictObject({
   cec: range.optional(),
   organicMatter: range.optional(),
   subsoilPh: range.optional(),
+  soilPh: range.optional(),
+  sodium: range.optional(),
+  calciumSaturation: range.optional(),
+  straw: z.enum(strawIds).optional(),
+  soilClass: z.enum(soilClassIds).optional(),
 });
 export type When = z.infer<typeof when>;
 
 export type Match = { readonly matches: true } | { readonly matches: false; readonly missing?: string | undefined };
 
 const inRange = (value: number, r: z.infer<typeof range>): boolean =>
-  (r.above === undefined || value > r.above) && (r.upTo === undefined || value <= r.upTo);
+  (r.from === undefined || value >= r.from) &&
+  (r.above === undefined || value > r.above) &&
+  (r.upTo === undefined || value <= r.upTo) &&
+  (r.below === undefined || value < r.below);
 
 /**
  * Does the place meet the condition? A fact the condition asks for and the records lack is named in `missing`,
@@ -49,7 +80,15 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
     if (facts.texture === undefined) missing ??= "texture";
     else if (!condition.textures.includes(facts.texture)) return { matches: false };
   }
-  for (const fact of ["cec", "organicMatter", "subsoilPh"] as const) {
+  if (condition.straw) {
+    if (facts.straw === undefined) missing ??= "straw";
+    else if (condition.straw !== facts.straw) return { matches: false };
+  }
+  if (condition.soilClass) {
+    if (facts.soilClass === undefined) missing ??= "soilClass";
+    else if (condition.soilClass !== facts.soilClass) return { matches: false };
+  }
+  for (const fact of numericFacts) {
     const limits = condition[fact];
     if (!limits) continue;
     const value = facts[fact];
@@ -59,20 +98,37 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
   return missing === undefined ? { matches: true } : { matches: false, missing };
 };
 
-const factLabels = { cec: "CEC", organicMatter: "organic matter", subsoilPh: "subsoil pH" } as const;
-const factUnits = { cec: " meq/100 g", organicMatter: " %", subsoilPh: "" } as const;
+const factLabels = { cec: "CEC", organicMatter: "organic matter", subsoilPh: "subsoil pH", soilPh: "soil pH", sodium: "sodium", calciumSaturation: "calcium saturation" } as const;
+const factUnits = { cec: " meq/100 g", organicMatter: " %", subsoilPh: "", soilPh: "", sodium: " ppm", calciumSaturation: " %" } as const;
+const isPh = (fact: NumericFact): boolean => fact === "subsoilPh" || fact === "soilPh";
 
 /** "corn or soybean, CEC above 5 meq/100 g" */
 export const conditionLabel = (condition: When | undefined): string => {
   if (!condition) return "";
+  let label = labels.get(condition);
+  if (label === undefined) labels.set(condition, (label = labelOf(condition)));
+  return label;
+};
+
+/** A rule's condition is asked for its words with every sample. */
+const labels = new WeakMap<When, string>();
+
+const labelOf = (condition: When): string => {
   const parts: string[] = [];
   if (condition.crops) parts.push(condition.crops.map((c) => crops[c].label).join(" or "));
   if (condition.textures) parts.push(condition.textures.map((t) => textures[t]).join(" or "));
-  for (const fact of ["cec", "organicMatter", "subsoilPh"] as const) {
+  if (condition.straw) parts.push(`straw ${condition.straw}`);
+  if (condition.soilClass) parts.push(`${soilClasses[condition.soilClass]} soil`);
+  for (const fact of numericFacts) {
     const r = condition[fact];
     if (!r) continue;
-    const shown = fact === "subsoilPh" ? pH : plain;
-    const bounds = [r.above !== undefined && `above ${shown(r.above)}`, r.upTo !== undefined && `up to ${shown(r.upTo)}`];
+    const shown = isPh(fact) ? pH : plain;
+    const bounds = [
+      r.from !== undefined && `at least ${shown(r.from)}`,
+      r.above !== undefined && `above ${shown(r.above)}`,
+      r.upTo !== undefined && `up to ${shown(r.upTo)}`,
+      r.below !== undefined && `below ${shown(r.below)}`,
+    ];
     parts.push(`${factLabels[fact]} ${bounds.filter(Boolean).join(", ")}${factUnits[fact]}`);
   }
   return parts.join(", ");
@@ -86,6 +142,11 @@ export const missingFactLabel = (fact: string): string =>
     cec: "the cation exchange capacity",
     organicMatter: "the organic matter",
     subsoilPh: "the subsoil pH",
+    soilPh: "the soil pH",
+    calciumSaturation: "the calcium saturation",
+    sodium: "the soil's sodium",
+    straw: "what becomes of the straw",
+    soilClass: "the soil class",
   })[fact] ?? fact;
 
 export type Choice<T> =
@@ -106,13 +167,28 @@ export const firstMatch = <T extends { when?: When | undefined }>(rows: readonly
   return { missing };
 };
 
+/** What a fact is called in a line of the sum. */
+export const factLabel = (fact: NumericFact): string =>
+  fact === "cec" ? "Cation exchange capacity (CEC)" : `${factLabels[fact][0]!.toUpperCase()}${factLabels[fact].slice(1)}`;
+
 /** A line of the sum for a fact of the place that the rule asks for. */
-export const factStep = (fact: "cec" | "organicMatter" | "subsoilPh", facts: Facts): Step => ({
-  what: factLabels[fact] === "CEC" ? "Cation exchange capacity (CEC)" : `${factLabels[fact][0]!.toUpperCase()}${factLabels[fact].slice(1)}`,
-  result: fact === "subsoilPh" ? `pH ${pH(facts[fact]!)}` : `${plain(facts[fact]!, 2)}${factUnits[fact]}`,
+export const factStep = (fact: NumericFact, facts: Facts): Step => ({
+  what: factLabel(fact),
+  result: isPh(fact) ? `pH ${pH(facts[fact]!)}` : `${plain(facts[fact]!, 2)}${factUnits[fact]}`,
   ...(facts.origins?.[fact] && { source: facts.origins[fact] }),
+});
+
+/** A line of the sum for the class of soil. */
+export const soilClassStep = (soilClass: SoilClassId, facts: Facts): Step => ({
+  what: "Soil class",
+  result: soilClasses[soilClass],
+  ...(facts.origins?.soilClass && { source: facts.origins.soilClass }),
 });
 
 /** The facts a condition asks for, as lines of the sum. */
 export const conditionSteps = (condition: When | undefined, facts: Facts): Step[] =>
-  (["cec", "organicMatter", "subsoilPh"] as const).filter((fact) => condition?.[fact] && facts[fact] !== undefined).map((fact) => factStep(fact, facts));
+  [
+    ...numericFacts.filter((fact) => condition?.[fact] && facts[fact] !== undefined).map((fact) => factStep(fact, facts)),
+    ...(condition?.straw && facts.straw ? [{ what: "Straw", result: facts.straw, ...(facts.origins?.straw && { source: facts.origins.straw }) }] : []),
+    ...(condition?.soilClass && facts.soilClass ? [soilClassStep(facts.soilClass, facts)] : []),
+  ];

@@ -8,6 +8,11 @@ import { graded, provenance } from "./sourced.ts";
 /** US standard sieves, by mesh number: 8 is 2.36 mm, 60 is 0.25 mm (ASTM E11). */
 const mesh = z.number().int().positive();
 
+const sizeClass = z
+  .strictObject({ passing: mesh.optional(), retainedOn: mesh.optional(), factor: z.number().min(0).max(1) })
+  .refine((c) => c.passing !== undefined || c.retainedOn !== undefined, "needs passing, retainedOn or both")
+  .refine((c) => c.passing === undefined || c.retainedOn === undefined || c.retainedOn > c.passing, "is kept on a screen that must be finer than the one it passes");
+
 /**
  * Two conventions that must not be mixed. `cumulativePassing`: each weight multiplies the percent passing its own screen,
  * so the weights are increments. `sizeClasses`: each factor multiplies the share between two screens.
@@ -20,9 +25,9 @@ const fineness = z.discriminatedUnion("convention", [
   z.strictObject({
     convention: z.literal("sizeClasses"),
     classes: z
-      .array(z.strictObject({ passing: mesh, retainedOn: mesh.optional(), factor: z.number().min(0).max(1) }))
+      .array(sizeClass)
       .min(1)
-      .describe("from coarse to fine; the finest class has no retainedOn"),
+      .describe("from coarse to fine; what stays on the coarsest screen has no passing, the finest class no retainedOn"),
   }),
 ]);
 
@@ -34,6 +39,7 @@ export const limeQualityRule = z
     index: z.enum(limeIndexIds),
     fineness,
     countsMoisture: z.boolean().describe("whether the index is of the material as hauled, with its water"),
+    moreToHaul: z.strictObject(provenance).check(graded).optional().describe("the index is of dry lime, and the publication says that water adds to the tons to haul"),
     ...provenance,
   })
   .check(graded);
@@ -47,14 +53,14 @@ export interface LimeAnalysis {
 }
 
 /**
- * The index in percent (100 is pure, fully effective calcium carbonate): fineness x CCE, less moisture where the index
- * counts it. No answer when a screen the rule reads was not reported.
+ * The index in its own unit, percent or lb/ton: fineness x CCE, less moisture where the index counts it, times what pure
+ * and fully effective calcium carbonate has. No answer when a screen the rule reads was not reported.
  */
 export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outcome<number> => {
   const needed =
     rule.fineness.convention === "cumulativePassing"
       ? rule.fineness.screens.map((s) => s.mesh)
-      : rule.fineness.classes.flatMap((c) => (c.retainedOn === undefined ? [c.passing] : [c.passing, c.retainedOn]));
+      : rule.fineness.classes.flatMap((c) => [c.passing, c.retainedOn].flatMap((m) => m ?? []));
   const absent = [...new Set(needed)].filter((m) => analysis.passing[m] === undefined);
   if (absent.length > 0)
     return noAnswer(`the share passing ${absent.map((m) => `${m} mesh`).join(" and ")} is not known`, absent.map((m) => `passing ${m} mesh`));
@@ -66,20 +72,22 @@ export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outc
     rule.fineness.convention === "cumulativePassing"
       ? rule.fineness.screens.map((s) => ({ weight: s.weight, percent: share(s.mesh), text: `${plain(s.weight)} × ${plain(share(s.mesh))}` }))
       : rule.fineness.classes.map((c) => {
-          const percent = share(c.passing) - (c.retainedOn === undefined ? 0 : share(c.retainedOn));
-          const text = c.retainedOn === undefined ? plain(share(c.passing)) : `(${plain(share(c.passing))} − ${plain(share(c.retainedOn))})`;
+          const over = c.passing === undefined ? 100 : share(c.passing);
+          const percent = over - (c.retainedOn === undefined ? 0 : share(c.retainedOn));
+          const text = c.retainedOn === undefined ? plain(over) : `(${plain(over)} − ${plain(share(c.retainedOn))})`;
           return { weight: c.factor, percent, text: `${plain(c.factor)} × ${text}` };
         });
   const effective = terms.reduce((sum, t) => sum + t.weight * t.percent, 0);
   const dry = rule.countsMoisture ? (100 - analysis.moisture) / 100 : 1;
-  const value = (effective / 100) * (analysis.cce / 100) * dry * 100;
+  const { label, unit, pure } = limeIndices[rule.index];
+  const value = (effective / 100) * (analysis.cce / 100) * dry * pure;
   const from = { source: rule.source, evidence: rule.evidence, ...(rule.note && { note: rule.note }) };
   const steps: Step[] = [
     { what: "Fineness", expression: terms.map((t) => t.text).join(" + "), result: `${plain(effective, 1)} %`, ...from },
     {
-      what: `${limeIndices[rule.index].label} of the material`,
-      expression: `${plain(effective, 1)} % × ${plain(analysis.cce, 1)} %${rule.countsMoisture ? ` × ${plain(100 - analysis.moisture, 1)} %` : ""}`,
-      result: `${plain(value, 1)} %`,
+      what: `${label} of the material`,
+      expression: `${plain(effective, 1)} % × ${plain(analysis.cce, 1)} %${rule.countsMoisture ? ` × ${plain(100 - analysis.moisture, 1)} %` : ""}${unit === "%" && pure === 100 ? "" : ` × ${plain(pure)}`}`,
+      result: `${plain(value, 1)} ${unit}`,
       ...from,
     },
   ];

@@ -1,11 +1,11 @@
 import * as z from "zod";
-import type { NoAnswer } from "../outcome.ts";
+import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { depthIn, depthLabel, methodLabel } from "../measurement.ts";
 import type { CropId } from "../vocabulary.ts";
 import { analyteInSentence, cropIds, crops, finishes, finishIds, methodIds, methods, preparationIds, soilTestUnits } from "../vocabulary.ts";
-import { sourcedDepth } from "./sourced.ts";
+import { graded, provenance, sourcedDepth } from "./sourced.ts";
 
 /** What a rule was calibrated for. Outside it there is no answer. */
 export const limits = z.strictObject({
@@ -15,6 +15,10 @@ export const limits = z.strictObject({
   unit: z.enum(soilTestUnits),
   depth: sourcedDepth.optional().describe("absent: the rule holds for any depth"),
   crops: z.array(z.enum(cropIds)).min(1).optional().describe("absent: every crop"),
+  assumes: z
+    .array(z.strictObject({ statement: z.string().min(1), ...provenance }).check(graded))
+    .optional()
+    .describe("what the rule also rests on that its values do not say, such as an extractant known only from memory"),
 });
 export type Limits = z.infer<typeof limits>;
 
@@ -23,6 +27,10 @@ const depthTolerance = 1;
 
 const methodNeeded = (l: Limits): string =>
   [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", ");
+
+/** What the rule also rests on, as lines of the sum: an answer is known no better than its weakest part. */
+export const assumptionSteps = (l: Pick<Limits, "assumes">): Step[] =>
+  (l.assumes ?? []).map((a) => ({ what: "Taken for granted", result: a.statement, source: a.source, evidence: a.evidence, ...(a.note && { note: a.note }) }));
 
 /**
  * Why this measurement and crop are outside a rule's calibration, or `undefined` when they are inside.

@@ -1,41 +1,15 @@
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { bufferTableCheck } from "../../../src/interpretation/checks/bufferTableCheck.ts";
 import { bufferTableRule, limeByBufferTable } from "../../../src/interpretation/rules/bufferTable.ts";
-import { published, readCases, toleranceOf } from "../../support/cases.ts";
+import { checkedAsPublished, readCases } from "../../support/cases.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { iowa, oregon, ruleIn, ruleNamed } from "../../support/packs.ts";
+import { iowa, oregon, ruleIn } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
 
-const { rules, cases } = readCases(
-  "bufferTable.yaml",
-  published.extend({
-    rule: z.string(),
-    input: z.union([z.strictObject({ bufferPh: z.number(), target: z.number() }), z.strictObject({ bufferPh: z.array(z.number()) })]),
-    expect: z.union([
-      z.strictObject({ rate: z.number() }),
-      z.strictObject({ outside: z.literal(true) }),
-      z.strictObject({ rates: z.record(z.string(), z.array(z.number())) }),
-    ]),
-  }),
-);
+const { cases } = readCases("bufferTable.yaml", bufferTableCheck.shape);
 
 describe("lime by buffer pH, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const rule = ruleNamed(c.rule, rules, "bufferTable");
-    const lime = (bufferPh: number, target: number) => limeByBufferTable(rule, bufferPh, target, "the publication");
-    const same = (bufferPh: number, target: number, rate: number) =>
-      expect(Math.abs(answered(lime(bufferPh, target)).value - rate), `${bufferPh} to ${target}`).toBeLessThanOrEqual(toleranceOf(c));
-    const buffers = [c.input.bufferPh].flat();
-    if ("rates" in c.expect)
-      for (const [target, column] of Object.entries(c.expect.rates)) {
-        expect(column).toHaveLength(buffers.length);
-        column.forEach((rate, i) => same(buffers[i]!, Number(target), rate));
-      }
-    else if ("target" in c.input) {
-      if ("rate" in c.expect) same(c.input.bufferPh, c.input.target, c.expect.rate);
-      else expect(lime(c.input.bufferPh, c.input.target).kind).toBe("noAnswer");
-    } else expect.unreachable("a case of one rate needs a target");
-  });
+  checkedAsPublished(bufferTableCheck);
 
   it("the copied tables have every cell of the guidelines' tables", () => {
     const cells = cases.flatMap((c) => ("rates" in c.expect && c.tolerance === undefined ? Object.values(c.expect.rates).flat() : []));

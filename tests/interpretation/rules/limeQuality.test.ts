@@ -1,25 +1,17 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { limeQualityCheck } from "../../../src/interpretation/checks/limeQualityCheck.ts";
 import type { LimeQualityRule } from "../../../src/interpretation/rules/limeQuality.ts";
 import { limeQuality } from "../../../src/interpretation/rules/limeQuality.ts";
-import { published, readCases, toleranceOf } from "../../support/cases.ts";
+import { checkedAsPublished, readCases } from "../../support/cases.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { iowa, ruleIn, ruleNamed } from "../../support/packs.ts";
+import { iowa, ruleIn } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
 
-const analysis = z.strictObject({ cce: z.number(), moisture: z.number(), passing: z.record(z.string(), z.number()) });
-const { rules, cases } = readCases(
-  "limeQuality.yaml",
-  published.extend({ rule: z.string(), input: analysis, expect: z.union([z.strictObject({ index: z.number() }), z.strictObject({ poundsPerTon: z.number() })]) }),
-);
+const { rules } = readCases("limeQuality.yaml", limeQualityCheck.shape);
 
 describe("what a liming material is worth, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const { value } = answered(limeQuality(ruleNamed(c.rule, rules, "limeQuality"), c.input));
-    const [got, wanted] = "index" in c.expect ? [value, c.expect.index] : [(value / 100) * 2000, c.expect.poundsPerTon];
-    expect(Math.abs(got - wanted)).toBeLessThanOrEqual(toleranceOf(c));
-  });
+  checkedAsPublished(limeQualityCheck);
 });
 
 const ecce = ruleIn(iowa, "ecce", "limeQuality");

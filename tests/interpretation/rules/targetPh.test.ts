@@ -1,34 +1,12 @@
-import { describe, expect, it } from "vitest";
-import * as z from "zod";
-import { bandOf } from "../../../src/interpretation/rules/bands.ts";
-import type { OwnTarget } from "../../../src/interpretation/rules/targetPh.ts";
-import { phBands, targetPhFor } from "../../../src/interpretation/rules/targetPh.ts";
-import { facts, published, readCases } from "../../support/cases.ts";
-import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { iowa, ruleIn, ruleNamed, triState } from "../../support/packs.ts";
-
-const { rules, cases } = readCases(
-  "targetPh.yaml",
-  published.extend({
-    rule: z.string(),
-    input: z.strictObject({ facts, pH: z.number().optional(), own: z.number().optional() }),
-    expect: z.union([
-      z.strictObject({ limeBelow: z.number(), target: z.union([z.number(), z.literal("none")]) }),
-      z.strictObject({ call: z.enum(["lime due", "in range", "above range"]) }),
-    ]),
-  }),
-);
-
-const ownTarget = (value: number): OwnTarget => ({ value, step: { what: "Target pH of the field", result: `pH ${value}` } });
+import { describe, it } from "vitest";
+import { targetPhCheck } from "../../../src/interpretation/checks/targetPhCheck.ts";
+import { targetPhFor } from "../../../src/interpretation/rules/targetPh.ts";
+import { checkedAsPublished } from "../../support/cases.ts";
+import { expectRefusal } from "../../support/outcomes.ts";
+import { iowa, ruleIn, triState } from "../../support/packs.ts";
 
 describe("when to lime and how far, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const rule = ruleNamed(c.rule, rules, "targetPh");
-    const { pH, own } = c.input;
-    const target = answered(targetPhFor(rule, c.input.facts, own === undefined ? undefined : ownTarget(own), "the publication")).value;
-    if ("call" in c.expect) expect(bandOf(pH!, phBands(rule, target)).band).toBe(c.expect.call);
-    else expect([target.limeBelow, target.target ?? "none"]).toEqual([c.expect.limeBelow, c.expect.target]);
-  });
+  checkedAsPublished(targetPhCheck);
 });
 
 describe("refusals", () => {

@@ -1,0 +1,204 @@
+import type { Guideline } from "./guideline.ts";
+import { sectionsOf } from "./guideline.ts";
+import type { LimePlace } from "./limePlace.ts";
+import { limeRequirement, otherwiseMeasured, requirementRulesOf } from "./limeRequirement.ts";
+import type { Measurement } from "./measurement.ts";
+import { depthIn, measurementLabel } from "./measurement.ts";
+import type { Evidence, Outcome, Step } from "./outcome.ts";
+import { answer, noAnswer } from "./outcome.ts";
+import { resultStep } from "./rules/bands.ts";
+import { firstMatch } from "./rules/conditions.ts";
+import type { LimeBasis, LimeUnit } from "./rules/limeBasis.ts";
+import { limeName } from "./rules/limeBasis.ts";
+import { limeByClass } from "./rules/limeClass.ts";
+import type { LimeByPh } from "./rules/limeFactor.ts";
+import { limeByFactor } from "./rules/limeFactor.ts";
+import type { PhAluminumRule } from "./rules/phAluminum.ts";
+import { limeByPhAluminum } from "./rules/phAluminum.ts";
+import { targetPhFor } from "./rules/targetPh.ts";
+import { pH as showPh, plain } from "./show.ts";
+import type { Amount } from "./units.ts";
+import { convert } from "./units.ts";
+import { methods } from "./vocabulary.ts";
+
+export interface LimeRequirement {
+  /** In the rule's own unit, of its assumed material, for the depth to be limed. */
+  readonly requirement: Amount<LimeUnit>;
+  /** The pH to lime to; absent where a publication gives a dose by need and names none. */
+  readonly target: number | undefined;
+  /** What the rate is of: unit, material, depth, caps. */
+  readonly basis: LimeBasis;
+  readonly pack: Guideline;
+}
+
+/** What is worked out from a value is never known better than `derived`. */
+export const scaled = (evidence: Evidence | undefined): Evidence | undefined => (evidence === "read" ? "derived" : evidence);
+
+/**
+ * Does the soil need lime, and how much of the rule's own material for the depth to be limed?
+ * Asked in the order of the packs: a trigger and target by one rule with the amount by another (both may come from
+ * different publications), or a rule that holds its own target. The first answer counts, else the first refusal.
+ */
+export const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> => {
+  const { pH } = place;
+  if (!pH) return noAnswer("soil pH was not tested", ["pH"]);
+  if (pH.qualifier) return noAnswer(`the laboratory says pH ${measurementLabel(pH)}, and the decision needs a number`, ["pH as a number"]);
+  const own = place.packs.flatMap((pack, at) => ownTargets(pack).map((rule) => ({ at, outcome: byOwnTarget(rule, pack, place, pH) })));
+  const first = place.packs.findIndex((pack) => sectionsOf(pack, "targetPh").length > 0);
+  const toTarget = { at: first < 0 ? place.packs.length : first, outcome: limeToTarget(place, pH) };
+  const tries = [...own, toTarget].sort((a, b) => a.at - b.at || (a === toTarget ? -1 : b === toTarget ? 1 : 0)).map((t) => t.outcome);
+  const refusal = own.length > 0 && requirementRulesOf(place.packs).length === 0 ? own[0]!.outcome : tries[0]!;
+  return tries.find((t) => t.kind === "answer") ?? refusal;
+};
+
+/** By a trigger and a target, and a rule for the amount. */
+const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
+  const rules = place.packs.flatMap((pack) => sectionsOf(pack, "targetPh").map((rule) => ({ rule, pack })));
+  const fitting = rules.filter(({ rule }) => rule.method === pH.method);
+  if (fitting.length === 0)
+    return noAnswer(
+      rules.length === 0
+        ? "none of the chosen guidelines says when to lime"
+        : `soil pH was measured in ${methods[pH.method].label}, and the chosen guidelines read another medium`,
+      ["a target pH for this medium"],
+    );
+  const targets = fitting.map(({ rule, pack }) => targetPhFor(rule, place.facts, place.own, pack.short));
+  const target = targets.find((t) => t.kind === "answer") ?? targets[0]!;
+  if (target.kind === "noAnswer") return target;
+  const steps: Step[] = [resultStep(pH, "Soil pH"), ...target.steps];
+  if (pH.value >= target.value.limeBelow) {
+    steps.push({
+      what: "The soil is not below the pH at which to lime",
+      expression: `${showPh(pH.value)} against ${showPh(target.value.limeBelow)}`,
+      result: "no lime",
+    });
+    return answer<"none">("none", steps);
+  }
+  if (target.value.target === undefined)
+    return noAnswer(
+      `soil pH ${showPh(pH.value)} is below ${showPh(target.value.limeBelow)}, but the guideline says when to lime and not how far; set targetPh for the field`,
+      ["targetPh"],
+    );
+  const found = limeRequirement(place, pH, target.value.target);
+  if (found.kind === "noAnswer") return found;
+  steps.push(...found.steps);
+  const { value, rule, pack, measured } = found.value;
+  return finished(value, rule, target.value.target, pack, place, measured, steps);
+};
+
+type OwnTargetRule = ReturnType<typeof ownTargets>[number];
+
+/** The rules that hold their own target, or give a dose without one. */
+const ownTargets = (pack: Guideline) => [...sectionsOf(pack, "limeFactor"), ...sectionsOf(pack, "limeClass"), ...sectionsOf(pack, "phAluminum")];
+
+const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
+  if (rule.method !== pH.method)
+    return noAnswer(`soil pH was measured in ${methods[pH.method].label}, and ${pack.short} reads it in ${methods[rule.method].label}`, [`pH in ${methods[rule.method].label}`]);
+  if (rule.kind === "phAluminum") return byAluminum(rule, pack, place, pH);
+  const found: Outcome<LimeByPh> = rule.kind === "limeFactor" ? limeByFactor(rule, pH.value, place.facts, pack.short) : limeByClass(rule, pH.value, place.facts, pack.short);
+  if (found.kind === "noAnswer") return found;
+  const { rate, target } = found.value;
+  return finished(rate, basisOf(rule, found.value, place), target, pack, place, undefined, [resultStep(pH, "Soil pH"), ...found.steps]);
+};
+
+const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
+  const aluminum = place.aluminums?.find((m) => m.method === rule.aluminum && m.unit === "ppm");
+  if (aluminum?.qualifier) return noAnswer(`the laboratory says aluminum ${measurementLabel(aluminum)}, and the table needs a number`, ["Al as a number"]);
+  const target = place.own?.value ?? rule.target;
+  const found = limeByPhAluminum(rule, pH.value, aluminum?.value, target, pack.short);
+  if (found.kind === "noAnswer") {
+    const other = aluminum ? undefined : place.aluminums?.[0];
+    return other && found.missing.includes("Al") ? otherwiseMeasured(other, methods[rule.aluminum].label, "ppm", pack.short) : found;
+  }
+  const steps = [resultStep(pH, "Soil pH"), ...(aluminum ? [resultStep(aluminum, "Reactive aluminum")] : []), ...(place.own ? [place.own.step] : []), ...found.steps];
+  return finished(found.value, rule, target, pack, place, pH, steps);
+};
+
+/** The basis of a rule that holds its own target: its row's depth, and one cap for both ways of applying. */
+const basisOf = (rule: Exclude<OwnTargetRule, PhAluminumRule>, { mostAtOnce }: LimeByPh, { facts }: LimePlace): LimeBasis => {
+  const row = rule.kind === "limeFactor" ? firstMatch(rule.rows, facts).found : undefined;
+  const maximum = row ? row.mostAtOnce : rule.kind === "limeClass" ? rule.categories.find((c) => c.soil === facts.soilCategory)?.mostAtOnce : undefined;
+  const rest = (row ? row.then : rule.kind === "limeClass" ? rule.then : undefined) ?? "Spread the rest later.";
+  return {
+    unit: rule.unit,
+    material: rule.material,
+    depth: row?.depth,
+    ...(maximum && mostAtOnce !== undefined && { caps: (["surface", "incorporated"] as const).map((placement) => ({ placement, maximum, then: rest })) }),
+  };
+};
+
+/** The last steps of every way: no lime, the depth to be limed, and a rate too small to report. */
+const finished = (
+  printed: number,
+  basis: LimeBasis,
+  target: number | undefined,
+  pack: Guideline,
+  place: LimePlace,
+  measured: Measurement | undefined,
+  steps: Step[],
+): Outcome<LimeRequirement | "none"> => {
+  if (printed === 0) return answer<"none">("none", steps);
+  const value = adjustForDepth(printed, basis, place, measured, steps);
+  const { least } = basis;
+  if (least && value < least.value - 1e-9) {
+    steps.push({
+      what: "A rate this small is reported as none",
+      expression: `${plain(value)} against ${plain(least.value)} ${basis.unit}`,
+      result: "no lime",
+      source: least.source,
+      evidence: least.evidence,
+      ...(least.note && { note: least.note }),
+    });
+    return answer<"none">("none", steps);
+  }
+  return answer({ requirement: { value, unit: basis.unit }, target, basis, pack }, steps);
+};
+
+/**
+ * rate x depth to be limed / depth the rule is for. A shallow sample takes the publication's own share where it prints
+ * one; a rate whose depth is not printed stands as it is. `measured` is undefined for a rule whose publication takes
+ * its rate for a depth whatever depth is sampled: then only a depth that the record sets counts.
+ */
+const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measured: Measurement | undefined, steps: Step[]): number => {
+  const { depth, shallow } = basis;
+  const sampled = measured && depthIn(measured.depth, "in").to;
+  if (shallow && !place.depth && sampled !== undefined && sampled <= convert(shallow.to, shallow.unit, "in") + 1e-9) {
+    const value = rate * shallow.share;
+    steps.push({
+      what: `A sample no deeper than ${plain(shallow.to)} ${shallow.unit} takes a share of the rate`,
+      expression: `${plain(rate, 2)} × ${plain(shallow.share)}`,
+      result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
+      source: shallow.source,
+      evidence: shallow.evidence,
+      ...(shallow.note && { note: shallow.note }),
+    });
+    return value;
+  }
+  if (!depth) {
+    steps.push({ what: "Depth of soil the rate is for", result: "not stated", note: "the publication does not say the depth its rates are for; the rate stands as printed" });
+    return rate;
+  }
+  // The sum is worked in the unit the publication states its depth in.
+  const assumed = depth.to;
+  const wanted = place.depth ? convert(place.depth.value, place.depth.unit, depth.unit) : sampled === undefined ? undefined : convert(sampled, "in", depth.unit);
+  const stated = { source: depth.source, ...(depth.note && { note: depth.note }) };
+  if (wanted === undefined) {
+    steps.push({ what: "Depth of soil the rate is for", result: `${plain(depth.to)} ${depth.unit}`, ...stated, evidence: depth.evidence });
+    return rate;
+  }
+  steps.push({
+    what: "Depth of soil to be limed",
+    result: `${plain(wanted, 1)} ${depth.unit}`,
+    ...(place.depth ? { source: place.depth.source } : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
+  });
+  const value = (rate * wanted) / assumed;
+  steps.push({
+    what: `The table is for ${plain(assumed, 1)} ${depth.unit} of soil; more soil takes more lime`,
+    expression: `${plain(rate, 2)} × ${plain(wanted, 1)} ÷ ${plain(assumed, 1)}`,
+    result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
+    ...stated,
+    // The publication states its depth; scaling by it is our arithmetic.
+    evidence: scaled(depth.evidence),
+  });
+  return value;
+};

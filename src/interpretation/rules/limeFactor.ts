@@ -1,0 +1,83 @@
+import * as z from "zod";
+import type { Outcome, Step } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import { pH as showPh, plain } from "../show.ts";
+import { crops, limeIndexIds, methodIds } from "../vocabulary.ts";
+import type { Facts } from "./conditions.ts";
+import { conditionLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
+
+const row = z
+  .strictObject({
+    when: when.optional(),
+    target: sourcedNumber.describe("the pH to lime to"),
+    factor: sourcedNumber.describe("t/ha of the material for each whole unit of pH below the target"),
+    depth: sourcedDepth.optional().describe("the depth of soil the rate is for"),
+    mostAtOnce: sourcedNumber.optional().describe("t/ha"),
+    then: z.string().optional().describe("what the publication says to do with the rest"),
+    printed: z
+      .array(z.strictObject({ pH: z.number(), rate: z.number().nonnegative(), note: z.string() }))
+      .default([])
+      .describe("cells of the table that differ from the formula: kept as printed, and flagged"),
+    ...provenance,
+  })
+  .check(graded);
+
+/** Lime from soil pH alone: (target pH - pH) x factor, for one kind of soil. */
+export const limeFactorRule = z.strictObject({
+  kind: z.literal("limeFactor"),
+  id: z.string(),
+  method: z.enum(methodIds).describe("the medium the pH is measured in"),
+  unit: z.literal("t/ha"),
+  material: z.strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance }).check(graded),
+  from: z.number().describe("the lowest pH of the printed table; below it there is no answer"),
+  least: sourcedNumber.optional().describe("the smallest rate worth spreading, t/ha; shown, and never added"),
+  rows: z.array(row).min(1),
+});
+export type LimeFactorRule = z.infer<typeof limeFactorRule>;
+
+export interface LimeByPh {
+  /** t/ha of the rule's material; 0 where none is called for. */
+  readonly rate: number;
+  readonly target: number | undefined;
+  readonly mostAtOnce: number | undefined;
+  readonly doubt?: string | undefined;
+}
+
+/**
+ * Lime requirement, t/ha of the rule's material, from soil pH in the rule's medium.
+ * At and above the target 0, which is an answer. No answer below the printed pH, since the table is never stretched, nor
+ * where no row covers the place. A printed cell that breaks the formula is answered as printed, with its doubt.
+ */
+export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts, pack: string): Outcome<LimeByPh> => {
+  const chosen = firstMatch(rule.rows, facts);
+  if (!chosen.found)
+    return chosen.missing
+      ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the lime rate by it`, [chosen.missing])
+      : noAnswer(`${pack} has no lime rate for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["a guideline for this place"]);
+  const { target, factor, mostAtOnce, printed, ...of } = chosen.found;
+  const condition = conditionLabel(of.when);
+  const steps: Step[] = [
+    { what: condition ? `Lime up to, for ${condition}` : "Lime up to", result: `pH ${showPh(target.value)}`, source: target.source, evidence: target.evidence, ...(target.note && { note: target.note }) },
+  ];
+  const result = (rate: number, doubt?: string): Outcome<LimeByPh> =>
+    answer({ rate, target: target.value, mostAtOnce: mostAtOnce?.value, ...(doubt !== undefined && { doubt }) }, steps);
+  if (soilPh >= target.value) {
+    steps.push({ what: "The soil is at the target or above it", expression: `${showPh(soilPh)} against ${showPh(target.value)}`, result: "no lime" });
+    return result(0);
+  }
+  if (soilPh < rule.from) return noAnswer(`soil pH ${showPh(soilPh)} is below the lowest that ${pack} prints, ${showPh(rule.from)}`, [`a table for pH ${showPh(soilPh)}`]);
+  const odd = printed.find((p) => Math.abs(p.pH - soilPh) < 1e-9);
+  // 6.7 - 6.4 is 0.2999... in the computer; on paper it is 0.3.
+  const rate = odd?.rate ?? Number(((target.value - soilPh) * factor.value).toPrecision(12));
+  const notes = [odd && `doubtful: ${odd.note}`, factor.note, rule.least && rate < rule.least.value && `less than ${plain(rule.least.value)} t/ha is not worth a pass`].filter(Boolean);
+  steps.push({
+    what: odd ? "As printed in the table" : "Rate for each unit of pH below the target",
+    ...(!odd && { expression: `(${showPh(target.value)} − ${showPh(soilPh)}) × ${plain(factor.value)}` }),
+    result: `${plain(rate, 2)} t/ha of ${rule.material.label}`,
+    source: factor.source,
+    evidence: odd ? of.evidence : factor.evidence,
+    ...(notes.length > 0 && { note: notes.join("; ") }),
+  });
+  return result(rate, odd?.note);
+};
