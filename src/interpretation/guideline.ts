@@ -1,12 +1,30 @@
 import * as z from "zod";
+import { bandRatesRule } from "./rules/bandRates.ts";
+import { acidityMultipleRule } from "./rules/acidityMultiple.ts";
+import { acidityTableRule } from "./rules/acidityTable.ts";
 import { bandsRule } from "./rules/bands.ts";
+import { bufferAcidityRule } from "./rules/bufferAcidity.ts";
 import { bufferTableRule } from "./rules/bufferTable.ts";
 import { buildMaintainRule } from "./rules/buildMaintain.ts";
 import { cationSumRule } from "./rules/cationSum.ts";
+import { indexOfftakeRule } from "./rules/indexOfftake.ts";
+import { limeClassRule } from "./rules/limeClass.ts";
+import { limeFactorRule } from "./rules/limeFactor.ts";
+import { legumeCreditRule } from "./rules/legumeCredit.ts";
 import { limeQualityRule } from "./rules/limeQuality.ts";
+import { linearYieldRule } from "./rules/linearYield.ts";
+import { manureAvailabilityRule } from "./rules/manureAvailability.ts";
+import { nitrateLinearRule } from "./rules/nitrateLinear.ts";
+import { nitrateTableRule } from "./rules/nitrateTable.ts";
+import { phAluminumRule } from "./rules/phAluminum.ts";
+import { profileNitrateRule } from "./rules/profileNitrate.ts";
+import { quadraticIndexRule } from "./rules/quadraticIndex.ts";
 import { removalRule } from "./rules/removal.ts";
+import { seedRowLimitRule } from "./rules/seedRowLimit.ts";
 import { id, provenance, sourcedNumber } from "./rules/sourced.ts";
+import { starterShareRule } from "./rules/starterShare.ts";
 import { targetPhRule } from "./rules/targetPh.ts";
+import { yieldLessNitrateRule } from "./rules/yieldLessNitrate.ts";
 
 /** One rule of a publication, of one of the kinds in `rules/`. */
 export const section = z.discriminatedUnion("kind", [
@@ -14,9 +32,27 @@ export const section = z.discriminatedUnion("kind", [
   buildMaintainRule,
   targetPhRule,
   bufferTableRule,
+  bufferAcidityRule,
+  acidityMultipleRule,
+  acidityTableRule,
+  phAluminumRule,
+  quadraticIndexRule,
   removalRule,
   limeQualityRule,
   cationSumRule,
+  bandRatesRule,
+  linearYieldRule,
+  indexOfftakeRule,
+  limeClassRule,
+  limeFactorRule,
+  starterShareRule,
+  seedRowLimitRule,
+  nitrateLinearRule,
+  nitrateTableRule,
+  yieldLessNitrateRule,
+  profileNitrateRule,
+  legumeCreditRule,
+  manureAvailabilityRule,
 ]);
 export type Section = z.infer<typeof section>;
 export type SectionKind = Section["kind"];
@@ -53,6 +89,17 @@ export interface Guideline extends GuidelineRecord {
   readonly id: string;
 }
 
+/** A guideline is asked for the same kinds over and over; its sections are sorted out once. */
+const sorted = new WeakMap<Guideline, Map<SectionKind, Section[]>>();
+
 /** The sections of one kind, in the pack's order. */
-export const sectionsOf = <K extends SectionKind>(pack: Guideline, kind: K): Extract<Section, { kind: K }>[] =>
-  pack.sections.filter((s): s is Extract<Section, { kind: K }> => s.kind === kind);
+export const sectionsOf = <K extends SectionKind>(pack: Guideline, kind: K): readonly Extract<Section, { kind: K }>[] => {
+  let kinds = sorted.get(pack);
+  if (!kinds) {
+    sorted.set(pack, (kinds = new Map<SectionKind, Section[]>()));
+    for (const s of pack.sections) kinds.set(s.kind, [...(kinds.get(s.kind) ?? []), s]);
+  }
+  return (kinds.get(kind) ?? none) as readonly Extract<Section, { kind: K }>[];
+};
+
+const none: readonly Section[] = [];

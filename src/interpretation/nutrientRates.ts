@@ -3,8 +3,12 @@ import { sectionsOf } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
 import type { NoAnswer, Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
+import { rateByBandRates } from "./rules/bandRates.ts";
 import { rateByBuildMaintain } from "./rules/buildMaintain.ts";
+import { coversCrop, rateByIndexOfftake } from "./rules/indexOfftake.ts";
+import { rateByLinearYield } from "./rules/linearYield.ts";
 import type { NutrientRate, RatePlace } from "./rules/nutrientRate.ts";
+import { rateByQuadraticIndex } from "./rules/quadraticIndex.ts";
 import type { Sample } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
 import type { AnalyteId, NutrientId } from "./vocabulary.ts";
@@ -18,19 +22,42 @@ export interface RateAdvice {
 }
 
 /** The rule kinds that turn one soil test into a rate of one nutrient. A new kind is added here and in `rateByRule`. */
-const rateKinds = ["buildMaintain"] as const;
+const rateKinds = ["buildMaintain", "bandRates", "linearYield", "indexOfftake", "quadraticIndex"] as const;
 export type RateRule = Extract<Section, { kind: (typeof rateKinds)[number] }>;
 
-export const rateRulesOf = (pack: Guideline): RateRule[] => rateKinds.flatMap((kind) => sectionsOf(pack, kind));
+const sorted = new WeakMap<Guideline, readonly RateRule[]>();
+
+/** A pack's rules of these kinds; sorted out once, since every nutrient asks. */
+export const rateRulesOf = (pack: Guideline): readonly RateRule[] => {
+  let rules = sorted.get(pack);
+  if (!rules) sorted.set(pack, (rules = rateKinds.flatMap((kind): readonly RateRule[] => sectionsOf(pack, kind))));
+  return rules;
+};
 
 /** The rate a rule gives for one measurement. */
-export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => rateByBuildMaintain(rule, m, place);
+export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
+  switch (rule.kind) {
+    case "buildMaintain":
+      return rateByBuildMaintain(rule, m, place);
+    case "bandRates":
+      return rateByBandRates(rule, m, place);
+    case "linearYield":
+      return rateByLinearYield(rule, m, place);
+    case "quadraticIndex":
+      return rateByQuadraticIndex(rule, m, place);
+    case "indexOfftake":
+      return rateByIndexOfftake(rule, m, place);
+  }
+};
 
 /** A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. */
 export const nutrientRates = (sample: Sample): RateAdvice[] =>
   nutrientIds.flatMap((nutrient): RateAdvice[] => {
-    const rules = sample.packs.flatMap((pack) => rateRulesOf(pack).filter((rule) => rule.nutrient === nutrient).map((rule) => ({ pack, rule })));
-    const analyte = rules[0]?.rule.analyte ?? expected[nutrient];
+    const all = sample.packs.flatMap((pack) => rateRulesOf(pack).filter((rule) => rule.nutrient === nutrient).map((rule) => ({ pack, rule })));
+    const forCrop = all.filter(({ rule }) => rule.kind !== "indexOfftake" || sample.facts.crop === undefined || coversCrop(rule, sample.facts.crop));
+    // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
+    const rules = forCrop.length > 0 || sideNutrients.includes(nutrient) ? forCrop : all;
+    const analyte = rules[0]?.rule.analyte ?? (answeredAsElement(sample, nutrient) ? undefined : expected[nutrient]);
     if (analyte === undefined) return [];
     const tries = rules.map(({ pack, rule }) => ({ pack, rule, outcome: ratedBy(pack, rule, sample) }));
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
@@ -39,8 +66,15 @@ export const nutrientRates = (sample: Sample): RateAdvice[] =>
     return [{ nutrient, analyte, ...firstAnswer(tries, nobody) }];
   });
 
+/** Nutrients that a guideline asks about for single crops only. */
+const sideNutrients: readonly NutrientId[] = ["MgO", "Na2O"];
+
 /** Questions every reader has: where no guideline answers one of these, the page says so instead of keeping silent. */
 const expected: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K" };
+
+/** A guideline that prints P answers the question that phosphate asks: the page must not also say that nobody does. */
+const answeredAsElement = (sample: Sample, nutrient: NutrientId): boolean =>
+  sample.packs.some((pack) => rateRulesOf(pack).some((rule) => rule.nutrient === expected[nutrient]));
 
 const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]);
 

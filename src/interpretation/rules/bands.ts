@@ -3,11 +3,11 @@ import type { Outcome, Source, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
-import { plain, round } from "../show.ts";
+import { pH, plain, round } from "../show.ts";
 import { analyteIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
-import { limits, outsideLimits } from "./limits.ts";
+import { conditionLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import { graded, provenance } from "./sourced.ts";
 
 /** Where a band stands against the one to be in; never judged by its name, since "high" is the target in some places. */
@@ -25,9 +25,9 @@ export const band = z
   .refine((b) => b.from === undefined || b.above === undefined, "has both from and above; keep one");
 export type Band = z.infer<typeof band>;
 
-const startOf = (b: Band): number => b.from ?? b.above ?? -Infinity;
+const startOf = (b: Pick<Band, "from" | "above">): number => b.from ?? b.above ?? -Infinity;
 
-const ascending = (bands: readonly Band[]): boolean =>
+export const ascending = (bands: readonly Pick<Band, "from" | "above">[]): boolean =>
   bands.every((b, i) => (i === 0 ? startOf(b) === -Infinity : startOf(b) > startOf(bands[i - 1]!)));
 
 export const bandTable = z
@@ -39,6 +39,11 @@ export const bandTable = z
       .refine(ascending, "must rise: the first band without from or above, each later one beginning higher"),
     ...provenance,
   })
+  .check(graded);
+
+/** An index worked out from the test and the soil pH in water, which the classes are then of: intercept + perUnit x test + perPh x pH. */
+const testIndex = z
+  .strictObject({ name: z.string().min(1), intercept: z.number(), perUnit: z.number().positive(), perPh: z.number(), ...provenance })
   .check(graded);
 
 /** Rating by classes. */
@@ -53,6 +58,7 @@ export const bandsRule = z.strictObject({
     .min(0)
     .optional()
     .describe("decimals the result is rounded to before it is classed, for classes printed in whole numbers with gaps between"),
+  index: testIndex.optional().describe("where the classes are of an index and not of the test itself"),
   tables: z.array(bandTable).min(1),
 });
 export type BandsRule = z.infer<typeof bandsRule>;
@@ -95,7 +101,7 @@ export const bandOfMeasurement = (
   return bandOf(m.value, bands, roundTo);
 };
 
-const edgeLabel = (bands: readonly Band[]): string =>
+export const edgeLabel = (bands: readonly Band[]): string =>
   bands
     .map((b) => (b.from !== undefined ? `${b.name} from ${plain(b.from)}` : b.above !== undefined ? `${b.name} above ${plain(b.above)}` : b.name))
     .join(", ");
@@ -115,6 +121,25 @@ export const resultStep = (m: Measurement, what: string): Step => {
   };
 };
 
+/** What the classes are of: the test itself, or the rule's index of it. The index rises with the test, so a bound stays a bound. */
+const indexOf = (rule: BandsRule, m: Measurement, facts: Facts): Outcome<number> => {
+  const { index } = rule;
+  if (!index) return answer(m.value, []);
+  if (facts.soilPh === undefined) return noAnswer(`the soil pH in water is not known, and the ${index.name} depends on it`, ["soilPh"]);
+  const value = index.intercept + index.perUnit * m.value + index.perPh * facts.soilPh;
+  return answer(value, [
+    factStep("soilPh", facts),
+    {
+      what: `${index.name[0]!.toUpperCase()}${index.name.slice(1)}`,
+      expression: `${plain(index.intercept)} + ${plain(index.perUnit)} × ${plain(m.value)} ${index.perPh < 0 ? "−" : "+"} ${plain(Math.abs(index.perPh))} × ${pH(facts.soilPh)}`,
+      result: `${m.qualifier ? `${m.qualifier} ` : ""}${plain(value, 1)}`,
+      source: index.source,
+      evidence: index.evidence,
+      ...(index.note && { note: index.note }),
+    },
+  ]);
+};
+
 /**
  * Rate a result by a guideline's classes.
  * No answer outside the rule's limits, where a fact that decides the table is missing, or where a "<" result spans bands.
@@ -127,13 +152,17 @@ export const rateByBands = (rule: BandsRule, m: Measurement, facts: Facts, pack:
     return table.missing
       ? noAnswer(`${missingFactLabel(table.missing)} is not known`, [table.missing])
       : noAnswer(`${pack} has no classes for this soil or crop`, ["a guideline for this soil and crop"]);
-  const rating = bandOfMeasurement(m, table.found.bands, rule.roundTo);
+  const read = indexOf(rule, m, facts);
+  if (read.kind === "noAnswer") return read;
+  const rating = bandOfMeasurement({ value: read.value, qualifier: m.qualifier }, table.found.bands, rule.roundTo);
   if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
   const condition = conditionLabel(table.found.when);
   const source: Source = table.found.source;
   return answer(rating, [
     resultStep(m, "Laboratory result"),
+    ...assumptionSteps(rule.limits),
     ...conditionSteps(table.found.when, facts),
+    ...read.steps,
     {
       what: condition ? `Classes for ${condition}` : "Classes",
       expression: edgeLabel(table.found.bands),

@@ -3,9 +3,22 @@ import type { Rating } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
 import type { RemovalRule } from "./removal.ts";
 
+/** A part of a rate with its own time, such as "in the autumn before"; in the rate's unit. */
+export interface Dose {
+  readonly when: string;
+  readonly value: number;
+}
+
 /** What a rate rule answers. */
 export interface NutrientRate {
+  /** The rate; where the publication prints a range, its lower end, which sums and products are worked with. */
   readonly rate: Amount<RateUnit>;
+  /** The upper end, in the rate's unit, where the publication prints a range. */
+  readonly to?: number | undefined;
+  /** The parts the publication splits the rate into; they sum to it. */
+  readonly doses?: readonly Dose[] | undefined;
+  /** Why the printed figure is doubtful, where it looks like a slip of the press. */
+  readonly doubt?: string | undefined;
   /** The class the result fell in, where the rule has classes. */
   readonly rating?: Rating | undefined;
 }

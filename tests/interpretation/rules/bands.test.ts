@@ -1,30 +1,19 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { bandsCheck } from "../../../src/interpretation/checks/bandsCheck.ts";
+import { weakestEvidence } from "../../../src/interpretation/outcome.ts";
 import type { Band } from "../../../src/interpretation/rules/bands.ts";
-import { bandOf, bandOfMeasurement, bandsRule, bandTable, positions, rateByBands } from "../../../src/interpretation/rules/bands.ts";
-import { facts, published, readCases } from "../../support/cases.ts";
-import { measured, measuredFor } from "../../support/measured.ts";
+import { bandOf, bandOfMeasurement, bandsRule, bandTable, rateByBands } from "../../../src/interpretation/rules/bands.ts";
+import { checkedAsPublished, readCases } from "../../support/cases.ts";
+import { measured } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { ruleIn, ruleNamed, triState } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
 
-const { rules, cases } = readCases(
-  "bands.yaml",
-  published.extend({
-    rule: z.string(),
-    input: z.strictObject({ value: z.number(), facts: facts.optional() }),
-    expect: z.strictObject({ band: z.string(), position: z.enum(positions).optional() }),
-  }),
-);
+const { rules } = readCases("bands.yaml", bandsCheck.shape);
 
 describe("rating by classes, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const rule = ruleNamed(c.rule, rules, "bands");
-    const { value } = answered(rateByBands(rule, measuredFor(rule.limits, rule.analyte, c.input.value), c.input.facts ?? {}, "the publication"));
-    expect(value.band).toBe(c.expect.band);
-    if (c.expect.position) expect(value.position).toBe(c.expect.position);
-  });
+  checkedAsPublished(bandsCheck);
 });
 
 /** Classes that rise, each beginning in one of the two ways. */
@@ -68,7 +57,19 @@ describe("refusals", () => {
     expectRefusal(rateByBands(magnesium, measured("Mg", 60, { qualifier: "<" }), {}, "Tri-State 2020"), /the laboratory says < 60 ppm, which spans more than one class/, "Mg as a number"));
 
   it("a soil that decides the table and is not known", () =>
-    expectRefusal(rateByBands(ruleNamed("wisconsinP", rules, "bands"), measured("P", 20, { method: "bray1" }), { crop: "corn" }, "Tri-State 2020"), /the soil texture is not known/, "texture"));
+    expectRefusal(rateByBands(ruleNamed("us-wisconsin-a2809/phosphorus", rules, "bands"), measured("P", 20, { method: "bray1" }), { crop: "corn" }, "Tri-State 2020"), /the soil texture is not known/, "texture"));
+
+  it("a soil pH that the index needs and nobody measured", () =>
+    expectRefusal(rateByBands(ruleNamed("us-newjersey-rutgers/manganese", rules, "bands"), measured("Mn", 10), { crop: "corn" }, "Rutgers"), /the soil pH in water is not known, and the manganese availability index depends on it/, "soilPh"));
+
+  it("a less-than whose index may be in two classes, but not one that stays in the lowest", () => {
+    const manganese = ruleNamed("us-newjersey-rutgers/manganese", rules, "bands");
+    expectRefusal(rateByBands(manganese, measured("Mn", 10, { qualifier: "<" }), { soilPh: 6.5 }, "Rutgers"), /the laboratory says < 10 ppm, which spans more than one class/, "Mn as a number");
+    expect(answered(rateByBands(manganese, measured("Mn", 5, { qualifier: "<" }), { soilPh: 6.5 }, "Rutgers")).value.band).toBe("deficient");
+  });
+
+  it("no crop, where the classes are for field crops", () =>
+    expectRefusal(rateByBands(ruleNamed("us-connecticut-agronomic/potassium", rules, "bands"), measured("K", 300, { method: "modifiedMorgan", unit: "lb/ac" }), {}, "Connecticut"), /no crop is planned/, "crop"));
 
   it("a crop that no table covers", () =>
     expectRefusal(rateByBands(ruleNamed("nebraskaBray", rules, "bands"), measured("P", 20, { method: "bray1" }), { crop: "grassHay" }, "Tri-State 2020"), /Tri-State 2020 has no classes for this soil or crop/, "a guideline for this soil and crop"));
@@ -88,6 +89,12 @@ describe("the schema", () => {
     expect(bandsRule.safeParse({ ...rule, tables }).success).toBe(true);
     expect(bandsRule.safeParse({ ...rule, tables: tables.map((t) => ({ ...t, evidence: undefined })) }).success).toBe(false);
   });
+});
+
+it("what a rule takes for granted stands in the sum, and the answer is known no better", () => {
+  const { steps } = answered(rateByBands(ruleNamed("us-connecticut-agronomic/potassium", rules, "bands"), measured("K", 300, { method: "modifiedMorgan", unit: "lb/ac" }), { crop: "corn" }, "Connecticut"));
+  expect(steps.find((s) => s.what === "Taken for granted")?.result).toBe("the laboratory's extractant is modified Morgan");
+  expect(weakestEvidence(steps)).toBe("memory");
 });
 
 it("a bound of the laboratory's has a class only where every value it allows is in it", () => {

@@ -1,46 +1,17 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { buildMaintainCheck } from "../../../src/interpretation/checks/buildMaintainCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
-import { rateByBuildMaintain, rateByLevels } from "../../../src/interpretation/rules/buildMaintain.ts";
-import { yieldUnits } from "../../../src/interpretation/units.ts";
-import { cropIds } from "../../../src/interpretation/vocabulary.ts";
-import { published, readCases, toleranceOf } from "../../support/cases.ts";
+import { buildMaintainRule, rateByBuildMaintain, rateByLevels } from "../../../src/interpretation/rules/buildMaintain.ts";
+import { checkedAsPublished } from "../../support/cases.ts";
 import { measured, measuredFor } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { ruleIn, ruleNamed, triState } from "../../support/packs.ts";
+import { pack, ruleIn, triState } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
 
-const { rules, cases } = readCases(
-  "buildMaintain.yaml",
-  published.extend({
-    rule: z.string(),
-    removal: z.string().optional(),
-    input: z.strictObject({
-      value: z.number(),
-      crop: z.enum(cropIds),
-      cec: z.number().optional(),
-      yieldGoal: z.strictObject({ value: z.number(), unit: z.enum(yieldUnits) }).optional(),
-    }),
-    expect: z.strictObject({ rate: z.number().optional(), class: z.string().optional() }),
-  }),
-);
-
 describe("build-up, maintenance and nothing, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const rule = ruleNamed(c.rule, rules, "buildMaintain");
-    const { value, crop, cec, yieldGoal } = c.input;
-    const removal = ruleNamed(c.removal ?? "us-tristate-974-2020/removal", rules, "removal");
-    const place = { facts: { crop, cec }, yieldGoal, removal, pack: "the publication" };
-    const m = measuredFor(rule.limits, rule.analyte, value);
-    if (c.expect.class !== undefined) expect(answered(rateByLevels(rule, m, place)).value.band).toBe(c.expect.class);
-    if (c.expect.rate !== undefined) {
-      const { rate } = answered(rateByBuildMaintain(rule, m, place)).value;
-      expect(rate.unit).toBe("lb/ac");
-      expect(Math.abs(rate.value - c.expect.rate)).toBeLessThanOrEqual(toleranceOf(c));
-    }
-  });
+  checkedAsPublished(buildMaintainCheck);
 });
 
 const phosphate = ruleIn(triState, "phosphate", "buildMaintain");
@@ -135,4 +106,59 @@ describe("refusals", () => {
     expectRefusal(rate(potash, measured("K", 121, { qualifier: "<" })), /the laboratory says < 121 ppm, which may lie on either side of a level/, "K as a number"));
 
   it("a more-than at the limit is an answer: nothing is applied", () => expect(answered(rate(potash, measured("K", 170, { qualifier: ">" }))).value.rate.value).toBe(0));
+});
+
+describe("the form of 1995", () => {
+  const tri1995 = pack("us-tristate-e2567-1995");
+  const [p1995, k1995, removed] = [ruleIn(tri1995, "phosphate", "buildMaintain"), ruleIn(tri1995, "potash", "buildMaintain"), ruleIn(tri1995, "removal", "removal")];
+  const place = (facts: Facts, yieldGoal: { value: number; unit: "bu/ac" } | undefined = { value: 140, unit: "bu/ac" }) => ({ facts, yieldGoal, removal: removed, pack: "Tri-State 1995" });
+  const bray = (value: number, over: Partial<Measurement> = {}) => measuredFor(p1995.limits, "P", value, over);
+  const acetate = (value: number, over: Partial<Measurement> = {}) => measuredFor(k1995.limits, "K", value, over);
+
+  it("falls without a step from the plateau to nothing", () => {
+    const at = (test: number) => answered(rateByBuildMaintain(p1995, bray(test), place(corn))).value.rate.value;
+    for (const edge of [15, 30, 40]) expect(at(edge - 1e-9)).toBeCloseTo(at(edge), 6);
+    expect([at(30), at(35), at(40), at(41)].map((n) => Math.round(n * 10) / 10)).toEqual([51.8, 25.9, 0, 0]);
+  });
+
+  it("shows the level's own sum, and the drawdown's", () => {
+    const { steps } = answered(rateByBuildMaintain(k1995, acetate(140), place({ crop: "corn", cec: 10 })));
+    expect(steps.map((s) => s.expression)).toEqual(expect.arrayContaining(["75 + 2.5 × 10 meq/100 g", "100 + 30", "130 + 20", "57.8 − 57.8 × (140 − 130) ÷ 20"]));
+    expect(steps.filter((s) => s.what.startsWith("Cation exchange capacity"))).toHaveLength(1);
+  });
+
+  it("says where a rule for special soils could not be tried, and reads the soil's own CEC", () => {
+    const { steps, value } = answered(rateByBuildMaintain(k1995, acetate(100), place({ crop: "corn", cec: 10, soilPh: 7.9 })));
+    expect(value.rate.value).toBeCloseTo(57.8, 9);
+    expect(steps.map((s) => s.result)).toContain("not used: the calcium saturation is not known");
+  });
+
+  it("reads the set CEC where the soil's own is not known", () =>
+    expect(answered(rateByBuildMaintain(k1995, acetate(200), place({ crop: "corn", soilPh: 8, calciumSaturation: 90 }))).value.rate.value).toBe(0));
+
+  it.each([
+    ["no CEC", acetate(100), { crop: "corn", soilPh: 6.5 }, /the cation exchange capacity is not known, and Tri-State 1995 sets the potassium level by it/, "cec"],
+    ["Mehlich-3", acetate(100, { method: "mehlich3" }), { crop: "corn", cec: 10 }, /potassium was measured by Mehlich-3 and Tri-State 1995 is calibrated for ammonium acetate/, "K by ammonium acetate"],
+    ["a crop it lacks", acetate(100), { crop: "potatoes", cec: 10 }, /Tri-State 1995 has no rule for potatoes/, "a guideline for potatoes"],
+    ["a less-than below the critical level", acetate(90, { qualifier: "<" }), { crop: "corn", cec: 10 }, /the laboratory says < 90 ppm, and the rate needs a number/, "K as a number"],
+    ["a more-than within the drawdown", acetate(140, { qualifier: ">" }), { crop: "corn", cec: 10 }, /the laboratory says > 140 ppm, and the rate needs a number/, "K as a number"],
+  ] as const)("refuses %s", (_, m, facts, because, missing) => expectRefusal(rateByBuildMaintain(k1995, m, place(facts)), because, missing));
+
+  it("gives nothing for a more-than past the drawdown", () => expect(answered(rateByBuildMaintain(k1995, acetate(150, { qualifier: ">" }), place({ crop: "corn", cec: 10 }))).value.rate.value).toBe(0));
+
+  it("refuses without a yield on the plateau and in the drawdown, and not past it", () => {
+    const noGoal = (test: number) => rateByBuildMaintain(p1995, bray(test), { ...place(corn), yieldGoal: undefined });
+    for (const test of [20, 35]) expectRefusal(noGoal(test), /no yield goal is set, and the rate replaces what the crop removes/, "yieldGoal");
+    expect(answered(noGoal(40)).value.rate.value).toBe(0);
+  });
+
+  it("the schema wants one limit, and an equation where there is a drawdown", () => {
+    const parses = (over: object, rule: object = {}) => buildMaintainRule.safeParse({ ...p1995, ...rule, levels: [{ ...p1995.levels[0]!, ...over }] }).success;
+    const limit = { value: 30, source: "common-practice" };
+    expect(parses({})).toBe(true);
+    expect(parses({ maintenanceLimit: limit })).toBe(false);
+    expect(parses({ maintenanceLimit: limit, plateau: undefined })).toBe(true);
+    expect(parses({ plateau: undefined })).toBe(false);
+    expect(parses({}, { equations: { ...p1995.equations, drawdown: undefined } })).toBe(false);
+  });
 });

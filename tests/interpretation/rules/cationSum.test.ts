@@ -1,29 +1,15 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { cationSumCheck } from "../../../src/interpretation/checks/cationSumCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { sumCations } from "../../../src/interpretation/rules/cationSum.ts";
-import { published, readCases, toleranceOf } from "../../support/cases.ts";
+import { checkedAsPublished } from "../../support/cases.ts";
 import { measured } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { chemistry, ruleIn, ruleNamed } from "../../support/packs.ts";
+import { chemistry, ruleIn } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
 
 const bases = ["Ca", "Mg", "K", "Na"] as const;
-const perBase = <T extends z.ZodType>(each: T) => ({ Ca: each, Mg: each, K: each, Na: each });
-const { rules, cases } = readCases(
-  "cationSum.yaml",
-  published.extend({
-    rule: z.string(),
-    input: z.strictObject({ ...perBase(z.number().optional()), buffer: z.enum(["adamsEvans", "smp"]), bufferPh: z.number() }),
-    expect: z.strictObject({
-      cec: z.number().optional(),
-      acidity: z.number().optional(),
-      baseSaturation: z.number().optional(),
-      meq: z.strictObject(perBase(z.number().optional())).optional(),
-    }),
-  }),
-);
 
 const sample = (input: Partial<Record<(typeof bases)[number], number>>, buffer: "adamsEvans" | "smp" | "sikora", bufferPh: number): Measurement[] => [
   ...bases.flatMap((base) => (input[base] === undefined ? [] : measured(base, input[base]))),
@@ -31,13 +17,7 @@ const sample = (input: Partial<Record<(typeof bases)[number], number>>, buffer: 
 ];
 
 describe("the sum of cations, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const got = answered(sumCations(ruleNamed(c.rule, rules, "cationSum"), sample(c.input, c.input.buffer, c.input.bufferPh))).value;
-    const near = (value: number | undefined, wanted: number) => expect(Math.abs(value! - wanted)).toBeLessThanOrEqual(toleranceOf(c));
-    const { meq, ...whole } = c.expect;
-    for (const key of ["cec", "acidity", "baseSaturation"] as const) if (whole[key] !== undefined) near(got[key], whole[key]);
-    for (const base of bases) if (meq?.[base] !== undefined) near((got.saturation[base]! * got.cec) / 100, meq[base]);
-  });
+  checkedAsPublished(cationSumCheck);
 });
 
 const rule = ruleIn(chemistry, "cations", "cationSum");

@@ -1,28 +1,12 @@
-import { describe, expect, it } from "vitest";
-import * as z from "zod";
+import { describe, it } from "vitest";
+import { removalCheck } from "../../../src/interpretation/checks/removalCheck.ts";
 import { cropRemoval } from "../../../src/interpretation/rules/removal.ts";
-import { yieldUnits } from "../../../src/interpretation/units.ts";
-import { cropIds, nutrientIds } from "../../../src/interpretation/vocabulary.ts";
-import { published, readCases, toleranceOf } from "../../support/cases.ts";
-import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { ruleIn, ruleNamed, triState } from "../../support/packs.ts";
-
-const harvest = z.strictObject({ crop: z.enum(cropIds), value: z.number(), unit: z.enum(yieldUnits) });
-const { rules, cases } = readCases(
-  "removal.yaml",
-  published.extend({
-    rule: z.string(),
-    input: z.strictObject({ nutrient: z.enum(nutrientIds), harvests: z.array(harvest).min(1) }),
-    expect: z.strictObject({ removed: z.number() }),
-  }),
-);
+import { checkedAsPublished } from "../../support/cases.ts";
+import { expectRefusal } from "../../support/outcomes.ts";
+import { ruleIn, triState } from "../../support/packs.ts";
 
 describe("crop removal, as published", () => {
-  it.each(cases)("$case", (c) => {
-    const rule = ruleNamed(c.rule, rules, "removal");
-    const removed = c.input.harvests.map(({ crop, ...yieldGoal }) => answered(cropRemoval(rule, crop, c.input.nutrient, yieldGoal, "the publication")).value);
-    expect(Math.abs(removed.reduce((sum, each) => sum + each, 0) - c.expect.removed)).toBeLessThanOrEqual(toleranceOf(c));
-  });
+  checkedAsPublished(removalCheck);
 });
 
 describe("refusals", () => {
