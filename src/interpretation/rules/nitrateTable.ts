@@ -1,0 +1,87 @@
+import * as z from "zod";
+import type { Measurement } from "../measurement.ts";
+import { measurementLabel } from "../measurement.ts";
+import type { Outcome } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import { plain, round } from "../show.ts";
+import { resultStep } from "./bands.ts";
+import { limits, outsideLimits } from "./limits.ts";
+import type { NitrogenPlace } from "./nitrateFacts.ts";
+import { atLeastNothing, checkPreconditions, chooseRow, historyStep, historySteps, nitrateWhen, notChosen, precondition } from "./nitrateFacts.ts";
+import type { NutrientRate } from "./nutrientRate.ts";
+import { graded, provenance } from "./sourced.ts";
+
+const nitrateClass = z
+  .strictObject({
+    from: z.number().nonnegative().describe("ppm at which the class begins"),
+    rate: z.number().nonnegative().optional().describe("lb N an acre"),
+    adjustment: z.number().max(0).optional().describe("lb N an acre, to the rate that was planned"),
+  })
+  .refine((c) => (c.rate === undefined) !== (c.adjustment === undefined), "needs rate or adjustment, not both");
+export type NitrateClass = z.infer<typeof nitrateClass>;
+
+const table = z
+  .strictObject({
+    when: nitrateWhen.optional(),
+    classes: z
+      .array(nitrateClass)
+      .min(2)
+      .refine((all) => all.every((c, i) => (i === 0 ? c.from === 0 : c.from > all[i - 1]!.from)), "must rise from 0"),
+    ...provenance,
+  })
+  .check(graded);
+
+/** A rate, or a change to the planned rate, by class of nitrate-N. */
+export const nitrateTableRule = z.strictObject({
+  kind: z.literal("nitrateTable"),
+  id: z.string(),
+  unit: z.literal("lb/ac"),
+  limits,
+  requires: z.array(precondition).default([]),
+  roundTo: z.number().int().min(0).optional().describe("decimals the result is rounded to before it is classed, where the printed classes leave gaps"),
+  tables: z.array(table).min(1),
+  split: z
+    .strictObject({ textures: z.array(z.string()).min(1), from: z.number().positive(), says: z.string(), ...provenance })
+    .check(graded)
+    .optional()
+    .describe("how a large rate is divided on light soil"),
+});
+export type NitrateTableRule = z.infer<typeof nitrateTableRule>;
+
+/**
+ * Nitrogen, lb/ac, by class of nitrate-N in ppm of a 0 to 12 in sample. A result on a class's printed beginning belongs to
+ * it; with `roundTo` the result is rounded first. An adjustment comes off the rate planned before the test, never below
+ * nothing. No answer where a condition fails, the table hangs on a fact nobody recorded, or no rate was planned.
+ */
+export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place: NitrogenPlace): Outcome<NutrientRate> => {
+  const { pack, history } = place;
+  const outside = outsideLimits(rule.limits, m, place.facts.crop, pack);
+  if (outside) return outside;
+  if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]);
+  const checked = checkPreconditions(rule.requires, history, pack);
+  if (checked.refused) return checked.refused;
+  const choice = chooseRow(rule.tables, history);
+  if (!choice.found) return notChosen(choice.missing, pack);
+  const { classes, source, evidence, note, when } = choice.found;
+  const value = rule.roundTo === undefined ? m.value : round(m.value, rule.roundTo);
+  const index = classes.findLastIndex((c) => c.from <= value);
+  const found = classes[index]!;
+  const next = classes[index + 1];
+  const span = next ? `${plain(found.from)} to under ${plain(next.from)} ppm` : `${plain(found.from)} ppm and over`;
+  const from = { source, evidence, ...(note && { note }) };
+  const steps = [...checked.steps, resultStep(m, "Nitrate-N"), ...historySteps(when ?? [], history)];
+  if (found.rate !== undefined) {
+    steps.push({ what: `Class ${span}`, result: `${plain(found.rate)} lb N/ac`, ...from });
+    const { split } = rule;
+    const light = split && history.texture && split.textures.includes(history.texture.value) && found.rate >= split.from;
+    if (light) steps.push({ what: split.says, result: `${plain(found.rate)} lb N/ac`, source: split.source, evidence: split.evidence });
+    return answer({ rate: { value: found.rate, unit: "lb/ac" } }, steps, checked.cautions);
+  }
+  const planned = history.plannedNitrogen;
+  if (!planned) return noAnswer(`the nitrogen rate planned before the test is not recorded, and ${pack} adjusts it`, ["plannedNitrogen"]);
+  const less = -found.adjustment!;
+  const left = atLeastNothing(planned.value - less);
+  steps.push(historyStep("plannedNitrogen", history), { what: `Class ${span}: less`, result: `${plain(less)} lb N/ac`, ...from });
+  steps.push(less >= planned.value ? { what: "It covers the planned rate", result: "0 lb N/ac" } : { what: "Planned rate less the class's", expression: `${plain(planned.value, 1)} − ${plain(less)}`, result: `${plain(left, 1)} lb N/ac` });
+  return answer({ rate: { value: left, unit: "lb/ac" } }, steps, checked.cautions);
+};

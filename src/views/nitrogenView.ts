@@ -1,0 +1,70 @@
+import type { NitrogenCredit } from "../interpretation/nitrogen.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
+import type { NitrateFact } from "../interpretation/rules/nitrateFacts.ts";
+import { factLabel, nitrateNumbers, nitrateWords } from "../interpretation/rules/nitrateFacts.ts";
+import { crops } from "../interpretation/vocabulary.ts";
+import type { Farm } from "../records/model.ts";
+import type { AdviceRow } from "./adviceView.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import { outcomeEvidence, stepRows } from "./steps.ts";
+import { nutrientRate } from "./units.ts";
+import { longDate } from "./words.ts";
+
+/** Where a person records what a nitrogen rule asks for. */
+const places: Partial<Record<string, string>> = {
+  nitrateN: "a nitrate test",
+  yieldGoal: "a yield goal in the plan of field.yaml",
+  cropHeight: "cropHeight under nitrate in the sampling's file",
+  hoursToLab: "hoursToLab under nitrate in the sampling's file",
+  daysSinceRain: "daysSinceRain under nitrate in the sampling's file",
+  rainOfNormal: "rainOfNormal under nitrate in the sampling's file",
+  plannedNitrogen: "plannedNitrogen under nitrate in the sampling's file",
+  standDensity: "the stand of the crop before, in its season's file",
+  standPercent: "the stand of the crop before, in its season's file",
+  regrowth: "the regrowth of the crop before, in its season's file",
+  organicNitrogen: "perTon.ammoniumN of the manure in farm.yaml",
+  species: "the species of the manure in farm.yaml",
+  dryMatter: "the dryMatter of the manure in farm.yaml",
+  texture: "the soil texture in field.yaml",
+};
+
+const missingWords = (missing: readonly string[]): string[] => missing.map((id) => places[id] ?? (id in nitrateNumbers || id in nitrateWords ? factLabel(id as NitrateFact) : id));
+
+/** "for corn 2025, now past" */
+const cropBasis = (zone: ZoneAdvice): string => {
+  const asked = zone.nitrogen!;
+  const past = asked.crop && zone.crop && asked.crop.season < zone.crop.season ? ", now past" : "";
+  return asked.crop ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${past}` : "no crop planned";
+};
+
+/** The same, and the test that it rests on. */
+const basis = (zone: ZoneAdvice, without: string): string => {
+  const { sampling } = zone.nitrogen!;
+  return `${cropBasis(zone)}${sampling ? `, from the nitrate test of ${longDate(sampling.date)}` : without}`;
+};
+
+const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack }: NitrogenCredit, index: number): AdviceRow => {
+  const subject = id === "legume" ? "Nitrogen credit, crop before" : "Nitrogen credit, manure";
+  const base = { id: `${zone.zone.id}-n-${id}-${index + 1}`, zone: zone.zone, subject, guideline: { id: pack.id, short: pack.short }, evidence: outcomeEvidence(outcome) };
+  if (outcome.kind === "noAnswer") return { ...base, value: "", unit: "", detail: "", none: `No ${id} credit, because ${outcome.because}.`, missing: missingWords(outcome.missing), steps: [] };
+  const shown = nutrientRate({ value: outcome.value.value, unit: "lb/ac" }, farm.units);
+  return { ...base, ...shown, detail: [`${cropBasis(zone)}, to be taken off a rate that does not count it`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
+};
+
+/** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
+export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
+  const { nitrogen, nitrogenPack: pack, nitrogenCredits = [] } = zone.advice;
+  if (!zone.nitrogen) return [];
+  const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
+  if (!nitrogen) return credits;
+  const base = { id: `${zone.zone.id}-n`, zone: zone.zone, subject: "Nitrogen (N)", guideline: pack && { id: pack.id, short: pack.short }, evidence: outcomeEvidence(nitrogen) };
+  if (nitrogen.kind === "noAnswer") return [{ ...base, value: "", unit: "", detail: "", none: `No nitrogen rate ${basis(zone, "")}, because ${nitrogen.because}.`, missing: missingWords(nitrogen.missing), steps: [] }, ...credits];
+  const shown = nutrientRate(nitrogen.value.rate, farm.units);
+  const detail = [basis(zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
+  return [{ ...base, ...shown, detail, none: undefined, missing: [], steps: stepRows(nitrogen.steps, farm.references) }, ...credits];
+};
+
+export const nitrogenOutcomes = (zone: ZoneAdvice): Outcome<unknown>[] => {
+  const { nitrogen, nitrogenCredits = [] } = zone.advice;
+  return [...(nitrogen ? [nitrogen] : []), ...nitrogenCredits.map((c) => c.outcome)];
+};

@@ -1,0 +1,75 @@
+import { describe, expect, it } from "vitest";
+import { historyOf } from "../../../src/interpretation/checks/nitrogenInput.ts";
+import { profileNitrateCheck } from "../../../src/interpretation/checks/profileNitrateCheck.ts";
+import type { Measurement } from "../../../src/interpretation/measurement.ts";
+import type { Credit, ProfileNitrateRule } from "../../../src/interpretation/rules/profileNitrate.ts";
+import { rateByProfileNitrate } from "../../../src/interpretation/rules/profileNitrate.ts";
+import type { Amount, YieldUnit } from "../../../src/interpretation/units.ts";
+import type { CropId } from "../../../src/interpretation/vocabulary.ts";
+import { checkedAsPublished } from "../../support/cases.ts";
+import { measured } from "../../support/measured.ts";
+import { answered, expectRefusal } from "../../support/outcomes.ts";
+import { pack, ruleIn } from "../../support/packs.ts";
+import { always, between } from "../../support/repeatable.ts";
+
+describe("profile nitrate, as published", () => {
+  checkedAsPublished(profileNitrateCheck);
+});
+
+const nebraska = ruleIn(pack("us-nebraska-ec117-nitrogen"), "corn", "profileNitrate");
+const minnesota = ruleIn(pack("us-minnesota-west-nitrate-2002"), "profile", "profileNitrate");
+const layer = (value: number, from: number, to: number, over: Partial<Measurement> = {}) => measured("nitrateN", value, { method: "potassiumChloride", depth: { from, to, unit: "in" }, ...over });
+const none = (rule: ProfileNitrateRule): Credit[] => rule.credits.map((id) => ({ id, value: 0, steps: [] }));
+const goal: Amount<YieldUnit> = { value: 200, unit: "bu/ac" };
+
+interface Asked {
+  given?: Parameters<typeof historyOf>[0];
+  yieldGoal?: Amount<YieldUnit> | undefined;
+  crop?: CropId | undefined;
+  credits?: Credit[];
+}
+const ask = (rule: ProfileNitrateRule, layers: Measurement[], asked: Asked = {}) =>
+  rateByProfileNitrate(
+    rule,
+    layers,
+    { facts: { crop: "crop" in asked ? asked.crop : "corn" }, history: historyOf(asked.given ?? { organicMatter: 2 }), yieldGoal: "yieldGoal" in asked ? asked.yieldGoal : goal, pack: "the bulletin" },
+    asked.credits ?? none(rule),
+  );
+const rate = (...args: Parameters<typeof ask>) => answered(ask(...args)).value.rate.value;
+
+describe("for any result", () => {
+  it.each([nebraska, minnesota])("$id: more nitrate never gets more nitrogen, and no rate is negative", (rule) =>
+    always([between(0, 60), between(0, 60)], (a, b) => {
+      const [less, more] = [rate(rule, [layer(Math.min(a, b), 0, 24)]), rate(rule, [layer(Math.max(a, b), 0, 24)])];
+      expect(more).toBeLessThanOrEqual(less);
+      expect(more).toBeGreaterThanOrEqual(0);
+    }));
+  it("more organic matter, and more credit, never raise the rate", () =>
+    always([between(0, 8), between(0, 8), between(0, 200)], (a, b, value) => {
+      const at = (organicMatter: number, manure: number) => rate(nebraska, [layer(5, 0, 24)], { given: { organicMatter }, credits: [{ id: "legume", value: 0, steps: [] }, { id: "manure", value: manure, steps: [] }] });
+      expect(at(Math.max(a, b), 0)).toBeLessThanOrEqual(at(Math.min(a, b), 0) + 1e-9);
+      expect(at(a, value)).toBeLessThanOrEqual(at(a, 0));
+    }));
+  it("a profile cut into layers of one value is that profile", () =>
+    always([between(0, 20), between(1, 23)], (value, cut) => expect(rate(nebraska, [layer(value, 0, cut), layer(value, cut, 24)])).toBeCloseTo(rate(nebraska, [layer(value, 0, 24)]), 6)));
+});
+
+it("says what of the publication's sum is left out", () => expect(answered(ask(nebraska, [layer(5, 0, 24)])).cautions.join(" ")).toMatch(/factors for prices and timing, whose values were not found/));
+
+describe("refusals", () => {
+  it("too shallow", () => expectRefusal(ask(nebraska, [layer(5, 0, 12)]), /the sample was taken to 12 in and the bulletin asks for 24 to 48 in/, "a sample 24 to 48 in deep"));
+  it("too deep", () => expectRefusal(ask(minnesota, [layer(5, 0, 36)]), /the sample was taken to 36 in and the bulletin asks for 24 in/, "a sample 24 in deep"));
+  it("a gap between layers", () => expectRefusal(ask(nebraska, [layer(5, 0, 8), layer(4, 12, 24)]), /the layer 12 to 24 in does not begin where the one above it ends/, "layers without a gap"));
+  it("no surface layer", () => expectRefusal(ask(nebraska, [layer(5, 8, 32)]), /the layer 8 to 32 in does not begin/, "layers without a gap"));
+  it("another crop", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { crop: "wheat" }), /the bulletin has no rule for wheat/, "a guideline for wheat"));
+  it("no crop", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { crop: undefined }), /no crop is planned/, "crop"));
+  it("no yield goal", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { yieldGoal: undefined }), /no yield goal is set/, "yieldGoal"));
+  it("a yield by weight", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { yieldGoal: { value: 12, unit: "t/ha" } }), /the yield is in t\/ha and the bulletin reads bu\/ac/, "a yield in bu/ac"));
+  it("no nitrate test, where there is no stand-in", () => expectRefusal(ask(minnesota, []), /nitrate was not tested/, "nitrateN"));
+  it("no nitrate test on a soil without a stand-in", () => expectRefusal(ask(nebraska, [], { given: { organicMatter: 2, texture: "clay" } }), /the bulletin has no row for this place/, "a guideline for this place"));
+  it("no nitrate test and no texture", () => expectRefusal(ask(nebraska, [], { given: { organicMatter: 2 } }), /the soil texture is not recorded/, "texture"));
+  it("no organic matter and no texture", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { given: {} }), /the soil texture is not recorded/, "texture"));
+  it("a credit that nobody worked out", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { credits: [{ id: "legume", value: 0, steps: [] }] }), /the credit for manure is not known, and the bulletin takes it off/, "a manure credit"));
+  it("lb/ac where ppm are read", () => expectRefusal(ask(nebraska, [layer(40, 0, 24, { unit: "lb/ac" })]), /the result is in lb\/ac and the bulletin reads ppm/, "nitrateN in ppm"));
+  it("a less-than", () => expectRefusal(ask(nebraska, [layer(1, 0, 24, { qualifier: "<" })]), /the laboratory says < 1 ppm/, "nitrateN as a number"));
+});

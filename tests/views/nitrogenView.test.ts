@@ -1,0 +1,31 @@
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { nitrogenRows } from "../../src/views/nitrogenView.ts";
+import { latestAdvice } from "../../src/views/sample.ts";
+
+const content = fileURLToPath(new URL("../../content", import.meta.url));
+const rowsOf = (fieldId: string, zoneId: string, today?: string) => {
+  const { farm } = readFarm({ content, today });
+  const field = farm!.fields.find((f) => f.id === fieldId)!;
+  return nitrogenRows(farm!, latestAdvice(farm!, field, field.zones.find((z) => z.id === zoneId)!)!);
+};
+
+describe("nitrogen on a field's page", () => {
+  it("is told for the crop that stood at the test, with its guideline, its evidence and what New York would say", () => {
+    const [row, ...rest] = rowsOf("causeway", "outwash");
+    expect(rest).toEqual([]);
+    expect(row).toMatchObject({ subject: "Nitrogen (N)", value: "72", unit: "lb/ac", guideline: { id: "us-iowa-nitrate" }, evidence: { grade: "secondary" } });
+    expect(row!.detail).toBe("for corn 2025, now past, from the nitrate test of 11 June 2025. The fertilizer nitrogen before the test is 89.7 lb/ac, and New York asks for at most 40 lb/ac");
+    expect(row!.steps.at(-1)).toMatchObject({ expression: "(25 − 16) × 8 lb per ppm", result: "72 lb N/ac" });
+    expect(row!.steps.every((step) => step.source)).toBe(true);
+  });
+  it("is zero where the soil has enough", () => expect(rowsOf("causeway", "knoll")[0]).toMatchObject({ value: "0", none: undefined }));
+  it("is refused in words where the next corn has no test", () =>
+    expect(rowsOf("netloft", "upper")[0]).toMatchObject({ value: "", none: "No nitrogen rate for corn 2026, because nitrate was not tested.", missing: ["a nitrate test"] }));
+  it("is not asked of a crop without a rule", () => expect(rowsOf("saltings", "west-lea")).toEqual([]));
+  it("is history a year after the test", () => {
+    expect(rowsOf("causeway", "outwash", "2026-06-11")).toHaveLength(1);
+    expect(rowsOf("causeway", "outwash", "2026-06-12")).toEqual([]);
+  });
+});
