@@ -1,0 +1,133 @@
+import type { Guideline } from "../interpretation/guideline.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
+import { noAnswer, weakestEvidence } from "../interpretation/outcome.ts";
+import type { Need, Purchase, Supply } from "../interpretation/products.ts";
+import { analysisLabel, leastCostProducts, unsupplied } from "../interpretation/products.ts";
+import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
+import { starterAdvice } from "../interpretation/starter.ts";
+import { plain, show } from "../interpretation/show.ts";
+import { convert } from "../interpretation/units.ts";
+import type { NutrientId } from "../interpretation/vocabulary.ts";
+import { nutrients, supplied } from "../interpretation/vocabulary.ts";
+import type { Farm } from "../records/model.ts";
+import type { AdviceRow } from "./adviceView.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import { evidenceMark, stepRows } from "./steps.ts";
+import { money, nutrientRate } from "./units.ts";
+import { list } from "./words.ts";
+
+/** What a zone takes of one product in all. */
+export interface Bought {
+  readonly name: string;
+  readonly pounds: number;
+  readonly cost: number | undefined;
+}
+
+export interface ZoneProducts {
+  readonly rows: readonly AdviceRow[];
+  /** Empty where the zone has no area. */
+  readonly bought: readonly Bought[];
+  readonly outcomes: readonly Outcome<unknown>[];
+}
+
+/** The rates of a zone as needs, each led to by the guideline that asks for it. */
+const needsOf = (zone: ZoneAdvice): Need[] =>
+  [...currentNitrogen(zone), ...zone.advice.rates].flatMap(({ nutrient, outcome, pack }): Need[] => {
+    if (outcome.kind === "noAnswer" || outcome.value.rate.value <= 0 || !(nutrient in supplied)) return [];
+    const { rate } = outcome.value;
+    return [
+      {
+        nutrient,
+        rate,
+        steps: [
+          {
+            what: `${nutrients[nutrient].symbol} asked for${pack ? ` by ${pack.short}` : ""}, as worked above`,
+            result: `${plain(rate.value, 1)} ${rate.unit}`,
+            ...(pack && { source: { reference: pack.publication } }),
+            evidence: weakestEvidence(outcome.steps),
+          },
+        ],
+      },
+    ];
+  });
+
+/** Nitrogen is bought with the rest where it is for the same crop, and not for one that is past. */
+const currentNitrogen = ({ advice, nitrogen, crop }: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
+  advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }] : [];
+
+const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: [], guideline: undefined, evidence: undefined, steps: [] };
+
+/** "supplies 107 K₂O" and what comes along over what was asked. */
+const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
+  const amount = (pounds: number): string => nutrientRate({ value: pounds, unit: "lb/ac" }, farm.units).value;
+  const given = supplies.filter((s) => amount(s.given) !== "0").map((s) => `${amount(s.given)} ${supplied[s.nutrient].symbol}`);
+  const over = supplies.filter((s) => s.asked > 0 && amount(s.given - s.asked) !== "0" && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${supplied[s.nutrient].symbol} more than asked`);
+  const along = supplies.filter((s) => s.asked === 0 && amount(s.given) !== "0").map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
+  return [`supplies ${list(given)}`, ...over, ...along].join(", ");
+};
+
+const perArea = (cost: number, farm: Farm): string =>
+  farm.units === "us" ? `${money(cost, farm.currency)} an acre` : `${money(convert(cost, "ha", "acre"), farm.currency)} a hectare`;
+
+/** "1,719 lb", "780 kg". */
+export const mass = (pounds: number, farm: Farm): string => (farm.units === "us" ? `${show(pounds, 0)} lb` : `${show(convert(pounds, "lb", "kg"), 0)} kg`);
+
+/** What to buy for a zone and how much of it to spread: one row for the purchase, and one for every nutrient the farm lists nothing for. */
+export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
+  const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
+  const all = needsOf(zone);
+  const planned = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts);
+  const needs = (planned?.left ?? all).filter((n) => n.rate.value > 0.05);
+  const acres = zone.zone.squareMeters === undefined ? undefined : convert(zone.zone.squareMeters, "sq m", "acre");
+  const rows: AdviceRow[] = [];
+  if (zone.crop?.starter && planned) rows.push(starterRow(farm, zone, zone.crop.starter, planned));
+  const lacking = unsupplied(needs, fertilizers);
+  for (const each of lacking)
+    rows.push({ ...emptyRow, id: `${zone.zone.id}-product-${each.nutrient.toLowerCase()}`, zone: zone.zone, subject: "Fertilizer", none: `No product for ${supplied[each.nutrient].label}, because ${each.because}.`, missing: [`a product in farm.yaml that supplies ${supplied[each.nutrient].label}`] });
+  const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));
+  if (asked.length === 0) return { rows, bought: [], outcomes: [] };
+  const outcome = leastCostProducts(asked, fertilizers);
+  if (outcome.kind === "noAnswer") return { rows: [...rows, { ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer", none: `No product, because ${outcome.because}.`, missing: outcome.missing }], bought: [], outcomes: [outcome] };
+  rows.push({ ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer", ...purchaseRow(farm, outcome.value, acres), evidence: evidenceMark(weakestEvidence(outcome.steps)), steps: stepRows(outcome.steps, farm.references) });
+  const bought = acres === undefined ? [] : outcome.value.products.map(({ fertilizer, rate, costPerAcre }) => ({ name: fertilizer.name, pounds: rate.value * acres, cost: costPerAcre === undefined ? undefined : costPerAcre * acres }));
+  return { rows, bought, outcomes: [outcome] };
+};
+
+/** "178 lb/ac of muriate of potash, 0-0-60, with 93 lb/ac of triple superphosphate; supplies 107 K₂O and 43 P₂O₅; $68 an acre". */
+const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Purchase, acres: number | undefined): Pick<AdviceRow, "value" | "unit" | "detail"> => {
+  const [first, ...others] = products.map(({ fertilizer, rate }) => ({ name: fertilizer.name, ...nutrientRate(rate, farm.units) }));
+  const words = [
+    `of ${first!.name}${others.length > 0 ? `, with ${list(others.map((o) => `${o.value} ${o.unit} of ${o.name}`))}` : ""}`,
+    supplyWords(supplies, farm),
+    costPerAcre === undefined ? "" : perArea(costPerAcre, farm),
+    acres === undefined ? "" : `${list(products.map(({ rate }) => mass(rate.value * acres, farm)))} in all${costPerAcre === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`}`,
+    least === "weight" ? "the least weight, not the least cost, for want of prices" : "",
+  ];
+  return { value: first!.value, unit: first!.unit, detail: words.filter(Boolean).join("; ") };
+};
+
+const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>, { supplies, seed, steps }: ReturnType<typeof starterAdvice>): AdviceRow => {
+  const amount = nutrientRate(starter.rate, farm.units);
+  const verdict = seed ?? noAnswer("");
+  const warning =
+    seed === undefined
+      ? ""
+      : verdict.kind === "noAnswer"
+        ? `whether the seed can bear it is not known, because ${verdict.because}`
+        : verdict.value.safe
+          ? `within the ${plain(verdict.value.limit)} lb of N and K₂O that may touch the seed`
+          : starter.fertilizer.holdsUrea
+            ? "it holds urea: do not put it with the seed"
+            : `too salty to touch the seed: ${plain(verdict.value.salt, 1)} lb of N and K₂O, where ${plain(verdict.value.limit)} is the most`;
+  return {
+    ...emptyRow,
+    id: `${zone.zone.id}-starter`,
+    zone: zone.zone,
+    subject: "Starter",
+    value: amount.value,
+    unit: amount.unit,
+    detail: [`of ${starter.fertilizer.name} (${analysisLabel(starter.fertilizer.analysis)}), ${starter.placement === "band" ? "in a band" : "with the seed"}, as planned`, supplyWords(supplies.map((s) => ({ ...s, asked: s.given })), farm), warning].filter(Boolean).join("; "),
+    evidence: evidenceMark(weakestEvidence(steps)),
+    steps: stepRows(steps, farm.references),
+  };
+};

@@ -1,0 +1,93 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { productsCheck } from "../../src/interpretation/checks/productsCheck.ts";
+import type { Analysis, Fertilizer, Need } from "../../src/interpretation/products.ts";
+import { analysisLabel, leastCostProducts, shareOf, suppliesOf } from "../../src/interpretation/products.ts";
+import { checkedAsPublished } from "../support/cases.ts";
+import { farmFile } from "../support/limePlace.ts";
+import { answered, expectRefusal } from "../support/outcomes.ts";
+import { recompute } from "../support/recompute.ts";
+import { always, between } from "../support/repeatable.ts";
+
+describe("products that meet a rate, as published", () => {
+  checkedAsPublished(productsCheck);
+});
+
+const product = (id: string, analysis: Analysis, pricePerTon?: number): Fertilizer => ({ id, name: id, analysis, source: farmFile, pricePerTon });
+const mop = product("mop", { N: 0, P2O5: 0, K2O: 60 }, 450);
+const tsp = product("tsp", { N: 0, P2O5: 46, K2O: 0 }, 610);
+const dap = product("dap", { N: 18, P2O5: 46, K2O: 0 }, 640);
+const urea = product("urea", { N: 46, P2O5: 0, K2O: 0 }, 560);
+const need = (nutrient: Need["nutrient"], value: number, unit: Need["rate"]["unit"] = "lb/ac"): Need => ({ nutrient, rate: { value, unit }, steps: [] });
+const bought = (needs: Need[], list: Fertilizer[]) => {
+  const { products, ...rest } = answered(leastCostProducts(needs, list)).value;
+  return { amounts: Object.fromEntries(products.map((p) => [p.fertilizer.id, Number(p.rate.value.toFixed(3))])), ...rest };
+};
+
+describe("the least cost", () => {
+  it("takes the nitrogen of a phosphate into account", () => {
+    // 100 lb of P2O5 is 217.39 lb of DAP, which brings 39.13 lb of N; the other 60.87 lb is 132.33 lb of urea.
+    const { amounts, costPerAcre, least } = bought([need("N", 100), need("P2O5", 100)], [urea, tsp, dap]);
+    expect(amounts).toEqual({ dap: 217.391, urea: 132.325 });
+    expect(costPerAcre).toBeCloseTo((217.391 * 640 + 132.325 * 560) / 2000, 2);
+    expect(least).toBe("cost");
+  });
+
+  it("takes the plain phosphate where nitrogen is not asked for and it is cheaper", () => expect(bought([need("P2O5", 92)], [dap, tsp]).amounts).toEqual({ tsp: 200 }));
+
+  it("settles a tie by id, whatever the order of the list", () => {
+    const twins = [product("b", { N: 0, P2O5: 0, K2O: 60 }, 450), product("a", { N: 0, P2O5: 0, K2O: 60 }, 450)];
+    expect(bought([need("K2O", 60)], twins).amounts).toEqual({ a: 100 });
+    expect(bought([need("K2O", 60)], [...twins].reverse()).amounts).toEqual({ a: 100 });
+  });
+
+  it("tells what comes along that was not asked for", () => {
+    const { supplies } = bought([need("P2O5", 46)], [dap]);
+    expect(supplies).toEqual([
+      { nutrient: "N", asked: 0, given: expect.closeTo(18, 9) as number },
+      { nutrient: "P2O5", asked: 46, given: expect.closeTo(46, 9) as number },
+    ]);
+  });
+
+  it("reads elements where the label or the rate states elements", () => {
+    const irish = product("18-6-12", { N: 18, P: 6, K: 12 }, 500);
+    expect(bought([need("P", 20, "kg/ha")], [irish]).amounts["18-6-12"]).toBeCloseTo(20 / 0.06 / 1.120851, 2);
+    expect(shareOf(irish.analysis, "K2O")).toBeCloseTo(14.455, 3);
+    expect(shareOf(mop.analysis, "K")).toBeCloseTo(49.81, 2);
+    expect(analysisLabel(irish.analysis)).toBe("18-6-12 (N-P-K)");
+    expect(analysisLabel({ N: 0, P2O5: 0, K2O: 22, S: 22, Mg: 11 })).toBe("0-0-22 + 11 Mg + 22 S");
+  });
+
+  it("leaves products without a price out where the others suffice, and takes the least weight where they do not", () => {
+    expect(bought([need("K2O", 60)], [mop, product("cheap", { N: 0, P2O5: 0, K2O: 62 })]).amounts).toEqual({ mop: 100 });
+    const bare = bought([need("P2O5", 46), need("K2O", 60)], [mop, product("tsp", tsp.analysis), product("rock", { N: 0, P2O5: 3, K2O: 0 })]);
+    expect(bare).toMatchObject({ amounts: { mop: 100, tsp: 100 }, least: "weight", costPerAcre: undefined });
+  });
+});
+
+describe("no answer", () => {
+  it("names the nutrient that nothing supplies", () => expectRefusal(leastCostProducts([need("K2O", 60), need("P2O5", 40)], [tsp]), /^there is nothing on the farm's list that supplies potash$/, "a product that supplies potash"));
+  it("where nothing is asked for", () => expectRefusal(leastCostProducts([need("K2O", 0)], [mop]), /^nothing is asked for$/));
+});
+
+const anyProduct = fc.record({ N: between(0, 30), P2O5: between(0, 30), K2O: between(0, 30), price: between(100, 1500) });
+
+it("meets every need, and no other mix of the same products that meets them is cheaper", () =>
+  always([fc.array(anyProduct, { minLength: 1, maxLength: 8 }), between(1, 200), between(0, 200), between(0, 200), fc.array(between(0, 2000), { minLength: 8, maxLength: 8 })], (list, n, p, k, other) => {
+    const products = list.map(({ price, ...analysis }, i) => product(`p${i}`, analysis, price));
+    const needs = [need("N", n), need("P2O5", p), need("K2O", k)];
+    const outcome = leastCostProducts(needs, products);
+    if (outcome.kind === "noAnswer") return;
+    for (const { asked, given } of outcome.value.supplies) expect(given).toBeGreaterThanOrEqual(asked - 1e-4);
+    const mix = products.map((fertilizer, i) => ({ fertilizer, rate: { value: other[i]!, unit: "lb/ac" as const } }));
+    if (suppliesOf(mix, needs).some((s) => s.given < s.asked)) return;
+    const price = mix.reduce((sum, m) => sum + (m.rate.value / 2000) * m.fertilizer.pricePerTon!, 0);
+    expect(outcome.value.costPerAcre!).toBeLessThanOrEqual(price * (1 + 1e-4) + 1e-6);
+  }));
+
+it("prints sums that come to the result beside them", () => {
+  const { steps } = answered(leastCostProducts([need("N", 100), need("P2O5", 100), need("K2O", 55)], [urea, tsp, dap, mop]));
+  const sums = steps.flatMap((step) => recompute(step) ?? []);
+  expect(sums.length).toBe(4);
+  for (const { computed, printed, within } of sums) expect(Math.abs(computed - printed)).toBeLessThanOrEqual(within);
+});
