@@ -2,6 +2,8 @@ import type { CautionId } from "./cautions.ts";
 import { sectionsOf } from "./guideline.ts";
 import type { LimeAdvice } from "./lime.ts";
 import { limeAdvice } from "./lime.ts";
+import type { NitrogenAdvice } from "./nitrogen.ts";
+import { nitrogenAdvice, nitrogenCautions } from "./nitrogen.ts";
 import type { RateAdvice } from "./nutrientRates.ts";
 import { nutrientRates } from "./nutrientRates.ts";
 import type { Outcome } from "./outcome.ts";
@@ -14,7 +16,7 @@ import type { Sample } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
 import type { NutrientId } from "./vocabulary.ts";
 
-export interface Advice {
+export interface Advice extends Partial<NitrogenAdvice> {
   readonly ratings: readonly RatingAdvice[];
   readonly rates: readonly RateAdvice[];
   readonly lime: LimeAdvice;
@@ -28,15 +30,20 @@ export const advise = (sample: Sample): Advice => {
     ...sample,
     pH: sample.measurements.find((m) => m.analyte === "pH"),
     buffers: sample.measurements.filter((m) => m.analyte === "bufferPh"),
+    acidities: sample.measurements.filter((m) => m.analyte === "exchangeableAcidity"),
+    aluminums: sample.measurements.filter((m) => m.analyte === "Al"),
   });
   const rates = nutrientRates(sample);
   const limed = lime.rates.some((r) => r.outcome.kind === "answer");
   const applies = (nutrient: NutrientId): boolean =>
-    rates.some((r) => r.nutrient === nutrient && r.outcome.kind === "answer" && r.outcome.value.rate.value > 0);
+    rates.some((r) => r.nutrient === nutrient && r.outcome.kind === "answer" && (r.outcome.value.to ?? r.outcome.value.rate.value) > 0);
   const cautions: CautionId[] = ["localCodes"];
   if (limed) cautions.push("limeDust", "limeAndAmmonia");
   if (applies("P2O5")) cautions.push("phosphorusNearWater");
+  const nitrogen = sample.nitrogen && nitrogenAdvice(sample.packs, sample.nitrogen);
+  if (nitrogen) cautions.push(...nitrogenCautions(nitrogen, sample.nitrogen));
   return {
+    ...nitrogen,
     ratings: sample.measurements.map((m) => rate(sample, m)),
     rates,
     lime,

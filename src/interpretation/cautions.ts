@@ -16,5 +16,11 @@ export const cautions = {
     "Forage that is high in potassium and low in magnesium can cause grass tetany in cattle. Have it tested before grazing or feeding.",
   nitrateAndWells:
     "Nitrate moves to wells. Do not apply more nitrogen than the crop needs, and have drinking water tested where wells are shallow.",
+  anhydrousAmmonia:
+    "Anhydrous ammonia burns eyes, lungs and skin: wear goggles and gloves made for it, keep water at hand, and stay upwind. Only trained people handle it.",
+  manureBeforeHarvest:
+    "Raw manure can carry germs: keep the time before harvest that food-safety rules set, above all for crops eaten raw.",
+  nitrateInForage:
+    "Forage that took up much nitrogen, above all after drought or frost, can hold enough nitrate to poison cattle. Have it tested before feeding.",
 } as const;
 export type CautionId = keyof typeof cautions;

@@ -1,28 +1,14 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { parse } from "yaml";
 import * as z from "zod";
-import { section } from "../../src/interpretation/guideline.ts";
-import { evidenceGrades } from "../../src/interpretation/outcome.ts";
-import { cropIds, textureIds } from "../../src/interpretation/vocabulary.ts";
+import { expect, it } from "vitest";
+import type { CheckKind, Published } from "../../src/interpretation/checks/check.ts";
+import { ownRules, shelfOf } from "../../src/interpretation/checks/check.ts";
+import { installedPacks } from "./packs.ts";
+
+export { facts, published, toleranceOf } from "../../src/interpretation/checks/check.ts";
 
 const folder = new URL("../cases/", import.meta.url);
-
-/** What every check value says of itself: where it was published and how well that is known. */
-export const published = z.strictObject({
-  case: z.string().min(1),
-  from: z.strictObject({ source: z.string().min(12), at: z.string().min(3) }),
-  evidence: z.enum(evidenceGrades),
-  note: z.string().optional(),
-  tolerance: z.number().positive().optional(),
-});
-
-export const facts = z.strictObject({
-  crop: z.enum(cropIds).optional(),
-  texture: z.enum(textureIds).optional(),
-  cec: z.number().optional(),
-  organicMatter: z.number().optional(),
-  subsoilPh: z.number().optional(),
-});
 
 export const caseFiles = readdirSync(folder).filter((name) => name.endsWith(".yaml"));
 
@@ -34,10 +20,18 @@ export const rawCases = (name: string): Record<string, unknown> =>
 export const readCases = <C extends z.ZodType>(name: string, shape: C, list = "cases") => {
   const raw = rawCases(name);
   return {
-    rules: z.record(z.string(), section).parse(raw["rules"] ?? {}),
+    rules: ownRules(raw),
     cases: z.array(shape).min(1).parse(raw[list]),
   };
 };
 
-/** How far a sum may be from the printed number: what the publication rounded away, else only the computer's own dust. */
-export const toleranceOf = (c: z.infer<typeof published>): number => c.tolerance ?? 1e-9;
+/** Work out every check value of a kind, by the runner that the site's own page of checks uses: one test a value. */
+export const checkedAsPublished = <C extends Published>(kind: CheckKind<C>): void => {
+  const { cases, rules } = readCases(`${kind.file}.yaml`, kind.shape, kind.list);
+  const shelf = shelfOf(installedPacks, rules);
+  it.each(cases)("$case", (c) => {
+    const verdicts = kind.run(c, shelf);
+    expect(verdicts.length).toBeGreaterThan(0);
+    expect(verdicts.filter((v) => !v.ok)).toEqual([]);
+  });
+};

@@ -9,6 +9,17 @@ export const pack = (id: string): Guideline => {
   return { ...guideline.parse(parse(readFileSync(file, "utf8"))), id };
 };
 
+const known = new Map<string, Guideline>();
+
+/** Every shipped guideline, by id, each read when it is first asked for. */
+export const installedPacks = {
+  get: (id: string): Guideline => {
+    const found = known.get(id) ?? pack(id);
+    known.set(id, found);
+    return found;
+  },
+};
+
 export const triState = pack("us-tristate-974-2020");
 export const iowa = pack("us-iowa-lime-2002");
 export const oregon = pack("us-oregon-lime-2025");

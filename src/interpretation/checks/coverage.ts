@@ -1,0 +1,143 @@
+import type { Guideline, Section } from "../guideline.ts";
+import type { Source } from "../outcome.ts";
+import type { CheckKind, Published, Shelf } from "./check.ts";
+import { ownRules, shelfOf } from "./check.ts";
+import { checkKinds } from "./kinds.ts";
+import type { RawChecks } from "./runChecks.ts";
+
+/** One number of a guideline's rule. */
+export interface RuleValue {
+  readonly pack: string;
+  readonly section: string;
+  readonly kind: Section["kind"];
+  /** `levels[2].critical.value`; list items counted from 1, as a person counts. */
+  readonly path: string;
+  readonly value: number;
+  /** `held`: some check value would fail if the number were another. `free`: none would. `unrun`: its kind is checked in the test run only. */
+  readonly state: "held" | "free" | "unrun";
+}
+
+interface Leaf {
+  readonly holder: Record<string | number, unknown>;
+  readonly key: string | number;
+  readonly path: string;
+}
+
+const isSource = (key: string): key is "source" => key === "source";
+
+/** Every number below a section, and where it hangs. A source's own numbers (a page, a year) are no rule values. */
+const leavesOf = (node: unknown, path = ""): Leaf[] => {
+  if (typeof node !== "object" || node === null) return [];
+  return Object.entries(node as Record<string, unknown>).flatMap(([key, each]): Leaf[] => {
+    if (isSource(key) && (typeof each === "string" || (typeof each === "object" && each !== null && "reference" in (each as Source & object)))) return [];
+    const here = Array.isArray(node) ? `${path}[${Number(key) + 1}]` : path === "" ? key : `${path}.${key}`;
+    if (typeof each === "number") return [{ holder: node as Leaf["holder"], key, path: here }];
+    return leavesOf(each, here);
+  });
+};
+
+interface Runnable {
+  readonly kind: CheckKind;
+  readonly check: Published;
+  readonly shelf: Shelf;
+  /** The numbers read when it is worked out: by the block or list they hang in, their keys. */
+  readonly reads: ReadonlyMap<object, ReadonlySet<string>>;
+}
+
+/** A view of records that takes note of every number read through it. */
+class Watched {
+  readonly #seen = new WeakMap<object, object>();
+  reads = new Map<object, Set<string>>();
+
+  of<T extends object>(node: T): T {
+    const known = this.#seen.get(node);
+    if (known) return known as T;
+    const view = new Proxy(node, {
+      get: (target, key) => {
+        const value: unknown = Reflect.get(target, key);
+        if (typeof value === "number" && typeof key === "string") this.#note(target, key);
+        return typeof value === "object" && value !== null ? this.of(value) : value;
+      },
+    });
+    this.#seen.set(node, view);
+    return view;
+  }
+
+  #note(target: object, key: string): void {
+    const keys = this.reads.get(target);
+    if (keys) keys.add(key);
+    else this.reads.set(target, new Set([key]));
+  }
+}
+
+/** Every check value that holds, with the numbers it reads; one that does not hold can notice nothing. */
+const runnables = (files: readonly RawChecks[], packs: ReadonlyMap<string, Guideline>): Runnable[] => {
+  const watched = new Watched();
+  const views = { get: (id: string): Guideline | undefined => packs.get(id) && watched.of(packs.get(id)!) };
+  return files.flatMap(({ name, raw }) => {
+    const own = ownRules(raw);
+    const [shelf, watching] = [shelfOf(packs, own), shelfOf(views, own)];
+    return checkKinds
+      .filter((k) => k.file === name)
+      .flatMap((kind) =>
+        ((raw[kind.list] ?? []) as unknown[]).flatMap((each): Runnable[] => {
+          const check = kind.shape.parse(each);
+          watched.reads = new Map();
+          const ok = holds({ kind, check, shelf: watching });
+          return ok ? [{ kind, check, shelf, reads: watched.reads }] : [];
+        }),
+      );
+  });
+};
+
+const holds = ({ kind, check, shelf }: Pick<Runnable, "kind" | "check" | "shelf">): boolean => {
+  try {
+    return kind.run(check, shelf).every((v) => v.ok);
+  } catch {
+    // A rule bent out of shape may not work at all: noticed all the same.
+    return false;
+  }
+};
+
+/** A tenth up, a tenth down, and a zero by one: would any of the check values notice? The number is put back. */
+const noticed = ({ holder, key }: Leaf, cases: readonly Runnable[]): boolean => {
+  const value = holder[key] as number;
+  for (const other of value === 0 ? [1, -1] : [value * 1.1 + 0.01, value * 0.9 - 0.01]) {
+    holder[key] = other;
+    const caught = cases.some((c) => !holds(c));
+    holder[key] = value;
+    if (caught) return true;
+  }
+  return false;
+};
+
+const push = (lists: Map<string, Runnable[]>, key: string, each: Runnable): void => {
+  const list = lists.get(key);
+  if (list) list.push(each);
+  else lists.set(key, [each]);
+};
+
+/**
+ * For every number of every guideline: would a published check value fail if it were another? Found out by changing it.
+ * The guidelines given are copied first, so nobody else sees a changed number.
+ */
+export const ruleValues = (files: readonly RawChecks[], guidelines: ReadonlyMap<string, Guideline>): RuleValue[] => {
+  const packs = structuredClone(guidelines) as Map<string, Guideline>;
+  const readers = new Map<object, Map<string, Runnable[]>>();
+  for (const each of runnables(files, packs))
+    for (const [holder, keys] of each.reads) {
+      const byKey = readers.get(holder) ?? new Map<string, Runnable[]>();
+      readers.set(holder, byKey);
+      for (const key of keys) push(byKey, key, each);
+    }
+  const run = new Set(checkKinds.map((k) => k.file));
+  return [...packs.values()].flatMap((pack) =>
+    pack.sections.flatMap((section) =>
+      leavesOf(section).map((leaf): RuleValue => {
+        const about = readers.get(leaf.holder)?.get(String(leaf.key)) ?? [];
+        const base = { pack: pack.id, section: section.id, kind: section.kind, path: leaf.path, value: leaf.holder[leaf.key] as number };
+        return { ...base, state: noticed(leaf, about) ? "held" : run.has(section.kind) ? "free" : "unrun" };
+      }),
+    ),
+  );
+};

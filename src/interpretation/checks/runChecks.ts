@@ -1,0 +1,57 @@
+import * as z from "zod";
+import type { Guideline } from "../guideline.ts";
+import type { Evidence } from "../outcome.ts";
+import type { CheckKind, Published, Verdict } from "./check.ts";
+import { ownRules, published, shelfOf } from "./check.ts";
+import { checkKinds } from "./kinds.ts";
+
+/** A file of cases as plain data. */
+export interface RawChecks {
+  readonly name: string;
+  readonly raw: Readonly<Record<string, unknown>>;
+}
+
+export interface Checked {
+  readonly name: string;
+  readonly from: Published["from"];
+  readonly evidence: Evidence;
+  readonly note: string | undefined;
+  /** The rule it is about, `guideline/section`, or a name within the file of cases; empty where it is about none. */
+  readonly rule: string;
+  /** Absent where the site cannot work it out itself: then only the test run does. */
+  readonly verdicts: readonly Verdict[] | undefined;
+}
+
+export interface CheckedList {
+  readonly file: string;
+  readonly list: string;
+  readonly title: string;
+  readonly kind: CheckKind | undefined;
+  readonly checks: readonly Checked[];
+}
+
+const header = z.looseObject({ ...published.shape, rule: z.string().optional() });
+
+const listsOf = (raw: RawChecks["raw"]): [string, unknown[]][] =>
+  Object.entries(raw).flatMap(([key, value]): [string, unknown[]][] => (Array.isArray(value) && key !== "sources" && header.safeParse(value[0]).success ? [[key, value]] : []));
+
+/** Work out every published check value by the functions that advice is worked out by. One entry for every list of every file. */
+export const runChecks = (files: readonly RawChecks[], packs: ReadonlyMap<string, Guideline>): CheckedList[] =>
+  files.flatMap(({ name, raw }) => {
+    const shelf = shelfOf(packs, ownRules(raw));
+    return listsOf(raw).map(([list, cases]): CheckedList => {
+      const kind = checkKinds.find((k) => k.file === name && k.list === list);
+      const checks = cases.map((each): Checked => {
+        const head = header.parse(each);
+        return {
+          name: head.case,
+          from: head.from,
+          evidence: head.evidence,
+          note: head.note,
+          rule: head.rule ?? "",
+          verdicts: kind?.run(kind.shape.parse(each), shelf),
+        };
+      });
+      return { file: name, list, title: kind?.title ?? name, kind, checks };
+    });
+  });

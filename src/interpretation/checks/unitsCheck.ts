@@ -1,0 +1,34 @@
+import * as z from "zod";
+import type { Unit } from "../units.ts";
+import { convert, oxidePerElement } from "../units.ts";
+import type { CheckKind } from "./check.ts";
+import { near, published } from "./check.ts";
+
+export const checkedUnits = ["lb/ac", "kg/ha", "ton/ac", "t/ha", "lb/1000 sq ft", "bu/ac", "in", "cm", "ft", "m", "acre", "ha", "sq m", "lb", "kg", "ton", "t"] as const satisfies readonly Unit[];
+const unit = z.enum(checkedUnits);
+const one = z.strictObject({ value: z.number() });
+const unitShape = published.extend({ input: one.extend({ from: unit, to: unit }), expect: one });
+
+export const unitsCheck: CheckKind<z.infer<typeof unitShape>> = {
+  file: "units",
+  list: "cases",
+  title: "Units",
+  shape: unitShape,
+  run: (c) => [near(c.input.to, convert(c.input.value, c.input.from, c.input.to), c.expect.value, c)],
+};
+
+const oxideShape = published.extend({
+  input: one.extend({ oxide: z.enum(["P2O5", "K2O"]) }),
+  expect: z.union([z.strictObject({ oxide: z.number() }), z.strictObject({ element: z.number() })]),
+});
+
+export const oxidesCheck: CheckKind<z.infer<typeof oxideShape>> = {
+  file: "units",
+  list: "oxides",
+  title: "Oxides and elements",
+  shape: oxideShape,
+  run: (c) => {
+    const factor = oxidePerElement[c.input.oxide];
+    return "oxide" in c.expect ? [near("oxide", c.input.value * factor, c.expect.oxide, c)] : [near("element", c.input.value / factor, c.expect.element, c)];
+  },
+};

@@ -1,0 +1,57 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../../scripts/options.ts";
+import type { RawChecks } from "../../../src/interpretation/checks/runChecks.ts";
+import { ruleValues } from "../../../src/interpretation/checks/coverage.ts";
+import { runChecks } from "../../../src/interpretation/checks/runChecks.ts";
+import { readChecks } from "../../../src/records/readChecks.ts";
+import { checksView } from "../../../src/views/checksView.ts";
+
+const checks = readChecks(join(installation, "tests", "cases"), join(installation, "content"));
+const values = ruleValues(checks.files, checks.packs);
+
+describe("the check values of the page", () => {
+  it("all agree, each with at least one verdict", () => {
+    const worked = runChecks(checks.files, checks.packs).flatMap((list) => list.checks.filter((c) => c.verdicts));
+    expect(worked.length).toBeGreaterThan(500);
+    expect(worked.filter((c) => c.verdicts!.length === 0 || c.verdicts!.some((v) => !v.ok)).map((c) => c.name)).toEqual([]);
+  });
+
+  it("are every value of every file: none is left out of the totals", () => {
+    const written = checks.files.flatMap(({ raw }) => Object.entries(raw).flatMap(([key, list]) => (Array.isArray(list) && key !== "sources" ? (list as unknown[]) : [])));
+    const view = checksView(checks);
+    expect(view.totals.reduce((sum, t) => sum + t.all, 0)).toBe(written.length);
+    expect(new Set(view.tables.map((t) => t.id)).size).toBe(view.tables.length);
+  });
+});
+
+/** Numbers below a section, counted in another way than the coverage counts them: every sourced number, and every cell of a table. */
+const sourced = (node: unknown): number => {
+  if (typeof node !== "object" || node === null) return 0;
+  return Object.values(node).reduce((sum: number, each: unknown) => sum + (typeof each === "number" ? 1 : sourced(each)), 0);
+};
+
+describe("the values of the guidelines", () => {
+  it("are each held by a check value or listed as unchecked", () => {
+    const all = [...checks.packs.values()].reduce((sum, pack) => sum + sourced(pack.sections), 0);
+    expect(values).toHaveLength(all);
+    const listed = checksView(checks).unchecked;
+    for (const v of values.filter((each) => each.state !== "held")) {
+      const row = listed.find((u) => u.pack === v.pack && u.rule === v.section);
+      expect(row?.free, `${v.pack}/${v.section} ${v.path}`).toMatch(/\S/);
+      expect(row!.free.includes(v.path) || row!.free.includes(v.path.replace(/\[\d+\]/g, "[…]")), `${v.pack}/${v.section} ${v.path}`).toBe(true);
+    }
+  });
+
+  it("are left as they were", () => {
+    const fresh = readChecks(join(installation, "tests", "cases"), join(installation, "content"));
+    expect([...checks.packs]).toEqual([...fresh.packs]);
+  });
+
+  it("are found free where their check value is taken away, and held where it stands", () => {
+    const [critical] = values.filter((v) => v.pack === "us-tristate-974-2020" && v.section === "potash" && v.path === "levels[1].critical.value");
+    expect(critical!.state).toBe("held");
+    const without = checks.files.map((f): RawChecks => (f.name === "buildMaintain" ? { ...f, raw: { ...f.raw, cases: [] } } : f));
+    expect(ruleValues(without, checks.packs).find((v) => v.pack === critical!.pack && v.section === "potash" && v.path === critical!.path)!.state).toBe("free");
+  });
+});
