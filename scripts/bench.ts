@@ -32,6 +32,22 @@ const timed = (code: string, env: Record<string, string> = {}): Timed => {
   return JSON.parse(stdout.trim().split("\n").at(-1)!) as Timed;
 };
 
+/** Full samples interpreted in a second by one core, every step built; the best of the rounds, since a busy machine only slows. */
+const interpretations = (): number => {
+  const [advise, sample] = ["src/interpretation/advise.ts", "tests/support/fullSample.ts"].map((file) => JSON.stringify(join(installation, file)));
+  const code = `const { advise } = await import(${advise!}); const { fullSample } = await import(${sample!});
+for (let i = 0; i < 20000; i++) advise(fullSample);
+const began = performance.now();
+for (let i = 0; i < 100000; i++) advise(fullSample);
+process.stdout.write(String(100000 / ((performance.now() - began) / 1000)));`;
+  const runs = Array.from({ length: rounds }, () => {
+    const { stdout, stderr, status } = spawnSync(process.execPath, ["--input-type=module", "-e", code], { cwd: installation, encoding: "utf8" });
+    if (status !== 0) throw new Error(`a measured run failed:\n${stderr}`);
+    return Number(stdout);
+  });
+  return Math.max(...runs);
+};
+
 const inTurn = (first: () => Timed, second: () => Timed): [Timed, Timed] => {
   const runs = Array.from({ length: rounds }, () => [first(), second()] as const);
   return [median(runs.map(([a]) => a)), median(runs.map(([, b]) => b))];
@@ -40,7 +56,9 @@ const inTurn = (first: () => Timed, second: () => Timed): [Timed, Timed] => {
 const line = (what: string, t: Timed): string => `  ${what.padEnd(46)}${t.seconds.toFixed(2).padStart(7)} s ${t.megabytes.toFixed(0).padStart(6)} MB`;
 
 await run(() => {
-  readOptions("bench", "Builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
+  readOptions("bench", "Interprets one sample over and over, then builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
+  console.log("Interpreting one full Tri-State sample over and over, on one core");
+  console.log(`  ${Math.round(interpretations() / 100) * 100} samples a second, with every worked step (aim: 50000)\n`);
   const home = mkdtempSync(join(tmpdir(), "field-history-bench-"));
   const bare = mkdtempSync(join(installation, "node_modules", ".cache-bare-"));
   try {

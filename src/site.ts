@@ -1,6 +1,8 @@
 import { join } from "node:path";
 import type { Farm } from "./records/model.ts";
 import { RecordError } from "./records/problem.ts";
+import type { Checks } from "./records/readChecks.ts";
+import { readChecks } from "./records/readChecks.ts";
 import { readFarm } from "./records/readFarm.ts";
 
 /**
@@ -35,3 +37,6 @@ export const siteFarm = (): Farm => {
   held.farm = farm;
   return farm;
 };
+
+/** The published check values that the installation ships, for the page that works them out again. */
+export const siteChecks = (): Checks => readChecks(join(process.cwd(), "tests", "cases"), join(process.cwd(), "content"));

@@ -3,13 +3,16 @@ import type { Guideline } from "../interpretation/guideline.ts";
 import type { LimeMaterial } from "../interpretation/lime.ts";
 import type { Depth, Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
+import type { Fertilizer } from "../interpretation/products.ts";
+import type { Starter } from "../interpretation/starter.ts";
 import type { Amount, LengthUnit, RateUnit, YieldUnit } from "../interpretation/units.ts";
-import type { CropId, PurposeId, TextureId } from "../interpretation/vocabulary.ts";
+import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import type { FieldRecord } from "./schemas/field.ts";
 import type { LabRecord } from "./schemas/lab.ts";
 import type { ReferenceRecord } from "./schemas/references.ts";
 import type { SamplingRecord } from "./schemas/sampling.ts";
+import type { SeasonRecord } from "./schemas/season.ts";
 
 /** The records of a farm, read, checked and joined. Nothing after this is parsed, converted or looked up twice. */
 export interface Farm {
@@ -23,6 +26,8 @@ export interface Farm {
   readonly labs: ReadonlyMap<string, Lab>;
   /** Every guideline that the farm or one of its fields has chosen, the farm's first. */
   readonly usedGuidelines: ReadonlyMap<string, Guideline>;
+  /** Every guideline that is at hand, chosen or not: the installation's and the farm's own. */
+  readonly allGuidelines: ReadonlyMap<string, Guideline>;
   readonly references: ReadonlyMap<string, Reference>;
   readonly fields: readonly Field[];
   /** The day the site speaks from: given, or the newest date in the records. */
@@ -44,16 +49,20 @@ export interface FarmProduct {
   readonly origin: Origin;
   /** Present for liming materials. */
   readonly lime?: LimeMaterial | undefined;
+  /** Present for fertilizers. */
+  readonly fertilizer?: Fertilizer | undefined;
 }
 
 /** What is known of a zone's soil, and where the record says so. */
 export interface Soil {
   readonly name?: string | undefined;
   readonly texture?: TextureId | undefined;
+  readonly category?: SoilCategoryId | undefined;
   readonly cec?: number | undefined;
   readonly organicMatter?: number | undefined;
   readonly subsoilPh?: number | undefined;
-  readonly origins: Readonly<Partial<Record<"cec" | "organicMatter" | "subsoilPh", Origin>>>;
+  readonly soilClass?: SoilClassId | undefined;
+  readonly origins: Readonly<Partial<Record<"cec" | "organicMatter" | "subsoilPh" | "soilClass", Origin>>>;
 }
 
 export interface Zone {
@@ -70,6 +79,8 @@ export interface PlannedCrop {
   readonly season: number;
   readonly crop: CropId;
   readonly yieldGoal?: Amount<YieldUnit> | undefined;
+  readonly straw?: StrawId | undefined;
+  readonly starter?: Starter | undefined;
   readonly zones: readonly string[];
   readonly origin: Origin;
 }
@@ -92,6 +103,7 @@ export interface Sampling {
   readonly packageId: string;
   readonly depth: Depth;
   readonly handling: NonNullable<SamplingRecord["handling"]>;
+  readonly nitrate?: (NonNullable<SamplingRecord["nitrate"]> & { readonly origin: Origin }) | undefined;
   readonly composites: readonly Composite[];
   readonly note?: string | undefined;
 }
@@ -102,6 +114,8 @@ export interface GrownCrop {
   readonly planted?: string | undefined;
   readonly harvested?: string | undefined;
   readonly yield?: Amount<YieldUnit> | undefined;
+  readonly straw?: StrawId | undefined;
+  readonly stand?: SeasonRecord["crops"][number]["stand"];
   readonly note?: string | undefined;
   readonly origin: Origin;
 }

@@ -77,6 +77,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       products,
       labs: labs.read,
       usedGuidelines: new Map([...guidelines, ...fields.flatMap((f) => f.guidelines)].map((g) => [g.id, g])),
+      allGuidelines: shelf.guidelines,
       references: shelf.references,
       fields,
       today: today ?? newestDate(fields),
@@ -120,6 +121,7 @@ const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, Farm
       id,
       product,
       origin: { file, ...at(["products", id]) },
+      ...(product.kind === "fertilizer" && { fertilizer: { id, name: product.name, analysis: product.analysis, source: source(["analysis"]), pricePerTon, holdsUrea: product.holdsUrea } }),
       ...(product.kind === "lime" && {
         lime: {
           id,

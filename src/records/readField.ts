@@ -44,7 +44,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
   );
   if (!parsed) return undefined;
   const zones = fieldZones(parsed, areas, problems);
-  const plan = plannedCrops(parsed, Object.keys(parsed.value.zones), problems);
+  const plan = plannedCrops(parsed, Object.keys(parsed.value.zones), context, problems);
   const { value, file, at } = parsed;
   const origin = (path: (string | number)[]): Origin => ({ file, ...at(path) });
   return {
@@ -102,15 +102,15 @@ const fieldZones = (parsed: Parsed<FieldRecord>, areas: ReadonlyMap<string, Area
 
 const soilOf = ({ value, file, at }: Parsed<FieldRecord>, zone: string): Soil => {
   const own = value.zones[zone]?.soil;
-  const origins: { cec?: Origin; organicMatter?: Origin; subsoilPh?: Origin } = {};
-  for (const fact of ["cec", "organicMatter", "subsoilPh"] as const) {
+  const origins: { cec?: Origin; organicMatter?: Origin; subsoilPh?: Origin; soilClass?: Origin } = {};
+  for (const fact of ["cec", "organicMatter", "subsoilPh", "soilClass"] as const) {
     if (own?.[fact] !== undefined) origins[fact] = { file, ...at(["zones", zone, "soil", fact]) };
     else if (value.soil?.[fact] !== undefined) origins[fact] = { file, ...at(["soil", fact]) };
   }
   return { ...value.soil, ...own, origins };
 };
 
-const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, zoneIds: readonly string[], problems: Problems): PlannedCrop[] => {
+const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, zoneIds: readonly string[], context: FarmContext, problems: Problems): PlannedCrop[] => {
   const taken = new Set<string>();
   return value.plan.map((planned, i) => {
     const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
@@ -126,6 +126,13 @@ const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, zoneIds: readonl
       if (taken.has(slot)) error(["plan", i], `zone "${zone}" already has a crop planned for ${planned.season}`);
       taken.add(slot);
     }
-    return { season: planned.season, crop: planned.crop, yieldGoal: planned.yieldGoal, zones, origin: { file, ...at(["plan", i]) } };
+    const fertilizer = planned.starter && context.products.get(planned.starter.product)?.fertilizer;
+    if (planned.starter && !fertilizer && context.productsKnown) {
+      const offered = [...context.products.values()].flatMap((p) => (p.fertilizer ? [p.id] : []));
+      error(["plan", i, "starter", "product"], `"${planned.starter.product}" is not a fertilizer of farm.yaml; ${allowedWords(planned.starter.product, offered)}`);
+    }
+    const source = { record: { file, ...at(["plan", i, "starter"]) } };
+    const starter = planned.starter && fertilizer && { ...planned.starter, fertilizer, source };
+    return { season: planned.season, crop: planned.crop, yieldGoal: planned.yieldGoal, straw: planned.straw, starter, zones, origin: { file, ...at(["plan", i]) } };
   });
 };

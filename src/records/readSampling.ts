@@ -112,6 +112,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
     packageId: value.package,
     depth: value.depth,
     handling: value.handling ?? {},
+    nitrate: value.nitrate && { ...value.nitrate, origin: { file, ...at(["nitrate"]) } },
     composites,
     note: value.note,
   };

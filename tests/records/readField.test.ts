@@ -48,6 +48,31 @@ it("a zone's soil overrides the field's fact by fact, and says where each stands
   ]);
 });
 
+describe("a starter in the plan", () => {
+  const planned = (product: string): string => `yieldGoal: { value: 180, unit: bu/ac }\n    starter: { product: ${product}, rate: { value: 80, unit: lb/ac }, placement: band, rowSpacing: { value: 30, unit: in } }`;
+  it("is a fertilizer of farm.yaml", () => {
+    const farm = farmFolder().change(field, "yieldGoal: { value: 180, unit: bu/ac }", planned("potash")).read().farm;
+    expect(farm?.fields[0]?.plan[0]?.starter).toMatchObject({ fertilizer: { id: "potash" }, placement: "band", source: { record: { line: 10 } } });
+  });
+  it.each(["ground-limestone", "pottash"])("and not %s", (product) => {
+    expect(linesAfter(field, "yieldGoal: { value: 180, unit: bu/ac }", planned(product))).toEqual([
+      `${field}:10:25: plan[1].starter.product: "${product}" is not a fertilizer of farm.yaml; ${product === "pottash" ? "did you mean potash?" : "allowed: potash"}`,
+    ]);
+  });
+});
+
+describe("a guaranteed analysis", () => {
+  const analysis = "analysis: { N: 0, P2O5: 0, K2O: 60 }";
+  it("may be of elements, and name what else it holds", () => {
+    expect(linesAfter("farm.yaml", analysis, "analysis: { N: 18, P: 6, K: 12, S: 2, Zn: 0.5 }")).toEqual([]);
+  });
+  it("is never of an element and its oxide at once, nor leaves one out", () => {
+    const message = 'farm.yaml:12:15: products.potash.analysis: needs P2O5 and K2O, or P and K where the label states elements; write 0 for a nutrient it does not hold';
+    for (const wrong of ["analysis: { N: 18, P: 6, P2O5: 14, K2O: 12 }", "analysis: { N: 46 }"]) expect(linesAfter("farm.yaml", analysis, wrong).map((l) => l.replace(/:\d+:\d+:/, ":12:15:"))).toEqual([message]);
+  });
+  it("adds up to no more than the bag", () => expect(linesAfter("farm.yaml", analysis, "analysis: { N: 50, P2O5: 30, K2O: 30 }")[0]).toMatch(/adds up to more than 100 percent$/));
+});
+
 it("text that looks like HTML stays text", () => {
   const text = "<script>alert('x')</script> & <b>";
   const farm = farmFolder()

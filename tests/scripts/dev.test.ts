@@ -55,6 +55,6 @@ it("serves the site, follows a change of a record, and says what is wrong with o
   await eventually("/", "<title>RecordError</title>");
   writeFileSync(join(home, "farm.yaml"), farm);
   await eventually("/", "<h1>Croft Test</h1>");
-  expect(said).toMatch(/farm\.yaml:8:1: colour: is not a key known here/);
+  expect(said).toMatch(/farm\.yaml:9:1: colour: is not a key known here/);
   expect(said).not.toContain("    at ");
 });

@@ -6,4 +6,6 @@ export const onePageOfEachKind = [
   "guidelines/us-tristate-974-2020.html",
   "references.html",
   "methods.html",
+  "compare.html",
+  "checks.html",
 ];

@@ -1,6 +1,8 @@
 import * as z from "zod";
-import { limeIndexIds } from "../../interpretation/vocabulary.ts";
+import type { SuppliedId } from "../../interpretation/vocabulary.ts";
+import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
 import { id, longText, percent, text } from "./primitives.ts";
+import { statedIndices } from "./statedIndices.ts";
 
 const price = z.strictObject({
   value: z.number().nonnegative().max(1_000_000),
@@ -9,8 +11,17 @@ const price = z.strictObject({
 
 const common = { name: text, price: price.optional(), note: longText.optional() };
 
-/** A share of a guaranteed analysis, percent by weight. */
-const analysis = z.strictObject({ N: percent, P2O5: percent, K2O: percent });
+const rest = Object.fromEntries(
+  suppliedIds.flatMap((id) => (id === "N" || id === "P2O5" || id === "K2O" ? [] : [[id, percent.optional()]])),
+) as Record<Exclude<SuppliedId, "N" | "P2O5" | "K2O">, z.ZodOptional<typeof percent>>;
+
+/** A guaranteed analysis, percent by weight: N, P2O5 and K2O, or N, P and K where the label states elements; and what else it states. */
+const analysis = z
+  .strictObject({ N: percent, P2O5: percent.optional(), K2O: percent.optional(), ...rest })
+  .refine((a) => (a.P2O5 === undefined) !== (a.P === undefined) && (a.K2O === undefined) !== (a.K === undefined), {
+    error: "needs P2O5 and K2O, or P and K where the label states elements; write 0 for a nutrient it does not hold",
+  })
+  .refine((a) => Object.values(a).reduce((sum, share) => sum + share, 0) <= 100, { error: "adds up to more than 100 percent" });
 
 const passing = z
   .record(z.string().regex(/^\d{1,3}$/, "must be a mesh number such as 60"), percent)
@@ -18,15 +29,12 @@ const passing = z
 
 /** Something the farm buys and spreads. */
 export const product = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("fertilizer"), ...common, analysis }),
+  z.strictObject({ kind: z.literal("fertilizer"), ...common, analysis, holdsUrea: z.boolean().optional().describe("urea must not touch the seed") }),
   z
     .strictObject({
       kind: z.literal("lime"),
       ...common,
-      stated: z
-        .partialRecord(z.enum(limeIndexIds), z.number().positive().max(180))
-        .optional()
-        .describe("what the supplier states, in percent"),
+      stated: statedIndices.optional(),
       analysis: z.strictObject({ cce: z.number().positive().max(180), moisture: percent, passing }).optional(),
     })
     .refine((p) => p.stated !== undefined || p.analysis !== undefined, {
@@ -36,7 +44,12 @@ export const product = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("manure"),
     ...common,
-    perTon: z.strictObject({ N: z.number().min(0), P2O5: z.number().min(0), K2O: z.number().min(0) }).describe("lb per ton as spread"),
+    perTon: z
+      .strictObject({ N: z.number().min(0), P2O5: z.number().min(0), K2O: z.number().min(0), ammoniumN: z.number().min(0).optional().describe("the part of N that is ammonium") })
+      .refine((p) => p.ammoniumN === undefined || p.ammoniumN <= p.N, { path: ["ammoniumN"], error: "is more than N, which it is a part of" })
+      .describe("lb per ton as spread"),
+    species: z.enum(manureSpeciesIds).optional().describe("the animal; tables of nitrogen release ask for it"),
+    dryMatter: percent.optional(),
   }),
 ]);
 

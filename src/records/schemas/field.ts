@@ -1,13 +1,15 @@
 import * as z from "zod";
-import { cropIds, textureIds } from "../../interpretation/vocabulary.ts";
-import { date, id, length, longText, text, year, yieldAmount } from "./primitives.ts";
+import { cropIds, soilClassIds, soilCategoryIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
+import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
 
 const soil = z.strictObject({
   name: text.optional().describe("soil series or a description"),
   texture: z.enum(textureIds).optional(),
+  category: z.enum(soilCategoryIds).optional().describe("the agronomic category, where a country maps them"),
   cec: z.number().positive().max(200).optional().describe("meq/100 g; used where the laboratory did not report it"),
   organicMatter: z.number().min(0).max(100).optional().describe("percent; used where the laboratory did not report it"),
   subsoilPh: z.number().min(3).max(10.5).optional(),
+  soilClass: z.enum(soilClassIds).optional().describe("by humic matter, as the laboratory classes the soil; some lime and fertilizer rates depend on it"),
 });
 
 const zone = z.strictObject({
@@ -16,10 +18,20 @@ const zone = z.strictObject({
   soil: soil.optional().describe("overrides the field's soil, fact by fact"),
 });
 
+/** Fertilizer the planter puts down: touching the seed, or in a band beside it. */
+const starter = z.strictObject({
+  product: id.describe("a fertilizer of farm.yaml"),
+  rate: rateAmount,
+  placement: z.enum(["withSeed", "band"]),
+  rowSpacing: length.describe("the distance between rows"),
+});
+
 const plannedCrop = z.strictObject({
   season: year,
   crop: z.enum(cropIds),
   yieldGoal: yieldAmount.optional(),
+  straw: z.enum(strawIds).optional().describe("what becomes of the straw; some rates depend on it"),
+  starter: starter.optional(),
   zones: z.array(id).min(1).optional().describe("absent: the whole field"),
 });
 

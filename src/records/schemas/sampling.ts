@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { analyteIds, finishIds, methodIds, preparationIds, purposeIds, soilTestUnits } from "../../interpretation/vocabulary.ts";
-import { date, depth, id, label, longText, text } from "./primitives.ts";
+import { date, depth, id, label, length, longText, rateAmount, text } from "./primitives.ts";
 
 /** How an analyte was measured: method, and finish, preparation and unit where they matter. */
 export const measuring = z.strictObject({
@@ -41,6 +41,15 @@ const handling = z.strictObject({
   reportedOn: date.optional(),
 });
 
+/** What a nitrate rule asks of its sampling beside the result. */
+const nitrateTest = z.strictObject({
+  cropHeight: length.optional().describe("from the ground to the center of the whorl"),
+  hoursToLab: z.number().nonnegative().max(2000).optional().describe("from the last core to the laboratory, or to drying or chilling"),
+  rainOfNormal: z.number().nonnegative().max(1000).optional().describe("rain from April 1 to the sampling, percent of normal"),
+  daysSinceRain: z.number().nonnegative().max(365).optional().describe("since the last heavy rain"),
+  plannedNitrogen: rateAmount.optional().describe("the nitrogen that was planned before the test, for rules that adjust it"),
+});
+
 /** samplings/<date>.yaml: one sampling event. Added to, never rewritten: a wrong result gets a correction. */
 export const sampling = z.strictObject({
   date,
@@ -49,6 +58,7 @@ export const sampling = z.strictObject({
   package: id,
   depth,
   handling: handling.optional(),
+  nitrate: nitrateTest.optional(),
   measured: z.partialRecord(z.enum(analyteIds), measuring).optional().describe("overrides the package, for this event"),
   composites: z.array(composite).min(1),
   corrections: z.array(correction).default([]),

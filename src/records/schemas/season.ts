@@ -1,8 +1,15 @@
 import * as z from "zod";
-import { cropIds } from "../../interpretation/vocabulary.ts";
-import { date, id, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
+import { cropIds, strawIds } from "../../interpretation/vocabulary.ts";
+import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
 
 const zones = z.array(id).min(1).optional().describe("absent: the whole field");
+
+/** A legume's stand when it was ended. */
+const stand = z.strictObject({
+  plantsPerSquareFoot: z.number().nonnegative().max(100).optional(),
+  percent: z.number().min(0).max(100).optional(),
+  regrowth: length.optional().describe("in fall, before it was ended"),
+});
 
 /** seasons/<year>.yaml: what was grown, harvested and really applied. */
 export const season = z.strictObject({
@@ -15,6 +22,8 @@ export const season = z.strictObject({
         planted: date.optional(),
         harvested: date.optional(),
         yield: yieldAmount.optional(),
+        straw: z.enum(strawIds).optional().describe("what became of the straw"),
+        stand: stand.optional().describe("of a legume, for the nitrogen it leaves"),
         note: text.optional(),
       }),
     )

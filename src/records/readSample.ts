@@ -1,0 +1,135 @@
+import type { Guideline } from "../interpretation/guideline.ts";
+import type { LimeMaterial } from "../interpretation/lime.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
+import type { Origin } from "../interpretation/outcome.ts";
+import type { ManureSpread } from "../interpretation/rules/manureAvailability.ts";
+import type { NitrateHistory } from "../interpretation/rules/nitrateFacts.ts";
+import type { Sample } from "../interpretation/sample.ts";
+import { pH } from "../interpretation/show.ts";
+import { sameDimension } from "../interpretation/units.ts";
+import type { AnalyteId, LimeIndexId, MethodId } from "../interpretation/vocabulary.ts";
+import { crops } from "../interpretation/vocabulary.ts";
+import { Folder } from "./folder.ts";
+import type { Reference } from "./model.ts";
+import { allowedWords } from "./nearMiss.ts";
+import { fieldName } from "./place.ts";
+import type { Problem } from "./problem.ts";
+import { Problems } from "./problem.ts";
+import { readLibrary } from "./readLibrary.ts";
+import { checkMeasuring } from "./readSampling.ts";
+import type { SampleRecord } from "./schemas/sample.ts";
+import { sample as sampleSchema } from "./schemas/sample.ts";
+import type { Parsed } from "./yamlFile.ts";
+import { parseRecord } from "./yamlFile.ts";
+
+export interface ReadSample {
+  /** Absent when there is any error. */
+  readonly sample: Sample | undefined;
+  readonly references: ReadonlyMap<string, Reference>;
+  readonly problems: readonly Problem[];
+}
+
+/** Read one sample, by itself, and the guidelines of the installation that it names. Writes nothing and never throws for a mistake in the record. */
+export const readSample = (folder: string, file: string, library: string): ReadSample => {
+  const shelfProblems = new Problems();
+  const shelf = readLibrary([new Folder(library, shelfProblems, "installed:")], shelfProblems);
+  const problems = new Problems();
+  const text = new Folder(folder, problems).read(file);
+  const parsed = text === undefined ? undefined : parseRecord(text, file, sampleSchema, problems);
+  const sample = parsed && toSample(parsed, shelf.guidelines, problems);
+  if (parsed && [parsed.value.guideline].flat().some((id) => shelf.broken.has(id))) problems.all.push(...shelfProblems.errors);
+  return { sample: problems.errors.length > 0 ? undefined : sample, references: shelf.references, problems: problems.all };
+};
+
+/** Media that a guideline means by "soil pH" without a word. */
+const isWater = (method: MethodId): boolean => method.startsWith("water");
+
+const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, Guideline>, problems: Problems): Sample => {
+  const { value, file, at } = parsed;
+  const origin = (...path: (string | number)[]): Origin => ({ file, ...at(path) });
+  const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
+  const ids = [value.guideline].flat();
+  const packs = ids.flatMap((id, i): Guideline[] => {
+    const found = guidelines.get(id);
+    if (!found) error(typeof value.guideline === "string" ? ["guideline"] : ["guideline", i], `guideline "${id}" is not known; ${allowedWords(id, [...guidelines.keys()])}`);
+    return found ? [found] : [];
+  });
+  if (value.crop && value.yieldGoal && !sameDimension(value.yieldGoal.unit, crops[value.crop].yieldUnit))
+    error(["yieldGoal", "unit"], `a yield of ${crops[value.crop].label} must be in ${crops[value.crop].yieldUnit}`);
+  const measurements = Object.entries(value.results).map(([key, result]): Measurement => {
+    const analyte = key as AnalyteId;
+    checkMeasuring(analyte, result, ["results", analyte], parsed, problems);
+    return { analyte, ...result, depth: value.depth, date: value.date ?? "2000-01-01", purpose: "routine", lab: "the laboratory", origin: origin("results", analyte) };
+  });
+  const measured = (analyte: AnalyteId, fits: (m: Measurement) => boolean = () => true): { value: number; source: { record: Origin } } | undefined => {
+    const m = measurements.find((each) => each.analyte === analyte && !each.qualifier && fits(each));
+    return m && { value: m.value, source: { record: m.origin } };
+  };
+  const stated = (fact: "cec" | "organicMatter" | "subsoilPh"): { value: number; source: { record: Origin } } | undefined => {
+    const given = value.soil?.[fact];
+    return given === undefined ? undefined : { value: given, source: { record: origin("soil", fact) } };
+  };
+  const facts = {
+    cec: measured("cec") ?? stated("cec"),
+    organicMatter: measured("organicMatter") ?? stated("organicMatter"),
+    subsoilPh: stated("subsoilPh"),
+    soilPh: measured("pH", (m) => isWater(m.method)),
+    sodium: measured("Na", (m) => m.unit === "ppm"),
+  };
+  const nitrate = measurements.filter((m) => m.analyte === "nitrateN");
+  const { manure, ...told } = value.history ?? {};
+  const history: NitrateHistory = {
+    ...(facts.organicMatter && { organicMatter: facts.organicMatter }),
+    ...(value.soil?.texture && { texture: { value: value.soil.texture, source: { record: origin("soil", "texture") } } }),
+    ...Object.fromEntries(Object.entries(told).map(([fact, known]) => [fact, { value: known, source: { record: origin("history", fact) } }])),
+  };
+  const nitrogen = {
+    measurements: nitrate,
+    facts: { crop: value.crop, texture: value.soil?.texture, organicMatter: facts.organicMatter?.value, origins: { yieldGoal: value.yieldGoal && { record: origin("yieldGoal") } } },
+    history,
+    yieldGoal: value.yieldGoal,
+    manure: manure?.map((m, i): ManureSpread => ({ organicNitrogen: undefined, species: undefined, dryMatter: undefined, ...m, source: { record: origin("history", "manure", i) } })),
+  };
+  return {
+    packs,
+    measurements,
+    nitrogen,
+    yieldGoal: value.yieldGoal,
+    facts: {
+      crop: value.crop,
+      texture: value.soil?.texture,
+      straw: value.straw,
+      soilClass: value.soil?.soilClass,
+      soilCategory: value.soil?.category,
+      cec: facts.cec?.value,
+      organicMatter: facts.organicMatter?.value,
+      subsoilPh: facts.subsoilPh?.value,
+      soilPh: facts.soilPh?.value,
+      sodium: facts.sodium?.value,
+      origins: {
+        cec: facts.cec?.source,
+        organicMatter: facts.organicMatter?.source,
+        subsoilPh: facts.subsoilPh?.source,
+        soilPh: facts.soilPh?.source,
+        sodium: facts.sodium?.source,
+        straw: value.straw && { record: origin("straw") },
+        soilClass: value.soil?.soilClass && { record: origin("soil", "soilClass") },
+        yieldGoal: value.yieldGoal && { record: origin("yieldGoal") },
+      },
+    },
+    own: value.targetPh === undefined ? undefined : { value: value.targetPh, step: { what: "Lime up to, as set in the sample's record", result: `pH ${pH(value.targetPh)}`, source: { record: origin("targetPh") } } },
+    depth: value.limeDepth && { ...value.limeDepth, source: { record: origin("limeDepth") } },
+    incorporated: value.incorporated,
+    materials: value.material ? [materialOf(value.material, origin)] : [],
+  };
+};
+
+const materialOf = (material: NonNullable<SampleRecord["material"]>, origin: (...path: string[]) => Origin): LimeMaterial => ({
+  id: "material",
+  name: material.name,
+  stated: Object.fromEntries(
+    Object.entries(material.stated ?? {}).map(([index, percent]) => [index as LimeIndexId, { value: percent, source: { record: origin("material", "stated", index), by: "stated by the supplier" } }]),
+  ),
+  analysis: material.analysis && { ...material.analysis, source: { record: origin("material", "analysis"), by: "stated by the supplier" } },
+  pricePerTon: material.pricePerTon,
+});

@@ -1,0 +1,145 @@
+import type { Verdict } from "../interpretation/checks/check.ts";
+import type { RuleValue } from "../interpretation/checks/coverage.ts";
+import { ruleValues } from "../interpretation/checks/coverage.ts";
+import type { Checked, CheckedList } from "../interpretation/checks/runChecks.ts";
+import { runChecks } from "../interpretation/checks/runChecks.ts";
+import { evidenceGrades } from "../interpretation/outcome.ts";
+import { plain } from "../interpretation/show.ts";
+import type { Checks } from "../records/readChecks.ts";
+import type { EvidenceMark } from "./steps.ts";
+import { evidenceMark } from "./steps.ts";
+import { capital } from "./words.ts";
+
+/** The check values of one kind that rest on one place of one publication, in one line. */
+export interface CheckGroup {
+  readonly publication: string;
+  readonly place: string;
+  readonly evidence: EvidenceMark;
+  readonly values: string;
+  readonly result: string;
+  readonly failed: readonly string[];
+}
+
+export interface CheckTable {
+  readonly id: string;
+  readonly title: string;
+  readonly about: string;
+  readonly groups: readonly CheckGroup[];
+}
+
+export interface CheckTotal {
+  readonly title: string;
+  readonly id: string;
+  /** One a grade of evidence, in their order. */
+  readonly counts: readonly number[];
+  readonly all: number;
+  readonly result: string;
+}
+
+export interface Unchecked {
+  readonly pack: string;
+  readonly rule: string;
+  readonly held: string;
+  readonly free: string;
+}
+
+export interface ChecksView {
+  readonly lede: string;
+  readonly grades: readonly EvidenceMark[];
+  readonly totals: readonly CheckTotal[];
+  readonly tables: readonly CheckTable[];
+  readonly unchecked: readonly Unchecked[];
+  readonly uncheckedNote: string;
+}
+
+/** All that the page shows on which the program is held to published values. */
+export const checksView = (checks: Checks): ChecksView => {
+  const lists = runChecks(checks.files, checks.packs);
+  const values = ruleValues(checks.files, checks.packs);
+  const all = lists.flatMap((l) => l.checks);
+  const worked = all.filter((c) => c.verdicts);
+  const failed = worked.filter((c) => !agrees(c));
+  const free = values.filter((v) => v.state === "free");
+  const unrun = values.filter((v) => v.state === "unrun");
+  return {
+    lede:
+      all.length === 0
+        ? "The check values are not at hand: they ship with the tests of the installation, and this one has none."
+        : `${plain(all.length)} published values are worked out again by the program that made this site: ${worked.length === all.length ? "all of them" : `${worked.length} of them`} at this very build, and ${failed.length === 0 ? "all of these agree" : `${failed.length} of these do not agree`}.`,
+    grades: evidenceGrades.map((g) => evidenceMark(g)!),
+    totals: lists.map(total),
+    tables: lists.map(table),
+    unchecked: uncheckedRows(values),
+    uncheckedNote: `${values.length} numbers stand in the rules of ${checks.packs.size} guidelines. ${values.length - free.length - unrun.length} are held by a check value: were the number a tenth higher or lower, a check would fail. ${free.length} are held by none${unrun.length > 0 ? `, and ${unrun.length} belong to kinds of rule that are checked in the test run only` : ""}.`,
+  };
+};
+
+const agrees = ({ verdicts }: Checked): boolean => verdicts !== undefined && verdicts.length > 0 && verdicts.every((v) => v.ok);
+
+const idOf = (l: CheckedList): string => `${l.file}${l.list === "cases" ? "" : `-${l.list}`}`.toLowerCase();
+
+/** A camelCase kind as words, for a kind that brings no title: "quadraticIndex" is "Quadratic index". */
+const titleOf = (l: CheckedList): string => (l.kind ? l.title : `${capital(l.file.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`))}${l.list === "cases" ? "" : `, ${l.list}`}`);
+
+const total = (l: CheckedList): CheckTotal => {
+  const bad = l.checks.filter((c) => c.verdicts && !agrees(c)).length;
+  return {
+    title: titleOf(l),
+    id: idOf(l),
+    counts: evidenceGrades.map((g) => l.checks.filter((c) => c.evidence === g).length),
+    all: l.checks.length,
+    result: l.kind ? (bad === 0 ? "all agree" : `${bad} do not agree`) : "checked in the test run only",
+  };
+};
+
+const table = (l: CheckedList): CheckTable => {
+  const groups = new Map<string, Checked[]>();
+  for (const c of l.checks) {
+    const key = [c.rule, c.from.source, c.from.at, c.evidence].join("\n");
+    groups.set(key, [...(groups.get(key) ?? []), c]);
+  }
+  return {
+    id: idOf(l),
+    title: titleOf(l),
+    about: l.kind ? "Worked out at this build, by the functions that advice is worked out by." : "Checked in the test run only; the page lists the values and does not work them out.",
+    groups: [...groups.values()].map(group),
+  };
+};
+
+const shown = (value: Verdict["got"]): string => (typeof value === "number" ? plain(value, 4) : (value ?? "nothing"));
+
+const group = (checks: readonly Checked[]): CheckGroup => {
+  const [first] = checks;
+  const failed = checks.filter((c) => c.verdicts && !agrees(c));
+  return {
+    publication: first!.from.source,
+    place: first!.from.at,
+    evidence: evidenceMark(first!.evidence)!,
+    values: checks.map((c) => c.name).join("; "),
+    result: !first!.verdicts ? `${checks.length}, in the test run` : failed.length === 0 ? (checks.length === 1 ? "agrees" : `all ${checks.length} agree`) : `${failed.length} of ${checks.length} do not agree`,
+    failed: failed.flatMap((c) => c.verdicts!.filter((v) => !v.ok).map((v) => `${c.name}: ${v.what} is ${shown(v.got)}, published ${shown(v.wanted)}`)),
+  };
+};
+
+/** Paths that differ only in their places in lists are one line: "rows[…][…]: 12 numbers". */
+const uncheckedRows = (values: readonly RuleValue[]): Unchecked[] => {
+  const sections = new Map<string, RuleValue[]>();
+  for (const v of values) {
+    const key = `${v.pack}/${v.section}`;
+    sections.set(key, [...(sections.get(key) ?? []), v]);
+  }
+  return [...sections.values()].flatMap((all): Unchecked[] => {
+    const free = all.filter((v) => v.state !== "held");
+    if (free.length === 0) return [];
+    const [{ pack, section, state }] = free as [RuleValue];
+    const patterns = new Map<string, RuleValue[]>();
+    for (const v of free) {
+      const pattern = v.path.replace(/\[\d+\]/g, "[…]");
+      patterns.set(pattern, [...(patterns.get(pattern) ?? []), v]);
+    }
+    const words = [...patterns].map(([pattern, each]) =>
+      each.length > 6 ? `${pattern}: ${each.length} numbers, ${plain(Math.min(...each.map((v) => v.value)))} to ${plain(Math.max(...each.map((v) => v.value)))}` : each.map((v) => `${v.path} is ${plain(v.value)}`).join(", "),
+    );
+    return [{ pack, rule: section, held: `${all.length - free.length} of ${all.length}`, free: `${state === "unrun" ? "Checked in the test run only: " : ""}${words.join("; ")}` }];
+  });
+};

@@ -1,0 +1,153 @@
+import { spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { temporaryFolder } from "../support/farmFolder.ts";
+
+/** Run the command on a sample from the folder the sample lies in, as a person would. */
+const interpret = (text: string | undefined, ...more: string[]) => {
+  const folder = temporaryFolder();
+  if (text !== undefined) writeFileSync(join(folder, "sample.yaml"), text);
+  const files = text === undefined ? [] : ["sample.yaml"];
+  return spawnSync(process.execPath, [join(installation, "scripts", "interpret.ts"), ...files, ...more], { encoding: "utf8", cwd: folder, env: { ...process.env, INIT_CWD: folder } });
+};
+
+interface Printed {
+  nitrogen?: { value: number; unit: string; guideline: string };
+  rates: Record<string, { value: number; unit: string; steps: { source?: unknown }[]; evidence: string; noAnswer?: { because: string; missing: string[] } }>;
+  ratings: Record<string, { band: string; position: string }>;
+  lime: { requirement: { value: number; unit: string } | "none"; material?: { value: number; unit: string }; noAnswer?: { because: string; missing: string[] } };
+}
+
+const triState = (crop: string, goal: string, soil: string, results: string): string => `guideline: us-tristate-974-2020
+crop: ${crop}
+yieldGoal: ${goal}
+depth: { from: 0, to: 8, unit: in }
+soil: ${soil}
+results: ${results}
+`;
+const lime = (guidelines: string, target: number, depth: number, results: string, more = ""): string => `guideline: ${guidelines}
+crop: corn
+depth: { from: 0, to: ${depth}, unit: in }
+soil: { subsoilPh: 6.5 }
+targetPh: ${target}
+${more}results: ${results}
+`;
+
+/** Published worked examples: the publication's own figures, or its equations worked by hand. */
+const examples: [string, string, (printed: Printed) => void, RegExp][] = [
+  [
+    "Tri-State 2020, corn of 200 bu, CEC 10, 80 ppm of potassium: 60 + 40 + 20",
+    triState("corn", "{ value: 200, unit: bu/ac }", "{ cec: 10 }", "{ K: { value: 80, unit: ppm, method: mehlich3 } }"),
+    ({ rates, ratings }) => {
+      expect(rates["K2O"]).toMatchObject({ value: 120, unit: "lb/ac" });
+      expect(ratings["K"]).toMatchObject({ band: "deficient", position: "below" });
+    },
+    /^Apply 120 lb\/ac of potash \(K₂O\), says Tri-State 2020 \(.*\)\.$/m,
+  ],
+  [
+    "Tri-State 2020, the same on sand of CEC 4: (100 - 80) x 1.2 + 40 + 20",
+    triState("corn", "{ value: 200, unit: bu/ac }", "{ cec: 4 }", "{ K: { value: 80, unit: ppm, method: mehlich3 } }"),
+    ({ rates }) => expect(rates["K2O"]!.value).toBeCloseTo(84, 9),
+    /^Apply 84 lb\/ac of potash/m,
+  ],
+  [
+    "Tri-State 2020, 150 ppm of potassium is kept: 40 + 20",
+    triState("corn", "{ value: 200, unit: bu/ac }", "{ cec: 10 }", "{ K: { value: 150, unit: ppm, method: mehlich3 } }"),
+    ({ rates }) => expect(rates["K2O"]!.value).toBe(60),
+    /^Apply 60 lb\/ac of potash/m,
+  ],
+  [
+    "Tri-State 2020, above the maintenance limit nothing is applied",
+    triState("corn", "{ value: 200, unit: bu/ac }", "{ cec: 10 }", "{ K: { value: 171, unit: ppm, method: mehlich3 } }"),
+    ({ rates }) => expect(rates["K2O"]!.value).toBe(0),
+    /^Apply no potash \(K₂O\), says Tri-State 2020/m,
+  ],
+  [
+    "Oregon 2025, the printed example: buffer 6.0 to pH 5.6, 1.7 tons of 100-score lime",
+    lime("[us-tristate-974-2020, us-oregon-lime-2025]", 5.6, 6, "{ pH: { value: 5.2, unit: pH, method: water1to1 }, bufferPh: { value: 6.0, unit: pH, method: sikora } }", "material: { name: limestone, stated: { limeScore: 100 } }\n"),
+    (printed) => {
+      expect(printed.lime.requirement).toEqual({ value: 1.7, unit: "ton/ac" });
+      expect(printed.lime.material).toMatchObject({ value: 1.7, unit: "ton/ac" });
+    },
+    /^Spread 1\.7 ton\/ac of limestone to reach pH 5\.6, says Oregon 2025/m,
+  ],
+  [
+    "Iowa 2002, SMP buffer 6.4 to pH 6.5: 3,500 lb of ECCE",
+    lime("us-iowa-lime-2002", 6.5, 6, "{ pH: { value: 5.9, unit: pH, method: water1to1 }, bufferPh: { value: 6.4, unit: pH, method: smp } }"),
+    (printed) => expect(printed.lime.requirement).toEqual({ value: 3500, unit: "lb/ac" }),
+    /^The soil needs 3,500 lb\/ac of .* to reach pH 6\.5/m,
+  ],
+  [
+    "RB209 2010, winter wheat of 10 t/ha with the straw incorporated, P index 1: 90 + 2 x 7.8",
+    `guideline: uk-rb209-2010
+crop: winterWheat
+straw: incorporated
+yieldGoal: { value: 10, unit: t/ha }
+depth: { from: 0, to: 15, unit: cm }
+results: { P: { value: 12, unit: mg/l, method: olsen } }
+`,
+    ({ rates }) => {
+      expect(rates["P2O5"]!.unit).toBe("kg/ha");
+      expect(Math.round(rates["P2O5"]!.value)).toBe(106);
+    },
+    /^Apply 106 kg\/ha of phosphate \(P₂O₅\), says RB209 2010/m,
+  ],
+  [
+    "Iowa, late-spring nitrate test of 15 ppm: (25 - 15) x 8",
+    `guideline: us-iowa-nitrate
+crop: corn
+depth: { from: 0, to: 12, unit: in }
+history: { previousCrop: corn, cropHeight: 8, manuredSinceHarvest: "no", rainOfNormal: 100 }
+results: { nitrateN: { value: 15, unit: ppm, method: potassiumChloride } }
+`,
+    ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 80, unit: "lb/ac", guideline: "us-iowa-nitrate" }),
+    /^Apply 80 lb\/ac of nitrogen \(N\), says Iowa late-spring nitrate test/m,
+  ],
+  [
+    "no phosphate rate without a phosphorus test, and the reason",
+    triState("corn", "{ value: 200, unit: bu/ac }", "{ cec: 10 }", "{ K: { value: 150, unit: ppm, method: mehlich3 } }"),
+    ({ rates }) => expect(rates["P2O5"]!.noAnswer).toEqual({ because: "phosphorus was not tested", missing: ["P"] }),
+    /^No phosphate rate, because phosphorus was not tested\. Missing: P\.$/m,
+  ],
+];
+
+describe("a published example", () => {
+  it.each(examples)("%s", (_, sample, holds, sentence) => {
+    const data = interpret(sample, "--json");
+    expect(data.stderr).toBe("");
+    expect(data.status).toBe(0);
+    holds(JSON.parse(data.stdout) as Printed);
+    const text = interpret(sample);
+    expect(text.status).toBe(0);
+    expect(text.stdout).toMatch(sentence);
+    expect(text.stdout.indexOf("Cautions:")).toBeGreaterThan(text.stdout.search(sentence));
+  });
+});
+
+it("every rate has steps with a source, and a grade of evidence", () => {
+  const { rates } = JSON.parse(interpret(examples[0]![1], "--json").stdout) as Printed;
+  expect(rates["K2O"]!.evidence).toBe("memory");
+  expect(rates["K2O"]!.steps.filter((s) => s.source).length).toBeGreaterThan(4);
+});
+
+describe("a mistake is told in a line, without a stack", () => {
+  const good = examples[0]![1];
+  it.each([
+    ["a guideline that is not known", good.replace("us-tristate-974-2020", "us-tristate-974-2021"), [], /^sample\.yaml:1:12: guideline: guideline "us-tristate-974-2021" is not known; did you mean us-tristate-974-2020\?$/],
+    ["a key that is not known", good.replace("crop:", "crops:"), [], /^sample\.yaml:2:1: crops: is not a key known here; did you mean crop\?$/],
+    ["a method that does not measure it", good.replace("mehlich3", "sikora"), [], /^sample\.yaml:6:\d+: results\.K\.method: Sikora buffer does not measure K; allowed: /],
+    ["text that is no YAML", "guideline: [us", [], /^sample\.yaml:\d+:\d+: file: /],
+    ["an option that is not known", good, ["--loud"], /^Unknown option '--loud'\. Options: --json, --help$/],
+    ["two files", good, ["other.yaml"], /^give one sample's file, such as sample\.yaml, not 2$/],
+    ["no file", undefined, [], /^give one sample's file, such as sample\.yaml, not 0$/],
+    ["a file that is not there", undefined, ["nowhere.yaml"], /^there is no file nowhere\.yaml$/],
+  ] as const)("%s", (_, text, more, message) => {
+    const { status, stdout, stderr } = interpret(text, ...more);
+    expect(status).toBe(1);
+    expect(stdout).toBe("");
+    expect(stderr.trim()).toMatch(message);
+    expect(stderr.trim().split("\n")).toHaveLength(1);
+  });
+});
