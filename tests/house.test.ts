@@ -6,7 +6,7 @@ import { installation } from "../scripts/options.ts";
 
 /** Which rooms of src, and which packages, each room may import. `types:` allows a room for its types only. */
 const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
-  interpretation: { rooms: ["interpretation"], packages: /^zod$/ },
+  interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps)$/ },
   exchange: { rooms: ["exchange"], packages: /^(geojson|polylabel|csv-stringify\/sync|@turf\/turf)$/ },
   records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|@turf\/turf$|geojson$)/ },
   views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },

@@ -2,15 +2,20 @@ import type { RateAdvice } from "../interpretation/nutrientRates.ts";
 import { cautions } from "../interpretation/cautions.ts";
 import type { LimeRate } from "../interpretation/lime.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
-import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { limeName } from "../interpretation/rules/limeBasis.ts";
+import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
+import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
 import { pH, plain, show } from "../interpretation/show.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
+import { nitrogenOutcomes, nitrogenRows } from "./nitrogenView.ts";
+import type { Bought } from "./productsView.ts";
+import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
-import { limeRate, limeWords, money, nutrientRate } from "./units.ts";
+import { limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
 import { list, numberWord } from "./words.ts";
 
 /** One question a zone's sample was asked: a rate with its working, or why there is none. */
@@ -34,7 +39,7 @@ export interface AdviceRow {
 /** What a person does with it, for the first sentence of a page. */
 export interface Action {
   readonly zone: Zone;
-  readonly kind: "lime" | "P2O5" | "K2O";
+  readonly kind: "lime" | Exclude<NutrientId, "N">;
   readonly amount: string;
 }
 
@@ -43,6 +48,8 @@ export interface ZoneAdviceView {
   readonly actions: readonly Action[];
   readonly outcomes: readonly Outcome<unknown>[];
   readonly limeCost: number | undefined;
+  /** What the whole zone takes of each fertilizer. */
+  readonly bought: readonly Bought[];
 }
 
 export const cropWords = (zone: ZoneAdvice): string => {
@@ -56,8 +63,13 @@ const missingLabels: Record<string, string> = {
   crop: "a planned crop in field.yaml",
   yieldGoal: "a yield goal in the plan of field.yaml",
   subsoilPh: "the subsoil pH in field.yaml",
+  straw: "straw in the plan of field.yaml: removed or incorporated",
+  soilPh: "a soil pH test in water",
+  sodium: "a sodium test, in ppm",
+  soilCategory: "the soil's category in field.yaml",
   targetPh: "targetPh in field.yaml",
   texture: "the soil texture in field.yaml",
+  soilClass: "the soil class in field.yaml: mineral, mineralOrganic or organic",
 };
 
 /** What would settle a question, as a person would ask for it. */
@@ -77,18 +89,22 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
   };
   if (rate.outcome.kind === "noAnswer")
     return { ...base, value: "", unit: "", detail: "", none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because), missing: missingWords(rate.outcome.missing), steps: [] };
-  const { rate: amount, rating } = rate.outcome.value;
-  const shown = nutrientRate(amount, farm.units);
+  const { rating } = rate.outcome.value;
+  const shown = nutrientSpan(rate.outcome.value, farm.units);
   return {
     ...base,
     value: shown.value,
     unit: shown.unit,
-    detail: `for ${cropWords(zone)}${rating ? `; ${analyteInSentence(rate.analyte)} is ${rating.band}` : ""}`,
+    detail: `for ${cropWords(zone)}${doseWords(rate.outcome.value, farm.units)}${rating ? `; ${analyteInSentence(rate.analyte)} is ${rating.band}` : ""}`,
     none: undefined,
     missing: [],
     steps: stepRows(rate.outcome.steps, farm.references),
   };
 };
+
+/** "; in doses: 60 in the autumn before, 80 for the first cut; doubtful: ..." */
+const doseWords = ({ doses, doubt, rate }: NutrientRate, units: Farm["units"]): string =>
+  [doses && `; in doses: ${doses.map((d) => `${nutrientRate({ value: d.value, unit: rate.unit }, units).value} ${d.when}`).join(", ")}`, doubt && `; doubtful: ${doubt}`].filter(Boolean).join("");
 
 const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { needed, rates } = zone.advice.lime;
@@ -98,10 +114,10 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const steps = stepRows(needed.steps, farm.references);
   if (needed.value === "none")
     return [{ ...base, ...ownPack, value: "0", unit: farm.units === "us" ? "ton/ac" : "t/ha", detail: "no lime is called for", none: undefined, missing: [], steps }];
-  const { pack, requirement, table, target } = needed.value;
+  const { pack, requirement, basis, target } = needed.value;
   const guideline = { id: pack.id, short: pack.short };
   const inTons = limeRate(requirement, farm.units);
-  const requirementDetail = `of ${table.material.label}, to reach pH ${pH(target)}`;
+  const requirementDetail = `of ${limeName(basis)}${reaching(target)}`;
   if (rates.length === 0)
     return [{ ...base, guideline, value: inTons.value, unit: inTons.unit, detail: `${requirementDetail}; the farm lists no liming material`, none: undefined, missing: ["a liming material in farm.yaml"], steps }];
   return rates.map(({ material, outcome }, i): AdviceRow => {
@@ -112,9 +128,12 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   });
 };
 
-const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number): { value: string; unit: string; detail: string } => {
+/** A dose by need names no pH to reach. */
+const reaching = (target: number | undefined): string => (target === undefined ? "" : `, to reach pH ${pH(target)}`);
+
+const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number | undefined): { value: string; unit: string; detail: string } => {
   const shown = limeRate(lime.rate, farm.units);
-  const parts = [`of ${lime.material.name}, to reach pH ${pH(target)}`];
+  const parts = [`of ${lime.material.name}${reaching(target)}`];
   if (lime.applications.length > 1) parts.push(`in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim());
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   if (acres !== undefined && acres > 0) {
@@ -129,20 +148,22 @@ const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number)
 /** Everything the guidelines say of a zone, laid out as rows. */
 export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => {
   const { lime, rates } = zone.advice;
-  const rows = [...limeRows(farm, zone), ...rates.map((rate) => nutrientRow(farm, zone, rate))];
+  const products = zoneProducts(farm, zone);
+  const rows = [...limeRows(farm, zone), ...nitrogenRows(farm, zone), ...rates.map((rate) => nutrientRow(farm, zone, rate)), ...products.rows];
   const actions: Action[] = [];
   const limed = lime.rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
   if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: `${limeWords(limed.rate, farm.units)} of ${limed.material.name}` });
   for (const rate of rates) {
     if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
-    const shown = nutrientRate(rate.outcome.value.rate, farm.units);
+    const shown = nutrientSpan(rate.outcome.value, farm.units);
     if (shown.value !== "0") actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
   }
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   return {
     rows,
     actions,
-    outcomes: [lime.needed, ...lime.rates.map((r) => r.outcome), ...rates.map((r) => r.outcome)],
+    outcomes: [lime.needed, ...lime.rates.map((r) => r.outcome), ...nitrogenOutcomes(zone), ...rates.map((r) => r.outcome), ...products.outcomes],
+    bought: products.bought,
     limeCost: limed?.costPerAcre !== undefined && acres !== undefined ? limed.costPerAcre * acres : undefined,
   };
 };
@@ -170,12 +191,12 @@ export const jobs = (actions: readonly Action[], zonesInField: number): Job[] =>
   const limes = actions
     .filter((a) => a.kind === "lime")
     .map((a) => ({ text: `Spread ${a.amount} on ${where([a.zone], zonesInField)}`, detail: "", lime: true }));
-  const words = { K2O: "potash", P2O5: "phosphate" } as const;
-  const due = (["K2O", "P2O5"] as const).map((kind) => ({ kind, on: actions.filter((a) => a.kind === kind) })).filter(({ on }) => on.length > 0);
+  const kinds = ["K2O", "P2O5", "K", "P", "MgO", "Na2O"] as const;
+  const due = kinds.map((kind) => ({ kind, on: actions.filter((a) => a.kind === kind) })).filter(({ on }) => on.length > 0);
   if (due.length === 0) return limes;
   const places = due.map(({ on }) => where(on.map((a) => a.zone), zonesInField));
   const samePlace = places.every((place) => place === places[0]);
-  const text = samePlace ? `${list(due.map(({ kind }) => words[kind]))} on ${places[0]!}` : list(due.map(({ kind }, i) => `${words[kind]} on ${places[i]!}`));
+  const text = samePlace ? `${list(due.map(({ kind }) => nutrients[kind].label.toLowerCase()))} on ${places[0]!}` : list(due.map(({ kind }, i) => `${nutrients[kind].label.toLowerCase()} on ${places[i]!}`));
   const detail = due.map(({ kind, on }) => {
     const amounts = on.map((a) => (zonesInField === 1 ? a.amount : `${a.zone.name} ${a.amount}`));
     return `${nutrients[kind].label} (${nutrients[kind].symbol}): ${list(amounts)}.`;

@@ -1,5 +1,5 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analytes, crops, purposes, textures } from "../interpretation/vocabulary.ts";
+import { crops, purposes, textures } from "../interpretation/vocabulary.ts";
 import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
 import { plain, show } from "../interpretation/show.ts";
 import type { Farm, Field, GrownCrop, Reference, Season, Zone } from "../records/model.ts";
@@ -20,7 +20,7 @@ import { drawPanel } from "./trendDrawing.ts";
 import { area, areaUnit, depth, money } from "./units.ts";
 import { capital, count, list, longDate } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
-import { mapCss, ratedCell, ratingOf } from "./zoneRows.ts";
+import { columnHead, mapCss, ratedCell, ratingOf } from "./zoneRows.ts";
 
 export interface Fact {
   readonly term: string;
@@ -113,7 +113,7 @@ export const fieldView = (farm: Farm, field: Field): FieldView => {
     unchecked: uncheckedWarning(outcomes),
     cited: citedReferences(outcomes, farm.references),
     history: history(field),
-    csvWeight: weight(fieldCsv(field)),
+    csvWeight: weight(fieldCsv(field, farm.units)),
     period: period(field),
   };
 };
@@ -198,14 +198,13 @@ const fieldMap = (farm: Farm, field: Field, analyte: AnalyteId, advised: Readonl
   const model = mapModel(zones, 560, 440, farm.units, classes);
   if (!model) return undefined;
   const rated = [...advised.values()].flatMap((z) => ratingOf(z, analyte) ?? []);
-  const unit = analytes[analyte].unit === "pH" ? "" : `, ${analytes[analyte].unit}`;
   const dates = [...new Set([...advised.values()].map((z) => z.sampling.date))].map(longDate);
   const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
   const depths = [...new Set(rated.map((r) => depth(r.measurement.depth, farm.units)))];
   const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" && r.pack ? r.pack.short : [])))];
   return {
     analyte,
-    title: `${analytes[analyte].label}${unit}`,
+    title: columnHead(analyte, [...cells.values()]),
     note: [
       dates.length > 0 && `Sampled ${list(dates)}.`,
       methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,

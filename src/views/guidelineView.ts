@@ -3,12 +3,26 @@ import type { Evidence, Source } from "../interpretation/outcome.ts";
 import { depthLabel } from "../interpretation/measurement.ts";
 import { conditionLabel } from "../interpretation/rules/conditions.ts";
 import type { Limits } from "../interpretation/rules/limits.ts";
-import { materialLabel } from "../interpretation/rules/bufferTable.ts";
+import { materialLabel } from "../interpretation/rules/limeBasis.ts";
 import { pH, plain } from "../interpretation/show.ts";
 import { analyteInSentence, analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
+import { bandRatesView } from "./rules/bandRates.ts";
+import { buildMaintainView } from "./rules/buildMaintain.ts";
+import { linearYieldView } from "./rules/linearYield.ts";
+import { indexOfftakeView } from "./rules/indexOfftake.ts";
+import { legumeCreditView } from "./rules/legumeCredit.ts";
+import { manureAvailabilityView } from "./rules/manureAvailability.ts";
+import { nitrateLinearView } from "./rules/nitrateLinear.ts";
+import { nitrateTableView } from "./rules/nitrateTable.ts";
+import { profileNitrateView } from "./rules/profileNitrate.ts";
+import { yieldLessNitrateView } from "./rules/yieldLessNitrate.ts";
+import { limeClassView } from "./rules/limeClass.ts";
+import { limeFactorView } from "./rules/limeFactor.ts";
+import { acidityMultipleView, acidityTableView, bufferAcidityView, phAluminumView } from "./rules/limeRequirement.ts";
+import { quadraticIndexView } from "./rules/quadraticIndex.ts";
 import { capital, list } from "./words.ts";
 
 export interface RuleRow {
@@ -52,6 +66,12 @@ export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   ],
 });
 
+/** What the tables of a kind in `rules/` are built with and give back. */
+export interface RuleParts {
+  readonly row: (cells: readonly string[], from: Provenance) => RuleRow;
+  readonly view: RuleView;
+}
+
 interface Provenance {
   readonly source: Source;
   readonly evidence?: Evidence | undefined;
@@ -65,12 +85,13 @@ const row = (cells: readonly string[], from: Provenance, references: Farm["refer
   note: from.note && capital(from.note),
 });
 
-const holds = (l: Limits): string =>
+const holds = (l: Limits, everyCrop = "any crop"): string =>
   [
     [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", "),
     l.unit === "pH" ? "" : `in ${l.unit}`,
     l.depth ? `sampled ${depthLabel(l.depth)} deep${l.depth.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}` : "any depth",
-    l.crops ? `for ${list(l.crops.map((c) => crops[c].label))}` : "any crop",
+    l.crops ? `for ${list(l.crops.map((c) => crops[c].label))}` : everyCrop,
+    ...(l.assumes ?? []).map((a) => `taken for granted: ${a.statement}${a.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}`),
   ]
     .filter(Boolean)
     .join("; ");
@@ -82,7 +103,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return {
         id: s.id,
         title: `Classes of ${analyteInSentence(s.analyte)}`,
-        says: s.roundTo === undefined ? "A result is in the class whose limits it lies between." : `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed.`,
+        says: s.index ? `The classes are of the ${s.index.name}: ${plain(s.index.intercept)} + ${plain(s.index.perUnit)} × ${analyteInSentence(s.analyte)} ${s.index.perPh < 0 ? "−" : "+"} ${plain(Math.abs(s.index.perPh))} × soil pH.` : s.roundTo === undefined ? "A result is in the class whose limits it lies between." : `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed.`,
         holdsFor: holds(s.limits),
         tables: s.tables.map((t) => ({
           caption: conditionLabel(t.when) || "Every place",
@@ -91,40 +112,12 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
           rows: t.bands.map((b) => r([b.name, b.from !== undefined ? `at ${plain(b.from)}` : b.above !== undefined ? `above ${plain(b.above)}` : "at the bottom"], t)),
         })),
       };
-    case "buildMaintain": {
-      const { symbol } = nutrients[s.nutrient];
-      const factor = s.buildUp.perUnit;
-      return {
-        id: s.id,
-        title: `${nutrients[s.nutrient].label} (${symbol}) from ${analyteInSentence(s.analyte)}`,
-        says: `Below the critical level (${s.classes.below}): build up and replace removal. From it to the maintenance limit (${s.classes.within}): replace removal. At and above the limit (${s.classes.above}): nothing.`,
-        holdsFor: holds(s.limits),
-        tables: [
-          {
-            caption: `Levels, ${s.limits.unit}`,
-            head: ["Holds for", "Level", "Value"],
-            numeric: [2],
-            rows: s.levels.flatMap((l) => [
-              r([conditionLabel(l.when) || "every place", "critical level", plain(l.critical.value)], l.critical),
-              r([conditionLabel(l.when) || "every place", "maintenance limit", plain(l.maintenanceLimit.value)], l.maintenanceLimit),
-            ]),
-          },
-          {
-            caption: "What is applied each year, lb per acre",
-            head: ["Term", "Amount"],
-            numeric: [],
-            rows: [
-              r([`build-up, per ${s.limits.unit} below the critical level`, "value" in factor ? plain(factor.value) : `${plain(factor.intercept)} + ${plain(factor.perCec)} × CEC`], factor),
-              ...(s.buildUp.years ? [r(["years that build-up is spread over", plain(s.buildUp.years.value)], s.buildUp.years)] : []),
-              ...(s.extra ? [r(["added wherever anything is applied", plain(s.extra.value)], s.extra)] : []),
-              r(["below the critical level", s.extra ? "build-up + removal + addition" : "build-up + removal"], s.equations.buildUp),
-              r(["between the levels", s.extra ? "removal + addition" : "removal"], s.equations.maintenance),
-              r(["at and above the limit", "0"], s.equations.none),
-            ],
-          },
-        ],
-      };
-    }
+    case "buildMaintain":
+      return { id: s.id, holdsFor: holds(s.limits), ...buildMaintainView(s, r) };
+    case "bandRates":
+      return { id: s.id, holdsFor: holds(s.limits), ...bandRatesView(s, r) };
+    case "linearYield":
+      return { id: s.id, holdsFor: holds(s.limits), ...linearYieldView(s, r) };
     case "targetPh":
       return {
         id: s.id,
@@ -206,10 +199,71 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
             rows:
               s.fineness.convention === "cumulativePassing"
                 ? s.fineness.screens.map((each) => r([`passing ${each.mesh} mesh`, plain(each.weight)], s))
-                : s.fineness.classes.map((each) => r([`passing ${each.passing} mesh${each.retainedOn === undefined ? "" : `, kept on ${each.retainedOn}`}`, plain(each.factor)], s)),
+                : s.fineness.classes.map((each) => r([each.passing === undefined ? `kept on ${each.retainedOn!} mesh` : `passing ${each.passing} mesh${each.retainedOn === undefined ? "" : `, kept on ${each.retainedOn}`}`, plain(each.factor)], s)),
           },
         ],
       };
+    case "starterShare":
+      return {
+        id: s.id,
+        title: `${nutrients[s.nutrient].label} in the planter band`,
+        says: "What stands in a band beside the row is worth more than the same spread over the whole field.",
+        holdsFor: list(s.crops.map((c) => crops[c].label)),
+        tables: [
+          {
+            caption: "The band",
+            head: ["What", "Value"],
+            numeric: [1],
+            rows: [
+              r([`pounds of ${nutrients[s.nutrient].symbol} broadcast that one pound in the band stands for`, plain(s.countsAs)], s),
+              ...(s.mostSalt ? [r(["most N and K₂O together in the band, lb per acre", plain(s.mostSalt.value)], s.mostSalt)] : []),
+            ],
+          },
+        ],
+      };
+    case "seedRowLimit":
+      return {
+        id: s.id,
+        title: "Fertilizer that touches the seed",
+        says: "The most N and K₂O together, lb per acre. Between two printed spacings the wider one's limit holds. Urea and UAN are never to touch the seed.",
+        holdsFor: list(s.crops.map((c) => crops[c].label)),
+        tables: [
+          {
+            caption: "Most N and K₂O with the seed, lb per acre",
+            head: ["Inches between rows", ...s.soils.map((each) => each.name)],
+            numeric: s.soils.map((_, i) => i + 1),
+            rows: s.rows.map((each) => r(each.map((n) => plain(n)), s)),
+          },
+        ],
+      };
+    case "limeClass":
+      return { id: s.id, ...limeClassView(s, r) };
+    case "bufferAcidity":
+      return { id: s.id, ...bufferAcidityView(s, r) };
+    case "acidityMultiple":
+      return { id: s.id, ...acidityMultipleView(s, r) };
+    case "acidityTable":
+      return { id: s.id, ...acidityTableView(s, r) };
+    case "phAluminum":
+      return { id: s.id, ...phAluminumView(s, r) };
+    case "quadraticIndex":
+      return { id: s.id, holdsFor: holds(s.limits), ...quadraticIndexView(s, r) };
+    case "limeFactor":
+      return { id: s.id, ...limeFactorView(s, r) };
+    case "indexOfftake":
+      return { id: s.id, holdsFor: holds(s.limits, "the crops listed"), ...indexOfftakeView(s, r) };
+    case "legumeCredit":
+      return { id: s.id, holdsFor: "the crop after those listed", ...legumeCreditView(s, r) };
+    case "manureAvailability":
+      return { id: s.id, holdsFor: "manure with a stated dry matter and organic nitrogen", ...manureAvailabilityView(s, r) };
+    case "nitrateLinear":
+      return { id: s.id, holdsFor: holds(s.limits), ...nitrateLinearView(s, r) };
+    case "nitrateTable":
+      return { id: s.id, holdsFor: holds(s.limits), ...nitrateTableView(s, r) };
+    case "profileNitrate":
+      return { id: s.id, holdsFor: list(s.crops.map((c) => crops[c].label)), ...profileNitrateView(s, r) };
+    case "yieldLessNitrate":
+      return { id: s.id, holdsFor: holds(s.limits), ...yieldLessNitrateView(s, r) };
     case "cationSum":
       return {
         id: s.id,

@@ -1,6 +1,8 @@
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { jobs, zoneAdviceView } from "./adviceView.ts";
+import type { Bought } from "./productsView.ts";
+import { mass } from "./productsView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -11,7 +13,7 @@ import { latestAdvice } from "./sample.ts";
 import { area, areaUnit, money } from "./units.ts";
 import { capital, count, list, monthYear } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
-import { mapCss, ratedCell } from "./zoneRows.ts";
+import { columnHead, mapCss, ratedCell, sayUnits } from "./zoneRows.ts";
 
 export interface Task {
   readonly field: Field;
@@ -49,6 +51,8 @@ export interface HomeView {
   readonly map: MapModel | undefined;
   readonly mapNote: string;
   readonly fields: readonly HomeField[];
+  /** Over phosphorus and potassium. */
+  readonly heads: readonly [string, string];
   readonly csvWeight: string;
 }
 
@@ -82,8 +86,8 @@ export const homeView = (farm: Farm): HomeView => {
     tasks: [...urgent, ...tasks.filter((t) => !t.urgent)],
     map: farmMap(farm, advised),
     mapNote: "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.",
-    fields: farm.fields.map((field) => homeField(farm, field, advised)),
-    csvWeight: weight(resultsCsv(latestRows(farm))),
+    ...fieldTable(farm, advised),
+    csvWeight: weight(resultsCsv(latestRows(farm), farm.units)),
   };
 };
 
@@ -120,12 +124,24 @@ const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdv
   const when = next.length > 0 ? `For ${list(next)}` : "Next crop not planned";
   const cost = views.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
   const fieldJobs = jobs(views.flatMap(({ view }) => view.actions), field.zones.length);
+  const shopping = shoppingWords(farm, views.flatMap(({ view }) => view.bought));
   for (const job of fieldJobs)
-    tasks.push({ field, when, urgent: false, job: true, text: job.text, detail: job.lime && cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : job.detail });
+    tasks.push({ field, when, urgent: false, job: true, text: job.text, detail: job.lime && cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : `${job.detail}${job.lime ? "" : shopping}` });
   const silent = [...new Set(views.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   if (fieldJobs.length === 0 && views.length > 0 && !due.overdue)
     tasks.push({ field, when, urgent: false, job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` });
   return tasks;
+};
+
+/** " That takes 1,120 lb of muriate of potash, 0-0-60, about $252." */
+const shoppingWords = (farm: Farm, bought: readonly Bought[]): string => {
+  const totals = new Map<string, Bought>();
+  for (const b of bought) {
+    const so = totals.get(b.name);
+    totals.set(b.name, so ? { name: b.name, pounds: so.pounds + b.pounds, cost: so.cost === undefined || b.cost === undefined ? undefined : so.cost + b.cost } : b);
+  }
+  if (totals.size === 0) return "";
+  return ` That takes ${list([...totals.values()].map((b) => `${mass(b.pounds, farm)} of ${b.name}${b.cost === undefined ? "" : ` (about ${money(b.cost, farm.currency)})`}`))}.`;
 };
 
 const farmMap = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): MapModel | undefined => {
@@ -151,6 +167,18 @@ const farmMap = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): MapModel |
     return areas.length > 0 ? [{ text: f.name, areas }] : [];
   });
   return mapModel(zones, 560, 620, farm.units, all.filter((c) => used.has(c.css)), names);
+};
+
+/** The table of fields, its columns headed by the unit of their results; where laboratories differ each result says its own. */
+const fieldTable = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): Pick<HomeView, "fields" | "heads"> => {
+  const fields = farm.fields.map((field) => homeField(farm, field, advised));
+  const column = (analyte: "P" | "K"): RatedCell[] => fields.flatMap((f) => f.zones.map((z) => z[analyte]));
+  const [p, k] = [sayUnits(column("P")), sayUnits(column("K"))];
+  let row = 0;
+  return {
+    fields: fields.map((f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, P: p[row]!, K: k[row++]! })) })),
+    heads: [columnHead("P", column("P")), columnHead("K", column("K"))],
+  };
 };
 
 const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): HomeField => {

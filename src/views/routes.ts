@@ -1,10 +1,13 @@
 import type { Farm } from "../records/model.ts";
+import { shownGuidelines } from "./comparison.ts";
 
 /** Every file the site is made of. A page passes its own path and links with `relativeHref`. */
 export const paths = {
   home: "index.html",
   references: "references.html",
   methods: "methods.html",
+  compare: "compare.html",
+  checks: "checks.html",
   field: (field: string) => `fields/${field}.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
   guideline: (guideline: string) => `guidelines/${guideline}.html`,
@@ -36,12 +39,12 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
     claimed.set(path.toLowerCase(), by);
   };
-  for (const path of [paths.home, paths.references, paths.methods, paths.styles, paths.script, paths.latestCsv]) claim(path, "the site");
+  for (const path of [paths.home, paths.references, paths.methods, paths.compare, paths.checks, paths.styles, paths.script, paths.latestCsv]) claim(path, "the site");
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);
     for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
   }
-  for (const pack of farm.usedGuidelines.values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
+  for (const pack of shownGuidelines(farm).values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
   return claimed;
 };

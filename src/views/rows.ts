@@ -1,10 +1,11 @@
 import type { Measurement } from "../interpretation/measurement.ts";
 
+import type { LengthUnit } from "../interpretation/units.ts";
 import { convert } from "../interpretation/units.ts";
 import { finishes, methods } from "../interpretation/vocabulary.ts";
 import type { Cell } from "../exchange/csv.ts";
 import { toCsv } from "../exchange/csv.ts";
-import type { Composite, Field, Sampling, Zone } from "../records/model.ts";
+import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
 
 /** One result of one bag: the row behind a point in a chart, a line in a table and a line in a CSV. */
 export interface ResultRow {
@@ -25,7 +26,7 @@ export const fieldRows = (field: Field): ResultRow[] =>
     ),
   );
 
-const columns = [
+const columnsFor = (units: Farm["units"]) => [
   "field",
   "zone",
   "date",
@@ -36,19 +37,19 @@ const columns = [
   "unit",
   "method",
   "finish",
-  "depth_from_in",
-  "depth_to_in",
+  units === "us" ? "depth_from_in" : "depth_from_cm",
+  units === "us" ? "depth_to_in" : "depth_to_cm",
   "laboratory",
   "bag",
   "cores",
   "corrected_from",
   "correction_reason",
   "record",
-] as const;
+];
 
-const inches = (value: number, unit: "in" | "cm"): number => Number(convert(value, unit, "in").toFixed(2));
+const depthCell = (value: number, unit: LengthUnit, units: Farm["units"]): number => Number(convert(value, unit, units === "us" ? "in" : "cm").toFixed(2));
 
-const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow): Cell[] => [
+const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow, units: Farm["units"]): Cell[] => [
   field.id,
   zone.id,
   sampling.date,
@@ -59,8 +60,8 @@ const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow)
   m.unit,
   methods[m.method].label,
   m.finish && finishes[m.finish],
-  inches(m.depth.from, m.depth.unit),
-  inches(m.depth.to, m.depth.unit),
+  depthCell(m.depth.from, m.depth.unit, units),
+  depthCell(m.depth.to, m.depth.unit, units),
   sampling.lab.id,
   composite.label,
   composite.cores,
@@ -69,14 +70,18 @@ const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow)
   `${m.origin.file}:${m.origin.line}`,
 ];
 
-export const resultsCsv = (rows: readonly ResultRow[]): string => toCsv(columns, rows.map(csvRow));
+export const resultsCsv = (rows: readonly ResultRow[], units: Farm["units"]): string =>
+  toCsv(
+    columnsFor(units),
+    rows.map((row) => csvRow(row, units)),
+  );
 
 const csvOfField = new WeakMap<Field, string>();
 
 /** A field's results as CSV; the page tells its weight and the download holds it, so it is made once. */
-export const fieldCsv = (field: Field): string => {
+export const fieldCsv = (field: Field, units: Farm["units"]): string => {
   let text = csvOfField.get(field);
-  if (text === undefined) csvOfField.set(field, (text = resultsCsv(fieldRows(field))));
+  if (text === undefined) csvOfField.set(field, (text = resultsCsv(fieldRows(field), units)));
   return text;
 };
 

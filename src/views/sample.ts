@@ -1,14 +1,21 @@
 import type { Advice } from "../interpretation/advise.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { advise } from "../interpretation/advise.ts";
+import type { Guideline } from "../interpretation/guideline.ts";
+import { sectionsOf } from "../interpretation/guideline.ts";
+import { sumCations } from "../interpretation/rules/cationSum.ts";
+import type { Starter } from "../interpretation/starter.ts";
 import { seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { meanOfBags } from "../interpretation/measurement.ts";
+import type { NitrogenQuestion } from "../interpretation/nitrogen.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import type { Amount, YieldUnit } from "../interpretation/units.ts";
-import type { AnalyteId, CropId } from "../interpretation/vocabulary.ts";
+import type { AnalyteId, CropId, MethodId, StrawId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { earlierLime } from "./earlierLime.ts";
+import { manureSpread, nitrateHistory } from "./nitrateHistory.ts";
 
 /** The crop a sampling is read for: planned, or as really grown. */
 export interface NextCrop {
@@ -16,6 +23,8 @@ export interface NextCrop {
   readonly crop: CropId;
   readonly yieldGoal: Amount<YieldUnit> | undefined;
   readonly source: Source | undefined;
+  readonly straw?: StrawId | undefined;
+  readonly starter?: Starter | undefined;
   readonly planned: boolean;
 }
 
@@ -32,8 +41,8 @@ export const nextCrop = (field: Field, zone: string, date: string): NextCrop | u
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;
   if (will && (!was || will.season <= was.season))
-    return { season: will.season, crop: will.crop, yieldGoal: will.yieldGoal, source: { record: will.origin }, planned: true };
-  if (was) return { season: was.season, crop: was.crop.crop, yieldGoal: was.crop.yield, source: { record: was.crop.origin }, planned: false };
+    return { season: will.season, crop: will.crop, yieldGoal: will.yieldGoal, source: { record: will.origin }, straw: will.straw, starter: will.starter, planned: true };
+  if (was) return { season: was.season, crop: was.crop.crop, yieldGoal: was.crop.yield, straw: was.crop.straw, source: { record: was.crop.origin }, planned: false };
   return undefined;
 };
 
@@ -50,10 +59,48 @@ export const zoneMeasurements = (sampling: Sampling, zone: string): Measurement[
   return [...byTest.values()].map(meanOfBags);
 };
 
+/** Media that a guideline means by "soil pH" without a word. */
+const waterMethods: readonly MethodId[] = ["water1to1", "water1to2", "water1to2half"];
+
 /** A fact the laboratory measured counts before one the field's record states. */
 const measuredFact = (measurements: readonly Measurement[], analyte: AnalyteId): { value: number; source: Source } | undefined => {
   const m = measurements.find((each) => each.analyte === analyte && !each.qualifier);
   return m && { value: m.value, source: { record: m.origin } };
+};
+
+/** A nitrate test speaks for the crop that stood then: it is shown for a year, and then it is history. */
+const nitrateLasts = (date: string, today: string): boolean => date <= today && `${Number(date.slice(0, 4)) + 1}${date.slice(4)}` >= today;
+
+/** What a zone's nitrogen is worked out from: its newest nitrate test and the crop that stood then, else the next crop without one. */
+export interface NitrogenBasis {
+  readonly sampling: Sampling | undefined;
+  readonly crop: NextCrop | undefined;
+}
+
+const nitrogenOf = (farm: Farm, field: Field, zone: Zone, from: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
+  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, farm.today) && s.composites.some((c) => c.zone === zone.id));
+  const crop = nextCrop(field, zone.id, sampling?.date ?? from);
+  const season = crop?.season ?? Number(from.slice(0, 4));
+  const until = sampling?.date ?? farm.today;
+  return {
+    basis: { sampling, crop },
+    question: {
+      measurements: sampling ? zoneMeasurements(sampling, zone.id).filter((m) => m.analyte === "nitrateN") : [],
+      facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, origins: { yieldGoal: crop?.source } },
+      history: nitrateHistory(field, zone, season, until, sampling, organicMatter),
+      yieldGoal: crop?.yieldGoal,
+      manure: manureSpread(field, zone, season, until),
+    },
+  };
+};
+
+/** Percent of the cation exchange that calcium holds, where one of the guidelines can sum the cations. */
+const calciumSaturation = (packs: readonly Guideline[], measurements: readonly Measurement[]): number | undefined => {
+  for (const rule of packs.flatMap((pack) => sectionsOf(pack, "cationSum"))) {
+    const sum = sumCations(rule, measurements);
+    if (sum.kind === "answer") return sum.value.saturation.Ca;
+  }
+  return undefined;
 };
 
 export interface ZoneSample {
@@ -76,9 +123,11 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
     const origin = zone.soil.origins[key];
     return measuredFact(measurements, analyte) ?? (stated !== undefined && origin ? { value: stated, source: { record: origin } } : undefined);
   };
+  const inWater = measurements.find((m) => m.analyte === "pH" && waterMethods.includes(m.method) && !m.qualifier);
+  const sodium = measurements.find((m) => m.analyte === "Na" && m.unit === "ppm" && !m.qualifier);
   const cec = fact("cec", "cec");
   const organicMatter = fact("organicMatter", "organicMatter");
-  const { subsoilPh, texture, origins } = zone.soil;
+  const { subsoilPh, soilClass, texture, origins } = zone.soil;
   const { targetPh, limeDepth } = field;
   return {
     zone,
@@ -94,10 +143,20 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
         cec: cec?.value,
         organicMatter: organicMatter?.value,
         subsoilPh,
+        soilPh: inWater?.value,
+        sodium: sodium?.value,
+        soilCategory: zone.soil.category,
+        calciumSaturation: calciumSaturation(field.guidelines, measurements),
+        straw: crop?.straw,
+        soilClass,
         origins: {
+          soilPh: inWater && { record: inWater.origin },
+          sodium: sodium && { record: sodium.origin },
+          straw: crop?.source,
           cec: cec?.source,
           organicMatter: organicMatter?.source,
           subsoilPh: origins.subsoilPh && { record: origins.subsoilPh },
+          soilClass: origins.soilClass && { record: origins.soilClass },
           yieldGoal: crop?.source,
         },
       },
@@ -106,6 +165,7 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
         step: { what: `Lime up to, as set for this field: ${targetPh.reason}`, result: `pH ${pH(targetPh.value)}`, source: { record: targetPh.origin } },
       },
       depth: limeDepth && { value: limeDepth.value, unit: limeDepth.unit, source: { record: limeDepth.origin } },
+      earlierLime: earlierLime(field, zone.id, sampling.date),
       incorporated: field.tillage === "tilled",
       materials: [...farm.products.values()].flatMap((p) => p.lime ?? []),
     },
@@ -113,6 +173,8 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
 };
 
 export interface ZoneAdvice extends ZoneSample {
+  /** What its nitrogen advice was worked out from. */
+  readonly nitrogen?: NitrogenBasis | undefined;
   readonly advice: Advice;
 }
 
@@ -132,5 +194,8 @@ export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice |
 const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   const sampling = field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id));
   const found = sampling && zoneSample(farm, field, zone, sampling, farm.today > sampling.date ? farm.today : sampling.date);
-  return found && { ...found, advice: advise(found.sample) };
+  if (!found) return undefined;
+  const { organicMatter, origins } = found.sample.facts;
+  const { basis, question } = nitrogenOf(farm, field, zone, farm.today > sampling.date ? farm.today : sampling.date, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter });
+  return { ...found, nitrogen: basis, advice: advise({ ...found.sample, nitrogen: question }) };
 };

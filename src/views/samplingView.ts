@@ -145,7 +145,22 @@ const facts = (farm: Farm, sampling: Sampling): Fact[] => {
     handling.keeping ? { term: "Bags kept", value: handling.keeping } : undefined,
     handling.receivedOn ? { term: "At the laboratory", value: longDate(handling.receivedOn) } : undefined,
     handling.reportedOn ? { term: "Reported", value: longDate(handling.reportedOn) } : undefined,
+    ...nitrateFacts(sampling),
     { term: "Record", value: sampling.file },
+  ];
+  return all.filter((f): f is Fact => f !== undefined);
+};
+
+/** What a nitrate rule asks of its sampling, as recorded. */
+const nitrateFacts = ({ nitrate }: Sampling): Fact[] => {
+  if (!nitrate) return [];
+  const { cropHeight, hoursToLab, rainOfNormal, daysSinceRain, plannedNitrogen } = nitrate;
+  const all: (Fact | undefined)[] = [
+    cropHeight && { term: "Height of the crop", value: `${plain(cropHeight.value)} ${cropHeight.unit}` },
+    hoursToLab === undefined ? undefined : { term: "Time to the laboratory", value: `${plain(hoursToLab)} hours` },
+    rainOfNormal === undefined ? undefined : { term: "Rain since April 1", value: `${plain(rainOfNormal)}% of normal` },
+    daysSinceRain === undefined ? undefined : { term: "Since heavy rain", value: `${plain(daysSinceRain)} days` },
+    plannedNitrogen && { term: "Nitrogen planned before", value: `${plain(plannedNitrogen.value)} ${plannedNitrogen.unit}` },
   ];
   return all.filter((f): f is Fact => f !== undefined);
 };

@@ -3,7 +3,7 @@ import { seasonOf, splitIntoSeries, whyNotComparable } from "../interpretation/c
 import type { Measurement } from "../interpretation/measurement.ts";
 import { depthLabel, methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
-import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import type { AnalyteId, SoilTestUnit } from "../interpretation/vocabulary.ts";
 import { analytes, methodShort } from "../interpretation/vocabulary.ts";
 import { show } from "../interpretation/show.ts";
 import type { Field, Zone } from "../records/model.ts";
@@ -43,6 +43,8 @@ export interface TrendPanel {
   readonly others: readonly TrendPoint[];
   readonly breaks: readonly TrendBreak[];
   readonly events: readonly { readonly x: number; readonly label: string }[];
+  /** The units of its results, each once. */
+  readonly units: readonly SoilTestUnit[];
 }
 
 export interface TrendModel {
@@ -102,6 +104,7 @@ const panel = (field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice 
     others: all.filter((m) => !inLine.includes(m)).map(point),
     breaks,
     events: analyte === "pH" ? limings(field, zone) : [],
+    units: [...new Set(all.map((m) => m.unit))],
   };
 };
 
@@ -158,7 +161,8 @@ export const trendModel = (field: Field, analyte: AnalyteId, advice: ReadonlyMap
   const years = lastYear - firstYear;
   const everyYears = Math.ceil(years / 5);
   const x = { from: firstYear, to: lastYear, ticks: Array.from({ length: Math.floor(years / everyYears) + 1 }, (_, i) => firstYear + i * everyYears) };
-  const unit = analytes[analyte].unit === "pH" ? "" : `, ${analytes[analyte].unit}`;
+  const units = [...new Set(panels.flatMap((p) => p.units))].filter((each) => each !== "pH");
+  const unit = units.length === 0 ? "" : `, ${units.join(" and ")}`;
   return {
     analyte,
     title: finding(analyte, panels, advice),

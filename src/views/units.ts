@@ -1,6 +1,7 @@
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Depth } from "../interpretation/measurement.ts";
+import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import { plain, show } from "../interpretation/show.ts";
 import type { Farm } from "../records/model.ts";
 
@@ -10,6 +11,13 @@ type Units = Farm["units"];
 export const nutrientRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
   const unit = units === "us" ? "lb/ac" : "kg/ha";
   return { value: show(convert(rate.value, rate.unit, unit), 0), unit };
+};
+
+/** "20 to 40" where the guideline prints a range. */
+export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, units: Units): { value: string; unit: string } => {
+  const least = nutrientRate(rate, units);
+  const most = to === undefined ? least : nutrientRate({ value: to, unit: rate.unit }, units);
+  return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };
 };
 
 /** Lime: tons or tonnes, one decimal. */

@@ -2,11 +2,14 @@ import type { RatingAdvice } from "../interpretation/rating.ts";
 import { numberLabel } from "../interpretation/measurement.ts";
 import type { Position } from "../interpretation/rules/bands.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { analytes } from "../interpretation/vocabulary.ts";
 import type { ZoneAdvice } from "./sample.ts";
 
 /** A result with its class in words; `position` decides how it is set. */
 export interface RatedCell {
   readonly value: string;
+  /** The unit the laboratory reported, nothing for pH. */
+  readonly unit: string;
   readonly band: string | undefined;
   readonly position: Position | undefined;
   /** Why there is no value, or no class. */
@@ -18,11 +21,27 @@ export const ratingOf = (zone: ZoneAdvice | undefined, analyte: AnalyteId): Rati
 
 export const ratedCell = (zone: ZoneAdvice | undefined, analyte: AnalyteId): RatedCell => {
   const rating = ratingOf(zone, analyte);
-  if (!rating) return { value: "", band: undefined, position: undefined, why: zone ? "not tested" : "not sampled" };
-  const { outcome } = rating;
+  if (!rating) return { value: "", unit: "", band: undefined, position: undefined, why: zone ? "not tested" : "not sampled" };
+  const { outcome, measurement } = rating;
+  const shown = { value: numberLabel(measurement), unit: measurement.unit === "pH" ? "" : measurement.unit };
   return outcome.kind === "answer"
-    ? { value: numberLabel(rating.measurement), band: outcome.value.band, position: outcome.value.position, why: undefined }
-    : { value: numberLabel(rating.measurement), band: undefined, position: undefined, why: outcome.because };
+    ? { ...shown, band: outcome.value.band, position: outcome.value.position, why: undefined }
+    : { ...shown, band: undefined, position: undefined, why: outcome.because };
+};
+
+/** "Potassium, mg/l": the unit of the results that stand in a column, which differ by laboratory and country. */
+export const columnHead = (analyte: AnalyteId, cells: readonly RatedCell[]): string => {
+  const units = [...new Set(cells.filter((cell) => cell.value !== "").map((cell) => cell.unit))];
+  // A column where nothing was tested is headed by the usual unit.
+  const usual = analytes[analyte].unit === "pH" ? "" : analytes[analyte].unit;
+  const unit = units.length === 0 ? usual : units.length === 1 ? units[0]! : "";
+  return `${analytes[analyte].label}${unit === "" ? "" : `, ${unit}`}`;
+};
+
+/** Cells of one column. Where they hold several units, each says its own. */
+export const sayUnits = (cells: readonly RatedCell[]): RatedCell[] => {
+  const units = new Set(cells.filter((cell) => cell.value !== "").map((cell) => cell.unit));
+  return cells.map((cell) => (units.size > 1 && cell.value !== "" ? { ...cell, value: `${cell.value} ${cell.unit}`.trim() } : cell));
 };
 
 /** The zones of one map class share a color: below, within or above the range, or without a class. */

@@ -7,10 +7,12 @@ import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { meanOfBags } from "../../src/interpretation/measurement.ts";
 import { limeByBufferTable } from "../../src/interpretation/rules/bufferTable.ts";
 import { cropRemoval } from "../../src/interpretation/rules/removal.ts";
+import { shareOf } from "../../src/interpretation/products.ts";
 import { convert } from "../../src/interpretation/units.ts";
-import type { AnalyteId, NutrientId, PurposeId } from "../../src/interpretation/vocabulary.ts";
+import type { AnalyteId, PurposeId } from "../../src/interpretation/vocabulary.ts";
 import type { Application, Field, Sampling, Zone } from "../../src/records/model.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
+import { latestAdvice } from "../../src/views/sample.ts";
 
 /** The demo farm is invented, so nothing outside it can show a slip in it: its numbers must bear one another out. */
 const { farm, problems } = readFarm({ content: fileURLToPath(new URL("../../content", import.meta.url)) });
@@ -48,8 +50,8 @@ const valueOf = (reading: Reading, analyte: AnalyteId): number => {
 const pairsOf = <T>(all: readonly T[]): [T, T][] => all.slice(1).map((after, i) => [all[i]!, after]);
 
 /** lb/ac of a nutrient in one application. */
-const applied = ({ product: { product }, rate }: Application, nutrient: NutrientId): number => {
-  if (product.kind === "fertilizer") return (convert(rate.value, rate.unit, "lb/ac") * product.analysis[nutrient]) / 100;
+const applied = ({ product: { product }, rate }: Application, nutrient: "N" | "P2O5" | "K2O"): number => {
+  if (product.kind === "fertilizer") return (convert(rate.value, rate.unit, "lb/ac") * shareOf(product.analysis, nutrient)) / 100;
   return product.kind === "manure" ? convert(rate.value, rate.unit, "ton/ac") * product.perTon[nutrient] : 0;
 };
 
@@ -62,7 +64,7 @@ interface Balance {
  * lb/ac applied to a zone and taken off it after one day and up to another; `undefined` where a crop was grazed, for
  * which Tri-State prints no removal.
  */
-const balance = (field: Field, zone: Zone, nutrient: NutrientId, after: string, upTo: string): Balance | undefined => {
+const balance = (field: Field, zone: Zone, nutrient: "P2O5" | "K2O", after: string, upTo: string): Balance | undefined => {
   const tristate = pack("us-tristate-974-2020");
   const within = (date: string | undefined): boolean => date !== undefined && date > after && date <= upTo;
   const here = ({ zones }: { readonly zones: readonly string[] }): boolean => zones.includes(zone.id);
@@ -209,6 +211,15 @@ describe("the demo farm", () => {
     expect(["chilled", "air-dried"]).toContain(s.handling.keeping);
     expect(field.seasons.find((each) => each.season === 2025)!.crops.map((c) => c.crop)).toEqual(["corn", "corn", "corn"]);
     expect(field.seasons.flatMap((each) => each.applications).filter((a) => a.product.product.kind === "manure")).toEqual([]);
+  });
+
+  it("needs no nitrogen on Knoll and Apron after that test, and 72 lb on Outwash, which it got", () => {
+    const causeway = fields.find((f) => f.id === "causeway")!;
+    const advice = causeway.zones.map((zone) => [zone.id, latestAdvice(farm!, causeway, zone)!.advice.nitrogen!] as const);
+    const rates = advice.map(([id, outcome]) => [id, outcome.kind === "answer" ? [outcome.value.rate.value, outcome.value.guideline] : outcome.because]);
+    expect(Object.fromEntries(rates)).toEqual({ knoll: [0, "us-iowa-nitrate"], apron: [0, "us-iowa-nitrate"], outwash: [72, "us-iowa-nitrate"] });
+    const given = causeway.seasons.find((s) => s.season === 2025)!.applications.filter((a) => a.date > "2025-06-11");
+    expect(given.map((a) => [a.zones, Math.round(applied(a, "N"))])).toEqual([[["outwash"], 72]]);
   });
 
   it("samples to one depth for every purpose but nitrate", () => {

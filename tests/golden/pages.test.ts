@@ -11,6 +11,7 @@ import { installation } from "../../scripts/options.ts";
  *   area 200 m x 100 m = 20,000 sq m = 4.942 acres;
  *   potash, test 90: (100 - 90) x 2 + 150 bu x 0.2 + 10 = 20 + 30 + 10 = 60 lb/ac;
  *   lime, buffer 6.5: halfway between 0 and 3 = 1.5, x 8/6 in = 2.0, x 100/80 = 2.5 ton/ac, x 4.942 = 12.4 tons, x $40 = $494;
+ *   potash salt: 60 / 0.60 = 100 lb/ac, x $400 / 2,000 = $20 an acre; x 4.942 = 494 lb, $99;
  *   potassium of 2017: 70 corrected to 110, between 100 and 150, so "fair".
  * They are changed by hand, never regenerated unseen: `expected/` differs from a build only where a page was meant to change.
  */
@@ -58,9 +59,13 @@ it("text with HTML in it is shown as text", () => {
 });
 
 it("the whole site is these files and no others", () => {
-  expect(filesBelow(join(out, "site"))).toEqual([
+  // Guidelines of the installation that answer in the comparison have a page too; which do is not this farm's affair.
+  const files = filesBelow(join(out, "site")).filter((file) => !file.startsWith("guidelines/") || file.endsWith("/test-rules.html"));
+  expect(files).toEqual([
     "assets/charts.js",
     "assets/site.css",
+    "checks.html",
+    "compare.html",
     "data/croft-results.csv",
     "data/latest-results.csv",
     "fields/croft.html",

@@ -22,7 +22,7 @@ const shown = (farm: Farm): string => {
   const seen = new Set<unknown>();
   const views = [
     homeView(farm),
-    ...farm.fields.flatMap((field) => [fieldView(farm, field), ...field.samplings.map((s) => samplingView(farm, field, s)), resultsCsv(fieldRows(field))]),
+    ...farm.fields.flatMap((field) => [fieldView(farm, field), ...field.samplings.map((s) => samplingView(farm, field, s)), resultsCsv(fieldRows(field), farm.units)]),
     ...[...farm.usedGuidelines.values()].map((pack) => guidelineView(farm, pack)),
     referencesView(farm),
     methodsView(farm),

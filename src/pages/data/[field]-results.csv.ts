@@ -6,5 +6,5 @@ export const getStaticPaths = (): { params: { field: string } }[] => siteFarm().
 
 export const GET: APIRoute = ({ params }) => {
   const field = siteFarm().fields.find((f) => f.id === params["field"])!;
-  return new Response(fieldCsv(field), { headers: { "content-type": "text/csv; charset=utf-8" } });
+  return new Response(fieldCsv(field, siteFarm().units), { headers: { "content-type": "text/csv; charset=utf-8" } });
 };

@@ -1,0 +1,18 @@
+import type { NitrateWhen, Precondition } from "../../interpretation/rules/nitrateFacts.ts";
+import { preconditionLabel, whenLabel } from "../../interpretation/rules/nitrateFacts.ts";
+import type { RuleParts, RuleTable } from "../guidelineView.ts";
+
+/** What must be so before a rate is read, and what is only advised. */
+export const requirements = (requires: readonly Precondition[], r: RuleParts["row"]): RuleTable[] =>
+  requires.length === 0
+    ? []
+    : [
+        {
+          caption: "Asked of the test before a rate is read",
+          head: ["What", "If it is not so"],
+          numeric: [],
+          rows: requires.map((p) => r([`${p.by ? `${p.by}: ` : ""}${preconditionLabel(p)}`, p.weight === "condition" ? "no rate" : "a caution"], p)),
+        },
+      ];
+
+export const whereLabel = (when: NitrateWhen | undefined): string => whenLabel(when) || "everywhere else";
