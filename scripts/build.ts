@@ -5,7 +5,7 @@ import { readFarm } from "../src/records/readFarm.ts";
 import { setFarm } from "../src/site.ts";
 import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
-import { installation, readOptions, run, UsageError } from "./options.ts";
+import { counted, installation, readOptions, run, UsageError } from "./options.ts";
 
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
 await run(async () => {
@@ -20,7 +20,7 @@ await run(async () => {
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) {
     const errors = problems.filter((p) => p.severity === "error").length;
-    console.error(`\n${errors} ${errors === 1 ? "error" : "errors"}. Nothing was written.`);
+    console.error(`\n${counted(errors, "error")}. Nothing was written.`);
     return 1;
   }
   allPaths(farm);
@@ -41,9 +41,9 @@ await run(async () => {
     rmSync(work, { recursive: true, force: true });
   }
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
-  const warnings = problems.length === 0 ? "no warnings" : `${problems.length} warnings`;
+  const warnings = problems.length === 0 ? "no warnings" : counted(problems.length, "warning");
   const seconds = ((performance.now() - began) / 1000).toFixed(1);
-  console.log(`${farm.name}: ${farm.fields.length} fields, ${samplings} samplings, ${warnings}.`);
+  console.log(`${farm.name}: ${counted(farm.fields.length, "field")}, ${counted(samplings, "sampling")}, ${warnings}.`);
   console.log(`${filesBelow(out).length} files in ${seconds} s. Open ${join(out, "index.html")}`);
   return 0;
 });

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
-import { installation, readOptions, run } from "./options.ts";
+import { counted, installation, readOptions, run } from "./options.ts";
 
 /** Read and check every record; write nothing. */
 await run(() => {
@@ -14,10 +14,10 @@ await run(() => {
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) {
     const errors = problems.filter((p) => p.severity === "error").length;
-    console.error(`\n${errors} ${errors === 1 ? "error" : "errors"}. Nothing was written.`);
+    console.error(`\n${counted(errors, "error")}. Nothing was written.`);
     return 1;
   }
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
-  console.log(`${farm.name}: ${farm.fields.length} fields, ${samplings} samplings, ${farm.files} files read, ${problems.length} warnings, no errors.`);
+  console.log(`${farm.name}: ${counted(farm.fields.length, "field")}, ${counted(samplings, "sampling")}, ${counted(farm.files, "file")} read, ${counted(problems.length, "warning")}, no errors.`);
   return 0;
 });

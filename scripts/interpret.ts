@@ -5,24 +5,32 @@ import { advise } from "../src/interpretation/advise.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readSample } from "../src/records/readSample.ts";
 import { interpretJson, interpretText } from "../src/views/interpretView.ts";
-import { installation, run, UsageError } from "./options.ts";
+import { installation, refusal, run, UsageError } from "./options.ts";
 
-const about = `npm run -s interpret -- sample.yaml [--json]
+const about = `npm run -s interpret -- sample.yaml [--json] [--content DIR]
 
 Reads one sample, without a farm, by the guidelines it names, and prints what they say: plain sentences with every step,
 or, with --json, the same as data. Exit code 0: it was read (a question without an answer says why); 1: it was not.
 
   --json                print data instead of sentences
+  --content DIR         a farm's folder, whose own guidelines may be named too (also FIELD_CONTENT)
   --help                print this and stop`;
 
-const readArguments = (argv: readonly string[]): { file: string; json: boolean } => {
+interface Arguments {
+  readonly file: string;
+  readonly json: boolean;
+  readonly content: string | undefined;
+}
+
+const readArguments = (argv: readonly string[]): Arguments => {
   try {
-    const { values, positionals } = parseArgs({ args: [...argv], options: { json: { type: "boolean" } }, strict: true, allowPositionals: true });
+    const { values, positionals } = parseArgs({ args: [...argv], options: { json: { type: "boolean" }, content: { type: "string" } }, strict: true, allowPositionals: true });
     if (positionals.length !== 1) throw new UsageError(`give one sample's file, such as sample.yaml, not ${positionals.length}`);
-    return { file: positionals[0]!, json: values.json ?? false };
+    if (values.content === "") throw new UsageError("--content needs a folder");
+    return { file: positionals[0]!, json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
   } catch (cause) {
     if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${(cause as Error).message.split(/[.\n]/)[0]!}. Options: --json, --help`);
+    throw new UsageError(`${refusal(cause)}. Options: --json, --content, --help`);
   }
 };
 
@@ -33,10 +41,13 @@ await run(() => {
     console.log(about);
     return 0;
   }
-  const { file, json } = readArguments(argv);
-  const full = resolve(process.env["INIT_CWD"] ?? process.cwd(), file);
+  const { file, json, content } = readArguments(argv);
+  const from = process.env["INIT_CWD"] ?? process.cwd();
+  const full = resolve(from, file);
   if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
-  const { sample, references, problems } = readSample(dirname(full), basename(full), join(installation, "content"));
+  const farm = content === undefined ? undefined : resolve(from, content);
+  if (farm !== undefined && !(existsSync(farm) && statSync(farm).isDirectory())) throw new UsageError(`--content ${content!} is not a folder`);
+  const { sample, references, problems } = readSample(dirname(full), basename(full), join(installation, "content"), farm);
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!sample) return 1;
   const advice = advise(sample);

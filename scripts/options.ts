@@ -43,8 +43,7 @@ export const readOptions = (command: string, about: string, wanted: readonly Sha
   try {
     values = parseArgs({ args: argv, options: config, strict: true, allowPositionals: false }).values;
   } catch (cause) {
-    const first = (cause as Error).message.split(/[.\n]/)[0]!;
-    throw new UsageError(`${first}. Options: ${Object.keys(known).map((k) => `--${k}`).join(", ")}`);
+    throw new UsageError(`${refusal(cause)}. Options: ${Object.keys(known).map((k) => `--${k}`).join(", ")}`);
   }
   const from = process.env["INIT_CWD"] ?? process.cwd();
   const path = (name: "content" | "out", variable: string, fallback: string): string => {
@@ -56,6 +55,12 @@ export const readOptions = (command: string, about: string, wanted: readonly Sha
   if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
   return { content: path("content", "FIELD_CONTENT", "content"), out: path("out", "FIELD_OUT", "dist"), today };
 };
+
+/** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */
+export const refusal = (cause: unknown): string => (cause as Error).message.split(/\.(?=\s|$)|\n/)[0]!;
+
+/** "1 field", "2 fields". */
+export const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;
 
 const isDay = (text: string): boolean => {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;

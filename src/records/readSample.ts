@@ -9,7 +9,7 @@ import { pH } from "../interpretation/show.ts";
 import { sameDimension } from "../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId, MethodId } from "../interpretation/vocabulary.ts";
 import { crops } from "../interpretation/vocabulary.ts";
-import { Folder } from "./folder.ts";
+import { Folder, sameFolder } from "./folder.ts";
 import type { Reference } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { fieldName } from "./place.ts";
@@ -29,17 +29,27 @@ export interface ReadSample {
   readonly problems: readonly Problem[];
 }
 
-/** Read one sample, by itself, and the guidelines of the installation that it names. Writes nothing and never throws for a mistake in the record. */
-export const readSample = (folder: string, file: string, library: string): ReadSample => {
+/**
+ * Read one sample, by itself, and the guidelines that it names: the installation's, and those of a farm's folder where one is given.
+ * Writes nothing and never throws for a mistake in the record.
+ */
+export const readSample = (folder: string, file: string, library: string, farm?: string): ReadSample => {
   const shelfProblems = new Problems();
-  const shelf = readLibrary([new Folder(library, shelfProblems, "installed:")], shelfProblems);
+  const folders = [new Folder(library, shelfProblems, installed)];
+  if (farm !== undefined && !sameFolder(farm, library)) folders.push(new Folder(farm, shelfProblems));
+  const shelf = readLibrary(folders, shelfProblems);
   const problems = new Problems();
   const text = new Folder(folder, problems).read(file);
   const parsed = text === undefined ? undefined : parseRecord(text, file, sampleSchema, problems);
   const sample = parsed && toSample(parsed, shelf.guidelines, problems);
-  if (parsed && [parsed.value.guideline].flat().some((id) => shelf.broken.has(id))) problems.all.push(...shelfProblems.errors);
+  // A farm's own shelf must be sound, as when its site is built; of the installed one only what the sample names.
+  const own = shelfProblems.errors.filter((p) => !p.file.startsWith(installed));
+  const namesBroken = parsed && [parsed.value.guideline].flat().some((id) => shelf.broken.has(id));
+  problems.all.push(...(namesBroken ? shelfProblems.errors : own));
   return { sample: problems.errors.length > 0 ? undefined : sample, references: shelf.references, problems: problems.all };
 };
+
+const installed = "installed:";
 
 /** Media that a guideline means by "soil pH" without a word. */
 const isWater = (method: MethodId): boolean => method.startsWith("water");

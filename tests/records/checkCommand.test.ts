@@ -31,12 +31,13 @@ describe("npm run check", { timeout: 60_000 }, () => {
   it("says what it read and ends with 0", () => {
     const { status, stdout, stderr } = checked(farmFolder());
     expect([status, stderr]).toEqual([0, ""]);
-    expect(stdout).toMatch(/^Tiny Farm: 1 fields?, 2 samplings, \d+ files read, 0 warnings, no errors\.\n$/);
+    expect(stdout).toMatch(/^Tiny Farm: 1 field, 2 samplings, \d+ files read, 0 warnings, no errors\.\n$/);
   });
 
   it("prints warnings and still ends with 0", () => {
-    const { status, stderr } = checked(farmFolder().change(paths.sampling, "pH: 6.2", "pH: 62"));
+    const { status, stdout, stderr } = checked(farmFolder().change(paths.sampling, "pH: 6.2", "pH: 62"));
     expect(status).toBe(0);
+    expect(stdout).toMatch(/, 1 warning, no errors\.\n$/);
     expect(stderr).toBe(`${paths.sampling}:11:7: composites[1].results.pH: warning: 62 is outside what soil shows (3 to 10.5); check the sheet\n`);
   });
 
@@ -57,6 +58,7 @@ describe("npm run check", { timeout: 60_000 }, () => {
   it.each([
     ["an option it does not know", ["--contnet", "x"], "Unknown option '--contnet'. Options: --content, --today, --help\n"],
     ["a word without an option", ["x"], /^Unexpected argument 'x'/],
+    ["a path without its option, and quotes it whole", ["./content"], "Unexpected argument './content'. Options: --content, --today, --help\n"],
     ["an option without its value", ["--today"], /^Option '--today <value>' argument missing/],
     ["a day that is none", ["--today", "2025-02-30"], '--today must be a calendar day written YYYY-MM-DD, not "2025-02-30"\n'],
     ["a day in another order", ["--today", "18/10/2025"], '--today must be a calendar day written YYYY-MM-DD, not "18/10/2025"\n'],

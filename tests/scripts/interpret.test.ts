@@ -3,7 +3,8 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import { temporaryFolder } from "../support/farmFolder.ts";
+import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { tinyFarm } from "../support/tinyFarm.ts";
 
 /** Run the command on a sample from the folder the sample lies in, as a person would. */
 const interpret = (text: string | undefined, ...more: string[]) => {
@@ -132,6 +133,30 @@ it("every rate has steps with a source, and a grade of evidence", () => {
   expect(rates["K2O"]!.steps.filter((s) => s.source).length).toBeGreaterThan(4);
 });
 
+describe("a farm's own guideline", () => {
+  const sample = `guideline: small-guide
+depth: { from: 0, to: 6, unit: in }
+results: { K: { value: 150, unit: ppm, method: mehlich3 } }
+`;
+  it("is read from the folder given with --content", () => {
+    const { status, stdout, stderr } = interpret(sample, "--content", farmFolder().path);
+    expect([status, stderr]).toEqual([0, ""]);
+    expect(stdout).toContain("Potassium, 150 ppm: enough (read in the publication).");
+  });
+  it("must be sound", () => {
+    const own = farmFolder().change("guidelines/small-guide.yaml", "bulletin-1, at: Table 1", "letter, at: Table 1");
+    const { status, stderr } = interpret(sample, "--content", own.path);
+    expect(status).toBe(1);
+    expect(stderr).toContain('guidelines/small-guide.yaml:17:30: sections[1].tables[1].source.reference: reference "letter" is not in references.yaml');
+  });
+  it("is not known without it", () => expect(interpret(sample).stderr).toContain('guideline "small-guide" is not known'));
+  it("stands in place of the installed one of the same id", () => {
+    const own = farmFolder().write("guidelines/us-tristate-974-2020.yaml", tinyFarm["guidelines/small-guide.yaml"]!);
+    const { stdout } = interpret(sample.replace("small-guide", "us-tristate-974-2020"), "--content", own.path);
+    expect(stdout).toContain("read by Small.");
+  });
+});
+
 describe("a mistake is told in a line, without a stack", () => {
   const good = examples[0]![1];
   it.each([
@@ -139,7 +164,8 @@ describe("a mistake is told in a line, without a stack", () => {
     ["a key that is not known", good.replace("crop:", "crops:"), [], /^sample\.yaml:2:1: crops: is not a key known here; did you mean crop\?$/],
     ["a method that does not measure it", good.replace("mehlich3", "sikora"), [], /^sample\.yaml:6:\d+: results\.K\.method: Sikora buffer does not measure K; allowed: /],
     ["text that is no YAML", "guideline: [us", [], /^sample\.yaml:\d+:\d+: file: /],
-    ["an option that is not known", good, ["--loud"], /^Unknown option '--loud'\. Options: --json, --help$/],
+    ["an option that is not known", good, ["--loud"], /^Unknown option '--loud'\. Options: --json, --content, --help$/],
+    ["a farm's folder that is not there", good, ["--content", "./nowhere"], /^--content \.\/nowhere is not a folder$/],
     ["two files", good, ["other.yaml"], /^give one sample's file, such as sample\.yaml, not 2$/],
     ["no file", undefined, [], /^give one sample's file, such as sample\.yaml, not 0$/],
     ["a file that is not there", undefined, ["nowhere.yaml"], /^there is no file nowhere\.yaml$/],
