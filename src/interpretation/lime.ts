@@ -1,7 +1,8 @@
 import type { Guideline } from "./guideline.ts";
 import { sectionsOf } from "./guideline.ts";
-import type { LimeRequirement } from "./limeNeeded.ts";
-import { limeNeeded, scaled } from "./limeNeeded.ts";
+import type { LimeRequirement } from "./limeForDepth.ts";
+import { scaled } from "./limeForDepth.ts";
+import { limeNeeded } from "./limeNeeded.ts";
 import type { LimeMaterial, LimePlace } from "./limePlace.ts";
 import type { Answer, Evidence, Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
@@ -12,7 +13,7 @@ import type { Amount } from "./units.ts";
 import { convert } from "./units.ts";
 import { limeIndices } from "./vocabulary.ts";
 
-export type { LimeRequirement } from "./limeNeeded.ts";
+export type { LimeRequirement } from "./limeForDepth.ts";
 export type { LimeMaterial, LimePlace } from "./limePlace.ts";
 
 export interface LimeRate {

@@ -1,38 +1,24 @@
 import type { Guideline } from "./guideline.ts";
 import { sectionsOf } from "./guideline.ts";
+import type { LimeRequirement } from "./limeForDepth.ts";
+import { requiredForDepth } from "./limeForDepth.ts";
 import type { LimePlace } from "./limePlace.ts";
 import { limeRequirement, otherwiseMeasured, requirementRulesOf } from "./limeRequirement.ts";
 import type { Measurement } from "./measurement.ts";
-import { depthIn, measurementLabel } from "./measurement.ts";
-import type { Evidence, Outcome, Step } from "./outcome.ts";
+import { measurementLabel } from "./measurement.ts";
+import type { Outcome, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import { resultStep } from "./rules/bands.ts";
 import { firstMatch } from "./rules/conditions.ts";
-import type { LimeBasis, LimeUnit } from "./rules/limeBasis.ts";
-import { limeName } from "./rules/limeBasis.ts";
+import type { LimeBasis } from "./rules/limeBasis.ts";
 import { limeByClass } from "./rules/limeClass.ts";
 import type { LimeByPh } from "./rules/limeFactor.ts";
 import { limeByFactor } from "./rules/limeFactor.ts";
 import type { PhAluminumRule } from "./rules/phAluminum.ts";
 import { limeByPhAluminum } from "./rules/phAluminum.ts";
 import { targetPhFor } from "./rules/targetPh.ts";
-import { pH as showPh, plain } from "./show.ts";
-import type { Amount } from "./units.ts";
-import { convert } from "./units.ts";
+import { pH as showPh } from "./show.ts";
 import { methods } from "./vocabulary.ts";
-
-export interface LimeRequirement {
-  /** In the rule's own unit, of its assumed material, for the depth to be limed. */
-  readonly requirement: Amount<LimeUnit>;
-  /** The pH to lime to; absent where a publication gives a dose by need and names none. */
-  readonly target: number | undefined;
-  /** What the rate is of: unit, material, depth, caps. */
-  readonly basis: LimeBasis;
-  readonly pack: Guideline;
-}
-
-/** What is worked out from a value is never known better than `derived`. */
-export const scaled = (evidence: Evidence | undefined): Evidence | undefined => (evidence === "read" ? "derived" : evidence);
 
 /**
  * Does the soil need lime, and how much of the rule's own material for the depth to be limed?
@@ -83,7 +69,7 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   if (found.kind === "noAnswer") return found;
   steps.push(...found.steps);
   const { value, rule, pack, measured } = found.value;
-  return finished(value, rule, target.value.target, pack, place, measured, steps);
+  return requiredForDepth(value, rule, target.value.target, pack, place, measured, steps);
 };
 
 type OwnTargetRule = ReturnType<typeof ownTargets>[number];
@@ -98,7 +84,7 @@ const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH:
   const found: Outcome<LimeByPh> = rule.kind === "limeFactor" ? limeByFactor(rule, pH.value, place.facts, pack.short) : limeByClass(rule, pH.value, place.facts, pack.short);
   if (found.kind === "noAnswer") return found;
   const { rate, target } = found.value;
-  return finished(rate, basisOf(rule, found.value, place), target, pack, place, undefined, [resultStep(pH, "Soil pH"), ...found.steps]);
+  return requiredForDepth(rate, basisOf(rule, found.value, place), target, pack, place, undefined, [resultStep(pH, "Soil pH"), ...found.steps]);
 };
 
 const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
@@ -111,7 +97,7 @@ const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH:
     return other && found.missing.includes("Al") ? otherwiseMeasured(other, methods[rule.aluminum].label, "ppm", pack.short) : found;
   }
   const steps = [resultStep(pH, "Soil pH"), ...(aluminum ? [resultStep(aluminum, "Reactive aluminum")] : []), ...(place.own ? [place.own.step] : []), ...found.steps];
-  return finished(found.value, rule, target, pack, place, pH, steps);
+  return requiredForDepth(found.value, rule, target, pack, place, pH, steps);
 };
 
 /** The basis of a rule that holds its own target: its row's depth, and one cap for both ways of applying. */
@@ -125,80 +111,4 @@ const basisOf = (rule: Exclude<OwnTargetRule, PhAluminumRule>, { mostAtOnce }: L
     depth: row?.depth,
     ...(maximum && mostAtOnce !== undefined && { caps: (["surface", "incorporated"] as const).map((placement) => ({ placement, maximum, then: rest })) }),
   };
-};
-
-/** The last steps of every way: no lime, the depth to be limed, and a rate too small to report. */
-const finished = (
-  printed: number,
-  basis: LimeBasis,
-  target: number | undefined,
-  pack: Guideline,
-  place: LimePlace,
-  measured: Measurement | undefined,
-  steps: Step[],
-): Outcome<LimeRequirement | "none"> => {
-  if (printed === 0) return answer<"none">("none", steps);
-  const value = adjustForDepth(printed, basis, place, measured, steps);
-  const { least } = basis;
-  if (least && value < least.value - 1e-9) {
-    steps.push({
-      what: "A rate this small is reported as none",
-      expression: `${plain(value)} against ${plain(least.value)} ${basis.unit}`,
-      result: "no lime",
-      source: least.source,
-      evidence: least.evidence,
-      ...(least.note && { note: least.note }),
-    });
-    return answer<"none">("none", steps);
-  }
-  return answer({ requirement: { value, unit: basis.unit }, target, basis, pack }, steps);
-};
-
-/**
- * rate x depth to be limed / depth the rule is for. A shallow sample takes the publication's own share where it prints
- * one; a rate whose depth is not printed stands as it is. `measured` is undefined for a rule whose publication takes
- * its rate for a depth whatever depth is sampled: then only a depth that the record sets counts.
- */
-const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measured: Measurement | undefined, steps: Step[]): number => {
-  const { depth, shallow } = basis;
-  const sampled = measured && depthIn(measured.depth, "in").to;
-  if (shallow && !place.depth && sampled !== undefined && sampled <= convert(shallow.to, shallow.unit, "in") + 1e-9) {
-    const value = rate * shallow.share;
-    steps.push({
-      what: `A sample no deeper than ${plain(shallow.to)} ${shallow.unit} takes a share of the rate`,
-      expression: `${plain(rate, 2)} × ${plain(shallow.share)}`,
-      result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
-      source: shallow.source,
-      evidence: shallow.evidence,
-      ...(shallow.note && { note: shallow.note }),
-    });
-    return value;
-  }
-  if (!depth) {
-    steps.push({ what: "Depth of soil the rate is for", result: "not stated", note: "the publication does not say the depth its rates are for; the rate stands as printed" });
-    return rate;
-  }
-  // The sum is worked in the unit the publication states its depth in.
-  const assumed = depth.to;
-  const wanted = place.depth ? convert(place.depth.value, place.depth.unit, depth.unit) : sampled === undefined ? undefined : convert(sampled, "in", depth.unit);
-  const stated = { source: depth.source, ...(depth.note && { note: depth.note }) };
-  if (wanted === undefined) {
-    steps.push({ what: "Depth of soil the rate is for", result: `${plain(depth.to)} ${depth.unit}`, ...stated, evidence: depth.evidence });
-    return rate;
-  }
-  steps.push({
-    what: "Depth of soil to be limed",
-    result: `${plain(wanted, 1)} ${depth.unit}`,
-    ...(place.depth ? { source: place.depth.source } : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
-  });
-  const value = (rate * wanted) / assumed;
-  steps.push({
-    what: `The table is for ${plain(assumed, 1)} ${depth.unit} of soil; more soil takes more lime`,
-    expression: `${plain(rate, 2)} × ${plain(wanted, 1)} ÷ ${plain(assumed, 1)}`,
-    result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
-    ...stated,
-    // The publication states its depth; scaling by it is our arithmetic.
-    evidence: scaled(depth.evidence),
-  });
-  return value;
 };

@@ -5,7 +5,8 @@ import { plain } from "../show.ts";
 import type { CropId } from "../vocabulary.ts";
 import { cropIds, crops } from "../vocabulary.ts";
 import type { NitrateHistory } from "./nitrateFacts.ts";
-import { atLeastNothing, chooseRow, historyStep, historySteps, nitrateWhen, notChosen } from "./nitrateFacts.ts";
+import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
+import { atLeastNothing, historyStep } from "./nitrateFacts.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const row = z

@@ -7,7 +7,9 @@ import { plain, round } from "../show.ts";
 import { resultStep } from "./bands.ts";
 import { limits, outsideLimits } from "./limits.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
-import { atLeastNothing, checkPreconditions, chooseRow, historyStep, historySteps, nitrateWhen, notChosen, precondition } from "./nitrateFacts.ts";
+import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
+import { atLeastNothing, historyStep } from "./nitrateFacts.ts";
+import { checkPreconditions, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance } from "./sourced.ts";
 

@@ -8,7 +8,9 @@ import { convert, sameDimension, yieldUnits } from "../units.ts";
 import { cropIds, crops, methodIds, methods } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
-import { atLeastNothing, checkPreconditions, chooseRow, historySteps, nitrateWhen, notChosen, precondition } from "./nitrateFacts.ts";
+import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
+import { atLeastNothing } from "./nitrateFacts.ts";
+import { checkPreconditions, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 

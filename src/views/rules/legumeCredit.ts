@@ -1,5 +1,5 @@
 import type { LegumeCreditRule } from "../../interpretation/rules/legumeCredit.ts";
-import { whenLabel } from "../../interpretation/rules/nitrateFacts.ts";
+import { whenLabel } from "../../interpretation/rules/factTests.ts";
 import { plain } from "../../interpretation/show.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
 import type { RuleParts } from "../guidelineView.ts";

@@ -1,5 +1,7 @@
-import type { NitrateWhen, Precondition } from "../../interpretation/rules/nitrateFacts.ts";
-import { preconditionLabel, whenLabel } from "../../interpretation/rules/nitrateFacts.ts";
+import type { NitrateWhen } from "../../interpretation/rules/factTests.ts";
+import type { Precondition } from "../../interpretation/rules/preconditions.ts";
+import { whenLabel } from "../../interpretation/rules/factTests.ts";
+import { preconditionLabel } from "../../interpretation/rules/preconditions.ts";
 import type { RuleParts, RuleTable } from "../guidelineView.ts";
 
 /** What must be so before a rate is read, and what is only advised. */

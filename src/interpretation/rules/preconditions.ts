@@ -1,0 +1,69 @@
+import * as z from "zod";
+import type { NoAnswer, Step } from "../outcome.ts";
+import { noAnswer } from "../outcome.ts";
+import type { FactTest } from "./factTests.ts";
+import { factTest, holds, testLabel, testRange } from "./factTests.ts";
+import type { NitrateHistory } from "./nitrateFacts.ts";
+import { capital, factLabel, historyStep, shownFact } from "./nitrateFacts.ts";
+import { graded, provenance } from "./sourced.ts";
+
+/**
+ * What a publication asks of the test before its rate may be read. A `condition` that fails or is not recorded gives no
+ * rate; an `advice` that fails or is not recorded is a caution beside the rate.
+ */
+export const precondition = z
+  .strictObject({
+    weight: z.enum(["condition", "advice"]),
+    anyOf: z.array(factTest).min(1).describe("one of these must hold"),
+    by: z.string().min(1).optional().describe("who asks it, where that is not the publication of the pack; then it can only be advice"),
+    ...provenance,
+  })
+  .check(graded)
+  .refine((p) => p.by === undefined || p.weight === "advice", "names another publication, so it can only be advice");
+export type Precondition = z.infer<typeof precondition>;
+
+export const preconditionLabel = (p: Precondition): string => p.anyOf.map(testLabel).join(", or ");
+
+/** "6 to 12 in", "anything but muck or peat" */
+const wanted = (t: FactTest): string => testRange(t).replace(/^not /, "anything but ");
+
+export interface Checked {
+  readonly refused: NoAnswer | undefined;
+  readonly cautions: readonly string[];
+  readonly steps: readonly Step[];
+}
+
+/**
+ * Hold the sampling and its history against what the publication asks, before any rate. The first condition that fails
+ * refuses and says which; then the first that is not recorded refuses and names what is missing.
+ */
+export const checkPreconditions = (all: readonly Precondition[], history: NitrateHistory, pack: string): Checked => {
+  const cautions: string[] = [];
+  const steps: Step[] = [];
+  let failed: NoAnswer | undefined;
+  let unknown: NoAnswer | undefined;
+  for (const p of all) {
+    const verdicts = p.anyOf.map((t) => holds(t, history));
+    const passing = verdicts.indexOf(true);
+    if (passing >= 0) {
+      if (p.weight === "advice") continue;
+      const t = p.anyOf[passing]!;
+      steps.push({ ...historyStep(t.fact, history), expression: `asked for: ${testRange(t)}`, source: p.source, evidence: p.evidence });
+      continue;
+    }
+    const open = p.anyOf.filter((_, i) => verdicts[i] === undefined);
+    const [only] = p.anyOf;
+    const asked = `${p.by ?? pack} asks ${p.anyOf.length > 1 ? `that ${preconditionLabel(p)}` : `for ${wanted(only!)}`}`;
+    if (open.length > 0) {
+      const because = `${open.map((t) => factLabel(t.fact)).join(" and ")} ${open.length > 1 ? "are" : "is"} not recorded, and ${asked}`;
+      if (p.weight === "condition") unknown ??= noAnswer(because, open.map((t) => t.fact));
+      else cautions.push(`${capital(because)}.`);
+      continue;
+    }
+    const t = p.anyOf[0]!;
+    const because = `${factLabel(t.fact)} is ${shownFact(t.fact, history[t.fact]!.value)}, and ${asked}`;
+    if (p.weight === "condition") failed ??= noAnswer(because, [`a nitrate test where ${preconditionLabel(p)}`]);
+    else cautions.push(`${capital(because)}.`);
+  }
+  return { refused: failed ?? unknown, cautions, steps };
+};
