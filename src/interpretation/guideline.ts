@@ -75,6 +75,7 @@ export const guideline = z.strictObject({
   status: z.enum(["current", "superseded"]),
   supersededBy: z.string().optional(),
   about: z.string().min(1),
+  extends: id.optional().describe("another guideline whose sections are taken over; a section here with the same id replaces the one there"),
   gaps: z.array(z.string()).default([]).describe("what the publication holds that this file does not, and why"),
   sampling: z.array(sampling).default([]),
   intervalYears: sourcedNumber.optional().describe("the longest time between two samplings of a field"),
@@ -87,6 +88,15 @@ export type GuidelineRecord = z.infer<typeof guideline>;
 
 export interface Guideline extends GuidelineRecord {
   readonly id: string;
+  /** Where its sections come from, in a guideline that extends another; its `sections` then hold those taken over too. */
+  readonly inherited?: Inherited | undefined;
+}
+
+export interface Inherited {
+  /** The sections taken over unchanged: section id to the guideline that it stands in. */
+  readonly from: ReadonlyMap<string, string>;
+  /** The sections that stand here in place of another guideline's. */
+  readonly replaced: readonly string[];
 }
 
 /** A guideline is asked for the same kinds over and over; its sections are sorted out once. */

@@ -1,5 +1,6 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import { guideline } from "../interpretation/guideline.ts";
+import { extendGuidelines } from "./extendGuidelines.ts";
 import type { Folder } from "./folder.ts";
 import { yamlRecord } from "./judges.ts";
 import type { Reference } from "./model.ts";
@@ -19,7 +20,7 @@ export interface Library {
 
 /**
  * Read guidelines and references from folders in order; a later folder's record replaces an earlier one of the same id,
- * so a farm can keep its own edition of a pack beside the installed ones. Every `reference` must name a publication.
+ * so a farm can keep its own edition of a pack beside the installed ones. One that extends another takes its sections over. Every `reference` must name a publication.
  */
 export const readLibrary = (folders: readonly Folder[], problems: Problems): Library => {
   const library: Library = { guidelines: new Map(), references: new Map(), broken: new Set() };
@@ -47,6 +48,7 @@ export const readLibrary = (folders: readonly Folder[], problems: Problems): Lib
       packs.push({ ...parsed, value: pack });
     }
   }
+  extendGuidelines(library, packs, problems);
   if (referencesKnown) for (const pack of packs) checkReferences(pack, library.references, problems);
   return library;
 };

@@ -4,6 +4,7 @@ import type { Guideline } from "../interpretation/guideline.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import type { Farm, Field } from "../records/model.ts";
+import { withBases } from "./inheritedView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 
@@ -34,10 +35,11 @@ export const comparisons = (farm: Farm): readonly FieldComparison[] => {
   return known;
 };
 
-/** The guidelines that have a page: those the farm has chosen, and those that answer in a comparison. */
+/** The guidelines that have a page: those the farm has chosen, those that answer in a comparison, and those they extend. */
 export const shownGuidelines = (farm: Farm): ReadonlyMap<string, Guideline> => {
   const shown = new Map(farm.usedGuidelines);
   for (const { asked } of comparisons(farm)) for (const { pack, answers } of asked) if (answers) shown.set(pack.id, pack);
+  for (const pack of [...shown.values()]) for (const each of withBases(farm, pack)) shown.set(each.id, each);
   return shown;
 };
 

@@ -7,6 +7,8 @@ import { materialLabel } from "../interpretation/rules/limeBasis.ts";
 import { pH, plain } from "../interpretation/show.ts";
 import { analyteInSentence, analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
+import type { InheritedView } from "./inheritedView.ts";
+import { inheritedView } from "./inheritedView.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { bandRatesView } from "./rules/bandRates.ts";
@@ -53,12 +55,15 @@ export interface GuidelineView {
   readonly publication: Reference | undefined;
   readonly rules: readonly RuleView[];
   readonly statements: readonly RuleRow[];
+  /** What it took over, where it extends another guideline. */
+  readonly inherited: InheritedView | undefined;
 }
 
 /** All that a guideline's page shows: every value with its source and evidence. */
 export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   pack,
   publication: farm.references.get(pack.publication),
+  inherited: inheritedView(farm, pack),
   rules: pack.sections.map((s) => ruleView(s, farm.references)),
   statements: [
     ...pack.sampling.map((s) => row([s.statement], s, farm.references)),

@@ -32,6 +32,48 @@ describe("a guideline pack", () => {
   });
 });
 
+/** A second pack that extends the small one, with one section of its own. */
+const own = (more = "extends: small-guide", section = "  - { id: potassium, kind: bands, analyte: K, limits: { method: mehlich3, unit: ppm }, tables: [{ bands: [{ name: little, position: below }, { name: much, position: above, from: 90 }], source: common-practice }] }\n") => `title: Ours
+short: Ours
+publication: bulletin-1
+region: here
+status: current
+about: For tests only.
+${more}
+sections:
+${section}`;
+
+describe("a guideline that extends another", () => {
+  it("takes its sections over in their order, with its own in place of those of the same id, and the rest after them", () => {
+    const added = "  - { id: more, kind: cationSum, equivalents: { Ca: 200, Mg: 121, K: 390, Na: 230, source: common-practice }, acidity: [] }\n";
+    const { farm, problems } = farmFolder().write("guidelines/ours.yaml", own()).write("guidelines/theirs.yaml", own("extends: ours", added)).read();
+    expect(problems).toEqual([]);
+    const [ours, theirs] = [farm!.allGuidelines.get("ours")!, farm!.allGuidelines.get("theirs")!];
+    expect(ours.sections.map((s) => s.id)).toEqual(["potassium", "lime"]);
+    expect(ours.sections[0]).toMatchObject({ tables: [{ bands: [{ name: "little" }, { name: "much" }] }] });
+    expect(ours.inherited).toEqual({ from: new Map([["lime", "small-guide"]]), replaced: ["potassium"] });
+    expect(theirs.sections.map((s) => s.id)).toEqual(["potassium", "lime", "more"]);
+    expect(theirs.inherited).toEqual({ from: new Map([["potassium", "ours"], ["lime", "small-guide"]]), replaced: [] });
+    expect([ours.title, ours.region]).toEqual(["Ours", "here"]);
+  });
+
+  it.each([
+    ["an id that is not known", own("extends: small-giude"), '7:10: extends: guideline "small-giude" is not known; did you mean small-guide?'],
+    ["itself", own("extends: ours"), "7:10: extends: goes in a circle: ours extends ours"],
+    ["another, with a section of another kind", own().replace("id: potassium", "id: lime"), '9:23: sections[1].kind: "lime" is of kind bufferTable in small-guide, so bands cannot stand in its place; give it another id or that kind'],
+  ])("%s", (_, text, line) => expect(farmFolder().write("guidelines/ours.yaml", text).lines()).toEqual([`guidelines/ours.yaml:${line}`]));
+
+  it("in a circle is told once", () => {
+    const farm = farmFolder().write("guidelines/a.yaml", own("extends: b")).write("guidelines/b.yaml", own("extends: c")).write("guidelines/c.yaml", own("extends: a"));
+    expect(farm.lines()).toEqual(["guidelines/c.yaml:7:10: extends: goes in a circle: a extends b extends c extends a"]);
+  });
+
+  it("that is broken is the only one told of", () => {
+    const farm = farmFolder().write("guidelines/a.yaml", own("extends: b")).write("guidelines/b.yaml", "title: 1\n").change("farm.yaml", "[small-guide]", "[a]");
+    expect(new Set(farm.lines().map((line) => line.split(":")[0]))).toEqual(new Set(["guidelines/b.yaml"]));
+  });
+});
+
 describe("references.yaml", () => {
   it.each([
     ["a DOI that is none", "publisher: A publisher", "publisher: A publisher\n  doi: doi.org/10.1", "4:8: bulletin-1.doi: must be a DOI such as 10.1234/abcd"],

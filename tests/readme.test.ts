@@ -1,0 +1,56 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeEach, describe, expect, it } from "vitest";
+import { installation } from "../scripts/options.ts";
+import type { Farm } from "../src/records/model.ts";
+import { guidelineView } from "../src/views/guidelineView.ts";
+import { latestAdvice } from "../src/views/sample.ts";
+import { farmFolder } from "./support/farmFolder.ts";
+
+/** The README's blocks that name a file in their first line: file to text. */
+const files = new Map(
+  [...readFileSync(join(installation, "README.md"), "utf8").matchAll(/```yaml\n# (\S+\.yaml)\n(.*?)```/gs)].map(([, file, text]) => [file!, text!]),
+);
+
+/** The tiny farm with the guidelines given, and with the README's files dropped into its folder. */
+const farmWith = (guidelines: string): Farm => {
+  const folder = farmFolder().change("farm.yaml", "[small-guide]", guidelines).remove("guidelines");
+  for (const [file, text] of files) folder.write(file, text);
+  const { farm, problems } = folder.read({ library: join(installation, "content") });
+  expect(problems).toEqual([]);
+  return farm!;
+};
+
+const westEnd = (farm: Farm) => latestAdvice(farm, farm.fields[0]!, farm.fields[0]!.zones[0]!)!.advice;
+
+describe("the README's own guideline", () => {
+  let farm: Farm;
+  beforeEach(() => {
+    farm = farmWith("[our-adviser, us-oregon-lime-2025]");
+  });
+
+  it("is whole: the guideline and the publication it cites", () => expect([...files.keys()]).toEqual(["guidelines/our-adviser.yaml", "references.yaml"]));
+
+  it("takes over the rates with their steps, sources and all", () => {
+    const [own, theirs] = [westEnd(farm), westEnd(farmWith("[us-tristate-974-2020, us-oregon-lime-2025]"))].map(({ rates }) => rates.find((r) => r.nutrient === "K2O")!);
+    expect(own!.pack!.id).toBe("our-adviser");
+    expect(own!.outcome.kind).toBe("answer");
+    expect(own!.outcome).toEqual(theirs!.outcome);
+  });
+
+  // The West end has pH 6.2: Tri-State limes corn below 6.0 over such a subsoil, the letter below 6.3, up to 6.6.
+  it("limes by the letter where it replaces the section", () => {
+    const { needed } = westEnd(farm).lime;
+    expect(needed).toMatchObject({ kind: "answer", value: { target: 6.6, pack: { id: "us-oregon-lime-2025" } } });
+    expect(needed.kind === "answer" && needed.steps.filter((s) => typeof s.source === "object" && "reference" in s.source && s.source.reference === "adviser-letter-2025").map((s) => s.result)).toEqual(["pH 6.3", "pH 6.6"]);
+  });
+
+  it("says on its page what was taken over, and from where", () => {
+    const { inherited, rules } = guidelineView(farm, farm.allGuidelines.get("our-adviser")!);
+    const taken = rules.filter((rule) => inherited!.of(rule.id)?.words === "Taken over unchanged from");
+    expect(inherited!.base).toEqual({ id: "us-tristate-974-2020", short: "Tri-State 2020" });
+    expect(inherited!.of("target-ph")).toEqual({ words: "Stands in place of the rule in", guideline: { id: "us-tristate-974-2020", short: "Tri-State 2020" } });
+    expect(taken.map((rule) => rule.id)).toEqual(rules.map((rule) => rule.id).filter((id) => id !== "target-ph"));
+    expect(inherited!.words).toMatch(/^(Four|Five|Six|Seven|Eight) rules taken over unchanged with their own sources, one rule replaced, no rules added\.$/);
+  });
+});
