@@ -1,5 +1,6 @@
 import { acidityMultipleCheck } from "./acidityMultipleCheck.ts";
 import { acidityTableCheck } from "./acidityTableCheck.ts";
+import { balanceCheck } from "./balanceCheck.ts";
 import { bandRatesCheck } from "./bandRatesCheck.ts";
 import { bandsCheck } from "./bandsCheck.ts";
 import { linearYieldCheck } from "./linearYieldCheck.ts";
@@ -40,6 +41,7 @@ export const checkKinds = [
   indexOfftakeCheck,
   quadraticIndexCheck,
   removalCheck,
+  balanceCheck,
   targetPhCheck,
   bufferTableCheck,
   bufferAcidityCheck,

@@ -13,7 +13,8 @@ const removalRow = z
     crop: z.enum(cropIds),
     nutrient: z.enum(nutrientIds),
     value: z.number().nonnegative(),
-    moisture: z.string().optional().describe("the moisture the yield is stated at, where the publication says"),
+    moisture: z.string().optional().describe("the moisture the yield is stated at, in the publication's words"),
+    moisturePercent: z.number().min(0).lt(100).optional().describe("the same as percent of water, where it is a number; 0: dry matter"),
     ...provenance,
   })
   .check(graded);
@@ -37,6 +38,10 @@ export const yieldFor = (crop: CropId, yieldGoal: Amount<YieldUnit>): number | N
   return convert(yieldGoal.value, yieldGoal.unit, wanted);
 };
 
+/** What the table says of a crop and a nutrient, if anything. */
+export const removalRowFor = (rule: RemovalRule, crop: CropId, nutrient: NutrientId): RemovalRule["rows"][number] | undefined =>
+  rule.rows.find((r) => r.crop === crop && r.nutrient === nutrient);
+
 /** Nutrient removed by a yield of a crop, lb/ac: yield x coefficient. No answer for a crop or nutrient the table lacks. */
 export const cropRemoval = (
   rule: RemovalRule,
@@ -45,8 +50,9 @@ export const cropRemoval = (
   yieldGoal: Amount<YieldUnit>,
   pack: string,
   yieldSource?: Source,
+  yieldName = "Yield goal",
 ): Outcome<number> => {
-  const row = rule.rows.find((r) => r.crop === crop && r.nutrient === nutrient);
+  const row = removalRowFor(rule, crop, nutrient);
   if (!row)
     return noAnswer(`${pack} gives no ${nutrients[nutrient].symbol} removal for ${crops[crop].label}`, [
       `${nutrients[nutrient].symbol} removal of ${crops[crop].label}`,
@@ -63,6 +69,6 @@ export const cropRemoval = (
     evidence: row.evidence,
     ...(row.note && { note: row.note }),
   };
-  const goal: Step = { what: "Yield goal", result: `${plain(amount)} ${crops[crop].yieldUnit}`, ...(yieldSource && { source: yieldSource }) };
+  const goal: Step = { what: yieldName, result: `${plain(amount)} ${crops[crop].yieldUnit}`, ...(yieldSource && { source: yieldSource }) };
   return answer(removed, [goal, step]);
 };

@@ -1,0 +1,161 @@
+import type { NoAnswer, Outcome, Source, Step } from "./outcome.ts";
+import { answer, noAnswer } from "./outcome.ts";
+import type { Analysis } from "./products.ts";
+import { shareOf } from "./products.ts";
+import type { CoefficientSet, Harvest } from "./harvestRemoval.ts";
+import { removedByHarvest } from "./harvestRemoval.ts";
+import { plain } from "./show.ts";
+import type { Amount, RateUnit } from "./units.ts";
+import { convert } from "./units.ts";
+import type { CropId } from "./vocabulary.ts";
+import { nutrients } from "./vocabulary.ts";
+
+/** The nutrients a balance is kept of. */
+export const balancedIds = ["N", "P2O5", "K2O"] as const;
+export type BalancedId = (typeof balancedIds)[number];
+
+/** Something spread that holds nutrients. Manure counts with its total content, not with the part crops can use at once. */
+export interface Spread {
+  readonly season: number;
+  readonly date: string;
+  readonly name: string;
+  readonly rate: Amount<RateUnit>;
+  readonly holds:
+    | { readonly kind: "fertilizer"; /** Percent by weight. */ readonly analysis: Analysis }
+    | { readonly kind: "manure"; /** lb per short ton as spread. */ readonly perTon: Readonly<Record<BalancedId, number>> };
+  readonly source: Source;
+}
+
+/** What the records say of one place. */
+export interface PlaceRecords {
+  /** Seasons that have a record, in any order. */
+  readonly seasons: readonly number[];
+  readonly spreads: readonly Spread[];
+  readonly harvests: readonly Harvest[];
+}
+
+/** lb/ac of one nutrient in one season. */
+export interface SeasonBalance {
+  readonly season: number;
+  readonly crops: readonly CropId[];
+  readonly applied: Outcome<number>;
+  readonly removed: Outcome<number>;
+  /** Applied less removed. */
+  readonly net: Outcome<number>;
+  /** Of this season and all before it; no answer from the first season on that cannot be summed. */
+  readonly sum: Outcome<number>;
+}
+
+/** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, tons x lb per ton for manure. */
+const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step: Step } => {
+  const { symbol } = nutrients[nutrient];
+  const { holds, rate, name, date, source } = spread;
+  if (holds.kind === "fertilizer") {
+    const pounds = convert(rate.value, rate.unit, "lb/ac");
+    const share = shareOf(holds.analysis, nutrient);
+    const value = (pounds * share) / 100;
+    return { value, step: { what: `${name}, ${date}`, expression: `${plain(pounds, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain(value, 1)} lb ${symbol}/ac`, source } };
+  }
+  const tons = convert(rate.value, rate.unit, "ton/ac");
+  const value = tons * holds.perTon[nutrient];
+  return { value, step: { what: `${name}, ${date}: all it holds`, expression: `${plain(tons, 2)} × ${plain(holds.perTon[nutrient], 2)}`, result: `${plain(value, 1)} lb ${symbol}/ac`, source } };
+};
+
+/** lb/ac brought by all of these; 0 where nothing was spread. */
+const applied = (spreads: readonly Spread[], nutrient: BalancedId): Outcome<number> => {
+  const parts = spreads.map((s) => broughtBy(s, nutrient)).filter((p) => p.value > 0);
+  return answer(parts.reduce((sum, p) => sum + p.value, 0), parts.map((p) => p.step));
+};
+
+/** lb/ac taken away by all of these; one harvest that is not known leaves the whole unknown. */
+const removed = (harvests: readonly Harvest[], among: readonly Harvest[], nutrient: BalancedId, sets: readonly CoefficientSet[]): Outcome<number> => {
+  const parts = harvests.map((h) => removedByHarvest(h, among, nutrient, sets));
+  const refused = parts.find((p): p is NoAnswer => p.kind === "noAnswer");
+  if (refused) return refused;
+  const known = parts.flatMap((p) => (p.kind === "answer" ? [p] : []));
+  return answer(
+    known.reduce((sum, p) => sum + p.value, 0),
+    known.flatMap((p) => p.steps),
+    [...new Set(known.flatMap((p) => p.cautions))],
+  );
+};
+
+const less = (brought: Outcome<number>, taken: Outcome<number>): Outcome<number> => {
+  if (brought.kind === "noAnswer") return brought;
+  if (taken.kind === "noAnswer") return taken;
+  const value = brought.value - taken.value;
+  const sum: Step = { what: "Applied less removed", expression: `${plain(brought.value, 1)} − ${plain(taken.value, 1)}`, result: `${plain(value, 1)} lb/ac` };
+  return answer(value, [...brought.steps, ...taken.steps, sum], taken.cautions);
+};
+
+/** Every year from the first recorded season to the last, whether it is recorded or not: a missing one must show. */
+const years = (seasons: readonly number[]): number[] => {
+  const [first, last] = [Math.min(...seasons), Math.max(...seasons)];
+  return seasons.length === 0 ? [] : Array.from({ length: last - first + 1 }, (_, i) => first + i);
+};
+
+const unrecorded = (season: number): NoAnswer => noAnswer(`season ${season} is not recorded`, [`season ${season}`]);
+const unknownCrop = (season: number): NoAnswer => noAnswer(`the crop of ${season} is not recorded`, [`the crop of ${season}`]);
+
+/**
+ * Applied less removed, lb/ac, season by season and summed from the first recorded season. Removal is yield x the
+ * coefficient of the first set that has one. A season without a record, a crop or a yield, or whose crop has no coefficient,
+ * has no removal, and the sum is incomplete from there on: nothing is counted as zero that is only unknown. Nitrogen that
+ * legumes take from the air is in no figure. A balance says which way a soil is driven, never by how many ppm.
+ */
+export const balanceBySeason = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[]): SeasonBalance[] => {
+  let sum: Outcome<number> = answer(0, []);
+  return years(records.seasons).map((season): SeasonBalance => {
+    const recorded = records.seasons.includes(season);
+    const harvests = records.harvests.filter((h) => h.season === season);
+    const brought = recorded ? applied(records.spreads.filter((s) => s.season === season), nutrient) : unrecorded(season);
+    const taken = !recorded ? unrecorded(season) : harvests.length === 0 ? unknownCrop(season) : removed(harvests, harvests, nutrient, sets);
+    const net = less(brought, taken);
+    sum = summed(sum, net, season);
+    return { season, crops: [...new Set(harvests.map((h) => h.crop))], applied: brought, removed: taken, net, sum };
+  });
+};
+
+const summed = (before: Outcome<number>, net: Outcome<number>, season: number): Outcome<number> => {
+  if (before.kind === "noAnswer") return before;
+  if (net.kind === "noAnswer") return noAnswer(`it is incomplete since ${season}: ${net.because}`, net.missing);
+  return answer(before.value + net.value, [{ what: `With ${season}`, expression: `${plain(before.value, 1)} ${net.value < 0 ? "−" : "+"} ${plain(Math.abs(net.value), 1)}`, result: `${plain(before.value + net.value, 1)} lb/ac` }]);
+};
+
+export interface PeriodBalance {
+  readonly applied: number;
+  readonly removed: number;
+  readonly net: number;
+}
+
+const yearOf = (date: string): number => Number(date.slice(0, 4));
+
+/** Must the season of this year be on record for the time after `from` up to `to`? A harvest before July is not expected. */
+const seasonsWithin = (from: string, to: string): number[] => {
+  const first = from.slice(5) < "07-01" ? yearOf(from) : yearOf(from) + 1;
+  const last = to.slice(5) < "07-01" ? yearOf(to) - 1 : yearOf(to);
+  return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);
+};
+
+/**
+ * The balance, lb/ac, of what happened after the day `from` and up to the day `to`, such as two samplings. A harvest of a
+ * season at either end counts by its date; without one it could lie on either side, so there is no answer.
+ */
+export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], from: string, to: string): Outcome<PeriodBalance> => {
+  for (const season of seasonsWithin(from, to)) {
+    if (!records.seasons.includes(season)) return unrecorded(season);
+    if (!records.harvests.some((h) => h.season === season)) return unknownCrop(season);
+  }
+  const within = (date: string): boolean => date > from && date <= to;
+  const dated = records.harvests.filter((h) => h.date !== undefined && within(h.date));
+  const undated = records.harvests.filter((h) => h.date === undefined && h.season >= yearOf(from) && h.season <= yearOf(to));
+  const harvests = [...dated, ...undated];
+  const brought = applied(records.spreads.filter((s) => within(s.date)), nutrient);
+  const taken = removed(harvests, records.harvests, nutrient, sets);
+  const net = less(brought, taken);
+  if (net.kind === "noAnswer") return net;
+  const onEdge = undated.find((h) => h.yield?.value !== 0 && (h.season === yearOf(from) || h.season === yearOf(to)));
+  if (onEdge) return noAnswer(`the day of the harvest of ${onEdge.season} is not recorded, and a sampling was taken that year`, [`the day of the harvest of ${onEdge.season}`]);
+  const [a, r] = [brought, taken].map((o) => (o.kind === "answer" ? o.value : 0)) as [number, number];
+  return answer({ applied: a, removed: r, net: net.value }, net.steps, net.cautions);
+};
