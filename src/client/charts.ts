@@ -1,5 +1,5 @@
 import { Chart, type ChartDataset, type Plugin, LinearScale, LineController, LineElement, PointElement, Tooltip } from "chart.js";
-import type { ChartData } from "../views/chartData.ts";
+import type { ChartData, ChartPoint } from "../views/chartData.ts";
 
 Chart.register(LinearScale, LineController, LineElement, PointElement, Tooltip);
 
@@ -15,14 +15,10 @@ const looks: Record<string, { color: string; dash: number[]; point: "circle" | "
   C: { color: "--d-c", dash: [2.5, 2.5], point: "triangle" },
 };
 
-interface Point {
-  x: number;
-  y: number;
-  label: string;
-  date: string;
-}
+/** A bag of a pair has no label of its own. */
+type Point = ChartPoint | { x: number; y: number; label: ""; date: "" };
 
-const toPoint = ([x, y, label, date]: readonly [number, number, string, string]): Point => ({ x, y, label, date });
+const alignOf = { start: "left", middle: "center", end: "right" } as const;
 
 const months = ["Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug", "Sept", "Oct", "Nov", "Dec"];
 const shortDate = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1] ?? ""} ${date.slice(0, 4)}`;
@@ -68,7 +64,6 @@ const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"li
     const { ctx, data } = chart;
     ctx.save();
     ctx.font = `600 11.5px ${token("--sans")}`;
-    ctx.textAlign = "center";
     ctx.lineWidth = 3;
     ctx.lineJoin = "round";
     ctx.strokeStyle = token("--sheet");
@@ -76,8 +71,10 @@ const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"li
     data.datasets.forEach((dataset, i) => {
       chart.getDatasetMeta(i).data.forEach((element, j) => {
         const p = dataset.data[j] as unknown as Point;
-        ctx.strokeText(p.label, element.x, element.y - 9);
-        ctx.fillText(p.label, element.x, element.y - 9);
+        if (p.label === "" || !("anchor" in p)) return;
+        ctx.textAlign = alignOf[p.anchor];
+        ctx.strokeText(p.label, element.x + p.dx, element.y + p.dy);
+        ctx.fillText(p.label, element.x + p.dx, element.y + p.dy);
       });
     });
     ctx.restore();
@@ -108,7 +105,7 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
     const color = token(look.color);
     const lines = panel.segments.map((s): ChartDataset<"line", Point[]> => ({
       label: s.method,
-      data: s.points.map(toPoint),
+      data: [...s.points],
       borderColor: color,
       backgroundColor: color,
       borderDash: look.dash,
@@ -119,7 +116,7 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
     }));
     const others: ChartDataset<"line", Point[]> = {
       label: "other season",
-      data: panel.others.map(toPoint),
+      data: [...panel.others],
       showLine: false,
       borderColor: token("--ink"),
       pointStyle: "crossRot",
@@ -145,6 +142,8 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
     box.append(canvas);
     plot.append(box);
     plot.classList.add("is-live");
+    // As in the drawn figure: room at both ends for half a label.
+    const edge = (data.x.to - data.x.from) * 0.07;
     const text = { color: token("--ink-3"), font: { family: token("--sans"), size: 11.5 } };
     return [
       new Chart(canvas, {
@@ -159,7 +158,7 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
           layout: { padding: { top: 20, right: 76 } },
           interaction: { mode: "nearest", intersect: false },
           scales: {
-            x: { type: "linear", min: data.x.from, max: data.x.to, afterBuildTicks: fixTicks(data.x.ticks), grid: { display: false }, ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text } },
+            x: { type: "linear", min: data.x.from - edge, max: data.x.to + edge, afterBuildTicks: fixTicks(data.x.ticks), grid: { display: false }, ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text } },
             y: { min: data.y.from, max: data.y.to, afterBuildTicks: fixTicks(data.y.ticks), grid: { color: token("--rule") }, ticks: { autoSkip: false, callback: (v) => Number(v).toFixed(data.decimals), ...text } },
           },
           plugins: {

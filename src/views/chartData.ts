@@ -1,5 +1,17 @@
-import type { TrendModel } from "./trend.ts";
+import type { TrendModel, TrendPanel } from "./trend.ts";
 import { bandCss, segmentSpan } from "./trend.ts";
+import { drawPanel } from "./trendDrawing.ts";
+
+/** Value, its text and its day, and where the text stands beside the mark, in pixels. */
+export interface ChartPoint {
+  readonly x: number;
+  readonly y: number;
+  readonly label: string;
+  readonly date: string;
+  readonly dx: number;
+  readonly dy: number;
+  readonly anchor: "start" | "middle" | "end";
+}
 
 /** What the script needs to draw a trend for reading values: the model the SVG is drawn from, without its sentences. */
 export interface ChartData {
@@ -9,9 +21,8 @@ export interface ChartData {
   readonly panels: readonly {
     readonly letter: string;
     readonly name: string;
-    /** [x, y, label, date] */
-    readonly segments: readonly { readonly method: string; readonly points: readonly (readonly [number, number, string, string])[] }[];
-    readonly others: readonly (readonly [number, number, string, string])[];
+    readonly segments: readonly { readonly method: string; readonly points: readonly ChartPoint[] }[];
+    readonly others: readonly ChartPoint[];
     readonly bags: readonly (readonly [number, number])[];
     /** [value from, value to, class, name, x from, x to] */
     readonly bands: readonly (readonly [number, number, string, string, number, number])[];
@@ -23,28 +34,42 @@ export interface ChartData {
 
 const finite = (n: number, model: TrendModel): number => Math.min(model.y.to, Math.max(model.y.from, n));
 
+/** The panel's points and then its crosses, each with the place its label has in the drawn figure. */
+const chartPoints = (model: TrendModel, panel: TrendPanel): ChartPoint[] => {
+  const drawing = drawPanel(model, panel);
+  const marks = [...drawing.points, ...drawing.crosses];
+  return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date }, i) => {
+    const [mark, text] = [marks[i]!, drawing.labels[i]!];
+    return { x, y, label, date, dx: Math.round(text.x - mark.x), dy: Math.round(text.y - mark.y), anchor: text.anchor };
+  });
+};
+
 export const chartModel = (model: TrendModel): ChartData => ({
   x: model.x,
   y: model.y,
   decimals: model.analyte === "pH" ? 1 : 0,
-  panels: model.panels.map((p) => ({
-    letter: p.zone.letter,
-    name: p.zone.name,
-    segments: p.segments.map((s) => ({ method: s.method, points: s.points.map((q) => [q.x, q.y, q.label, q.date] as const) })),
-    others: p.others.map((q) => [q.x, q.y, q.label, q.date] as const),
-    bags: p.segments.flatMap((s) => s.points.flatMap((q) => q.bags.map((value) => [q.x, value] as const))),
-    bands: p.segments.flatMap((s, i) => {
-      const span = segmentSpan(model, p, i);
-      return s.bands.flatMap((b, j) => {
-        const next = s.bands[j + 1];
-        const from = finite(b.from ?? b.above ?? -Infinity, model);
-        const to = finite(next?.from ?? next?.above ?? Infinity, model);
-        return to > from ? [[from, to, bandCss(b), i === p.segments.length - 1 ? b.name : "", span.from, span.to] as const] : [];
-      });
-    }),
-    breaks: p.breaks.map((b) => [b.x, b.left, b.right] as const),
-    events: p.events.map((e) => [e.x, e.label] as const),
-  })),
+  panels: model.panels.map((p) => {
+    const points = chartPoints(model, p);
+    let drawn = 0;
+    return {
+      letter: p.zone.letter,
+      name: p.zone.name,
+      segments: p.segments.map((s) => ({ method: s.method, points: points.slice(drawn, (drawn += s.points.length)) })),
+      others: points.slice(drawn),
+      bags: p.segments.flatMap((s) => s.points.flatMap((q) => q.bags.map((value) => [q.x, value] as const))),
+      bands: p.segments.flatMap((s, i) => {
+        const span = segmentSpan(model, p, i);
+        return s.bands.flatMap((b, j) => {
+          const next = s.bands[j + 1];
+          const from = finite(b.from ?? b.above ?? -Infinity, model);
+          const to = finite(next?.from ?? next?.above ?? Infinity, model);
+          return to > from ? [[from, to, bandCss(b), i === p.segments.length - 1 ? b.name : "", span.from, span.to] as const] : [];
+        });
+      }),
+      breaks: p.breaks.map((b) => [b.x, b.left, b.right] as const),
+      events: p.events.map((e) => [e.x, e.label] as const),
+    };
+  }),
 });
 
 /** JSON that is safe inside a script element: a `<` in a name cannot close it. */

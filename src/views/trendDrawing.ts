@@ -1,5 +1,7 @@
 import { show } from "../interpretation/show.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
+import type { Label } from "./labels.ts";
+import { placeLabels } from "./labels.ts";
 import type { TrendModel, TrendPanel, TrendPoint } from "./trend.ts";
 import { bandCss, segmentSpan } from "./trend.ts";
 
@@ -13,9 +15,11 @@ export interface PanelDrawing {
   readonly xTicks: readonly { x: number; text: string }[];
   readonly yTicks: readonly { y: number; text: string }[];
   readonly lines: readonly string[];
-  readonly points: readonly { x: number; y: number; text: string; below: boolean; open: boolean }[];
+  readonly points: readonly { x: number; y: number; open: boolean }[];
   readonly bags: readonly { x: number; y: number }[];
-  readonly crosses: readonly { x: number; y: number; text: string }[];
+  readonly crosses: readonly { x: number; y: number }[];
+  /** The values of points and crosses, where they cover neither a mark nor one another. */
+  readonly labels: readonly Label[];
   readonly breaks: readonly { x: number; left: string; right: string }[];
   readonly events: readonly { x: number; text: string; anchor: "start" | "middle" | "end" }[];
 }
@@ -24,11 +28,14 @@ const width = 320;
 const height = 236;
 const plot = { left: 34, right: 248, top: 34, bottom: 208 };
 
+/** Room at both ends for half a label, so that the last value does not run into the names of the classes. */
+const inset = 14;
+
 const round = (n: number): number => Math.round(n * 10) / 10;
 
 /** Lay a panel out. */
 export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing => {
-  const x = (year: number): number => round(plot.left + 8 + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 16));
+  const x = (year: number): number => round(plot.left + inset + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 2 * inset));
   const y = (value: number): number => round(plot.bottom - ((value - model.y.from) / (model.y.to - model.y.from)) * (plot.bottom - plot.top));
   const at = (p: TrendPoint): { x: number; y: number } => ({ x: x(p.x), y: y(p.y) });
   const decimals = model.analyte === "pH" ? 1 : 0;
@@ -37,15 +44,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     const { from, to } = segmentSpan(model, panel, i);
     return { from: from === model.x.from ? plot.left : x(from), to: to === model.x.to ? plot.right : x(to) };
   });
-  const drawnPoints = panel.segments.flatMap((s) =>
-    s.points.map((p, i) => ({
-      ...at(p),
-      text: p.label,
-      // A label sits on the outer side of the bend, where the line does not cross it.
-      below: i > 0 && i < s.points.length - 1 ? p.y < (s.points[i - 1]!.y + s.points[i + 1]!.y) / 2 : false,
-      open: p.bags.length > 0,
-    })),
-  );
+  const points = panel.segments.flatMap((s) => s.points);
   return {
     width,
     height,
@@ -57,9 +56,10 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     xTicks: model.x.ticks.map((year) => ({ x: x(year), text: String(year) })),
     yTicks: model.y.ticks.map((value) => ({ y: y(value), text: show(value, model.y.ticks.every((t) => Number.isInteger(t)) ? 0 : decimals) })),
     lines: panel.segments.filter((s) => s.points.length > 1).map((s) => `M${s.points.map((p) => `${at(p).x} ${at(p).y}`).join("L")}`),
-    points: drawnPoints,
+    points: points.map((p) => ({ ...at(p), open: p.bags.length > 0 })),
     bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -3 : 3)), y: y(value) })))),
-    crosses: panel.others.map((p) => ({ ...at(p), text: p.label })),
+    crosses: panel.others.map(at),
+    labels: placeLabels([...points, ...panel.others].map((p) => ({ ...at(p), text: p.label })), plot),
     breaks: panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right })),
     events: panel.events.map((e) => {
       const ex = x(e.x);
