@@ -11,7 +11,7 @@ import type { NutrientRate, RatePlace } from "./rules/nutrientRate.ts";
 import { rateByQuadraticIndex } from "./rules/quadraticIndex.ts";
 import type { Sample } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
-import type { AnalyteId, NutrientId } from "./vocabulary.ts";
+import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 import { analyteInSentence, nutrientIds, nutrients } from "./vocabulary.ts";
 
 export interface RateAdvice {
@@ -54,10 +54,11 @@ export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Ou
 export const nutrientRates = (sample: Sample): RateAdvice[] =>
   nutrientIds.flatMap((nutrient): RateAdvice[] => {
     const all = sample.packs.flatMap((pack) => rateRulesOf(pack).filter((rule) => rule.nutrient === nutrient).map((rule) => ({ pack, rule })));
-    const forCrop = all.filter(({ rule }) => rule.kind !== "indexOfftake" || sample.facts.crop === undefined || coversCrop(rule, sample.facts.crop));
+    const { crop } = sample.facts;
+    const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
     // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
-    const rules = forCrop.length > 0 || sideNutrients.includes(nutrient) ? forCrop : all;
-    const analyte = rules[0]?.rule.analyte ?? (answeredAsElement(sample, nutrient) ? undefined : expected[nutrient]);
+    const rules = forCrop.length > 0 || expected[nutrient] === undefined ? forCrop : all;
+    const analyte = rules[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(sample, nutrient) ? expected[nutrient] : undefined);
     if (analyte === undefined) return [];
     const tries = rules.map(({ pack, rule }) => ({ pack, rule, outcome: ratedBy(pack, rule, sample) }));
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
@@ -66,15 +67,20 @@ export const nutrientRates = (sample: Sample): RateAdvice[] =>
     return [{ nutrient, analyte, ...firstAnswer(tries, nobody) }];
   });
 
-/** Nutrients that a guideline asks about for single crops only. */
-const sideNutrients: readonly NutrientId[] = ["MgO", "Na2O"];
+/** Does the rule have anything to say of this crop? */
+const speaksOf = (rule: RateRule, crop: CropId): boolean =>
+  (rule.limits.crops?.includes(crop) ?? true) && (rule.kind !== "indexOfftake" || coversCrop(rule, crop));
 
-/** Questions every reader has: where no guideline answers one of these, the page says so instead of keeping silent. */
-const expected: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K" };
+/**
+ * Questions every reader has, and the test each is read from: where no guideline answers one of these, the page says so
+ * instead of keeping silent. Every other nutrient is asked about only where a guideline has a rule for it and the crop.
+ */
+const expected: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K", P: "P", K: "K" };
+const asElement: Partial<Record<NutrientId, NutrientId>> = { P2O5: "P", K2O: "K" };
 
 /** A guideline that prints P answers the question that phosphate asks: the page must not also say that nobody does. */
 const answeredAsElement = (sample: Sample, nutrient: NutrientId): boolean =>
-  sample.packs.some((pack) => rateRulesOf(pack).some((rule) => rule.nutrient === expected[nutrient]));
+  sample.packs.some((pack) => rateRulesOf(pack).some((rule) => rule.nutrient === asElement[nutrient]));
 
 const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]);
 

@@ -39,6 +39,7 @@ export const analytes = define({
   Cu: { label: "Copper", short: "Cu", unit: "ppm", decimals: 1, plausible: [0, 500] },
   Fe: { label: "Iron", short: "Fe", unit: "ppm", decimals: 0, plausible: [0, 2000] },
   Al: { label: "Aluminum", short: "Al", unit: "ppm", decimals: 0, plausible: [0, 3000] },
+  Cl: { label: "Chloride", short: "Cl", unit: "ppm", decimals: 0, plausible: [0, 2000] },
   nitrateN: { label: "Nitrate-N", short: "NO₃-N", unit: "ppm", decimals: 0, plausible: [0, 500] },
   organicMatter: { label: "Organic matter", short: "OM", unit: "%", decimals: 1, plausible: [0, 100] },
   cec: { label: "Cation exchange capacity", short: "CEC", unit: "meq/100 g", decimals: 1, plausible: [0, 200] },
@@ -76,6 +77,7 @@ export const methods = {
   hydrochloricAcid: { label: "0.1 N hydrochloric acid", analytes: ["Zn", "Mn", "Cu"] },
   hotWater: { label: "hot water", analytes: ["B"] },
   calciumPhosphate: { label: "monocalcium phosphate", analytes: ["S"] },
+  calciumNitrate: { label: "0.01 M calcium nitrate", analytes: ["Cl"] },
   potassiumChloride: { label: "2 M potassium chloride", analytes: ["nitrateN"] },
   lossOnIgnition: { label: "loss on ignition", analytes: ["organicMatter"] },
   walkleyBlack: { label: "Walkley-Black", analytes: ["organicMatter"] },
@@ -111,7 +113,14 @@ export const nutrients = {
   P: { label: "Phosphorus", symbol: "P" },
   K: { label: "Potassium", symbol: "K" },
   MgO: { label: "Magnesium", symbol: "MgO" },
+  Mg: { label: "Magnesium", symbol: "Mg" },
   Na2O: { label: "Sodium", symbol: "Na₂O" },
+  S: { label: "Sulfur", symbol: "S" },
+  Zn: { label: "Zinc", symbol: "Zn" },
+  B: { label: "Boron", symbol: "B" },
+  Mn: { label: "Manganese", symbol: "Mn" },
+  Cu: { label: "Copper", symbol: "Cu" },
+  Cl: { label: "Chloride", symbol: "Cl" },
 } as const;
 export type NutrientId = keyof typeof nutrients;
 export const nutrientIds = Object.keys(nutrients) as [NutrientId, ...NutrientId[]];
@@ -133,6 +142,7 @@ export const supplied = {
   B: { label: "boron", symbol: "B" },
   Mn: { label: "manganese", symbol: "Mn" },
   Cu: { label: "copper", symbol: "Cu" },
+  Cl: { label: "chloride", symbol: "Cl" },
 } as const;
 export type SuppliedId = keyof typeof supplied;
 export const suppliedIds = Object.keys(supplied) as [SuppliedId, ...SuppliedId[]];

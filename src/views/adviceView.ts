@@ -191,7 +191,7 @@ export const jobs = (actions: readonly Action[], zonesInField: number): Job[] =>
   const limes = actions
     .filter((a) => a.kind === "lime")
     .map((a) => ({ text: `Spread ${a.amount} on ${where([a.zone], zonesInField)}`, detail: "", lime: true }));
-  const kinds = ["K2O", "P2O5", "K", "P", "MgO", "Na2O"] as const;
+  const kinds = ["K2O", "P2O5", "K", "P", "MgO", "Mg", "Na2O", "S", "Zn", "B", "Mn", "Cu", "Cl"] as const;
   const due = kinds.map((kind) => ({ kind, on: actions.filter((a) => a.kind === kind) })).filter(({ on }) => on.length > 0);
   if (due.length === 0) return limes;
   const places = due.map(({ on }) => where(on.map((a) => a.zone), zonesInField));

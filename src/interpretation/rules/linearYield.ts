@@ -3,10 +3,10 @@ import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { plain } from "../show.ts";
+import { pH, plain } from "../show.ts";
 import { analyteIds, analytes, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
-import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { conditionLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { yieldFor } from "./removal.ts";
@@ -16,11 +16,19 @@ const coefficient = z.number().nonnegative();
 
 /**
  * Two published shapes of one line. `perYield`: (from - perTest x test) x yield. `terms`: base + perYield x yield
- * - perTest x test - perTestAndYield x test x yield. No coefficient is negative, so a higher test never gets a higher rate.
+ * + perPh x soil pH - perTest x test - perTestAndYield x test x yield. No coefficient is negative, so a higher test never
+ * gets a higher rate; the base may be, where the soil pH lifts it.
  */
 const equation = z.discriminatedUnion("shape", [
   z.strictObject({ shape: z.literal("perYield"), from: coefficient, perTest: coefficient }),
-  z.strictObject({ shape: z.literal("terms"), base: coefficient, perYield: coefficient.optional(), perTest: coefficient, perTestAndYield: coefficient.optional() }),
+  z.strictObject({
+    shape: z.literal("terms"),
+    base: z.number(),
+    perYield: coefficient.optional(),
+    perPh: coefficient.optional().describe("for each unit of soil pH in water"),
+    perTest: coefficient,
+    perTestAndYield: coefficient.optional(),
+  }),
 ]);
 
 const row = z
@@ -48,38 +56,44 @@ type Equation = z.infer<typeof equation>;
 
 const needsYield = (e: Equation): boolean => e.shape === "perYield" || (e.perYield ?? 0) > 0 || (e.perTestAndYield ?? 0) > 0;
 
-/** The equation's own number, which may be below zero. */
-const valueOf = (e: Equation, test: number, goal: number): number =>
-  e.shape === "perYield" ? (e.from - e.perTest * test) * goal : e.base + (e.perYield ?? 0) * goal - e.perTest * test - (e.perTestAndYield ?? 0) * test * goal;
+const needsPh = (e: Equation): boolean => e.shape === "terms" && e.perPh !== undefined;
 
-const expressionOf = (e: Equation, test: number, goal: number): string => {
-  const [t, y] = [plain(test), plain(goal)];
-  if (e.shape === "perYield") return `(${plain(e.from, 4)} − ${plain(e.perTest, 4)} × ${t}) × ${y}`;
+/** What the line is read at. `soilPh` is 0 where the equation has none. */
+interface At {
+  readonly test: number;
+  readonly goal: number;
+  readonly soilPh: number;
+}
+
+/** The equation's own number, which may be below zero. */
+const valueOf = (e: Equation, { test, goal, soilPh }: At): number =>
+  e.shape === "perYield"
+    ? (e.from - e.perTest * test) * goal
+    : e.base + (e.perYield ?? 0) * goal + (e.perPh ?? 0) * soilPh - e.perTest * test - (e.perTestAndYield ?? 0) * test * goal;
+
+/** The equation with numbers or letters in it: "50 + 0.2 × 150 − 2.5 × 10 − 0.01 × 150 × 10". */
+const written = (e: Equation, { test, goal, soilPh }: Record<keyof At, string>): string => {
+  if (e.shape === "perYield") return `(${plain(e.from, 4)} − ${plain(e.perTest, 4)} × ${test}) × ${goal}`;
+  const ph = e.perPh !== undefined && `${plain(e.perPh, 4)} × ${soilPh}`;
   return [
-    plain(e.base, 4),
-    e.perYield !== undefined && `+ ${plain(e.perYield, 4)} × ${y}`,
-    `− ${plain(e.perTest, 4)} × ${t}`,
-    e.perTestAndYield !== undefined && `− ${plain(e.perTestAndYield, 4)} × ${y} × ${t}`,
+    ...(e.base < 0 && ph ? [ph, `− ${plain(-e.base, 4)}`] : [plain(e.base, 4), ph && `+ ${ph}`]),
+    e.perYield !== undefined && `+ ${plain(e.perYield, 4)} × ${goal}`,
+    `− ${plain(e.perTest, 4)} × ${test}`,
+    e.perTestAndYield !== undefined && `− ${plain(e.perTestAndYield, 4)} × ${goal} × ${test}`,
   ]
     .filter(Boolean)
     .join(" ");
 };
 
 /** The equation in letters, for a page. */
-export const equationLabel = (e: Equation, analyte: LinearYieldRule["analyte"]): string => {
-  const t = analytes[analyte].short;
-  if (e.shape === "perYield") return `(${plain(e.from, 4)} − ${plain(e.perTest, 4)} × ${t}) × yield`;
-  return [plain(e.base, 4), e.perYield !== undefined && `+ ${plain(e.perYield, 4)} × yield`, `− ${plain(e.perTest, 4)} × ${t}`, e.perTestAndYield !== undefined && `− ${plain(e.perTestAndYield, 4)} × yield × ${t}`]
-    .filter(Boolean)
-    .join(" ");
-};
+export const equationLabel = (e: Equation, analyte: LinearYieldRule["analyte"]): string => written(e, { test: analytes[analyte].short, goal: "yield", soilPh: "soil pH" });
 
 /**
  * The rate, lb/ac of the nutrient. Test in the rule's unit, yield goal in the crop's own.
  * Below zero it is 0, which is an answer; above `zeroAbove` it is 0 whatever the equation gives; a rate that is due at all
  * is at least `minimum`. Between two printed points of a table nothing is guessed: the equation holds everywhere.
- * No answer outside the limits, for a crop without an equation, without a yield goal where the equation has one, or for a
- * "<" or ">" that the equation cannot be given: "> 25" with nothing above 20 is 0.
+ * No answer outside the limits, for a crop without an equation, without a yield goal or a soil pH where the equation has
+ * one, or for a "<" or ">" that the equation cannot be given: "> 25" with nothing above 20 is 0.
  */
 export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
   const { facts, pack } = place;
@@ -111,14 +125,20 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
     goal = wanted;
     steps.push({ what: "Yield goal", result: `${plain(goal)} ${crops[facts.crop].yieldUnit}`, ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }) });
   }
-  const raw = valueOf(found.equation, m.value, goal);
+  let soilPh = 0;
+  if (needsPh(found.equation)) {
+    if (facts.soilPh === undefined) return noAnswer("the soil pH in water is not known, and the rate depends on it", ["soilPh"]);
+    soilPh = facts.soilPh;
+    steps.push(factStep("soilPh", facts));
+  }
+  const raw = valueOf(found.equation, { test: m.value, goal, soilPh });
   // The rate falls with the test: what is nothing at a bound is nothing above it, and of all else a bound says too little.
   if (m.qualifier && !(m.qualifier === ">" && raw <= 0)) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   // A level where the publication means zero must not leave the computer's dust, which the minimum would make a rate of.
   const value = raw > dust ? raw : 0;
   steps.push({
     what: condition ? `Rate for ${condition}` : "Rate",
-    expression: expressionOf(found.equation, m.value, goal),
+    expression: written(found.equation, { test: plain(m.value), goal: plain(goal), soilPh: pH(soilPh) }),
     result: raw < -dust ? `${plain(raw, 1)}, so 0 lb ${symbol}/ac` : `${plain(value, 1)} lb ${symbol}/ac`,
     ...from,
   });
