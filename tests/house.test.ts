@@ -6,7 +6,8 @@ import { installation } from "../scripts/options.ts";
 
 /** Which rooms of src, and which packages, each room may import. `types:` allows a room for its types only. */
 const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
-  interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps)$/ },
+  // @stdlib: the normal, t and F distributions, right to the last digit and typed; smaller libraries miss the tenth.
+  interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps|@stdlib\/stats-base-dists-(normal-(cdf|quantile)|t-(cdf|quantile)|f-cdf))$/ },
   exchange: { rooms: ["exchange"], packages: /^(geojson|polylabel|csv-stringify\/sync|@turf\/turf)$/ },
   records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|@turf\/turf$|geojson$)/ },
   views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },

@@ -1,0 +1,57 @@
+import type { Outcome } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import { plain } from "../show.ts";
+import { tQuantile } from "./distributions.ts";
+import type { Noise } from "./noise.ts";
+import { sdAt } from "./noise.ts";
+
+export interface Change {
+  /** Second less first, in the analyte's unit. */
+  readonly change: number;
+  /** The least significant change: what noise alone stays within, as often as `confidence` says. */
+  readonly least: number;
+  readonly beyondNoise: boolean;
+  readonly sds: readonly [number, number];
+  /** z of the normal curve, or t where the noise was learned from a few duplicates. */
+  readonly factor: number;
+  readonly confidence: number;
+}
+
+/** How many standard deviations hold the share `p` below them: a few duplicates know the standard deviation poorly, so theirs is wider. */
+export const factorFor = (noise: Noise, p: number): number => tQuantile(p, noise.pairs ?? Infinity);
+
+/**
+ * The change between two single composites beside the least significant change, z * sqrt(s1^2 + s2^2). Both noises are taken
+ * at their own result, since phosphorus and potassium scatter more where there is more; for these the limit is approximate,
+ * because they scatter further upward than downward.
+ */
+export const changeBetween = (first: number, second: number, noise: Outcome<Noise>, confidence = 0.95): Outcome<Change> => {
+  if (noise.kind === "noAnswer") return noise;
+  const sds = [sdAt(noise.value, first), sdAt(noise.value, second)] as const;
+  const both = Math.hypot(...sds);
+  if (both === 0) return noAnswer("both results are zero, where noise in percent says nothing", ["a result above zero"]);
+  const factor = factorFor(noise.value, (1 + confidence) / 2);
+  const least = factor * both;
+  const change = second - first;
+  const beyondNoise = Math.abs(change) > least;
+  return answer({ change, least, beyondNoise, sds, factor, confidence }, [
+    ...noise.steps,
+    { what: "Noise of each result, one standard deviation", expression: `at ${plain(first)} and ${plain(second)}`, result: `${plain(sds[0])} and ${plain(sds[1])}` },
+    {
+      what: `Least change that is more than noise, ${plain(confidence * 100)} in 100`,
+      expression: `${plain(factor)} × √(${plain(sds[0])}² + ${plain(sds[1])}²)`,
+      result: plain(least),
+      note: noise.value.pairs === undefined ? undefined : `t on ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
+    },
+    { what: "Change found", expression: `${plain(second)} − ${plain(first)}`, result: `${plain(change)}, ${beyondNoise ? "more" : "no more"} than noise` },
+  ]);
+};
+
+/** The most by which one result may miss on one side, one time in twenty. */
+const oneSided = 0.95;
+
+/** Of the edges of classes, those the true value may as well lie on the other side of: within the noise of one result. */
+export const edgesWithinNoise = (value: number, edges: readonly number[], noise: Noise): number[] => {
+  const reach = factorFor(noise, oneSided) * sdAt(noise, value);
+  return edges.filter((edge) => Math.abs(value - edge) <= reach);
+};

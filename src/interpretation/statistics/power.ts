@@ -1,0 +1,46 @@
+import { noncentralTAbove, tQuantile } from "./distributions.ts";
+
+/** What a test of a slope is asked for: how often a flat series may be called a trend, on how many sides, and how often a true one must be found. */
+export interface Demand {
+  readonly alpha: number;
+  readonly sides: 1 | 2;
+  readonly power: number;
+}
+
+/** Five in a hundred on both sides, four out of five: the usual demand. */
+export const usualDemand: Demand = { alpha: 0.05, sides: 2, power: 0.8 };
+
+/** How often the least-squares t test on `df` degrees of freedom finds a slope that lies `delta` of its own standard errors from zero. */
+export const powerOfSlope = (delta: number, df: number, { alpha, sides }: Pick<Demand, "alpha" | "sides">): number => {
+  const critical = tQuantile(1 - alpha / sides, df);
+  return noncentralTAbove(critical, df, delta) + (sides === 2 ? noncentralTAbove(critical, df, -delta) : 0);
+};
+
+const known = new Map<string, number>();
+
+/** The slope, in its own standard errors, that the t test finds as often as asked; by halving. */
+const detectableDelta = (df: number, demand: Demand): number => {
+  const key = `${df} ${demand.alpha} ${demand.sides} ${demand.power}`;
+  let delta = known.get(key);
+  if (delta === undefined) {
+    let [low, high] = [0, 1];
+    while (powerOfSlope(high, df, demand) < demand.power) high *= 2;
+    for (let i = 0; i < 45; i++) {
+      const middle = (low + high) / 2;
+      if (powerOfSlope(middle, df, demand) < demand.power) low = middle;
+      else high = middle;
+    }
+    known.set(key, (delta = (low + high) / 2));
+  }
+  return delta;
+};
+
+/**
+ * The smallest steady change per year that the least-squares t test finds as often as asked, in standard deviations of one
+ * result. `samplings` (3 or more) results, `interval` years apart. Multiply by the standard deviation of one result.
+ * Noncentral t with n - 2 degrees of freedom; the sum of squares of n equally spaced times is interval^2 n (n^2 - 1) / 12.
+ */
+export const minimumDetectableSlope = (samplings: number, interval: number, demand: Demand = usualDemand): number => {
+  if (!Number.isInteger(samplings) || samplings < 3 || !(interval > 0)) throw new Error(`a slope needs three samplings and time between them, not ${samplings} at ${interval} years`);
+  return detectableDelta(samplings - 2, demand) / (interval * Math.sqrt((samplings * (samplings * samplings - 1)) / 12));
+};
