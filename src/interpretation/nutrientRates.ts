@@ -5,11 +5,12 @@ import type { NoAnswer, Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import { rateByBandRates } from "./rules/bandRates.ts";
 import { rateByBuildMaintain } from "./rules/buildMaintain.ts";
+import { readsMethod } from "./rules/limits.ts";
 import { coversCrop, rateByIndexOfftake } from "./rules/indexOfftake.ts";
 import { rateByLinearYield } from "./rules/linearYield.ts";
 import type { NutrientRate, RatePlace } from "./rules/nutrientRate.ts";
 import { rateByQuadraticIndex } from "./rules/quadraticIndex.ts";
-import type { Sample } from "./sample.ts";
+import type { Sample, Try } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 import { analyteInSentence, nutrientIds, nutrients } from "./vocabulary.ts";
@@ -60,7 +61,7 @@ export const nutrientRates = (sample: Sample): RateAdvice[] =>
     const rules = forCrop.length > 0 || expected[nutrient] === undefined ? forCrop : all;
     const analyte = rules[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(sample, nutrient) ? expected[nutrient] : undefined);
     if (analyte === undefined) return [];
-    const tries = rules.map(({ pack, rule }) => ({ pack, rule, outcome: ratedBy(pack, rule, sample) }));
+    const tries = rules.map(({ pack, rule }) => ratedBy(pack, rule, sample));
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
       ? noAnswer("none of the chosen guidelines gives a rate from this test", [`a guideline for ${nutrients[nutrient].symbol}`])
       : notTested(analyte);
@@ -85,14 +86,15 @@ const answeredAsElement = (sample: Sample, nutrient: NutrientId): boolean =>
 const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]);
 
 /** A pack's rule on the sample's own measurement: the one by the rule's method where the laboratory made several. */
-const ratedBy = (pack: Guideline, rule: RateRule, sample: Sample): Outcome<NutrientRate> => {
+const ratedBy = (pack: Guideline, rule: RateRule, sample: Sample): Try<NutrientRate> => {
   const tested = sample.measurements.filter((m) => m.analyte === rule.analyte);
-  const m = tested.find((each) => each.method === rule.limits.method) ?? tested[0];
-  if (!m) return notTested(rule.analyte);
-  return rateByRule(rule, m, {
+  const m = tested.find((each) => readsMethod(rule.limits, each)) ?? tested.find((each) => each.method === rule.limits.method) ?? tested[0];
+  if (!m) return { pack, outcome: notTested(rule.analyte) };
+  const outcome = rateByRule(rule, m, {
     facts: sample.facts,
     yieldGoal: sample.yieldGoal,
     removal: sectionsOf(pack, "removal")[0],
     pack: pack.short,
   });
+  return { pack, outcome, reads: readsMethod(rule.limits, m) };
 };

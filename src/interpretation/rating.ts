@@ -9,7 +9,7 @@ import { classByBandRates, rateTableFor } from "./rules/bandRates.ts";
 import { bandsOfLevel, levelFor, rateByLevels } from "./rules/buildMaintain.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexOfftake.ts";
-import { outsideLimits } from "./rules/limits.ts";
+import { outsideLimits, readsMethod } from "./rules/limits.ts";
 import { phBands, targetPhFor } from "./rules/targetPh.ts";
 import type { Sample, Try } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
@@ -32,18 +32,18 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
     for (const rule of sectionsOf(pack, "buildMaintain").filter((r) => r.analyte === m.analyte)) {
       const level = levelFor(rule, facts, pack.short);
       const bands = level.kind === "answer" ? bandsOfLevel(rule, level.value) : [];
-      tries.push({ pack, bands, outcome: rateByLevels(rule, m, { facts, yieldGoal: undefined, removal: undefined, pack: pack.short }) });
+      tries.push({ pack, bands, reads: readsMethod(rule.limits, m), outcome: rateByLevels(rule, m, { facts, yieldGoal: undefined, removal: undefined, pack: pack.short }) });
     }
     for (const rule of sectionsOf(pack, "bands").filter((r) => r.analyte === m.analyte))
       // The classes of an index are no classes of the test, so a chart of the test cannot be banded by them.
-      tries.push({ pack, bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) });
+      tries.push({ pack, reads: readsMethod(rule.limits, m), bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) });
     for (const rule of sectionsOf(pack, "bandRates").filter((r) => r.analyte === m.analyte)) {
       const table = rateTableFor(rule, facts, pack.short);
-      tries.push({ pack, bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) });
+      tries.push({ pack, reads: readsMethod(rule.limits, m), bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) });
     }
     for (const rule of sectionsOf(pack, "indexOfftake").filter((r) => r.analyte === m.analyte)) {
       const table = classesFor(rule, facts, pack.short);
-      tries.push({ pack, bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) });
+      tries.push({ pack, reads: readsMethod(rule.limits, m), bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) });
     }
     if (m.analyte === "pH") tries.push(...phRatings(pack, sample, m));
   }

@@ -21,10 +21,12 @@ export interface Sample extends Omit<LimePlace, "pH" | "buffers" | "acidities" |
 export interface Try<T> {
   readonly outcome: Outcome<T>;
   readonly pack: Guideline;
+  /** The rule reads the method the sample was measured by, so its refusal says more than "another extractant". */
+  readonly reads?: boolean | undefined;
 }
 
-/** The first answer, else the first refusal: packs are asked in the order the farm lists them. */
+/** The first answer, else the refusal that says most: packs are asked in the order the farm lists them. */
 export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer): { outcome: Outcome<T>; pack: Guideline | undefined } => {
-  const best = tries.find((t) => t.outcome.kind === "answer") ?? tries[0];
+  const best = tries.find((t) => t.outcome.kind === "answer") ?? tries.find((t) => t.reads) ?? tries[0];
   return best ? { outcome: best.outcome, pack: best.pack } : { outcome: nobody, pack: undefined };
 };

@@ -119,7 +119,7 @@ export const rateByBandRates = (rule: BandRatesRule, m: Measurement, place: Rate
   const chosen = classes[rated.value.rank]!;
   const { symbol } = nutrients[rule.nutrient];
   const rating = rated.value;
-  if (chosen.rate === undefined) return noAnswer(`the result is ${measurementLabel(m)}, and ${pack} has no rate that is known for this class (${chosen.name})`, [`the rate of ${pack} for ${chosen.name}`]);
+  if (chosen.rate === undefined) return noAnswer(`a result of ${measurementLabel(m)} is in the class “${chosen.name}”, and what ${pack} gives there was not found`, [`the rate of ${pack} in the class “${chosen.name}”`]);
   if (chosen.rate === "removal") {
     if (!facts.crop) return noAnswer("no crop is planned", ["crop"]);
     if (!place.yieldGoal) return noAnswer("no yield goal is set, and the rate replaces what the crop removes", ["yieldGoal"]);

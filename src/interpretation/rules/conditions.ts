@@ -3,6 +3,7 @@ import type { Source, Step } from "../outcome.ts";
 import type { CropId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../vocabulary.ts";
 import { crops, cropIds, soilClasses, soilClassIds, strawIds, textureIds, textures } from "../vocabulary.ts";
 import { pH, plain } from "../show.ts";
+import { organicDoubt, organicIsDoubtful } from "./soilDoubts.ts";
 
 /** What a guideline may ask about the place, beside the soil test itself. */
 export interface Facts {
@@ -68,16 +69,19 @@ const inRange = (value: number, r: z.infer<typeof range>): boolean =>
 /**
  * Does the place meet the condition? A fact the condition asks for and the records lack is named in `missing`,
  * but only when everything that is known fits: a rule for wheat never asks a corn field for its texture.
+ * Where texture, organic matter and soil class contradict each other, none of them is known.
  */
 export const meets = (condition: When | undefined, facts: Facts): Match => {
   if (!condition) return { matches: true };
   let missing: string | undefined;
+  const doubtful = organicIsDoubtful(facts);
   if (condition.crops) {
     if (facts.crop === undefined) missing ??= "crop";
     else if (!condition.crops.includes(facts.crop)) return { matches: false };
   }
   if (condition.textures) {
-    if (facts.texture === undefined) missing ??= "texture";
+    if (doubtful) missing ??= organicDoubt;
+    else if (facts.texture === undefined) missing ??= "texture";
     else if (!condition.textures.includes(facts.texture)) return { matches: false };
   }
   if (condition.straw) {
@@ -85,14 +89,16 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
     else if (condition.straw !== facts.straw) return { matches: false };
   }
   if (condition.soilClass) {
-    if (facts.soilClass === undefined) missing ??= "soilClass";
+    if (doubtful) missing ??= organicDoubt;
+    else if (facts.soilClass === undefined) missing ??= "soilClass";
     else if (condition.soilClass !== facts.soilClass) return { matches: false };
   }
   for (const fact of numericFacts) {
     const limits = condition[fact];
     if (!limits) continue;
     const value = facts[fact];
-    if (value === undefined) missing ??= fact;
+    if (fact === "organicMatter" && doubtful) missing ??= organicDoubt;
+    else if (value === undefined) missing ??= fact;
     else if (!inRange(value, limits)) return { matches: false };
   }
   return missing === undefined ? { matches: true } : { matches: false, missing };
@@ -147,6 +153,7 @@ export const missingFactLabel = (fact: string): string =>
     sodium: "the soil's sodium",
     straw: "what becomes of the straw",
     soilClass: "the soil class",
+    [organicDoubt]: "whether the soil is organic or mineral (its texture, organic matter and class contradict each other)",
   })[fact] ?? fact;
 
 export type Choice<T> =

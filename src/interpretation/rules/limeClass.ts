@@ -5,6 +5,7 @@ import { pH as showPh, plain, round } from "../show.ts";
 import { limeIndexIds, methodIds, soilCategories, soilCategoryIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
 import type { LimeByPh } from "./limeFactor.ts";
+import { categoryDoubt } from "./soilDoubts.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
 const need = z.strictObject({
@@ -49,6 +50,8 @@ export interface LimeClass extends LimeByPh {
  * No answer without the soil category, or where the table prints a dash.
  */
 export const limeByClass = (rule: LimeClassRule, soilPh: number, facts: Facts, pack: string): Outcome<LimeClass> => {
+  const doubt = categoryDoubt(facts);
+  if (doubt !== undefined) return noAnswer(`${doubt}, and ${pack} sets the dose by the category`, ["soilCategory and texture that agree"]);
   if (facts.soilCategory === undefined) return noAnswer(`the soil's agronomic category is not known, and ${pack} sets the dose by it`, ["soilCategory"]);
   const row = rule.categories.find((c) => c.soil === facts.soilCategory);
   const soil = soilCategories[facts.soilCategory];

@@ -32,6 +32,10 @@ const methodNeeded = (l: Limits): string =>
 export const assumptionSteps = (l: Pick<Limits, "assumes">): Step[] =>
   (l.assumes ?? []).map((a) => ({ what: "Taken for granted", result: a.statement, source: a.source, evidence: a.evidence, ...(a.note && { note: a.note }) }));
 
+/** Was the measurement made the way the rule reads? Of several refusals the one of such a rule says most. */
+export const readsMethod = (l: Pick<Limits, "method" | "finish" | "preparation">, m: Measurement): boolean =>
+  m.method === l.method && (l.finish === undefined || m.finish === l.finish) && (m.preparation ?? "dried") === (l.preparation ?? "dried");
+
 /**
  * Why this measurement and crop are outside a rule's calibration, or `undefined` when they are inside.
  * `pack` is the guideline's short name, used in the sentence.

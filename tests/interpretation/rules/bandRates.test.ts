@@ -62,8 +62,8 @@ describe("refusals", () => {
     expect(answered(classByBandRates(nebraska, low, corn, "Nebraska 2017")).value.band).toBe("at or below the critical level");
     expectRefusal(
       rateByBandRates(nebraska, low, place(corn, "Nebraska 2017")),
-      /the result is 12 ppm, and Nebraska 2017 has no rate that is known for this class \(at or below the critical level\)/,
-      "the rate of Nebraska 2017 for at or below the critical level",
+      /^a result of 12 ppm is in the class “at or below the critical level”, and what Nebraska 2017 gives there was not found$/,
+      "the rate of Nebraska 2017 in the class “at or below the critical level”",
     );
   });
 

@@ -1,0 +1,34 @@
+import { soilCategories, textures } from "../vocabulary.ts";
+import type { Facts } from "./conditions.ts";
+
+/**
+ * Organic matter, percent, that cannot be squared with a texture: muck or peat holds a fifth or more, and a soil that holds a
+ * third is called by no mineral texture (common practice; between the two both are heard).
+ */
+const muckFrom = 20;
+const mineralBelow = 33;
+
+/** What a record must state anew where two facts about the organic part of a soil contradict each other. */
+export const organicDoubt = "texture and organicMatter that agree";
+
+/** Do texture, organic matter and soil class say both that the soil is organic and that it is mineral? Then none of them is known. */
+export const organicIsDoubtful = ({ texture, organicMatter, soilClass }: Facts): boolean => {
+  if (texture === undefined) return false;
+  const muck = texture === "muck";
+  if (muck && soilClass === "mineral") return true;
+  return organicMatter !== undefined && (muck ? organicMatter < muckFrom : organicMatter >= mineralBelow);
+};
+
+/** Textures whose share of fine particles lies outside an agronomic category, whatever the rest of it is made of. */
+const impossible = {
+  veryLight: ["clayLoam", "siltyClayLoam", "clay"],
+  light: ["clayLoam", "siltyClayLoam", "clay"],
+  medium: ["clay"],
+  heavy: ["sand", "loamySand"],
+} as const;
+
+/** "the soil's category is heavy and its texture sand, which cannot both be", where so; else `undefined`. */
+export const categoryDoubt = ({ soilCategory, texture }: Facts): string | undefined =>
+  soilCategory !== undefined && texture !== undefined && (impossible[soilCategory] as readonly string[]).includes(texture)
+    ? `the soil's category is ${soilCategories[soilCategory]} and its texture ${textures[texture]}, which cannot both be`
+    : undefined;
