@@ -1,4 +1,4 @@
-import { dirname, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
 
@@ -54,6 +54,13 @@ export const readOptions = (command: string, about: string, wanted: readonly Sha
   const today = values["today"] as string | undefined;
   if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
   return { content: path("content", "FIELD_CONTENT", "content"), out: path("out", "FIELD_OUT", "dist"), today };
+};
+
+/** The farm's folder as --content or FIELD_CONTENT gives it, from the folder the person stood in; else the demo farm's. */
+export const farmFolderOf = (given: string | undefined): string => {
+  const path = given ?? process.env["FIELD_CONTENT"];
+  if (path === "") throw new UsageError("--content needs a folder");
+  return path === undefined ? join(installation, "content") : resolve(process.env["INIT_CWD"] ?? process.cwd(), path);
 };
 
 /** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */

@@ -9,7 +9,7 @@ const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
   // @stdlib: the normal, t and F distributions, right to the last digit and typed; smaller libraries miss the tenth.
   interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps|@stdlib\/stats-base-dists-(normal-(cdf|quantile)|t-(cdf|quantile)|f-cdf))$/ },
   exchange: { rooms: ["exchange"], packages: /^(geojson|polylabel|csv-stringify\/sync|@turf\/turf)$/ },
-  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|@turf\/turf$|geojson$)/ },
+  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|canonicalize$|@turf\/turf$|geojson$)/ },
   views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },
   client: { rooms: ["client", "types:views"], packages: /^chart\.js$/ },
   styles: { rooms: [], packages: /^$/ },

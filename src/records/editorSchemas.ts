@@ -4,11 +4,12 @@ import { analyteIds, analytes, limeIndexIds, limeIndices } from "../interpretati
 import { farm } from "./schemas/farm.ts";
 import { field } from "./schemas/field.ts";
 import { lab } from "./schemas/lab.ts";
+import { recommendation } from "./schemas/recommendation.ts";
 import { references } from "./schemas/references.ts";
 import { sampling } from "./schemas/sampling.ts";
 import { season } from "./schemas/season.ts";
 
-const records = { farm, field, sampling, season, lab, guideline, references };
+const records = { farm, field, sampling, season, lab, guideline, references, recommendation };
 
 /** JSON Schema text for each kind of record, by file name: what an editor completes and checks while a record is written. */
 export const editorSchemas = (): Map<string, string> =>

@@ -1,5 +1,5 @@
-import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
-import { join, relative, sep } from "node:path";
+import { closeSync, existsSync, fsyncSync, linkSync, lstatSync, mkdirSync, openSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
+import { basename, dirname, join, relative, sep } from "node:path";
 import { decode } from "./decode.ts";
 import type { Judge } from "./judges.ts";
 import { start } from "./place.ts";
@@ -130,3 +130,82 @@ const addressOf = (entry: string): string => entry.replace(/\.[a-z]+$/i, "").toL
 
 /** "cannot be read: EACCES: permission denied", without the machine's path. */
 const unreadable = (cause: unknown): string => `cannot be read: ${(cause as Error).message.replace(/, .*$/, "")}`;
+
+/** Called after each step of a writing, so that a test can stop it there. */
+export type AfterStep = (step: "opened" | "half written" | "written" | "in place") => void;
+
+const unfinished = ".unfinished-";
+
+/**
+ * Write a new file as a whole or not at all, and never in place of another: the text is written beside it, brought to the
+ * disk, and only then given its name. `false`: a file of that name is there already, and it is left alone.
+ * A run that is killed leaves at most `.<name>.unfinished-<process>`, which no reader of records looks at and the next
+ * writing of the same file clears away.
+ */
+export const createFile = (path: string, text: string, afterStep: AfterStep = () => undefined): boolean => {
+  mkdirSync(dirname(path), { recursive: true });
+  clearUnfinished(path);
+  if (existsSync(path)) return false;
+  const beside = join(dirname(path), `.${basename(path)}${unfinished}${process.pid}`);
+  try {
+    const file = openSync(beside, "wx");
+    try {
+      afterStep("opened");
+      const bytes = Buffer.from(text, "utf8");
+      const half = bytes.length >> 1;
+      writeAll(file, bytes.subarray(0, half));
+      afterStep("half written");
+      writeAll(file, bytes.subarray(half));
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    afterStep("written");
+    if (!giveName(beside, path)) return false;
+    afterStep("in place");
+    return true;
+  } finally {
+    rmSync(beside, { force: true });
+  }
+};
+
+const writeAll = (file: number, bytes: Uint8Array): void => {
+  for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+};
+
+/** A second name for one file is refused where the first is taken; a disk without such names takes an empty file's place instead. */
+const giveName = (beside: string, path: string): boolean => {
+  try {
+    linkSync(beside, path);
+    return true;
+  } catch (cause) {
+    if (codeOf(cause) === "EEXIST") return false;
+  }
+  try {
+    closeSync(openSync(path, "wx"));
+  } catch (cause) {
+    if (codeOf(cause) === "EEXIST") return false;
+    throw cause;
+  }
+  renameSync(beside, path);
+  return true;
+};
+
+const codeOf = (cause: unknown): string | undefined => (cause as { code?: string }).code;
+
+/** What killed runs left of this file; a run that is still alive keeps its own. */
+const clearUnfinished = (path: string): void => {
+  const beginning = `.${basename(path)}${unfinished}`;
+  for (const name of readdirSync(dirname(path)))
+    if (name.startsWith(beginning) && !isAlive(Number(name.slice(beginning.length)))) rmSync(join(dirname(path), name), { force: true });
+};
+
+const isAlive = (id: number): boolean => {
+  if (id === process.pid) return false;
+  try {
+    process.kill(id, 0);
+    return true;
+  } catch (cause) {
+    return codeOf(cause) === "EPERM";
+  }
+};

@@ -7,9 +7,11 @@ import type { Fertilizer } from "../interpretation/products.ts";
 import type { Starter } from "../interpretation/starter.ts";
 import type { Amount, LengthUnit, RateUnit, YieldUnit } from "../interpretation/units.ts";
 import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
+import type { PackSince } from "./packPrint.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import type { FieldRecord } from "./schemas/field.ts";
 import type { LabRecord } from "./schemas/lab.ts";
+import type { RecommendationRecord } from "./schemas/recommendation.ts";
 import type { ReferenceRecord } from "./schemas/references.ts";
 import type { SamplingRecord } from "./schemas/sampling.ts";
 import type { SeasonRecord } from "./schemas/season.ts";
@@ -114,6 +116,8 @@ export interface GrownCrop {
   readonly planted?: string | undefined;
   readonly harvested?: string | undefined;
   readonly yield?: Amount<YieldUnit> | undefined;
+  /** Percent of water in the yield as it was weighed. */
+  readonly moisture?: number | undefined;
   readonly straw?: StrawId | undefined;
   readonly stand?: SeasonRecord["crops"][number]["stand"];
   readonly note?: string | undefined;
@@ -138,6 +142,16 @@ export interface Season {
   readonly note?: string | undefined;
 }
 
+/** Advice as it was issued, its seal proved. */
+export interface Recommendation {
+  /** The day of issue. */
+  readonly id: string;
+  readonly file: string;
+  readonly record: RecommendationRecord;
+  /** What became of the guidelines it names. */
+  readonly packs: readonly PackSince[];
+}
+
 export interface Field {
   readonly id: string;
   readonly name: string;
@@ -155,4 +169,6 @@ export interface Field {
   /** Oldest first. */
   readonly samplings: readonly Sampling[];
   readonly seasons: readonly Season[];
+  /** Advice as issued, oldest first. */
+  readonly recommendations: readonly Recommendation[];
 }

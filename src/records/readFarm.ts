@@ -60,7 +60,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
     });
   const guidelines = parsed ? choose(parsed.value.guidelines, parsed, "guidelines") : [];
 
-  const context: FarmContext = { labs: labs.read, labIds: labs.ids, products, productsKnown: parsed !== undefined, guidelines, choose };
+  const context: FarmContext = { labs: labs.read, labIds: labs.ids, products, productsKnown: parsed !== undefined, guidelines, shelf: shelf.guidelines, choose };
   const fields = folder.list("fields", idFolder).flatMap((id): Field | Field[] => readField(folder, id, context, problems) ?? []);
   if (parsed && fields.length === 0 && problems.errors.length === 0) problems.error("fields", start, "", "holds no field; a farm needs at least one");
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
@@ -150,6 +150,7 @@ const newestDate = (fields: readonly Field[]): string => {
       season.applications.forEach((a) => see(a.date));
       season.crops.forEach((c) => [c.planted, c.harvested].forEach(see));
     }
+    field.recommendations.forEach((r) => see(r.id));
   }
   return newest;
 };

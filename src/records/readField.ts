@@ -11,6 +11,7 @@ import type { Field, PlannedCrop, Soil, Zone } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { fieldName, start } from "./place.ts";
 import type { Problems } from "./problem.ts";
+import { readRecommendation } from "./readRecommendation.ts";
 import { readSampling, type FieldContext } from "./readSampling.ts";
 import { readSeason, type SeasonContext } from "./readSeason.ts";
 import type { FieldRecord } from "./schemas/field.ts";
@@ -22,11 +23,13 @@ import { readZones } from "./zonesFile.ts";
 
 export interface FarmContext extends Omit<FieldContext, "zones">, Omit<SeasonContext, "zones"> {
   readonly guidelines: readonly Guideline[];
+  /** Every guideline at hand. */
+  readonly shelf: ReadonlyMap<string, Guideline>;
   /** Turn ids into guidelines, reporting the unknown ones. */
   choose(ids: readonly string[], parsed: Parsed<unknown>, path: string): readonly Guideline[];
 }
 
-/** Read a field's folder: field.yaml, zones.geojson, samplings and seasons. All of it is read, whatever fails first. */
+/** Read a field's folder: field.yaml, zones.geojson, samplings, seasons and advice as issued. All of it is read, whatever fails first. */
 export const readField = (folder: Folder, id: string, context: FarmContext, problems: Problems): Field | undefined => {
   const base = `fields/${id}`;
   folder.list(base, exactly(["field.yaml", "zones.geojson"], ["samplings", "seasons", "recommendations"]));
@@ -42,6 +45,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
   const seasons = readAll(folder, `${base}/seasons`, yearRecord, (content, file, name) =>
     readSeason(content, file, name, { ...context, zones: zoneIds }, problems),
   );
+  const recommendations = readAll(folder, `${base}/recommendations`, dayRecord, (content, file, name) => readRecommendation(content, file, name, id, context.shelf, problems));
   if (!parsed) return undefined;
   const zones = fieldZones(parsed, areas, problems);
   const plan = plannedCrops(parsed, Object.keys(parsed.value.zones), context, problems);
@@ -62,6 +66,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     plan,
     samplings,
     seasons,
+    recommendations,
   };
 };
 
@@ -77,6 +82,8 @@ const datedRecord = fileNamed(
   (name) => /^\d{4}-\d{2}-\d{2}(-[a-z0-9]+)*\.yaml$/.test(name) && date.safeParse(name.slice(0, 10)).success,
   "a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml",
 );
+
+const dayRecord = fileNamed((name) => /^\d{4}-\d{2}-\d{2}\.yaml$/.test(name) && date.safeParse(name.slice(0, 10)).success, "a file named by its day of issue, such as 2025-11-02.yaml");
 
 const yearRecord = fileNamed((name) => /^\d{4}\.yaml$/.test(name), "a file named by its year, such as 2025.yaml");
 

@@ -1,20 +1,18 @@
-import type { Guideline } from "../interpretation/guideline.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { noAnswer, weakestEvidence } from "../interpretation/outcome.ts";
-import type { Need, Purchase, Supply } from "../interpretation/products.ts";
-import { analysisLabel, leastCostProducts, unsupplied } from "../interpretation/products.ts";
-import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
-import { starterAdvice } from "../interpretation/starter.ts";
+import type { Purchase, Supply } from "../interpretation/products.ts";
+import { analysisLabel } from "../interpretation/products.ts";
+import type { StarterAdvice } from "../interpretation/starter.ts";
 import { plain, show } from "../interpretation/show.ts";
 import { convert } from "../interpretation/units.ts";
-import type { NutrientId } from "../interpretation/vocabulary.ts";
-import { nutrients, supplied } from "../interpretation/vocabulary.ts";
+import { supplied } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
 import { money, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
+import { zonePurchase } from "./zonePurchase.ts";
 
 /** What a zone takes of one product in all. */
 export interface Bought {
@@ -29,31 +27,6 @@ export interface ZoneProducts {
   readonly bought: readonly Bought[];
   readonly outcomes: readonly Outcome<unknown>[];
 }
-
-/** The rates of a zone as needs, each led to by the guideline that asks for it. */
-const needsOf = (zone: ZoneAdvice): Need[] =>
-  [...currentNitrogen(zone), ...zone.advice.rates].flatMap(({ nutrient, outcome, pack }): Need[] => {
-    if (outcome.kind === "noAnswer" || outcome.value.rate.value <= 0 || !(nutrient in supplied)) return [];
-    const { rate } = outcome.value;
-    return [
-      {
-        nutrient,
-        rate,
-        steps: [
-          {
-            what: `${nutrients[nutrient].symbol} asked for${pack ? ` by ${pack.short}` : ""}, as worked above`,
-            result: `${plain(rate.value, 1)} ${rate.unit}`,
-            ...(pack && { source: { reference: pack.publication } }),
-            evidence: weakestEvidence(outcome.steps),
-          },
-        ],
-      },
-    ];
-  });
-
-/** Nitrogen is bought with the rest where it is for the same crop, and not for one that is past. */
-const currentNitrogen = ({ advice, nitrogen, crop }: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
-  advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }] : [];
 
 const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: [], guideline: undefined, evidence: undefined, steps: [] };
 
@@ -74,19 +47,13 @@ export const mass = (pounds: number, farm: Farm): string => (farm.units === "us"
 
 /** What to buy for a zone and how much of it to spread: one row for the purchase, and one for every nutrient the farm lists nothing for. */
 export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
-  const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
-  const all = needsOf(zone);
-  const planned = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts);
-  const needs = (planned?.left ?? all).filter((n) => n.rate.value > 0.05);
+  const { starter: planned, lacking, outcome } = zonePurchase(farm.products, zone);
   const acres = zone.zone.squareMeters === undefined ? undefined : convert(zone.zone.squareMeters, "sq m", "acre");
   const rows: AdviceRow[] = [];
   if (zone.crop?.starter && planned) rows.push(starterRow(farm, zone, zone.crop.starter, planned));
-  const lacking = unsupplied(needs, fertilizers);
   for (const each of lacking)
     rows.push({ ...emptyRow, id: `${zone.zone.id}-product-${each.nutrient.toLowerCase()}`, zone: zone.zone, subject: "Fertilizer", none: `No product for ${supplied[each.nutrient].label}, because ${each.because}.`, missing: [`a product in farm.yaml that supplies ${supplied[each.nutrient].label}`] });
-  const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));
-  if (asked.length === 0) return { rows, bought: [], outcomes: [] };
-  const outcome = leastCostProducts(asked, fertilizers);
+  if (!outcome) return { rows, bought: [], outcomes: [] };
   if (outcome.kind === "noAnswer") return { rows: [...rows, { ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer", none: `No product, because ${outcome.because}.`, missing: outcome.missing }], bought: [], outcomes: [outcome] };
   rows.push({ ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer", ...purchaseRow(farm, outcome.value, acres), evidence: evidenceMark(weakestEvidence(outcome.steps)), steps: stepRows(outcome.steps, farm.references) });
   const bought = acres === undefined ? [] : outcome.value.products.map(({ fertilizer, rate, costPerAcre }) => ({ name: fertilizer.name, pounds: rate.value * acres, cost: costPerAcre === undefined ? undefined : costPerAcre * acres }));
@@ -106,7 +73,7 @@ const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Pur
   return { value: first!.value, unit: first!.unit, detail: words.filter(Boolean).join("; ") };
 };
 
-const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>, { supplies, seed, steps }: ReturnType<typeof starterAdvice>): AdviceRow => {
+const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>, { supplies, seed, steps }: StarterAdvice): AdviceRow => {
   const amount = nutrientRate(starter.rate, farm.units);
   const verdict = seed ?? noAnswer("");
   const warning =

@@ -73,15 +73,15 @@ const nitrateLasts = (date: string, today: string): boolean => date <= today && 
 
 /** What a zone's nitrogen is worked out from: its newest nitrate test and the crop that stood then, else the next crop without one. */
 export interface NitrogenBasis {
-  readonly sampling: Sampling | undefined;
+  readonly sampling: Pick<Sampling, "id" | "date"> | undefined;
   readonly crop: NextCrop | undefined;
 }
 
-const nitrogenOf = (farm: Farm, field: Field, zone: Zone, from: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
-  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, farm.today) && s.composites.some((c) => c.zone === zone.id));
+const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
+  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && s.composites.some((c) => c.zone === zone.id));
   const crop = nextCrop(field, zone.id, sampling?.date ?? from);
   const season = crop?.season ?? Number(from.slice(0, 4));
-  const until = sampling?.date ?? farm.today;
+  const until = sampling?.date ?? today;
   return {
     basis: { sampling, crop },
     question: {
@@ -105,7 +105,7 @@ const calciumSaturation = (packs: readonly Guideline[], measurements: readonly M
 
 export interface ZoneSample {
   readonly zone: Zone;
-  readonly sampling: Sampling;
+  readonly sampling: Pick<Sampling, "id" | "date">;
   readonly crop: NextCrop | undefined;
   readonly sample: Sample;
 }
@@ -175,6 +175,8 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
 export interface ZoneAdvice extends ZoneSample {
   /** What its nitrogen advice was worked out from. */
   readonly nitrogen?: NitrogenBasis | undefined;
+  /** The question itself. */
+  readonly nitrogenQuestion?: NitrogenQuestion | undefined;
   readonly advice: Advice;
 }
 
@@ -193,9 +195,18 @@ export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice |
 
 const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   const sampling = field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id));
-  const found = sampling && zoneSample(farm, field, zone, sampling, farm.today > sampling.date ? farm.today : sampling.date);
+  return sampling && adviceOn(farm, field, zone, sampling, farm.today);
+};
+
+/**
+ * What the guidelines say of a zone on a day, `YYYY-MM-DD`, from one sampling: for the crop that follows the day, or the sampling
+ * where that is later. `undefined` when the zone was not sampled then.
+ */
+export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, day: string): ZoneAdvice | undefined => {
+  const from = day > sampling.date ? day : sampling.date;
+  const found = zoneSample(farm, field, zone, sampling, from);
   if (!found) return undefined;
   const { organicMatter, origins } = found.sample.facts;
-  const { basis, question } = nitrogenOf(farm, field, zone, farm.today > sampling.date ? farm.today : sampling.date, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter });
-  return { ...found, nitrogen: basis, advice: advise({ ...found.sample, nitrogen: question }) };
+  const { basis, question } = nitrogenOf(field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter });
+  return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: advise({ ...found.sample, nitrogen: question }) };
 };

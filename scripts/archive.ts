@@ -1,0 +1,95 @@
+import { join, relative } from "node:path";
+import { parseArgs } from "node:util";
+import { createFile } from "../src/records/folder.ts";
+import type { Farm, Field, Sampling } from "../src/records/model.ts";
+import { allowedWords } from "../src/records/nearMiss.ts";
+import { packPrint } from "../src/records/packPrint.ts";
+import { formatProblems, Problems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { readRecommendation } from "../src/records/readRecommendation.ts";
+import { recommendationText } from "../src/records/recommendationText.ts";
+import { date as day } from "../src/records/schemas/primitives.ts";
+import { sealRecommendation } from "../src/records/sealRecommendation.ts";
+import { freeze } from "../src/views/freeze.ts";
+import { farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+
+const about = `npm run archive -- <field>/<sampling> [--for "..."] [--date YYYY-MM-DD] [options]
+
+Keeps the advice of one sampling as it is issued, in fields/<field>/recommendations/<date>.yaml: every rate with its steps,
+all that it was worked out from, the prices, and a fingerprint of each guideline. The file is sealed and is never
+overwritten or edited; check and build prove the seal. <sampling> is the name of its file without .yaml, such as 2025-10-18.
+
+  --for "..."           whom the advice is for (default: the farm's name)
+  --date YYYY-MM-DD     the day of issue, which names the file (default: --today, else the newest date in the records)
+  --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
+  --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
+  --help                print this and stop`;
+
+interface Arguments {
+  readonly field: string;
+  readonly sampling: string;
+  readonly reader: string | undefined;
+  readonly issued: string | undefined;
+  readonly today: string | undefined;
+  readonly content: string | undefined;
+}
+
+const text = { type: "string" } as const;
+
+const readArguments = (argv: readonly string[]): Arguments => {
+  try {
+    const { values, positionals } = parseArgs({ args: [...argv], options: { for: text, date: text, today: text, content: text }, strict: true, allowPositionals: true });
+    const [field = "", sampling = "", ...rest] = (positionals[0] ?? "").split("/");
+    if (positionals.length !== 1 || field === "" || sampling === "" || rest.length > 0) throw new UsageError(`give one sampling as <field>/<sampling>, such as north/2025-10-18, not "${positionals.join(" ")}"`);
+    for (const name of ["date", "today"] as const)
+      if (values[name] !== undefined && !day.safeParse(values[name]).success) throw new UsageError(`--${name} must be a calendar day written YYYY-MM-DD, not "${values[name]}"`);
+    if (values.for?.trim() === "") throw new UsageError("--for needs a name");
+    return { field, sampling, reader: values.for?.trim(), issued: values.date, today: values.today, content: values.content };
+  } catch (cause) {
+    if (cause instanceof UsageError) throw cause;
+    throw new UsageError(`${refusal(cause)}. Options: --for, --date, --today, --content, --help`);
+  }
+};
+
+const find = (farm: Farm, wanted: Pick<Arguments, "field" | "sampling">): { field: Field; sampling: Sampling } => {
+  const field = farm.fields.find((f) => f.id === wanted.field);
+  if (!field) throw new UsageError(`there is no field "${wanted.field}"; ${allowedWords(wanted.field, farm.fields.map((f) => f.id))}`);
+  const sampling = field.samplings.find((s) => s.id === wanted.sampling);
+  if (!sampling) throw new UsageError(`field "${field.id}" has no sampling "${wanted.sampling}"; ${allowedWords(wanted.sampling, field.samplings.map((s) => s.id))}`);
+  return { field, sampling };
+};
+
+/** Freeze, seal, read back and write one piece of advice. */
+await run(() => {
+  const argv = process.argv.slice(2);
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(about);
+    return 0;
+  }
+  const given = readArguments(argv);
+  const content = farmFolderOf(given.content);
+  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today: given.today });
+  if (problems.length > 0) console.error(formatProblems(problems));
+  if (!farm) return 1;
+  const { field, sampling } = find(farm, given);
+  const issued = given.issued ?? farm.today;
+  if (issued < sampling.date) throw new UsageError(`the sampling is of ${sampling.date}; advice from it cannot be issued on ${issued}`);
+  const body = freeze(farm, field, sampling, { for: given.reader ?? farm.name, issued, print: packPrint });
+  if (!body) throw new UsageError(`the sampling ${sampling.id} of field "${field.id}" holds no result to advise from`);
+  const record = sealRecommendation(body);
+  const written = recommendationText(record);
+  const name = `fields/${field.id}/recommendations/${issued}.yaml`;
+  provenReadable(written, name, record.issued, field.id, farm);
+  const path = join(content, ...name.split("/"));
+  if (!createFile(path, written)) throw new UsageError(`${name} is there already and is never overwritten; advice of another day takes --date`);
+  console.log(`${name}: advice of ${issued} for ${record.for}, from the sampling of ${sampling.date}. Seal ${record.sha256}.`);
+  console.log(`Written to ${relative(process.env["INIT_CWD"] ?? process.cwd(), path) || path}. Keep it under version control and do not edit it.`);
+  return 0;
+});
+
+/** Nothing is written that could not be read again. */
+function provenReadable(written: string, name: string, issued: string, field: string, farm: Farm): void {
+  const problems = new Problems();
+  readRecommendation(written, name, issued, field, farm.allGuidelines, problems);
+  if (problems.all.length > 0) throw new Error(`the archive cannot be read back:\n${formatProblems(problems.all)}`);
+}
