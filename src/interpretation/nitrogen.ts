@@ -1,50 +1,27 @@
 import type { CautionId } from "./cautions.ts";
 import type { Guideline, Section } from "./guideline.ts";
-import { sectionsOf } from "./guideline.ts";
-import type { Measurement } from "./measurement.ts";
 import { depthIn } from "./measurement.ts";
-import type { Answer, NoAnswer, Outcome } from "./outcome.ts";
-import { answer, noAnswer } from "./outcome.ts";
-import type { Facts } from "./rules/conditions.ts";
-import { creditOfLegume, isLegume } from "./rules/legumeCredit.ts";
+import type { NitrogenCredit, NitrogenQuestion } from "./nitrogenCredits.ts";
+import { creditTakenOff, statedCredits } from "./nitrogenCredits.ts";
+import type { Outcome } from "./outcome.ts";
+import { noAnswer } from "./outcome.ts";
 import { outsideLimits } from "./rules/limits.ts";
-import type { ManureSpread } from "./rules/manureAvailability.ts";
-import { nitrogenOfManure } from "./rules/manureAvailability.ts";
-import type { NitrateHistory } from "./rules/nitrateFacts.ts";
-import { historyStep } from "./rules/nitrateFacts.ts";
 import { rateByNitrateLinear } from "./rules/nitrateLinear.ts";
 import { rateByNitrateTable } from "./rules/nitrateTable.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
-import type { Credit, CreditId, ProfileNitrateRule } from "./rules/profileNitrate.ts";
+import type { Credit } from "./rules/profileNitrate.ts";
 import { rateByProfileNitrate } from "./rules/profileNitrate.ts";
 import { rateByYieldLessNitrate } from "./rules/yieldLessNitrate.ts";
 import type { Try } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
-import type { Amount, YieldUnit } from "./units.ts";
 import type { CropId } from "./vocabulary.ts";
-import { crops } from "./vocabulary.ts";
 
-/** A place's question for nitrogen: its newest nitrate test with the crop that stood then, or the next crop without a test. */
-export interface NitrogenQuestion {
-  /** Nitrate-N of one day; empty where it was not tested. */
-  readonly measurements: readonly Measurement[];
-  readonly facts: Facts;
-  readonly history: NitrateHistory;
-  readonly yieldGoal: Amount<YieldUnit> | undefined;
-  /** Manure of this season and the two before; `undefined` where the seasons are not recorded. */
-  readonly manure: readonly ManureSpread[] | undefined;
-}
+export type { NitrogenCredit, NitrogenQuestion } from "./nitrogenCredits.ts";
 
 /** A rate, and whose: slopes differ threefold between publications, so an answer always names its rule. */
 export interface NitrogenRate extends NutrientRate {
   readonly guideline: string;
   readonly rule: string;
-}
-
-export interface NitrogenCredit {
-  readonly id: CreditId;
-  readonly outcome: Outcome<{ readonly value: number }>;
-  readonly pack: Guideline;
 }
 
 export interface NitrogenAdvice {
@@ -58,9 +35,6 @@ export interface NitrogenAdvice {
 const kinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate", "profileNitrate"] as const;
 type NitrogenRule = Extract<Section, { kind: (typeof kinds)[number] }>;
 
-/** Crops that fix nitrogen: after any other crop a legume credit is nothing. */
-const legumes: readonly CropId[] = ["alfalfa", "soybean", "dryBeans"];
-
 const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined => (rule.kind === "profileNitrate" ? rule.crops : rule.limits.crops);
 
 /** Rules in the pack's own order: where two could answer, the one that stands first does, and they are never joined. */
@@ -73,11 +47,11 @@ export const nitrogenAdvice = (packs: readonly Guideline[], question: NitrogenQu
     const rules = rulesOf(pack).filter((rule) => crop !== undefined && (cropsOf(rule)?.includes(crop) ?? true));
     const rule = rules.find((each) => fits(each, question, pack)) ?? rules[0];
     if (!rule) return [];
-    const outcome = rateBy(rule, pack, question);
+    const outcome = rateBy(rule, pack, packs, question);
     return [{ pack, outcome: outcome.kind === "answer" ? { ...outcome, value: { ...outcome.value, guideline: pack.id, rule: rule.id } } : outcome }];
   });
   const best = tries.length === 0 ? undefined : firstAnswer(tries, noAnswer("nitrate was not tested", ["nitrateN"]));
-  return { nitrogen: best?.outcome, nitrogenPack: best?.pack, nitrogenCredits: packs.flatMap((pack) => ownCredits(pack, question)) };
+  return { nitrogen: best?.outcome, nitrogenPack: best?.pack, nitrogenCredits: creditsBeside(best, packs, question) };
 };
 
 /** Was the sample taken for this rule: its method, unit and depth? A rule with a stand-in fits where nothing was tested. */
@@ -88,12 +62,21 @@ const fits = (rule: NitrogenRule, { measurements, facts }: NitrogenQuestion, pac
   return Math.max(...measurements.map((each) => depthIn(each.depth, "in").to)) >= rule.depth.least - 1;
 };
 
-const rateBy = (rule: NitrogenRule, pack: Guideline, question: NitrogenQuestion): Outcome<NutrientRate> => {
+/** The credits to show beside the rate: not those it takes off already, and with a word on those that its test measured. */
+const creditsBeside = (best: ReturnType<typeof firstAnswer<NitrogenRate>> | undefined, packs: readonly Guideline[], question: NitrogenQuestion): NitrogenCredit[] => {
+  const rate = best?.outcome.kind === "answer" ? best.outcome.value : undefined;
+  const rule = rate && best?.pack && rulesOf(best.pack).find((each) => each.id === rate.rule);
+  const takenOff = rule?.kind === "profileNitrate" ? rule.credits : [];
+  const measured = rule !== undefined && rule.kind !== "profileNitrate";
+  return packs.flatMap((pack) => statedCredits(pack, question)).filter(({ id }) => !takenOff.includes(id)).map((credit) => ({ ...credit, measured }));
+};
+
+const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Outcome<NutrientRate> => {
   const place = { facts: question.facts, history: question.history, yieldGoal: question.yieldGoal, pack: pack.short };
   if (rule.kind === "profileNitrate") {
     const credits: Credit[] = [];
     for (const id of rule.credits) {
-      const credit = creditFor(id, rule, pack, question);
+      const credit = creditTakenOff(id, rule, pack, packs, question);
       if (credit.kind === "noAnswer") return credit;
       credits.push({ id, value: credit.value, steps: credit.steps, cautions: credit.cautions });
     }
@@ -102,47 +85,6 @@ const rateBy = (rule: NitrogenRule, pack: Guideline, question: NitrogenQuestion)
   const [m] = question.measurements;
   if (!m) return noAnswer("nitrate was not tested", ["nitrateN"]);
   return rule.kind === "nitrateLinear" ? rateByNitrateLinear(rule, m, place) : rule.kind === "nitrateTable" ? rateByNitrateTable(rule, m, place) : rateByYieldLessNitrate(rule, m, place);
-};
-
-/** A credit that a rule takes off, from the same guideline; nothing where the records show that it cannot apply. */
-const creditFor = (id: CreditId, rule: ProfileNitrateRule, pack: Guideline, question: NitrogenQuestion): Answer<number> | NoAnswer => {
-  const { history, manure } = question;
-  if (id === "legume") {
-    const previous = history.previousCrop;
-    if (!previous) return noAnswer(`the crop before is not recorded, and ${pack.short} takes its credit off`, ["previousCrop"]);
-    const crop = previous.value as CropId;
-    if (!legumes.includes(crop)) return answer(0, [historyStep("previousCrop", history), { what: `No legume credit after ${crops[crop].label}`, result: "0 lb N/ac" }]);
-    const table = sectionsOf(pack, "legumeCredit")[0];
-    if (!table) return noAnswer(`${pack.short} takes a legume credit off and its values are not here`, [`a credit after ${crops[crop].label}`]);
-    const found = creditOfLegume(table, history, pack.short);
-    return found.kind === "answer" ? { ...found, value: found.value.credit } : found;
-  }
-  if (!manure) return noAnswer(`the seasons before are not all recorded, and ${pack.short} takes the nitrogen of manure off`, ["the seasons of the last three years"]);
-  if (manure.length === 0) return answer(0, [{ what: "No manure in this season and the two before", result: "0 lb N/ac" }]);
-  const table = sectionsOf(pack, "manureAvailability")[0];
-  return table ? nitrogenOfManure(table, manure, pack.short) : noAnswer(`manure was spread, and the values by which ${pack.short} takes it off are not here (rule ${rule.id})`, ["a release of manure nitrogen"]);
-};
-
-/** Credits of a guideline that states them without a rate of its own, or beside rates that do not take them off. */
-const ownCredits = (pack: Guideline, { facts, history, manure }: NitrogenQuestion): NitrogenCredit[] => {
-  const taken = sectionsOf(pack, "profileNitrate").flatMap((rule) => (facts.crop && rule.crops.includes(facts.crop) ? rule.credits : []));
-  const previous = history.previousCrop?.value as CropId | undefined;
-  const legume = taken.includes("legume")
-    ? []
-    : sectionsOf(pack, "legumeCredit")
-        .filter((rule) => previous !== undefined && isLegume(rule, previous) && (rule.before === undefined || (facts.crop !== undefined && rule.before.includes(facts.crop))))
-        .map((rule): NitrogenCredit => {
-          const found = creditOfLegume(rule, history, pack.short);
-          return { id: "legume", pack, outcome: found.kind === "answer" ? { ...found, value: { value: found.value.credit } } : found };
-        });
-  const spread = taken.includes("manure") || !manure || manure.length === 0 ? [] : sectionsOf(pack, "manureAvailability");
-  return [
-    ...legume,
-    ...spread.map((rule): NitrogenCredit => {
-      const found = nitrogenOfManure(rule, manure!, pack.short);
-      return { id: "manure", pack, outcome: found.kind === "answer" ? { ...found, value: { value: found.value } } : found };
-    }),
-  ];
 };
 
 /** Crops that are fed whole: nitrate in them can poison cattle. */

@@ -100,10 +100,10 @@ const nitrogenLines = ({ nitrogen, nitrogenPack, nitrogenCredits = [] }: Advice,
           `${nitrogen.value.rate.value === 0 ? "Apply no nitrogen (N)" : `Apply ${plain(nitrogen.value.rate.value, 0)} ${nitrogen.value.rate.unit} of nitrogen (N)`}${nitrogenPack ? `, says ${nitrogenPack.short}` : ""}${known(nitrogen)}. ${nitrogen.cautions.map((c) => `${c.replace(/\.$/, "")}.`).join(" ")}`.trimEnd(),
           ...reasons(nitrogen, references),
         ]),
-  ...nitrogenCredits.flatMap(({ id, pack, outcome }) =>
+  ...nitrogenCredits.flatMap(({ id, pack, outcome, measured }) =>
     outcome.kind === "noAnswer"
       ? [refusal(`credit for ${id === "legume" ? "the crop before" : "manure"}`, outcome)]
-      : [`Take ${plain(outcome.value.value, 0)} lb/ac of nitrogen off a rate that does not count ${id === "legume" ? "the crop before" : "manure"}, says ${pack.short}${known(outcome)}.`, ...reasons(outcome, references)],
+      : [`Take ${plain(outcome.value.value, 0)} lb/ac of nitrogen off a rate that does not count ${id === "legume" ? "the crop before" : "manure"}, says ${pack.short}${known(outcome)}${measured ? "; not off the rate above, whose test found that nitrogen in the soil already" : ""}.`, ...reasons(outcome, references)],
   ),
 ];
 

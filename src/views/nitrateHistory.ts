@@ -9,7 +9,6 @@ import type { Application, Field, GrownCrop, Sampling, Zone } from "../records/m
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
 const sod: readonly CropId[] = ["alfalfa", "grassHay", "grassPasture"];
 
-const spring = (season: number): string => `${season}-01-01`;
 const yearsBefore = (date: string, years: number): string => `${Number(date.slice(0, 4)) - years}${date.slice(4)}`;
 const isManure = (a: Application): boolean => a.product.product.kind === "manure";
 
@@ -110,11 +109,12 @@ const cropFacts = (past: ZonePast): NitrateHistory => {
   };
 };
 
-/** Fertilizer nitrogen after the last harvest and up to the test, lb/ac; a banded starter counts too, since records do not tell it apart. */
+/** Fertilizer nitrogen of this season's record, and of the one before after its harvest, up to the test, lb/ac; a banded starter counts too, since records do not tell it apart. */
 const earlyNitrogen = (past: ZonePast): NitrateHistory => {
   if (!past.recorded(past.season)) return {};
-  const from = past.lastHarvest()?.date ?? spring(past.season);
-  const early = past.applications().flatMap(({ application: a }) => (a.date > from && a.product.fertilizer ? [{ a, fertilizer: a.product.fertilizer }] : []));
+  const harvest = past.lastHarvest()?.date;
+  const forThisCrop = (season: number, date: string): boolean => season === past.season || (harvest !== undefined && date > harvest);
+  const early = past.applications().flatMap(({ season, application: a }) => (forThisCrop(season, a.date) && a.product.fertilizer ? [{ a, fertilizer: a.product.fertilizer }] : []));
   const value = early.reduce((sum, { a, fertilizer }) => sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * shareOf(fertilizer.analysis, "N")) / 100, 0);
   return { earlyNitrogen: known(value, early.length > 0 ? { record: early.at(-1)!.a.origin } : undefined, early.length > 0 ? "a banded starter, if there was one, is counted too" : "none in the season recorded") };
 };

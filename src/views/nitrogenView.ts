@@ -43,12 +43,17 @@ const basis = (zone: ZoneAdvice, without: string): string => {
   return `${cropBasis(zone)}${sampling ? `, from the nitrate test of ${longDate(sampling.date)}` : without}`;
 };
 
-const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack }: NitrogenCredit, index: number): AdviceRow => {
+const creditUse = (credit: number, measured: boolean): string => {
+  if (credit === 0) return "nothing to be taken off";
+  return measured ? "not to be taken off the rate above, whose test found that nitrogen in the soil already" : "to be taken off a rate that does not count it";
+};
+
+const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }: NitrogenCredit, index: number): AdviceRow => {
   const subject = id === "legume" ? "Nitrogen credit, crop before" : "Nitrogen credit, manure";
   const base = { id: `${zone.zone.id}-n-${id}-${index + 1}`, zone: zone.zone, subject, guideline: { id: pack.id, short: pack.short }, evidence: outcomeEvidence(outcome) };
   if (outcome.kind === "noAnswer") return { ...base, value: "", unit: "", detail: "", none: `No ${id} credit, because ${outcome.because}.`, missing: missingWords(outcome.missing), steps: [] };
   const shown = nutrientRate({ value: outcome.value.value, unit: "lb/ac" }, farm.units);
-  return { ...base, ...shown, detail: [`${cropBasis(zone)}, to be taken off a rate that does not count it`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
+  return { ...base, ...shown, detail: [`${cropBasis(zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
 };
 
 /** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */

@@ -18,7 +18,7 @@ const wisconsin = pack("us-wisconsin-legume-credit");
 const cornell = pack("us-cornell-manure");
 
 const test = (ppm: number, to = 12) => measured("nitrateN", ppm, { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to, unit: "in" } });
-const usual = { cropHeight: 9, rainOfNormal: 100, manuredSinceHarvest: "no", manuredBefore: "no", manureYears: 0, previousCrop: "wheat", texture: "siltLoam", organicMatter: 2 };
+const usual = { cropHeight: 9, cores: 15, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 6, fertilizerOnlyYears: 0, rainOfNormal: 100, manuredSinceHarvest: "no", manuredBefore: "no", manureYears: 0, previousCrop: "wheat", texture: "siltLoam", organicMatter: 2 };
 const question = (over: Partial<NitrogenQuestion> = {}, given: Parameters<typeof historyOf>[0] = usual): NitrogenQuestion => ({
   measurements: [test(16)],
   facts: { crop: "corn" },
@@ -60,6 +60,16 @@ describe("credits that a rule takes off", () => {
   it("no rate where the crop before is not recorded", () => expectRefusal(ask([nebraska], deep({ ...usual, previousCrop: undefined })).nitrogen!, /the crop before is not recorded, and Nebraska EC117 takes its credit off/, "previousCrop"));
   it("no rate where the legume's credit is not in the guideline", () => expectRefusal(ask([west], deep({ ...usual, previousCrop: "soybean" })).nitrogen!, /western Minnesota 2002 gives no credit after soybean/, "a credit after soybean"));
   it("no rate on a manured field, since Nebraska's shares were not found", () => expectRefusal(ask([nebraska], deep(usual, { manure: [beef] })).nitrogen!, /manure was spread, and the values by which Nebraska EC117 takes it off are not here/, "a release of manure nitrogen"));
+  it("manure by the shares of another chosen guideline, which is told and not shown again: 160.6 - 8 x 10 x 25 percent", () => {
+    const advice = ask([nebraska, cornell], deep(usual, { manure: [beef] }));
+    const { value, cautions, steps } = answered(advice.nitrogen!);
+    expect(value.rate.value).toBeCloseTo(140.6, 9);
+    expect(cautions.join(" ")).toMatch(/those of Cornell manure release are used\. .*Ammonium nitrogen of the manure is not in this figure/);
+    expect(steps.map((s) => s.source)).toContainEqual({ reference: "cornell-css412", at: "table of release rates, percent" });
+    expect(advice.nitrogenCredits).toEqual([]);
+  });
+  it("no rate where the manure's analysis is not recorded", () => expectRefusal(ask([nebraska, cornell], deep(usual, { manure: [{ ...beef, organicNitrogen: undefined }] })).nitrogen!, /the organic nitrogen of beef manure is not recorded/, "organicNitrogen"));
+  it("no credit of a legume from another guideline, since rates differ in what they hold already", () => expectRefusal(ask([west, wisconsin], deep({ ...usual, previousCrop: "soybean" })).nitrogen!, /gives no credit after soybean/, "a credit after soybean"));
   it("no rate where nobody knows of manure", () => expectRefusal(ask([nebraska], deep(usual, { manure: undefined })).nitrogen!, /the seasons before are not all recorded/, "the seasons of the last three years"));
 });
 
@@ -75,6 +85,12 @@ describe("credits by themselves", () => {
     const [credit] = ask([cornell], question({ manure: [beef, { ...beef, yearsAgo: 1 }] })).nitrogenCredits;
     expect(answered(credit!.outcome).value.value).toBeCloseTo(20 + 9.6, 9);
     expect(ask([cornell]).nitrogenCredits).toEqual([]);
+  });
+  it("but not off the rate of a June test, which found that nitrogen in the soil", () => {
+    const manured = question({ manure: [beef] }, good);
+    const credits = (packs: Guideline[]) => ask(packs, manured).nitrogenCredits.map(({ id, measured: found }) => [id, found]);
+    expect(credits([iowa, wisconsin, cornell])).toEqual([["legume", true], ["manure", true]]);
+    expect(credits([wisconsin, cornell])).toEqual([["legume", false], ["manure", false]]);
   });
   it("not again where a rate takes them off already", () => expect(ask([nebraska], question({}, { ...usual, previousCrop: "soybean" })).nitrogenCredits).toEqual([]));
 });

@@ -51,6 +51,13 @@ describe("what the seasons say for a nitrate test", () => {
     expect(values(fieldOf(earlier, season(2025, "corn", applications))).earlyNitrogen).toBeCloseTo(46, 9);
   });
 
+  it("fertilizer of the autumn before counts, in the record of the crop it was for, though no harvest is written", () => {
+    const autumn = [spread(urea, "2024-11-05", { rate: { value: 100, unit: "lb/ac" } })];
+    const unharvested = { ...season(2024, "corn"), crops: [{ ...grown("corn", 2024), harvested: undefined }] };
+    expect(values(fieldOf(unharvested, season(2025, "corn", autumn))).earlyNitrogen).toBeCloseTo(46, 9);
+    expect(values(fieldOf({ ...season(2024, "corn"), applications: autumn }, season(2025, "corn"))).earlyNitrogen).toBeCloseTo(46, 9);
+  });
+
   it("what is not recorded is absent, never none", () => {
     expect(values(fieldOf())).toEqual({ texture: "siltLoam" });
     expect(Object.keys(of(fieldOf(season(2024, "corn"), season(2025, "corn")))).sort()).toEqual(["earlyNitrogen", "manuredSinceHarvest", "previousCrop", "sinceSod", "texture"]);

@@ -18,8 +18,9 @@ const nitrateClass = z
     from: z.number().nonnegative().describe("ppm at which the class begins"),
     rate: z.number().nonnegative().optional().describe("lb N an acre"),
     adjustment: z.number().max(0).optional().describe("lb N an acre, to the rate that was planned"),
+    unread: z.string().min(1).optional().describe("why there is no rate: a clause that can follow because"),
   })
-  .refine((c) => (c.rate === undefined) !== (c.adjustment === undefined), "needs rate or adjustment, not both");
+  .refine((c) => [c.rate, c.adjustment, c.unread].filter((each) => each !== undefined).length === 1, "needs one of rate, adjustment and unread");
 export type NitrateClass = z.infer<typeof nitrateClass>;
 
 const table = z
@@ -53,7 +54,8 @@ export type NitrateTableRule = z.infer<typeof nitrateTableRule>;
 /**
  * Nitrogen, lb/ac, by class of nitrate-N in ppm of a 0 to 12 in sample. A result on a class's printed beginning belongs to
  * it; with `roundTo` the result is rounded first. An adjustment comes off the rate planned before the test, never below
- * nothing. No answer where a condition fails, the table hangs on a fact nobody recorded, or no rate was planned.
+ * nothing. No answer where a condition fails, the table hangs on a fact nobody recorded, no rate was planned, or the class
+ * is one whose rate the publication does not print or was not read.
  */
 export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place: NitrogenPlace): Outcome<NutrientRate> => {
   const { pack, history } = place;
@@ -68,6 +70,7 @@ export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place
   const value = rule.roundTo === undefined ? m.value : round(m.value, rule.roundTo);
   const index = classes.findLastIndex((c) => c.from <= value);
   const found = classes[index]!;
+  if (found.unread !== undefined) return noAnswer(found.unread, [`a rate for ${plain(m.value)} ppm`]);
   const next = classes[index + 1];
   const span = next ? `${plain(found.from)} to under ${plain(next.from)} ppm` : `${plain(found.from)} ppm and over`;
   const from = { source, evidence, ...(note && { note }) };

@@ -87,7 +87,7 @@ const soilNitrate = (rule: ProfileNitrateRule, layers: readonly Measurement[], {
   if (layers.length === 0) {
     if (rule.withoutTest.length === 0) return noAnswer("nitrate was not tested", ["nitrateN"]);
     const chosen = chooseRow(rule.withoutTest, history);
-    if (!chosen.found) return notChosen(chosen.missing, pack);
+    if (!chosen.found) return chosen.missing ? notChosen(chosen.missing, pack) : noAnswer(`nitrate was not tested, and ${pack} prints nothing to put in its place for this soil`, ["nitrateN"]);
     const { value, source, evidence, note, when } = chosen.found;
     return { value, steps: [...historySteps(when ?? [], history), { what: "Nitrate-N taken without a deep sample", result: `${plain(value)} ppm`, source, evidence, ...(note && { note }) }] };
   }

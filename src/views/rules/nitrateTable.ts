@@ -1,7 +1,13 @@
-import type { NitrateTableRule } from "../../interpretation/rules/nitrateTable.ts";
+import type { NitrateClass, NitrateTableRule } from "../../interpretation/rules/nitrateTable.ts";
 import { plain } from "../../interpretation/show.ts";
 import type { RuleParts } from "../guidelineView.ts";
 import { requirements, whereLabel } from "./nitrate.ts";
+
+const classWords = ({ rate, adjustment, unread }: NitrateClass): string => {
+  if (unread !== undefined) return `no rate: ${unread}`;
+  if (rate !== undefined) return plain(rate);
+  return adjustment === 0 ? "planned rate" : `planned rate less ${plain(-adjustment!)}`;
+};
 
 /** The page of a guideline: classes of nitrate with their rate, or their change to the planned rate. */
 export const nitrateTableView = (s: NitrateTableRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => ({
@@ -19,7 +25,7 @@ export const nitrateTableView = (s: NitrateTableRule, r: RuleParts["row"]): Omit
       caption: s.tables.length > 1 ? `Where ${whereLabel(t.when)}` : "Classes",
       head: ["From, ppm", "Nitrogen, lb per acre"],
       numeric: [0, 1],
-      rows: t.classes.map((c) => r([plain(c.from), c.rate !== undefined ? plain(c.rate) : c.adjustment === 0 ? "planned rate" : `planned rate less ${plain(-c.adjustment!)}`], t)),
+      rows: t.classes.map((c) => r([plain(c.from), classWords(c)], t)),
     })),
   ],
 });

@@ -18,7 +18,8 @@ describe("yield less nitrate, as published", () => {
 
 const revised = ruleIn(pack("us-pennsylvania-nitrate"), "rule-2023", "yieldLessNitrate");
 const original = ruleIn(pack("us-pennsylvania-nitrate"), "original", "yieldLessNitrate");
-const usual = { cropHeight: 8, manureYears: 3, manuredSinceHarvest: "no", manuredBefore: "no", previousCrop: "corn" };
+const sampled = { cropHeight: 8, cores: 15, keeping: "chilled" };
+const usual = { ...sampled, manureYears: 3, manuredSinceHarvest: "no", manuredBefore: "no", previousCrop: "corn" };
 const bushels = (value: number): Amount<YieldUnit> => ({ value, unit: "bu/ac" });
 
 const ask = (rule: YieldLessNitrateRule, ppm: number, goal: Amount<YieldUnit> | undefined, given: Parameters<typeof historyOf>[0] = usual, over: Partial<Measurement> = {}, crop: CropId = "corn") =>
@@ -53,7 +54,7 @@ describe("refusals", () => {
   it("a yield by weight", () => expectRefusal(ask(original, 12, { value: 10, unit: "t/ha" }), /the yield is in t\/ha and the guide reads bu\/ac/, "a yield in bu/ac"));
   it("a less-than", () => expectRefusal(ask(original, 12, bushels(180), usual, { qualifier: "<" }), /the laboratory says < 12 ppm/, "nitrateN as a number"));
   it.each(["manuredSinceHarvest", "manuredBefore", "previousCrop"] as const)("a history that lacks %s", (fact) => expectRefusal(ask(original, 12, bushels(180), { ...usual, [fact]: undefined }), /is not recorded, and the rate of the guide depends on it/, fact));
-  it("but at the cut-off neither yield nor history is asked for", () => expect(rate(original, 21, undefined, { cropHeight: 8 })).toBe(0));
+  it("but at the cut-off neither yield nor history is asked for", () => expect(rate(original, 21, undefined, sampled)).toBe(0));
 });
 
 it("the two rules are far apart, and an answer is of one of them", () => {
