@@ -1,5 +1,6 @@
 import * as z from "zod";
-import { rateByBuildMaintain, rateByLevels } from "../rules/buildMaintain.ts";
+import { rateByBuildMaintain } from "../rules/buildMaintain.ts";
+import { rateByLevels } from "../rules/buildMaintainLevels.ts";
 import { yieldUnits } from "../units.ts";
 import { cropIds } from "../vocabulary.ts";
 import type { CheckKind } from "./check.ts";

@@ -1,5 +1,6 @@
 import * as z from "zod";
-import { rateByIndex, rateByIndexOfftake } from "../rules/indexOfftake.ts";
+import { rateByIndex } from "../rules/indexClasses.ts";
+import { rateByIndexOfftake } from "../rules/indexOfftake.ts";
 import { oxidePerElement } from "../units.ts";
 import { cropIds, strawIds } from "../vocabulary.ts";
 import type { CheckKind } from "./check.ts";

@@ -4,12 +4,11 @@ import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
-import { analyteIds, analyteInSentence, nutrientIds, nutrients } from "../vocabulary.ts";
-import type { Band, Rating } from "./bands.ts";
-import { bandOfMeasurement, resultStep } from "./bands.ts";
-import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel, when } from "./conditions.ts";
-import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
+import { analyteIds, nutrientIds, nutrients } from "../vocabulary.ts";
+import { levelFor, rateByLevels } from "./buildMaintainLevels.ts";
+import { buildUpStep, capped, drawnDown } from "./buildMaintainTerms.ts";
+import { when } from "./conditions.ts";
+import { limits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { cropRemoval } from "./removal.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
@@ -67,104 +66,6 @@ export const buildMaintainRule = z.strictObject({
 })
   .refine((r) => r.equations.drawdown !== undefined || r.levels.every((l) => l.drawdown === undefined), "has a drawdown and no equation for it");
 export type BuildMaintainRule = z.infer<typeof buildMaintainRule>;
-
-/** How the CEC is called in a line of the sum, so that it stands there once. */
-const cecWord = factLabel("cec");
-
-type Sourced = z.infer<typeof sourcedNumber>;
-
-/** The levels that hold for one place, in test units. */
-export interface Level {
-  readonly critical: Sourced;
-  readonly limit: Sourced;
-  readonly atLimit: "maintain" | undefined;
-  /** Nothing is applied at and above it; absent where the limit itself is the end. */
-  readonly end: Sourced | undefined;
-  /** The facts the levels were read with: a CEC that the rule sets instead of the measured one stands in them. */
-  readonly facts: Facts;
-}
-
-/** The rule's three ranges as bands: the critical level belongs to the middle one, the maintenance limit to the top unless `atLimit` says otherwise. */
-export const bandsOfLevel = (rule: BuildMaintainRule, { critical: lowest, limit, atLimit }: Level): Band[] =>
-  [
-    { name: rule.classes.below, position: "below" as const },
-    { name: rule.classes.within, position: "within" as const, from: lowest.value },
-    { name: rule.classes.above, position: "above" as const, ...(atLimit ? { above: limit.value } : { from: limit.value }) },
-  ].filter((_, i) => i !== 1 || lowest.value < limit.value);
-
-/** The CEC to read a rule with: the soil's own, or the one the rule sets for such soils, each with its line in the sum. */
-const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: Step[] } => {
-  const steps: Step[] = [];
-  for (const set of rule.cecInstead ?? []) {
-    const match = meets(set.when, facts);
-    const from = { source: set.source, evidence: set.evidence, ...(set.note && { note: set.note }) };
-    if (match.matches)
-      return {
-        facts: { ...facts, cec: set.value },
-        steps: [...conditionSteps(set.when, facts), { what: `CEC read for ${conditionLabel(set.when)}`, result: `${plain(set.value)} meq/100 g`, ...from }],
-      };
-    if (match.missing !== undefined)
-      steps.push({ what: `CEC is set for ${conditionLabel(set.when)}`, result: `not used: ${missingFactLabel(match.missing)} is not known`, ...from });
-  }
-  if (facts.cec !== undefined) steps.push(factStep("cec", facts));
-  return { facts, steps };
-};
-
-const readsCec = (rule: BuildMaintainRule, chosen: z.infer<typeof level>): boolean => chosen.when?.cec !== undefined || !("value" in chosen.critical) || rule.cecInstead !== undefined;
-
-/** The level that holds for a place, with its lines in the sum, or why none does. */
-export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<Level> => {
-  const { facts, steps: cecSteps } = cecFor(rule, known);
-  const needs = (fact: string): Outcome<Level> =>
-    noAnswer(`${missingFactLabel(fact)} is not known, and ${pack} sets the ${analyteInSentence(rule.analyte)} level by it`, [fact]);
-  const choice = firstMatch(rule.levels, facts);
-  const { found } = choice;
-  if (!found) return choice.missing ? needs(choice.missing) : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
-  const steps = [...(readsCec(rule, found) ? cecSteps : []), ...conditionSteps(found.when, facts).filter((s) => !readsCec(rule, found) || s.what !== cecWord)];
-  const condition = conditionLabel(found.when);
-  const { unit } = rule.limits;
-  const named = (what: string, of: Omit<Sourced, "value">, value: number, expression?: string): void => {
-    steps.push({
-      what: condition ? `${what} for ${condition}` : what,
-      ...(expression && { expression }),
-      result: `${plain(value)} ${unit}`,
-      source: of.source,
-      evidence: of.evidence,
-      ...(of.note && { note: of.note }),
-    });
-  };
-  let lowest: Sourced;
-  if ("value" in found.critical) {
-    lowest = found.critical;
-    named("Critical level", lowest, lowest.value);
-  } else {
-    if (facts.cec === undefined) return needs("cec");
-    const { intercept, perCec, ...from } = found.critical;
-    lowest = { value: intercept + perCec * facts.cec, ...from };
-    named("Critical level", from, lowest.value, `${plain(intercept)} + ${plain(perCec)} × ${plain(facts.cec)} meq/100 g`);
-  }
-  const limit = found.maintenanceLimit ?? { ...found.plateau!, value: lowest.value + found.plateau!.value };
-  named("Maintenance limit", limit, limit.value, found.plateau && `${plain(lowest.value)} + ${plain(found.plateau.value)}`);
-  const { drawdown } = found;
-  const end = drawdown && { ...drawdown, value: limit.value + drawdown.value };
-  if (end) named("Nothing from", end, end.value, `${plain(limit.value)} + ${plain(drawdown.value)}`);
-  return answer({ critical: lowest, limit, atLimit: found.atLimit, end, facts }, steps);
-};
-
-/**
- * Rate a result against the critical level and the maintenance limit. Test units in, class out.
- * A result equal to the critical level is in the middle range; one equal to the limit is in the top one, unless the rule says otherwise.
- */
-export const rateByLevels = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<Rating> => {
-  const outside = outsideLimits(rule.limits, m, place.facts.crop, place.pack);
-  if (outside) return outside;
-  const chosen = levelFor(rule, place.facts, place.pack);
-  if (chosen.kind === "noAnswer") return chosen;
-  const rating = bandOfMeasurement(m, bandsOfLevel(rule, chosen.value));
-  if (!rating)
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, which may lie on either side of a level`, [`${m.analyte} as a number`]);
-  return answer(rating, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...chosen.steps]);
-};
 
 /**
  * The yearly rate, lb/ac of the nutrient (an oxide for P and K).
@@ -235,67 +136,4 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
     ...kept,
   });
   return done(capped(rule, level.facts, above && level.end ? drawnDown(rule, m, level.limit.value, level.end.value, total, steps) : total, steps));
-};
-
-/** Maintenance falling to nothing along a straight line from the limit to the end of the drawdown. */
-const drawnDown = (rule: BuildMaintainRule, m: Measurement, limit: number, end: number, maintenance: number, steps: Step[]): number => {
-  const value = maintenance * (1 - (m.value - limit) / (end - limit));
-  const { source, evidence, note } = rule.equations.drawdown!;
-  steps.push({
-    what: "Drawdown: less than removal, so that the test falls",
-    expression: `${plain(maintenance, 1)} − ${plain(maintenance, 1)} × (${plain(m.value)} − ${plain(limit)}) ÷ ${plain(end - limit)}`,
-    result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`,
-    source,
-    evidence,
-    ...(note && { note }),
-  });
-  return value;
-};
-
-const capped = (rule: BuildMaintainRule, facts: Facts, value: number, steps: Step[]): number => {
-  const most = firstMatch(rule.maximum ?? [], facts).found;
-  if (!most || value <= most.value) return value;
-  steps.push({
-    what: `The most to apply in one year${most.when ? `, for ${conditionLabel(most.when)}` : ""}`,
-    expression: `${plain(value, 1)}, at most ${plain(most.value)}`,
-    result: `${plain(most.value)} lb ${nutrients[rule.nutrient].symbol}/ac`,
-    source: most.source,
-    evidence: most.evidence,
-    ...(most.note && { note: most.note }),
-  });
-  return most.value;
-};
-
-/** (critical - test) x lb per unit of test, with the factor's own line where it depends on CEC. */
-const buildUpStep = (rule: BuildMaintainRule, m: Measurement, level: Level, before: readonly Step[]): Outcome<number> => {
-  const { perUnit: factor } = rule.buildUp;
-  const steps: Step[] = [];
-  let pounds: number;
-  const unit = `lb ${nutrients[rule.nutrient].symbol}/ac per ${rule.limits.unit}`;
-  const graded = { source: factor.source, evidence: factor.evidence, ...(factor.note && { note: factor.note }) };
-  if ("value" in factor) {
-    pounds = factor.value;
-    steps.push({ what: "To raise the test by one unit, each year", result: `${plain(pounds)} ${unit}`, ...graded });
-  } else {
-    const { cec } = level.facts;
-    if (cec === undefined) return noAnswer("the cation exchange capacity is not known, and build-up depends on it", ["cec"]);
-    pounds = factor.intercept + factor.perCec * cec;
-    if (!before.some((s) => s.what === cecWord)) steps.push(factStep("cec", level.facts));
-    steps.push({
-      what: "To raise the test by one unit, each year, at this CEC",
-      expression: `${plain(factor.intercept)} + ${plain(factor.perCec)} × ${plain(cec)} meq/100 g`,
-      result: `${plain(pounds)} ${unit}`,
-      ...graded,
-    });
-  }
-  const lowest = level.critical.value;
-  const value = (lowest - m.value) * pounds;
-  const { years } = rule.buildUp;
-  steps.push({
-    what: years ? `Build-up towards the critical level, one of ${plain(years.value)} years` : "Build-up towards the critical level",
-    expression: `(${plain(lowest)} − ${plain(m.value)}) × ${plain(pounds)}`,
-    result: `${plain(value, 1)} lb/ac`,
-    ...(years && { source: years.source, evidence: years.evidence }),
-  });
-  return answer(value, steps);
 };

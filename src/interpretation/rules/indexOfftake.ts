@@ -2,48 +2,18 @@ import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
 import { convert, rateUnits, sameDimension } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
 import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
-import type { Band, Rating } from "./bands.ts";
-import { bandOfMeasurement, positions, resultStep } from "./bands.ts";
-import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
-import { limits, outsideLimits } from "./limits.ts";
-import type { Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
+import { classesFor, indexTable, rateByIndex } from "./indexClasses.ts";
+import { exception, exceptionFor } from "./indexExceptions.ts";
 import type { IndexPart } from "./indexRates.ts";
 import { indexPart, partRate } from "./indexRates.ts";
+import { limits } from "./limits.ts";
+import type { Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
-
-/** An index class: a band that may be one half of a whole class, such as 2- and 2+ of 2. */
-const indexClass = z
-  .strictObject({
-    name: z.string().min(1),
-    of: z.string().min(1).optional().describe("the whole class this one is a part of: crops whose table is not split read that"),
-    position: z.enum(positions).optional(),
-    from: z.number().optional(),
-    above: z.number().optional(),
-  })
-  .refine((c) => c.from === undefined || c.above === undefined, "has both from and above; keep one");
-export type IndexClass = z.infer<typeof indexClass>;
-
-const startOf = (c: IndexClass): number => c.from ?? c.above ?? -Infinity;
-
-const indexTable = z
-  .strictObject({
-    when: when.optional(),
-    classes: z
-      .array(indexClass)
-      .min(2)
-      .refine(
-        (all) => all.every((c, i) => (i === 0 ? startOf(c) === -Infinity : startOf(c) > startOf(all[i - 1]!))),
-        "must rise: the first class without from or above, each later one beginning higher",
-      ),
-    ...provenance,
-  })
-  .check(graded);
 
 /** What changes with the yield: tons (t) over or under the table's own, times what one takes away. */
 const correction = z.strictObject({
@@ -65,17 +35,6 @@ const crop = z
   .refine((c) => c.correction === undefined || c.tableYield !== undefined, "corrects for yield and needs tableYield")
   .refine((c) => c.correction === undefined || c.parts.length === 1, "corrects for yield and must have one part, or the doses would not sum");
 export type IndexCrop = z.infer<typeof crop>;
-
-/** In place of the table's rate, where a second condition holds: it may reopen a zero, or close a rate. */
-const exception = z
-  .strictObject({
-    when: when.optional(),
-    classes: z.array(z.string()).min(1).describe("the classes it holds in"),
-    testAbove: z.number().optional().describe("it also needs a result above this, in the rule's test unit"),
-    rate: z.number().nonnegative(),
-    ...provenance,
-  })
-  .check(graded);
 
 /** A rate by index class and crop: from a table, corrected for yield, or from offtake with steps below the target. */
 export const indexOfftakeRule = z
@@ -111,47 +70,6 @@ const classesOf = (part: IndexPart): string[] => [
   ...(part.doubtful ?? []).map((d) => d.class),
   ...(part.withheld ?? []).map((w) => w.class),
 ];
-
-/** The classes that hold for a place. */
-export const classesFor = (rule: IndexOfftakeRule, facts: Facts, pack: string): Outcome<z.infer<typeof indexTable>> => {
-  const chosen = firstMatch(rule.indexes, facts);
-  if (chosen.found) return answer(chosen.found, []);
-  return chosen.missing
-    ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the classes by it`, [chosen.missing])
-    : noAnswer(`${pack} has no classes for this crop or soil`, ["a guideline for this crop and soil"]);
-};
-
-/** The classes as bands, for a chart, a map and the rating. */
-export const bandsOfIndex = (rule: IndexOfftakeRule, classes: readonly IndexClass[]): Band[] =>
-  classes.map((c) => ({ name: `${rule.indexName} ${c.name}`.trim(), position: c.position, from: c.from, above: c.above }));
-
-/**
- * The index class of a result. Test value in the rule's unit in, class out; with `roundTo` the value is rounded first.
- * A value on a printed lower bound belongs to the class that begins there. No answer outside the rule's limits, where a
- * fact that decides the classes is missing, or where a "<" or ">" result spans classes.
- */
-export const rateByIndex = (rule: IndexOfftakeRule, m: Measurement, facts: Facts, pack: string): Outcome<Rating> => {
-  const outside = outsideLimits(rule.limits, m, facts.crop, pack);
-  if (outside) return outside;
-  const table = classesFor(rule, facts, pack);
-  if (table.kind === "noAnswer") return table;
-  const { classes } = table.value;
-  const rating = bandOfMeasurement(m, bandsOfIndex(rule, classes), rule.roundTo);
-  if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
-  const condition = conditionLabel(table.value.when);
-  const bounds = classes.map((c) => (c.from !== undefined ? `${c.name} from ${plain(c.from)}` : c.above !== undefined ? `${c.name} above ${plain(c.above)}` : c.name));
-  return answer(rating, [
-    resultStep(m, "Laboratory result"),
-    {
-      what: condition ? `Classes for ${condition}` : "Classes",
-      expression: `${bounds.join(", ")} ${rule.limits.unit}`,
-      result: rating.band,
-      source: table.value.source,
-      evidence: table.value.evidence,
-      ...(table.value.note && { note: table.value.note }),
-    },
-  ]);
-};
 
 /**
  * The rate for the season, in the rule's own unit and nutrient form (an oxide or an element), never below zero.
@@ -216,23 +134,6 @@ const noCrop = (rule: IndexOfftakeRule, missing: string | undefined, crop: CropI
   return missing
     ? noAnswer(`${missingFactLabel(missing)} is not known, and the ${wanted} of ${pack} depends on it`, [missing])
     : noAnswer(`${pack} has no ${wanted} for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
-};
-
-/** The exception that holds, if one does. A fact that an exception for this class asks for must be known. */
-const exceptionFor = (rule: IndexOfftakeRule, m: Measurement, at: IndexClass, facts: Facts, pack: string): Outcome<z.infer<typeof exception> | undefined> => {
-  const possible = rule.exceptions.filter((e) => e.classes.includes(at.name) || (at.of !== undefined && e.classes.includes(at.of)));
-  for (const each of possible) {
-    const chosen = firstMatch([each], facts);
-    if (!chosen.found) {
-      if (chosen.missing) return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} decides by it in this class`, [chosen.missing]);
-      continue;
-    }
-    if (each.testAbove === undefined) return answer(each, []);
-    if (m.qualifier && !(m.qualifier === ">" && m.value >= each.testAbove) && !(m.qualifier === "<" && m.value <= each.testAbove))
-      return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} decides by whether it is above ${plain(each.testAbove)}`, [`${m.analyte} as a number`]);
-    if (m.qualifier === ">" || (m.qualifier === undefined && m.value > each.testAbove)) return answer(each, []);
-  }
-  return answer(undefined, []);
 };
 
 /** The yield in t/ha with the record it stands in, `undefined` where none is set, or why it cannot be had. */

@@ -1,0 +1,113 @@
+import type * as z from "zod";
+import type { Outcome, Step } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import type { Measurement } from "../measurement.ts";
+import { measurementLabel } from "../measurement.ts";
+import { plain } from "../show.ts";
+import { analyteInSentence } from "../vocabulary.ts";
+import type { Band, Rating } from "./bands.ts";
+import { bandOfMeasurement, resultStep } from "./bands.ts";
+import type { BuildMaintainRule } from "./buildMaintain.ts";
+import type { Facts } from "./conditions.ts";
+import { conditionLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel } from "./conditions.ts";
+import { assumptionSteps, outsideLimits } from "./limits.ts";
+import type { RatePlace } from "./nutrientRate.ts";
+import type { sourcedNumber } from "./sourced.ts";
+
+/** How the CEC is called in a line of the sum, so that it stands there once. */
+export const cecWord = factLabel("cec");
+
+type Sourced = z.infer<typeof sourcedNumber>;
+
+/** The levels that hold for one place, in test units. */
+export interface Level {
+  readonly critical: Sourced;
+  readonly limit: Sourced;
+  readonly atLimit: "maintain" | undefined;
+  /** Nothing is applied at and above it; absent where the limit itself is the end. */
+  readonly end: Sourced | undefined;
+  /** The facts the levels were read with: a CEC that the rule sets instead of the measured one stands in them. */
+  readonly facts: Facts;
+}
+
+/** The rule's three ranges as bands: the critical level belongs to the middle one, the maintenance limit to the top unless `atLimit` says otherwise. */
+export const bandsOfLevel = (rule: BuildMaintainRule, { critical: lowest, limit, atLimit }: Level): Band[] =>
+  [
+    { name: rule.classes.below, position: "below" as const },
+    { name: rule.classes.within, position: "within" as const, from: lowest.value },
+    { name: rule.classes.above, position: "above" as const, ...(atLimit ? { above: limit.value } : { from: limit.value }) },
+  ].filter((_, i) => i !== 1 || lowest.value < limit.value);
+
+/** The CEC to read a rule with: the soil's own, or the one the rule sets for such soils, each with its line in the sum. */
+const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: Step[] } => {
+  const steps: Step[] = [];
+  for (const set of rule.cecInstead ?? []) {
+    const match = meets(set.when, facts);
+    const from = { source: set.source, evidence: set.evidence, ...(set.note && { note: set.note }) };
+    if (match.matches)
+      return {
+        facts: { ...facts, cec: set.value },
+        steps: [...conditionSteps(set.when, facts), { what: `CEC read for ${conditionLabel(set.when)}`, result: `${plain(set.value)} meq/100 g`, ...from }],
+      };
+    if (match.missing !== undefined)
+      steps.push({ what: `CEC is set for ${conditionLabel(set.when)}`, result: `not used: ${missingFactLabel(match.missing)} is not known`, ...from });
+  }
+  if (facts.cec !== undefined) steps.push(factStep("cec", facts));
+  return { facts, steps };
+};
+
+const readsCec = (rule: BuildMaintainRule, chosen: BuildMaintainRule["levels"][number]): boolean => chosen.when?.cec !== undefined || !("value" in chosen.critical) || rule.cecInstead !== undefined;
+
+/** The level that holds for a place, with its lines in the sum, or why none does. */
+export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<Level> => {
+  const { facts, steps: cecSteps } = cecFor(rule, known);
+  const needs = (fact: string): Outcome<Level> =>
+    noAnswer(`${missingFactLabel(fact)} is not known, and ${pack} sets the ${analyteInSentence(rule.analyte)} level by it`, [fact]);
+  const choice = firstMatch(rule.levels, facts);
+  const { found } = choice;
+  if (!found) return choice.missing ? needs(choice.missing) : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
+  const steps = [...(readsCec(rule, found) ? cecSteps : []), ...conditionSteps(found.when, facts).filter((s) => !readsCec(rule, found) || s.what !== cecWord)];
+  const condition = conditionLabel(found.when);
+  const { unit } = rule.limits;
+  const named = (what: string, of: Omit<Sourced, "value">, value: number, expression?: string): void => {
+    steps.push({
+      what: condition ? `${what} for ${condition}` : what,
+      ...(expression && { expression }),
+      result: `${plain(value)} ${unit}`,
+      source: of.source,
+      evidence: of.evidence,
+      ...(of.note && { note: of.note }),
+    });
+  };
+  let lowest: Sourced;
+  if ("value" in found.critical) {
+    lowest = found.critical;
+    named("Critical level", lowest, lowest.value);
+  } else {
+    if (facts.cec === undefined) return needs("cec");
+    const { intercept, perCec, ...from } = found.critical;
+    lowest = { value: intercept + perCec * facts.cec, ...from };
+    named("Critical level", from, lowest.value, `${plain(intercept)} + ${plain(perCec)} × ${plain(facts.cec)} meq/100 g`);
+  }
+  const limit = found.maintenanceLimit ?? { ...found.plateau!, value: lowest.value + found.plateau!.value };
+  named("Maintenance limit", limit, limit.value, found.plateau && `${plain(lowest.value)} + ${plain(found.plateau.value)}`);
+  const { drawdown } = found;
+  const end = drawdown && { ...drawdown, value: limit.value + drawdown.value };
+  if (end) named("Nothing from", end, end.value, `${plain(limit.value)} + ${plain(drawdown.value)}`);
+  return answer({ critical: lowest, limit, atLimit: found.atLimit, end, facts }, steps);
+};
+
+/**
+ * Rate a result against the critical level and the maintenance limit. Test units in, class out.
+ * A result equal to the critical level is in the middle range; one equal to the limit is in the top one, unless the rule says otherwise.
+ */
+export const rateByLevels = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<Rating> => {
+  const outside = outsideLimits(rule.limits, m, place.facts.crop, place.pack);
+  if (outside) return outside;
+  const chosen = levelFor(rule, place.facts, place.pack);
+  if (chosen.kind === "noAnswer") return chosen;
+  const rating = bandOfMeasurement(m, bandsOfLevel(rule, chosen.value));
+  if (!rating)
+    return noAnswer(`the laboratory says ${measurementLabel(m)}, which may lie on either side of a level`, [`${m.analyte} as a number`]);
+  return answer(rating, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...chosen.steps]);
+};

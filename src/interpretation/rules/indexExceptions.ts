@@ -1,0 +1,39 @@
+import * as z from "zod";
+import type { Outcome } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import type { Measurement } from "../measurement.ts";
+import { measurementLabel } from "../measurement.ts";
+import { plain } from "../show.ts";
+import type { Facts } from "./conditions.ts";
+import { firstMatch, missingFactLabel, when } from "./conditions.ts";
+import type { IndexClass } from "./indexClasses.ts";
+import type { IndexOfftakeRule } from "./indexOfftake.ts";
+import { graded, provenance } from "./sourced.ts";
+
+/** In place of the table's rate, where a second condition holds: it may reopen a zero, or close a rate. */
+export const exception = z
+  .strictObject({
+    when: when.optional(),
+    classes: z.array(z.string()).min(1).describe("the classes it holds in"),
+    testAbove: z.number().optional().describe("it also needs a result above this, in the rule's test unit"),
+    rate: z.number().nonnegative(),
+    ...provenance,
+  })
+  .check(graded);
+
+/** The exception that holds, if one does. A fact that an exception for this class asks for must be known. */
+export const exceptionFor = (rule: IndexOfftakeRule, m: Measurement, at: IndexClass, facts: Facts, pack: string): Outcome<z.infer<typeof exception> | undefined> => {
+  const possible = rule.exceptions.filter((e) => e.classes.includes(at.name) || (at.of !== undefined && e.classes.includes(at.of)));
+  for (const each of possible) {
+    const chosen = firstMatch([each], facts);
+    if (!chosen.found) {
+      if (chosen.missing) return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} decides by it in this class`, [chosen.missing]);
+      continue;
+    }
+    if (each.testAbove === undefined) return answer(each, []);
+    if (m.qualifier && !(m.qualifier === ">" && m.value >= each.testAbove) && !(m.qualifier === "<" && m.value <= each.testAbove))
+      return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} decides by whether it is above ${plain(each.testAbove)}`, [`${m.analyte} as a number`]);
+    if (m.qualifier === ">" || (m.qualifier === undefined && m.value > each.testAbove)) return answer(each, []);
+  }
+  return answer(undefined, []);
+};

@@ -1,0 +1,50 @@
+import * as z from "zod";
+import type { Outcome, Step } from "../outcome.ts";
+import { answer } from "../outcome.ts";
+import { plain, round } from "../show.ts";
+import { crops } from "../vocabulary.ts";
+import type { PartPlace, PartRate } from "./indexPart.ts";
+import { amount, byClass } from "./indexPart.ts";
+import { graded, provenance, sourcedNumber } from "./sourced.ts";
+
+/** Yield x what a ton of it takes away, with steps added below the target class. */
+export const offtake = z.strictObject({
+  perTonne: sourcedNumber.describe("in the rule's rate unit per t of yield"),
+  add: byClass.describe("what is added to offtake, by class; a class that is not named gets its rate from `rates`"),
+  roundTo: z.number().positive().optional().describe("the table's own rounding, at tableYield, before a correction for yield: 5 rounds 62.4 to 60"),
+  steps: z.strictObject(provenance).check(graded).describe("where the additions come from"),
+});
+
+/** Yield x offtake + the class's step. With `roundTo`, as a table made so: rounded at the table's yield, then corrected. */
+export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: PartPlace): Outcome<PartRate> => {
+  if (place.yieldTonnes.kind === "noAnswer") return place.yieldTonnes;
+  const { value: tonnes, step } = place.yieldTonnes.value;
+  const { tableYield } = place.row;
+  const per = how.perTonne.value;
+  const from = { source: how.perTonne.source, evidence: how.perTonne.evidence, ...(how.perTonne.note && { note: how.perTonne.note }) };
+  const steps: Step[] = [step];
+  let base = tonnes;
+  let taken: number;
+  if (how.roundTo !== undefined && tableYield) {
+    base = tableYield.value;
+    taken = round((base * per) / how.roundTo, 0) * how.roundTo;
+    steps.push({ what: "The table is made for a yield of", result: `${plain(base)} t/ha`, source: tableYield.source, evidence: tableYield.evidence, ...(tableYield.note && { note: tableYield.note }) });
+    steps.push({ what: `What ${plain(base)} t of ${crops[place.crop].label} take away, to the nearest ${plain(how.roundTo)}`, expression: `${plain(base)} × ${plain(per)} = ${plain(base * per, 1)}`, result: amount(taken, place), ...from });
+  } else {
+    taken = base * per;
+    steps.push({ what: `What the harvest of ${crops[place.crop].label} takes away`, expression: `${plain(base, 2)} × ${plain(per)}`, result: amount(taken, place), ...from });
+  }
+  const rate = taken + added;
+  steps.push({
+    what: added > 0 ? `Added at ${place.rule.indexName} ${place.at.name}, to build up` : `Nothing is added at ${place.rule.indexName} ${place.at.name}`,
+    expression: `${plain(taken, 1)} + ${plain(added)}`,
+    result: amount(rate, place),
+    source: how.steps.source,
+    evidence: how.steps.evidence,
+    ...(how.steps.note && { note: how.steps.note }),
+  });
+  if (base === tonnes) return answer({ rate }, steps);
+  const value = Math.max(0, rate + (tonnes - base) * per);
+  steps.push({ what: `Corrected for yield`, expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`, result: amount(value, place), ...from });
+  return answer({ rate: value }, steps);
+};
