@@ -20,8 +20,9 @@ import { phAluminumRule } from "./rules/phAluminum.ts";
 import { profileNitrateRule } from "./rules/profileNitrate.ts";
 import { quadraticIndexRule } from "./rules/quadraticIndex.ts";
 import { removalRule } from "./rules/removal.ts";
+import { samplingSpecRule } from "./rules/samplingSpec.ts";
 import { seedRowLimitRule } from "./rules/seedRowLimit.ts";
-import { id, provenance, sourcedNumber } from "./rules/sourced.ts";
+import { id, provenance } from "./rules/sourced.ts";
 import { starterShareRule } from "./rules/starterShare.ts";
 import { targetPhRule } from "./rules/targetPh.ts";
 import { yieldLessNitrateRule } from "./rules/yieldLessNitrate.ts";
@@ -53,14 +54,15 @@ export const section = z.discriminatedUnion("kind", [
   profileNitrateRule,
   legumeCreditRule,
   manureAvailabilityRule,
+  samplingSpecRule,
 ]);
 export type Section = z.infer<typeof section>;
 export type SectionKind = Section["kind"];
 
 const year = z.number().int().min(1900).max(2200);
 
-/** What the publication says about taking the sample; shown, not computed with. */
-const sampling = z.strictObject({
+/** What else the publication says that a reader must know; shown, not computed with. */
+const remark = z.strictObject({
   statement: z.string(),
   ...provenance,
 });
@@ -77,8 +79,7 @@ export const guideline = z.strictObject({
   about: z.string().min(1),
   extends: id.optional().describe("another guideline whose sections are taken over; a section here with the same id replaces the one there"),
   gaps: z.array(z.string()).default([]).describe("what the publication holds that this file does not, and why"),
-  sampling: z.array(sampling).default([]),
-  intervalYears: sourcedNumber.optional().describe("the longest time between two samplings of a field"),
+  remarks: z.array(remark).default([]),
   sections: z
     .array(section)
     .min(1)

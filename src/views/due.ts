@@ -1,3 +1,4 @@
+import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { monthYear } from "./words.ts";
 
@@ -8,10 +9,11 @@ export interface Due {
   readonly words: string;
 }
 
-/** When the next routine sampling of a field, or of one of its zones, is due: the longest-waiting zone plus the interval of the first guideline that states one. */
+/** When the next routine sampling of a field, or of one of its zones, is due: the longest-waiting zone plus the longest interval of the first guideline that states one. */
 export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const newest = (only ? [only] : field.zones).map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
-  const years = field.guidelines.flatMap((g) => g.intervalYears?.value ?? [])[0];
+  const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
+  const years = outcome.kind === "answer" ? outcome.value.most : undefined;
   if (newest.some((d) => d === undefined)) return { last: undefined, overdue: true, words: "now: not every zone has been sampled" };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
   if (years === undefined) return { last, overdue: false, words: "not set by a guideline" };

@@ -5,7 +5,7 @@ import { conditionLabel } from "../interpretation/rules/conditions.ts";
 import type { Limits } from "../interpretation/rules/limits.ts";
 import { materialLabel } from "../interpretation/rules/limeBasis.ts";
 import { pH, plain } from "../interpretation/show.ts";
-import { analyteInSentence, analytes, crops, finishes, limeIndices, methods, nutrients } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, crops, finishes, limeIndices, methods, nutrients, purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
 import type { InheritedView } from "./inheritedView.ts";
 import { inheritedView } from "./inheritedView.ts";
@@ -23,6 +23,7 @@ import { profileNitrateView } from "./rules/profileNitrate.ts";
 import { yieldLessNitrateView } from "./rules/yieldLessNitrate.ts";
 import { limeClassView } from "./rules/limeClass.ts";
 import { limeFactorView } from "./rules/limeFactor.ts";
+import { samplingSpecView } from "./rules/samplingSpec.ts";
 import { acidityMultipleView, acidityTableView, bufferAcidityView, phAluminumView } from "./rules/limeRequirement.ts";
 import { quadraticIndexView } from "./rules/quadraticIndex.ts";
 import { capital, list } from "./words.ts";
@@ -54,7 +55,7 @@ export interface GuidelineView {
   readonly pack: Guideline;
   readonly publication: Reference | undefined;
   readonly rules: readonly RuleView[];
-  readonly statements: readonly RuleRow[];
+  readonly remarks: readonly RuleRow[];
   /** What it took over, where it extends another guideline. */
   readonly inherited: InheritedView | undefined;
 }
@@ -65,10 +66,7 @@ export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   publication: farm.references.get(pack.publication),
   inherited: inheritedView(farm, pack),
   rules: pack.sections.map((s) => ruleView(s, farm.references)),
-  statements: [
-    ...pack.sampling.map((s) => row([s.statement], s, farm.references)),
-    ...(pack.intervalYears ? [row([`Longest time between two samplings: ${plain(pack.intervalYears.value)} years.`], pack.intervalYears, farm.references)] : []),
-  ],
+  remarks: pack.remarks.map((each) => row([each.statement], each, farm.references)),
 });
 
 /** What the tables of a kind in `rules/` are built with and give back. */
@@ -269,6 +267,8 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return { id: s.id, holdsFor: list(s.crops.map((c) => crops[c].label)), ...profileNitrateView(s, r) };
     case "yieldLessNitrate":
       return { id: s.id, holdsFor: holds(s.limits), ...yieldLessNitrateView(s, r) };
+    case "samplingSpec":
+      return { id: s.id, holdsFor: purposes[s.purpose].label, ...samplingSpecView(s, r) };
     case "cationSum":
       return {
         id: s.id,

@@ -237,7 +237,7 @@ describe("the demo farm", () => {
   });
 
   it("leaves one field overdue and one without a rule for its next crop", () => {
-    const due = pack("us-tristate-974-2020").intervalYears!.value;
+    const due = sectionsOf(pack("us-tristate-974-2020"), "samplingSpec")[0]!.years![0]!.most;
     const overdue = fields.filter((f) => {
       const last = f.samplings.findLast((s) => s.purpose === "routine")!.date;
       return `${Number(last.slice(0, 4)) + due}${last.slice(4)}` < farm!.today;

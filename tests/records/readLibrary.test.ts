@@ -13,8 +13,8 @@ describe("a guideline pack", () => {
     [
       "a reference that is not known outside the sections",
       "about:",
-      "intervalYears: { value: 4, source: { reference: letter }, evidence: read }\nabout:",
-      '6:49: intervalYears.source.reference: reference "letter" is not in references.yaml; allowed: bulletin-1',
+      "remarks: [{ statement: So., source: { reference: letter }, evidence: read }]\nabout:",
+      '6:50: remarks[1].source.reference: reference "letter" is not in references.yaml; allowed: bulletin-1',
     ],
     ["a publication that is not known", "publication: bulletin-1", "publication: letter", '3:14: publication: reference "letter" is not in references.yaml; allowed: bulletin-1'],
     ["bands that do not rise", "from: 200", "from: 90", "14:11: sections[1].tables[1].bands: must rise: the first band without from or above, each later one beginning higher"],

@@ -23,6 +23,7 @@ import { productsCheck } from "./productsCheck.ts";
 import { profileNitrateCheck } from "./profileNitrateCheck.ts";
 import { quadraticIndexCheck } from "./quadraticIndexCheck.ts";
 import { removalCheck } from "./removalCheck.ts";
+import { samplingSpecCheck } from "./samplingSpecCheck.ts";
 import { seedRowLimitCheck } from "./seedRowLimitCheck.ts";
 import { starterShareCheck } from "./starterShareCheck.ts";
 import { targetPhCheck } from "./targetPhCheck.ts";
@@ -62,6 +63,7 @@ export const checkKinds = [
   profileNitrateCheck,
   legumeCreditCheck,
   manureAvailabilityCheck,
+  samplingSpecCheck,
   unitsCheck,
   oxidesCheck,
   indexConversionsCheck,
