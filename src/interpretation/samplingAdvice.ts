@@ -5,6 +5,7 @@ import { noAnswer } from "./outcome.ts";
 import type { SamplingParts } from "./rules/samplingParts.ts";
 import { samplingBySpec } from "./rules/samplingParts.ts";
 import type { SamplingQuestion } from "./rules/samplingWhen.ts";
+import type { Try } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
 import { purposes } from "./vocabulary.ts";
 
@@ -28,9 +29,8 @@ export const samplingAdvice = (packs: readonly Guideline[], question: SamplingQu
       .map((rule) => ({ pack, parts: samplingBySpec(rule, question, pack.short) })),
   );
   const part = <K extends keyof SamplingParts>(key: K, silent: string): SamplingAdvice[K] => {
-    const tries = specs.map(({ pack, parts }) => ({ pack, outcome: parts[key] }));
-    const { outcome, pack } = firstAnswer(tries, noAnswer(`none of the chosen guidelines says ${silent} for ${purposes[question.purpose].label}`, ["a guideline on sampling"]));
-    return { outcome, pack } as SamplingAdvice[K];
+    const tries = specs.map(({ pack, parts }): Try<unknown> => ({ pack, outcome: parts[key] }));
+    return firstAnswer(tries, noAnswer(`none of the chosen guidelines says ${silent} for ${purposes[question.purpose].label}`, ["a guideline on sampling"])) as SamplingAdvice[K];
   };
   return {
     cores: part("cores", "how many cores to take"),
