@@ -1,6 +1,7 @@
 import type { CautionId } from "./cautions.ts";
 import type { Guideline, Section } from "./guideline.ts";
 import { depthIn } from "./measurement.ts";
+import { nitrateNitrogen } from "./nitrateNitrogen.ts";
 import type { NitrogenCredit, NitrogenQuestion } from "./nitrogenCredits.ts";
 import { creditTakenOff, statedCredits } from "./nitrogenCredits.ts";
 import type { Outcome } from "./outcome.ts";
@@ -41,14 +42,16 @@ const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined => (rule.kin
 const rulesOf = (pack: Guideline): NitrogenRule[] => pack.sections.filter((s): s is NitrogenRule => (kinds as readonly string[]).includes(s.kind));
 
 /** What the chosen guidelines say of nitrogen for one place. */
-export const nitrogenAdvice = (packs: readonly Guideline[], question: NitrogenQuestion): NitrogenAdvice => {
+export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuestion): NitrogenAdvice => {
+  const { measurements, steps } = nitrateNitrogen(asked.measurements);
+  const question = { ...asked, measurements };
   const { crop } = question.facts;
   const tries = packs.flatMap((pack): (Try<NitrogenRate>)[] => {
     const rules = rulesOf(pack).filter((rule) => crop !== undefined && (cropsOf(rule)?.includes(crop) ?? true));
     const rule = rules.find((each) => fits(each, question, pack)) ?? rules[0];
     if (!rule) return [];
     const outcome = rateBy(rule, pack, packs, question);
-    return [{ pack, outcome: outcome.kind === "answer" ? { ...outcome, value: { ...outcome.value, guideline: pack.id, rule: rule.id } } : outcome }];
+    return [{ pack, outcome: outcome.kind === "answer" ? { ...outcome, steps: [...steps, ...outcome.steps], value: { ...outcome.value, guideline: pack.id, rule: rule.id } } : outcome }];
   });
   const best = tries.length === 0 ? undefined : firstAnswer(tries, noAnswer("nitrate was not tested", ["nitrateN"]));
   return { nitrogen: best?.outcome, nitrogenPack: best?.pack, nitrogenCredits: creditsBeside(best, packs, question) };

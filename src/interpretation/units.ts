@@ -54,10 +54,13 @@ export const convert = (value: number, from: Unit, to: Unit): number => {
 };
 
 /** Atomic weights: IUPAC/CIAAW abridged values, as listed by NIST to the figures used here. */
-const weight = { O: 15.999, P: 30.974, K: 39.098 } as const;
+const weight = { N: 14.007, O: 15.999, P: 30.974, K: 39.098 } as const;
 
 /** P to P2O5 (2.2914) and K to K2O (1.2046), from atomic weights; printed in bulletins as 2.29 and 1.2. */
 export const oxidePerElement = {
   P2O5: (2 * weight.P + 5 * weight.O) / (2 * weight.P),
   K2O: (2 * weight.K + weight.O) / (2 * weight.K),
 } as const;
+
+/** The share of nitrogen in nitrate (0.2259), from atomic weights: 30 of nitrate hold 6.78 of nitrate-N. */
+export const nitrogenInNitrate = weight.N / (weight.N + 3 * weight.O);

@@ -3,6 +3,7 @@ import type { LimeMaterial } from "../interpretation/lime.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
 import type { ManureSpread } from "../interpretation/rules/manureAvailability.ts";
+import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
 import type { NitrateHistory } from "../interpretation/rules/nitrateFacts.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { pH } from "../interpretation/show.ts";
@@ -86,7 +87,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     soilPh: measured("pH", (m) => isWater(m.method)),
     sodium: measured("Na", (m) => m.unit === "ppm"),
   };
-  const nitrate = measurements.filter((m) => m.analyte === "nitrateN");
+  const nitrate = measurements.filter(isNitrate);
   const { manure, ...told } = value.history ?? {};
   const history: NitrateHistory = {
     ...(facts.organicMatter && { organicMatter: facts.organicMatter }),

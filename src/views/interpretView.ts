@@ -68,7 +68,7 @@ const stepJson = ({ what, expression, result, source, evidence, note }: Step): o
 export const interpretText = (sample: Sample, advice: Advice, references: References): string => {
   const { crop } = sample.facts;
   const goal = sample.yieldGoal ? `, yield goal ${plain(sample.yieldGoal.value)} ${sample.yieldGoal.unit}` : "";
-  const lines: string[] = [`${crop ? `${capital(crops[crop].label)}${goal}` : "No crop is named"}; read by ${list(sample.packs.map((p) => p.short), "then")}.`, ""];
+  const lines: string[] = [`${crop ? `${capital(crops[crop].label)}${goal}` : "No crop is named"}; read by ${list(sample.packs.map((p) => `${p.short}${p.status === "superseded" ? " (superseded)" : ""}`), "then")}.`, ""];
   for (const { measurement: m, outcome } of advice.ratings) {
     // A buffer pH is read for lime and never classed.
     if (m.analyte === "bufferPh") continue;
@@ -81,7 +81,8 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
     else {
       const { rate, to } = outcome.value;
-      const amount = `${plain(rate.value, 0)}${to === undefined ? "" : ` to ${plain(to, 0)}`}`;
+      const shown = (n: number): string => plain(n, n < 10 ? 1 : 0);
+      const amount = `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`}`;
       lines.push(`${rate.value === 0 && to === undefined ? `Apply no ${label.toLowerCase()} (${symbol})` : `Apply ${amount} ${rate.unit} of ${label.toLowerCase()} (${symbol})`}${pack ? `, says ${pack.short}` : ""}${known(outcome)}.`);
       lines.push(...reasons(outcome, references));
     }

@@ -8,6 +8,7 @@ import type { Starter } from "../interpretation/starter.ts";
 import { seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { meanOfBags } from "../interpretation/measurement.ts";
+import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
 import type { NitrogenQuestion } from "../interpretation/nitrogen.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import type { Amount, YieldUnit } from "../interpretation/units.ts";
@@ -85,7 +86,7 @@ const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organ
   return {
     basis: { sampling, crop },
     question: {
-      measurements: sampling ? zoneMeasurements(sampling, zone.id).filter((m) => m.analyte === "nitrateN") : [],
+      measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrate) : [],
       facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, origins: { yieldGoal: crop?.source } },
       history: nitrateHistory(field, zone, season, until, sampling, organicMatter),
       yieldGoal: crop?.yieldGoal,

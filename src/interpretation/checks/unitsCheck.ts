@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Unit } from "../units.ts";
-import { convert, oxidePerElement } from "../units.ts";
+import { convert, nitrogenInNitrate, oxidePerElement } from "../units.ts";
 import type { CheckKind } from "./check.ts";
 import { near, published } from "./check.ts";
 
@@ -17,8 +17,10 @@ export const unitsCheck: CheckKind<z.infer<typeof unitShape>> = {
   run: (c) => [near(c.input.to, convert(c.input.value, c.input.from, c.input.to), c.expect.value, c)],
 };
 
+const perElement = { ...oxidePerElement, NO3: 1 / nitrogenInNitrate };
+
 const oxideShape = published.extend({
-  input: one.extend({ oxide: z.enum(["P2O5", "K2O"]) }),
+  input: one.extend({ oxide: z.enum(["P2O5", "K2O", "NO3"]) }),
   expect: z.union([z.strictObject({ oxide: z.number() }), z.strictObject({ element: z.number() })]),
 });
 
@@ -28,7 +30,7 @@ export const oxidesCheck: CheckKind<z.infer<typeof oxideShape>> = {
   title: "Oxides and elements",
   shape: oxideShape,
   run: (c) => {
-    const factor = oxidePerElement[c.input.oxide];
+    const factor = perElement[c.input.oxide];
     return "oxide" in c.expect ? [near("oxide", c.input.value * factor, c.expect.oxide, c)] : [near("element", c.input.value / factor, c.expect.element, c)];
   },
 };
