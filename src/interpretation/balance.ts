@@ -51,10 +51,12 @@ const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step:
   const { symbol } = nutrients[nutrient];
   const { holds, rate, name, date, source } = spread;
   if (holds.kind === "fertilizer") {
-    const pounds = convert(rate.value, rate.unit, "lb/ac");
     const share = shareOf(holds.analysis, nutrient);
-    const value = (pounds * share) / 100;
-    return { value, step: { what: `${name}, ${date}`, expression: `${plain(pounds, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain(value, 1)} lb ${symbol}/ac`, source } };
+    // Worked in the record's own system of units; only the value is lb/ac for all.
+    const unit = rate.unit === "kg/ha" || rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
+    const spreadOf = convert(rate.value, rate.unit, unit);
+    const step: Step = { what: `${name}, ${date}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
+    return { value: (convert(rate.value, rate.unit, "lb/ac") * share) / 100, step };
   }
   const tons = convert(rate.value, rate.unit, "ton/ac");
   const value = tons * holds.perTon[nutrient];

@@ -2,9 +2,12 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { crops, purposes, textures } from "../interpretation/vocabulary.ts";
 import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
 import { plain, show } from "../interpretation/show.ts";
-import type { Farm, Field, GrownCrop, Reference, Season, Zone } from "../records/model.ts";
+import type { Farm, Field, Reference, Zone } from "../records/model.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import { cautionTexts, jobs, zoneAdviceView } from "./adviceView.ts";
+import type { BalanceView } from "./balance.ts";
+import { balanceView } from "./balance.ts";
+import { balanceCsv } from "./balanceCsv.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -13,12 +16,14 @@ import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
+import type { TimelineYear } from "./timeline.ts";
+import { timelineYears } from "./timeline.ts";
 import type { TrendModel } from "./trend.ts";
 import { trendModel } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 import { area, areaUnit, depth, money } from "./units.ts";
-import { capital, count, list, longDate } from "./words.ts";
+import { count, list, longDate } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { columnHead, mapCss, ratedCell, ratingOf } from "./zoneRows.ts";
 
@@ -60,12 +65,6 @@ export interface TrendRow {
   readonly remark: string;
 }
 
-export interface HistoryEntry {
-  readonly date: string;
-  readonly text: string;
-  readonly sampling: string | undefined;
-}
-
 export interface FieldView {
   readonly field: Field;
   readonly lede: string;
@@ -79,7 +78,11 @@ export interface FieldView {
   readonly cautions: readonly string[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
-  readonly history: readonly HistoryEntry[];
+  /** Absent where no season is recorded. */
+  readonly balance: BalanceView | undefined;
+  readonly balanceWeight: string;
+  /** The two newest years of the timeline, which has a page of its own. */
+  readonly recent: readonly TimelineYear[];
   readonly csvWeight: string;
   readonly period: string;
 }
@@ -100,6 +103,7 @@ export const fieldView = (farm: Farm, field: Field): FieldView => {
   const rows = fieldRows(field);
   const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
   const unmapped = field.zones.filter((z) => !z.area).map((z) => z.name);
+  const balance = balanceView(farm, field);
   return {
     field,
     ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
@@ -111,8 +115,10 @@ export const fieldView = (farm: Farm, field: Field): FieldView => {
     advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, rows: view.rows })),
     cautions: cautionTexts([...advised.values()]),
     unchecked: uncheckedWarning(outcomes),
-    cited: citedReferences(outcomes, farm.references),
-    history: history(field),
+    cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],
+    balance,
+    balanceWeight: balance ? weight(balanceCsv(farm, field)) : "",
+    recent: timelineYears(field).slice(0, 2),
     csvWeight: weight(fieldCsv(field, farm.units)),
     period: period(field),
   };
@@ -255,43 +261,4 @@ const trend = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMa
         })),
     }
   );
-};
-
-/** A season's crops, one line for those of one day: "Harvest of corn: Knoll 179, Apron 195 bu/ac". */
-const harvests = (season: Season, zonesWords: (zones: readonly string[]) => string, field: Field): HistoryEntry[] => {
-  const groups = new Map<string, GrownCrop[]>();
-  for (const c of season.crops) {
-    const date = c.harvested ?? c.planted ?? `${season.season}-12-31`;
-    const key = `${date} ${c.harvested ? "Harvest of" : "Grown:"} ${crops[c.crop].label}`;
-    groups.set(key, [...(groups.get(key) ?? []), c]);
-  }
-  return [...groups].map(([key, grown]) => {
-    const amount = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : "yield not recorded");
-    const zoneNames = (c: GrownCrop): string => list(c.zones.map((z) => field.zones.find((each) => each.id === z)?.name ?? z));
-    const [only] = grown;
-    const words = grown.length === 1 ? `${zonesWords(only!.zones)}, ${amount(only!)}` : `: ${list(grown.map((c) => `${zoneNames(c)} ${amount(c)}`))}`;
-    return { date: key.slice(0, 10), text: `${key.slice(11)}${words}`, sampling: undefined };
-  });
-};
-
-/** What happened on the field, newest first. */
-const history = (field: Field): HistoryEntry[] => {
-  const zonesWords = (zones: readonly string[]): string =>
-    zones.length === field.zones.length ? "" : ` on ${list(zones.map((z) => field.zones.find((each) => each.id === z)?.name ?? z))}`;
-  const entries: HistoryEntry[] = [
-    ...field.samplings.map((s) => ({
-      date: s.date,
-      text: `${capital(purposes[s.purpose].label)}, ${count(s.composites.length, "bag")}, ${s.lab.name}`,
-      sampling: s.id,
-    })),
-    ...field.seasons.flatMap((s) => [
-      ...s.applications.map((a) => ({
-        date: a.date,
-        text: `${capital(a.product.product.name)}, ${plain(a.rate.value)} ${a.rate.unit}${zonesWords(a.zones)}`,
-        sampling: undefined,
-      })),
-      ...harvests(s, zonesWords, field),
-    ]),
-  ];
-  return entries.sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
 };

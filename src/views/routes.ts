@@ -1,5 +1,6 @@
 import type { Farm } from "../records/model.ts";
 import { shownGuidelines } from "./comparison.ts";
+import { hasBalance } from "./placeRecords.ts";
 
 /** Every file the site is made of. A page passes its own path and links with `relativeHref`. */
 export const paths = {
@@ -9,9 +10,11 @@ export const paths = {
   compare: "compare.html",
   checks: "checks.html",
   field: (field: string) => `fields/${field}.html`,
+  timeline: (field: string) => `fields/${field}/timeline.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
   guideline: (guideline: string) => `guidelines/${guideline}.html`,
   resultsCsv: (field: string) => `data/${field}-results.csv`,
+  balanceCsv: (field: string) => `data/${field}-balance.csv`,
   latestCsv: "data/latest-results.csv",
   styles: "assets/site.css",
   script: "assets/charts.js",
@@ -43,6 +46,8 @@ export const allPaths = (farm: Farm): Map<string, string> => {
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);
+    claim(paths.timeline(field.id), field.file);
+    if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);
     for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
   }
   for (const pack of shownGuidelines(farm).values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);

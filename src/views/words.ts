@@ -5,6 +5,9 @@ const months = ["January", "February", "March", "April", "May", "June", "July", 
 /** `2025-10-18` to "18 October 2025". */
 export const longDate = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
 
+/** `2025-10-18` to "18 October", where the year stands above. */
+export const dayMonth = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1]!}`;
+
 /** `2025-10-18` to "October 2025". */
 export const monthYear = (date: string): string => `${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
 

@@ -3,6 +3,7 @@ export const onePageOfEachKind = [
   "index.html",
   "fields/causeway.html",
   "fields/causeway/samplings/2023-10-17.html",
+  "fields/causeway/timeline.html",
   "guidelines/us-tristate-974-2020.html",
   "references.html",
   "methods.html",

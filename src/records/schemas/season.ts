@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { cropIds, strawIds } from "../../interpretation/vocabulary.ts";
-import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
+import { date, id, length, longText, percent, rateAmount, text, year, yieldAmount } from "./primitives.ts";
 
 const zones = z.array(id).min(1).optional().describe("absent: the whole field");
 
@@ -21,7 +21,8 @@ export const season = z.strictObject({
         zones,
         planted: date.optional(),
         harvested: date.optional(),
-        yield: yieldAmount.optional(),
+        yield: yieldAmount.optional().describe("0 where the crop stood and nothing was taken; absent where it is not known"),
+        moisture: percent.optional().describe("percent of water in the yield as it was weighed"),
         straw: z.enum(strawIds).optional().describe("what became of the straw"),
         stand: stand.optional().describe("of a legume, for the nitrogen it leaves"),
         note: text.optional(),

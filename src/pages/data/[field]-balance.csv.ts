@@ -1,0 +1,11 @@
+import type { APIRoute } from "astro";
+import { siteFarm } from "../../site.ts";
+import { balanceCsv } from "../../views/balanceCsv.ts";
+import { hasBalance } from "../../views/placeRecords.ts";
+
+export const getStaticPaths = (): { params: { field: string } }[] => siteFarm().fields.filter(hasBalance).map(({ id }) => ({ params: { field: id } }));
+
+export const GET: APIRoute = ({ params }) => {
+  const field = siteFarm().fields.find((f) => f.id === params["field"])!;
+  return new Response(balanceCsv(siteFarm(), field), { headers: { "content-type": "text/csv; charset=utf-8" } });
+};

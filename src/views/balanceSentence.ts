@@ -1,0 +1,47 @@
+import type { PlaceRecords } from "../interpretation/balance.ts";
+import { balanceBetween } from "../interpretation/balance.ts";
+import { balanceAndTest, testOf } from "../interpretation/balanceAndTest.ts";
+import { splitIntoSeries, whyNotComparable } from "../interpretation/comparable.ts";
+import type { CoefficientSet } from "../interpretation/harvestRemoval.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
+import { measurementLabel, numberLabel } from "../interpretation/measurement.ts";
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
+import type { Farm, Field, Zone } from "../records/model.ts";
+import { zoneMeasurements } from "./sample.ts";
+import { nutrientRate } from "./units.ts";
+import { monthYear } from "./words.ts";
+
+/** The least significant change of a test between two samplings of a zone, in the test's unit; `undefined` where it is not known. */
+export type LeastChange = (zone: Zone, first: Measurement, last: Measurement) => number | undefined;
+
+/** The comparable measurements that the newest one stands in, oldest first, and the newest before them that does not compare. */
+export const newestSeries = (field: Field, zone: Zone, analyte: AnalyteId): { series: readonly Measurement[]; before: Measurement | undefined } | undefined => {
+  const all = field.samplings.flatMap((s) => zoneMeasurements(s, zone.id).filter((m) => m.analyte === analyte && m.purpose === "routine"));
+  const newest = all.at(-1);
+  const series = splitIntoSeries(all).find((s) => newest && s.measurements.includes(newest))?.measurements;
+  if (!newest || !series) return undefined;
+  return { series, before: all.findLast((m) => m.date < series[0]!.date) };
+};
+
+/** "More potash went out than in since October 2018 (112 lb/ac), and the potassium test fell from 131 to 96 ppm: the two agree." */
+export const balanceSentence = (farm: Farm, field: Field, zone: Zone, nutrient: "P2O5" | "K2O", records: PlaceRecords, sets: readonly CoefficientSet[], leastChange: LeastChange): string => {
+  const analyte = testOf[nutrient];
+  const test = `the ${analyteInSentence(analyte)} test`;
+  const found = newestSeries(field, zone, analyte);
+  if (!found) return `Nothing to set it beside: ${analyteInSentence(analyte)} was not tested.`;
+  const { series, before } = found;
+  const [first, last] = [series[0]!, series.at(-1)!];
+  if (first === last) {
+    const why = before ? (whyNotComparable(before, last) ?? "one sampling stands alone") : "it was tested once";
+    return `Whether it agrees with ${test} cannot be told, because ${why}: ${numberLabel(last)} in ${monthYear(last.date)} stands alone.`;
+  }
+  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), balanceBetween(records, nutrient, sets, first.date, last.date));
+  const change = `${numberLabel(first)} in ${monthYear(first.date)}, ${measurementLabel(last)} in ${monthYear(last.date)}`;
+  if (outcome.kind === "noAnswer") return `Whether it agrees with ${test} cannot be told, because ${outcome.because}: ${change}.`;
+  const { balance, net, test: way, agree } = outcome.value;
+  const { value, unit } = nutrientRate({ value: Math.abs(net), unit: "lb/ac" }, farm.units);
+  const went = `More ${nutrients[nutrient].label.toLowerCase()} went ${balance === "out" ? "out than in" : "in than out"} since ${monthYear(first.date)} (${value} ${unit})`;
+  const moved = `${test} ${way} from ${numberLabel(first)} to ${measurementLabel(last)}`;
+  return agree ? `${went}, and ${moved}: the two agree.` : `${went}, yet ${moved}: the two disagree, which the balance alone does not explain.`;
+};

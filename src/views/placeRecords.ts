@@ -1,0 +1,32 @@
+import type { PlaceRecords, Spread } from "../interpretation/balance.ts";
+import type { CoefficientSet, Harvest } from "../interpretation/harvestRemoval.ts";
+import { sectionsOf } from "../interpretation/guideline.ts";
+import type { Application, Field, Zone } from "../records/model.ts";
+
+const held = (a: Application): Spread["holds"] | undefined => {
+  const { product, fertilizer } = a.product;
+  if (fertilizer) return { kind: "fertilizer", analysis: fertilizer.analysis };
+  return product.kind === "manure" ? { kind: "manure", perTon: product.perTon } : undefined;
+};
+
+/** What a zone's seasons record of nutrients brought and crops taken. Lime brings none. */
+export const placeRecords = (field: Field, zone: Zone): PlaceRecords => ({
+  seasons: field.seasons.map((s) => s.season),
+  spreads: field.seasons.flatMap(({ season, applications }) =>
+    applications.flatMap((a): Spread[] => {
+      const holds = held(a);
+      return holds && a.zones.includes(zone.id) ? [{ season, date: a.date, name: a.product.product.name, rate: a.rate, holds, source: { record: a.origin } }] : [];
+    }),
+  ),
+  harvests: field.seasons.flatMap(({ season, crops }) =>
+    crops
+      .filter((c) => c.zones.includes(zone.id))
+      .map((c): Harvest => ({ season, crop: c.crop, date: c.harvested, yield: c.yield, moisture: c.moisture, straw: c.straw, source: { record: c.origin } })),
+  ),
+});
+
+/** Removal coefficients of the field's guidelines, in the order they are asked. */
+export const coefficientSets = (field: Field): CoefficientSet[] => field.guidelines.flatMap((pack) => sectionsOf(pack, "removal").map((rule) => ({ pack: pack.short, rule })));
+
+/** Without a season there is nothing to sum, and no download. */
+export const hasBalance = (field: Field): boolean => field.seasons.length > 0;

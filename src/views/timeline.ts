@@ -1,0 +1,188 @@
+import { measurementLabel } from "../interpretation/measurement.ts";
+import { plain } from "../interpretation/show.ts";
+import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
+import type { Application, Field, GrownCrop, Sampling } from "../records/model.ts";
+import { paths } from "./routes.ts";
+import { capital, count, list, longDate } from "./words.ts";
+
+export const timelineKinds = {
+  sampling: "sampling",
+  advice: "advice",
+  correction: "correction",
+  lime: "lime",
+  fertilizer: "fertilizer",
+  manure: "manure",
+  planted: "planting",
+  harvested: "harvest",
+} as const;
+export type TimelineKind = keyof typeof timelineKinds;
+
+export interface TimelineEntry {
+  /** Its anchor on the page. */
+  readonly id: string;
+  /** `YYYY-MM-DD`, or only the season where the record gives no day. */
+  readonly date: string;
+  readonly kind: TimelineKind;
+  readonly text: string;
+  readonly note: string | undefined;
+  /** A result before and after its correction. */
+  readonly corrected: { readonly was: string; readonly now: string } | undefined;
+  /** The page that tells more, if there is one. */
+  readonly to: string | undefined;
+  /** Where it stands in the records. */
+  readonly where: string;
+}
+
+export interface TimelineYear {
+  readonly year: string;
+  readonly entries: readonly TimelineEntry[];
+}
+
+/** Advice as it was issued: what the timeline needs to know of it. */
+export interface IssuedAdvice {
+  readonly date: string;
+  readonly text: string;
+  readonly note?: string | undefined;
+  readonly file: string;
+  /** Its own page. */
+  readonly to?: string | undefined;
+}
+
+export interface TimelineView {
+  readonly lede: string;
+  readonly period: string;
+  /** Newest first. */
+  readonly years: readonly TimelineYear[];
+  /** The kinds that occur, with how often. */
+  readonly kinds: readonly { readonly kind: TimelineKind; readonly label: string; readonly count: number }[];
+}
+
+type Draft = Omit<TimelineEntry, "id" | "note" | "corrected" | "to"> & Partial<Pick<TimelineEntry, "note" | "corrected" | "to">>;
+
+const place = ({ file, line }: { file: string; line: number }): string => `${file}:${line}`;
+
+/** " on Knoll and Outwash"; nothing where it is the whole field. */
+const onZones = (field: Field, zones: readonly string[]): string => (zones.length === field.zones.length ? "" : ` on ${zoneNames(field, zones)}`);
+const zoneNames = (field: Field, zones: readonly string[]): string => list(zones.map((id) => field.zones.find((z) => z.id === id)?.name ?? id));
+
+const samplingEntry = (field: Field, s: Sampling): Draft => ({
+  date: s.date,
+  kind: "sampling",
+  text: `${capital(purposes[s.purpose].label)}, ${count(s.composites.length, "bag")}, ${s.lab.name}`,
+  note: s.note,
+  to: paths.sampling(field.id, s.id),
+  where: s.file,
+});
+
+/** A correction stands on its own day, which can be years after the sampling. */
+const corrections = (field: Field, s: Sampling): Draft[] =>
+  s.composites.flatMap((c) =>
+    c.measurements.flatMap((m): Draft[] => {
+      if (!m.correction) return [];
+      const { was, reason, date, origin } = m.correction;
+      const zone = field.zones.find((z) => z.id === c.zone)?.name ?? c.zone;
+      return [
+        {
+          date,
+          kind: "correction",
+          text: `${analytes[m.analyte].label} of ${zone}, bag ${c.label}, sampled ${longDate(s.date)}`,
+          corrected: { was: plain(was), now: measurementLabel(m) },
+          note: reason,
+          to: paths.sampling(field.id, s.id),
+          where: place(origin),
+        },
+      ];
+    }),
+  );
+
+const applicationEntry = (field: Field, a: Application): Draft => ({
+  date: a.date,
+  kind: a.product.product.kind,
+  text: `${capital(a.product.product.name)}, ${plain(a.rate.value)} ${a.rate.unit}${onZones(field, a.zones)}`,
+  note: a.note,
+  where: place(a.origin),
+});
+
+/** Crops of one day are one entry: "Harvest of corn: Knoll 179 bu/ac, Apron 195 bu/ac". */
+const cropEntries = (field: Field, season: number, grown: readonly GrownCrop[], kind: "planted" | "harvested"): Draft[] => {
+  const groups = new Map<string, GrownCrop[]>();
+  for (const c of grown) {
+    // A crop without any day still belongs to its season; it is told once, with its harvest.
+    const date = kind === "planted" ? c.planted : (c.harvested ?? (c.planted === undefined ? String(season) : undefined));
+    if (date === undefined) continue;
+    const key = `${date} ${c.crop}`;
+    groups.set(key, [...(groups.get(key) ?? []), c]);
+  }
+  return [...groups].map(([key, some]): Draft => {
+    const [date] = key.split(" ") as [string];
+    const { label } = crops[some[0]!.crop];
+    const zones = some.flatMap((c) => c.zones);
+    const notes = [...new Set(some.flatMap((c) => c.note ?? []))];
+    return {
+      date,
+      kind,
+      text: kind === "planted" ? `${capital(label)} planted${onZones(field, zones)}` : harvestWords(field, label, some),
+      note: kind === "harvested" || some.every((c) => c.harvested === undefined) ? notes.join("; ") || undefined : undefined,
+      where: place(some[0]!.origin),
+    };
+  });
+};
+
+const harvestWords = (field: Field, label: string, some: readonly GrownCrop[]): string => {
+  const taken = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : "yield not recorded");
+  const what = some.every((c) => c.harvested === undefined) ? capital(label) : `Harvest of ${label}`;
+  const straw = some.some((c) => c.straw === "removed") ? "; straw taken off" : "";
+  const [only] = some;
+  return `${what}${some.length === 1 ? `${onZones(field, only!.zones)}, ${taken(only!)}` : `: ${list(some.map((c) => `${zoneNames(field, c.zones)} ${taken(c)}`))}`}${straw}`;
+};
+
+const issuedEntry = (a: IssuedAdvice): Draft => ({ date: a.date, kind: "advice", text: a.text, note: a.note, to: a.to, where: a.file });
+
+/** Newest first; within a day in the order of the kinds; what has no day comes last in its year. */
+const later = (a: Draft, b: Draft): number => {
+  const years = Number(b.date.slice(0, 4)) - Number(a.date.slice(0, 4));
+  if (years !== 0) return years;
+  if (a.date !== b.date) return a.date.length !== b.date.length ? b.date.length - a.date.length : a.date < b.date ? 1 : -1;
+  const order = Object.keys(timelineKinds);
+  return order.indexOf(a.kind) - order.indexOf(b.kind);
+};
+
+/** Everything the records tell of a field, as one thread by date. */
+export const timelineYears = (field: Field, issued: readonly IssuedAdvice[] = []): TimelineYear[] => {
+  const drafts: Draft[] = [
+    ...field.samplings.flatMap((s) => [samplingEntry(field, s), ...corrections(field, s)]),
+    ...issued.map(issuedEntry),
+    ...field.seasons.flatMap((s) => [
+      ...s.applications.map((a) => applicationEntry(field, a)),
+      ...cropEntries(field, s.season, s.crops, "planted"),
+      ...cropEntries(field, s.season, s.crops, "harvested"),
+    ]),
+  ];
+  const used = new Map<string, number>();
+  const years = new Map<string, TimelineEntry[]>();
+  for (const d of drafts.sort(later)) {
+    const base = `${d.date}-${d.kind}`;
+    const n = (used.get(base) ?? 0) + 1;
+    used.set(base, n);
+    const year = d.date.slice(0, 4);
+    years.set(year, [...(years.get(year) ?? []), { note: undefined, corrected: undefined, to: undefined, ...d, id: n === 1 ? base : `${base}-${n}` }]);
+  }
+  return [...years].map(([year, entries]) => ({ year, entries }));
+};
+
+/** All that a field's timeline page shows. */
+export const timelineView = (field: Field, issued: readonly IssuedAdvice[] = []): TimelineView => {
+  const years = timelineYears(field, issued);
+  const entries = years.flatMap((y) => y.entries);
+  const kinds = (Object.keys(timelineKinds) as TimelineKind[]).flatMap((kind) => {
+    const n = entries.filter((e) => e.kind === kind).length;
+    return n > 0 ? [{ kind, label: timelineKinds[kind], count: n }] : [];
+  });
+  const [newest, oldest] = [years[0]?.year, years.at(-1)?.year];
+  return {
+    lede: entries.length === 0 ? "Nothing is recorded of this field yet." : `What was sampled, advised, spread, planted and harvested on ${field.name}, and what was corrected since.`,
+    period: newest === undefined ? "no records yet" : newest === oldest ? newest : `${oldest!} to ${newest}`,
+    years,
+    kinds,
+  };
+};
