@@ -14,8 +14,10 @@ import { legumeCreditRule } from "./rules/legumeCredit.ts";
 import { limeQualityRule } from "./rules/limeQuality.ts";
 import { linearYieldRule } from "./rules/linearYield.ts";
 import { manureAvailabilityRule } from "./rules/manureAvailability.ts";
+import { marginRule } from "./rules/margin.ts";
 import { nitrateLinearRule } from "./rules/nitrateLinear.ts";
 import { nitrateTableRule } from "./rules/nitrateTable.ts";
+import { noiseRule } from "./rules/noise.ts";
 import { phAluminumRule } from "./rules/phAluminum.ts";
 import { profileNitrateRule } from "./rules/profileNitrate.ts";
 import { quadraticIndexRule } from "./rules/quadraticIndex.ts";
@@ -54,6 +56,8 @@ export const section = z.discriminatedUnion("kind", [
   profileNitrateRule,
   legumeCreditRule,
   manureAvailabilityRule,
+  noiseRule,
+  marginRule,
   samplingSpecRule,
 ]);
 export type Section = z.infer<typeof section>;

@@ -17,8 +17,10 @@ import { linearYieldView } from "./rules/linearYield.ts";
 import { indexOfftakeView } from "./rules/indexOfftake.ts";
 import { legumeCreditView } from "./rules/legumeCredit.ts";
 import { manureAvailabilityView } from "./rules/manureAvailability.ts";
+import { marginView } from "./rules/margin.ts";
 import { nitrateLinearView } from "./rules/nitrateLinear.ts";
 import { nitrateTableView } from "./rules/nitrateTable.ts";
+import { noiseView } from "./rules/noise.ts";
 import { profileNitrateView } from "./rules/profileNitrate.ts";
 import { yieldLessNitrateView } from "./rules/yieldLessNitrate.ts";
 import { limeClassView } from "./rules/limeClass.ts";
@@ -269,6 +271,10 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return { id: s.id, holdsFor: holds(s.limits), ...yieldLessNitrateView(s, r) };
     case "samplingSpec":
       return { id: s.id, holdsFor: purposes[s.purpose].label, ...samplingSpecView(s, r) };
+    case "noise":
+      return { id: s.id, ...noiseView(s, r) };
+    case "margin":
+      return { id: s.id, ...marginView(s, r) };
     case "cationSum":
       return {
         id: s.id,

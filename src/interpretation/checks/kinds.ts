@@ -28,6 +28,12 @@ import { seedRowLimitCheck } from "./seedRowLimitCheck.ts";
 import { starterShareCheck } from "./starterShareCheck.ts";
 import { targetPhCheck } from "./targetPhCheck.ts";
 import { oxidesCheck, unitsCheck } from "./unitsCheck.ts";
+import { coresNeededCheck, precisionCheck } from "./coresNeededCheck.ts";
+import { detectableSlopeCheck } from "./detectableSlopeCheck.ts";
+import { marginCheck } from "./marginCheck.ts";
+import { noiseCheck } from "./noiseCheck.ts";
+import { smallestCheck, tailsCheck, trendCheck } from "./trendCheck.ts";
+import { zoneVarianceCheck } from "./zoneVarianceCheck.ts";
 import { yieldLessNitrateCheck } from "./yieldLessNitrateCheck.ts";
 
 /**
@@ -64,6 +70,15 @@ export const checkKinds = [
   legumeCreditCheck,
   manureAvailabilityCheck,
   samplingSpecCheck,
+  trendCheck,
+  tailsCheck,
+  smallestCheck,
+  noiseCheck,
+  marginCheck,
+  coresNeededCheck,
+  precisionCheck,
+  detectableSlopeCheck,
+  zoneVarianceCheck,
   unitsCheck,
   oxidesCheck,
   indexConversionsCheck,

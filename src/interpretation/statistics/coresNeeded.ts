@@ -10,6 +10,14 @@ export interface CoresQuestion {
   readonly error: number;
   /** How often it may miss by no more: 0.95 for 19 times in 20. */
   readonly confidence: number;
+  /** Cores of a pilot that the spread was learned from: their t is used as it stands. Absent: t is that of the cores themselves. */
+  readonly pilot?: number | undefined;
+}
+
+export interface Cores {
+  readonly cores: number;
+  /** Before rounding up, at the t that was used. */
+  readonly exact: number;
 }
 
 /** Beyond this nobody walks; and the error asked for was a slip. */
@@ -19,9 +27,10 @@ const mostCores = 100_000;
  * Cores needed so that their mean misses the area's by at most `error` percent: the smallest n with n >= (t CV / E)^2, where t
  * itself is that of n - 1 degrees of freedom. At least 2. Spread that is skewed, as of P, K and nitrate, makes it approximate.
  */
-export const coresNeeded = ({ cv, error, confidence }: CoresQuestion): Outcome<number> => {
+export const coresNeeded = ({ cv, error, confidence, pilot }: CoresQuestion): Outcome<Cores> => {
   if (!(cv > 0) || !(error > 0)) return noAnswer("the spread between cores and the error allowed are not both above zero", ["spread between cores", "error allowed"]);
-  const wanted = (n: number): number => ((tQuantile((1 + confidence) / 2, n - 1) * cv) / error) ** 2;
+  const t = (n: number): number => tQuantile((1 + confidence) / 2, (pilot ?? n) - 1);
+  const wanted = (n: number): number => ((t(n) * cv) / error) ** 2;
   // What is wanted falls as n grows, so the first n that is enough lies between 2 and any n that is.
   let [low, high] = [1, 2];
   while (high < wanted(high)) {
@@ -33,8 +42,8 @@ export const coresNeeded = ({ cv, error, confidence }: CoresQuestion): Outcome<n
     if (middle < wanted(middle)) low = middle;
     else high = middle;
   }
-  const t = tQuantile((1 + confidence) / 2, high - 1);
-  return answer(high, [
-    { what: `Cores for a mean within ${plain(error)}%, ${plain(confidence * 100)} times in 100`, expression: `(${plain(t)} × ${plain(cv)} ÷ ${plain(error)})² = ${plain(wanted(high), 1)}`, result: `${high} cores`, note: `t of ${high - 1} degrees of freedom, tried until the number repeats` },
+  const exact = wanted(high);
+  return answer({ cores: high, exact }, [
+    { what: `Cores for a mean within ${plain(error)}%, ${plain(confidence * 100)} times in 100`, expression: `(${plain(t(high))} × ${plain(cv)} ÷ ${plain(error)})² = ${plain(exact, 1)}`, result: `${high} cores`, note: pilot === undefined ? `t of ${high - 1} degrees of freedom, tried until the number repeats` : `t of the ${pilot} cores of the pilot` },
   ]);
 };
