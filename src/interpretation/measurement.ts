@@ -13,6 +13,8 @@ export interface Depth {
 
 export interface Correction {
   readonly was: number;
+  /** Of the value before: `<` or `>`, where the laboratory had only bounded it. */
+  readonly qualifier?: "<" | ">" | undefined;
   readonly reason: string;
   readonly date: string;
   readonly origin: Origin;

@@ -95,7 +95,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
         purpose: value.purpose,
         lab: value.lab,
         origin,
-        correction: fix && { was: fix.was, reason: fix.reason, date: fix.date, origin: fix.origin },
+        correction: fix && { was: fix.was, qualifier: raw.qualifier, reason: fix.reason, date: fix.date, origin: fix.origin },
       };
       warnIfImplausible(m, where, problems);
       measurements.push(m);

@@ -1,8 +1,11 @@
 import type { RatingAdvice } from "../interpretation/rating.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
 import { numberLabel } from "../interpretation/measurement.ts";
 import type { Position } from "../interpretation/rules/bands.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
+import type { CorrectionWords } from "./correction.ts";
+import { correctionsOf } from "./correction.ts";
 import type { ZoneAdvice } from "./sample.ts";
 
 /** A result with its class in words; `position` decides how it is set. */
@@ -14,6 +17,10 @@ export interface RatedCell {
   readonly position: Position | undefined;
   /** Why there is no value, or no class. */
   readonly why: string | undefined;
+  readonly corrections: readonly CorrectionWords[];
+  readonly measurement: Measurement | undefined;
+  /** How it was taken otherwise than most of the cells it is shown with, so that it is not compared with them unseen. */
+  readonly apart: string | undefined;
 }
 
 export const ratingOf = (zone: ZoneAdvice | undefined, analyte: AnalyteId): RatingAdvice | undefined =>
@@ -21,9 +28,9 @@ export const ratingOf = (zone: ZoneAdvice | undefined, analyte: AnalyteId): Rati
 
 export const ratedCell = (zone: ZoneAdvice | undefined, analyte: AnalyteId): RatedCell => {
   const rating = ratingOf(zone, analyte);
-  if (!rating) return { value: "", unit: "", band: undefined, position: undefined, why: zone ? "not tested" : "not sampled" };
+  if (!rating) return { value: "", unit: "", band: undefined, position: undefined, why: zone ? "not tested" : "not sampled", corrections: [], measurement: undefined, apart: undefined };
   const { outcome, measurement } = rating;
-  const shown = { value: numberLabel(measurement), unit: measurement.unit === "pH" ? "" : measurement.unit };
+  const shown = { value: numberLabel(measurement), unit: measurement.unit === "pH" ? "" : measurement.unit, corrections: correctionsOf(measurement), measurement, apart: undefined };
   return outcome.kind === "answer"
     ? { ...shown, band: outcome.value.band, position: outcome.value.position, why: undefined }
     : { ...shown, band: undefined, position: undefined, why: outcome.because };
