@@ -1,0 +1,163 @@
+import { whyNotComparable } from "../interpretation/comparable.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
+import { measurementLabel } from "../interpretation/measurement.ts";
+import { shareOf } from "../interpretation/products.ts";
+import { plain } from "../interpretation/show.ts";
+import type { Amount, RateUnit } from "../interpretation/units.ts";
+import { convert, oxidePerElement } from "../interpretation/units.ts";
+import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
+import { analytes, analyteInSentence, crops, nutrientIds } from "../interpretation/vocabulary.ts";
+import type { Application, Farm, Field, Recommendation } from "../records/model.ts";
+import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
+import { inputsIn } from "./frozenInputs.ts";
+import { zoneMeasurements } from "./sample.ts";
+import { limeRate, nutrientRate } from "./units.ts";
+import { list, longDate, numberWord } from "./words.ts";
+
+/** What the next test of the same soil said. */
+export interface NextTest {
+  /** "Soil pH 6.2, then 6.6 on 20 October 2020", or why nothing can be said. */
+  readonly text: string;
+  /** The later value less the earlier; absent where there is no comparable later number. */
+  readonly change?: number | undefined;
+}
+
+/** One nutrient, or lime: advised, applied, and tested again. */
+export interface FollowedRow {
+  readonly subject: string;
+  readonly advised: string;
+  readonly applied: string;
+  /** What was spread and when; empty where nothing was. */
+  readonly spread: string;
+  readonly verdict: string;
+  readonly next: NextTest | undefined;
+}
+
+export interface Followed {
+  readonly zone: FrozenZone;
+  /** "From 25 July 2019 to the next sampling, 20 October 2020; harvested in that time: alfalfa 2020." */
+  readonly period: string;
+  readonly rows: readonly FollowedRow[];
+}
+
+const analyteOf: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K", MgO: "Mg", Na2O: "Na" };
+
+/** lb/ac of a nutrient in one application; manure by all that it holds, whenever it is released. */
+const supplied = ({ product: { product, fertilizer }, rate }: Application, nutrient: NutrientId): number => {
+  if (fertilizer) return (convert(rate.value, rate.unit, "lb/ac") * shareOf(fertilizer.analysis, nutrient)) / 100;
+  if (product.kind !== "manure") return 0;
+  const { N, P2O5, K2O } = product.perTon;
+  const perTon: Partial<Record<NutrientId, number>> = { N, P2O5, K2O, P: P2O5 / oxidePerElement.P2O5, K: K2O / oxidePerElement.K2O };
+  return convert(rate.value, rate.unit, "ton/ac") * (perTon[nutrient] ?? 0);
+};
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, n) => total + n, 0);
+
+/** The rate as computed when it was issued; `undefined` where there was none. */
+const advisedRate = ({ figures }: FrozenAnswer): Amount<RateUnit> | undefined => {
+  const { value, unit } = figures ?? {};
+  return typeof value === "number" && typeof unit === "string" ? { value, unit: unit as RateUnit } : undefined;
+};
+
+interface Compared {
+  readonly advised: number | undefined;
+  /** The upper end of a rate that was advised as a range. */
+  readonly most: number | undefined;
+  readonly applied: number;
+  readonly unit: string;
+  /** Crops harvested in the time; advice of nutrients is for one. */
+  readonly crops: number;
+}
+
+/** Amounts are compared as a person reads them: rounded as shown. */
+const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested }: Compared): string => {
+  if (advised === undefined || most === undefined) return applied > 0 ? "applied without a rate advised" : "no rate was advised, and none applied";
+  if (most === 0) return applied > 0 ? "more than advised: none was called for" : "followed: none was called for, and none applied";
+  if (applied === 0) return advised === 0 ? "followed: none had to be applied" : "not followed: none applied";
+  const difference = plain(applied > most ? applied - most : advised - applied, 1);
+  if (harvested > 1) return applied > most ? `${difference} ${unit} more than advised for one crop, over ${numberWord(harvested)} crops` : applied < advised ? `${difference} ${unit} less than advised for one crop, over ${numberWord(harvested)} crops` : `as much as advised for one crop, over ${numberWord(harvested)} crops`;
+  if (applied > most) return `followed, with ${difference} ${unit} more than advised`;
+  return applied < advised ? `followed in part: ${difference} ${unit} less than advised` : "followed";
+};
+
+const number = (text: string): number => Number(text.replaceAll(",", ""));
+
+const spreadWords = (applications: readonly Application[]): string => list(applications.map((a) => `${plain(a.rate.value, 2)} ${a.rate.unit} of ${a.product.product.name} on ${longDate(a.date)}`));
+
+/** The test of then, the same one as the records have it now, and the later ones. */
+interface Tests {
+  readonly then: readonly Measurement[];
+  readonly corrected: readonly Measurement[];
+  readonly later: readonly Measurement[];
+}
+
+const nextTest = (analyte: AnalyteId | undefined, { then, corrected, later }: Tests): NextTest | undefined => {
+  if (analyte === undefined) return undefined;
+  const was = then.find((m) => m.analyte === analyte);
+  if (!was) return { text: `${analyteInSentence(analyte)} was not tested then` };
+  const right = corrected.find((m) => m.analyte === analyte && m.method === was.method) ?? was;
+  const tests = later.filter((m) => m.analyte === analyte);
+  if (tests.length === 0) return { text: `${analyteInSentence(analyte)} has not been tested again` };
+  const is = tests.find((m) => whyNotComparable(right, m) === undefined);
+  if (!is) return { text: `${analyteInSentence(analyte)} was tested again, and cannot be compared: ${whyNotComparable(right, tests[0]!)!}` };
+  const change = right.qualifier || is.qualifier ? undefined : is.value - right.value;
+  const since = right.value === was.value ? "" : `, corrected since to ${measurementLabel(right)}`;
+  const moved = change === undefined ? "" : change === 0 ? " (no change)" : ` (${change > 0 ? "+" : ""}${plain(change, analytes[analyte].decimals)})`;
+  return { text: `${analytes[analyte].label} ${measurementLabel(was)} then${since}; ${measurementLabel(is)} on ${longDate(is.date)}${moved}`, change };
+};
+
+/**
+ * What was spread on each zone from the day of issue up to the next routine sampling, against what was advised, and what
+ * the next comparable tests said. Whether a change is more than the noise between two bags is not judged here.
+ */
+export const followed = ({ record }: Recommendation, farm: Farm, field: Field): Followed[] =>
+  record.zones.map((zone): Followed => {
+    const later = field.samplings.filter((s) => s.date > record.sampling.date && s.date >= record.issued && s.purpose !== "nitrate" && s.composites.some((c) => c.zone === zone.zone));
+    const sampled = field.samplings.find((s) => s.id === record.sampling.id);
+    const tests: Tests = { then: inputsIn(zone).results, corrected: sampled ? zoneMeasurements(sampled, zone.zone) : [], later: later.flatMap((s) => zoneMeasurements(s, zone.zone)) };
+    const end = later.find((s) => s.purpose === "routine");
+    const within = (date: string | undefined): boolean => date !== undefined && date >= record.issued && (!end || date <= end.date);
+    const applications = field.seasons.flatMap((s) => s.applications).filter((a) => a.zones.includes(zone.zone) && within(a.date));
+    const harvests = field.seasons.flatMap((s) => s.crops.filter((c) => c.zones.includes(zone.zone) && within(c.harvested)).map((c) => `${crops[c.crop].label} ${s.season}`));
+    const until = end ? `to the next sampling, ${longDate(end.date)}` : `to ${longDate(farm.today)}; it has not been sampled again`;
+    const rows = zone.answers.flatMap((answer): FollowedRow[] => {
+      if (answer.question === "lime") return [limeRow(answer, applications, tests, record.units)];
+      const nutrient = answer.kind === "rate" || answer.kind === "nitrogen" ? nutrientIds.find((id) => id.toLowerCase() === answer.question) : undefined;
+      return nutrient ? [nutrientRow(answer, nutrient, applications, tests, record.units, harvests.length)] : [];
+    });
+    return { zone, period: `From ${longDate(record.issued)} ${until}. ${harvests.length > 0 ? `Harvested in that time: ${list(harvests)}` : "Nothing was harvested in that time"}.`, rows };
+  });
+
+const limeRow = (answer: FrozenAnswer, applications: readonly Application[], tests: Tests, units: Farm["units"]): FollowedRow => {
+  const limes = applications.filter((a) => a.product.lime !== undefined);
+  const rate = advisedRate(answer);
+  const applied = limeRate({ value: sum(limes.map((a) => convert(a.rate.value, a.rate.unit, "ton/ac"))), unit: "ton/ac" }, units);
+  const advised = rate && limeRate(rate, units);
+  const others = limes.filter((a) => a.product.id !== answer.figures?.["material"]);
+  const verdict = verdictOf({ advised: advised && number(advised.value), most: undefined, applied: number(applied.value), unit: applied.unit, crops: 1 });
+  return {
+    subject: "Lime",
+    advised: advised ? (answer.shown ?? `${advised.value} ${advised.unit}`) : "no rate",
+    applied: limes.length === 0 ? `0 ${applied.unit}` : `${applied.value} ${applied.unit}`,
+    spread: spreadWords(limes),
+    verdict: others.length > 0 && rate !== undefined && rate.value > 0 ? `${verdict}; some of it was another material than advised` : verdict,
+    next: nextTest("pH", tests),
+  };
+};
+
+const nutrientRow = (answer: FrozenAnswer, nutrient: NutrientId, applications: readonly Application[], tests: Tests, units: Farm["units"], harvested: number): FollowedRow => {
+  const holding = applications.filter((a) => supplied(a, nutrient) > 0);
+  const rate = advisedRate(answer);
+  const applied = nutrientRate({ value: sum(holding.map((a) => supplied(a, nutrient))), unit: "lb/ac" }, units);
+  const advised = rate && nutrientRate(rate, units);
+  const to = answer.figures?.["to"];
+  const most = rate && typeof to === "number" ? nutrientRate({ ...rate, value: to }, units) : undefined;
+  return {
+    subject: answer.subject,
+    advised: rate ? (answer.shown ?? "no rate") : "no rate",
+    applied: `${applied.value} ${applied.unit}`,
+    spread: spreadWords(holding),
+    verdict: verdictOf({ advised: advised && number(advised.value), most: most && number(most.value), applied: number(applied.value), unit: applied.unit, crops: harvested }),
+    next: nextTest(analyteOf[nutrient] ?? (nutrient in analytes ? (nutrient as AnalyteId) : undefined), tests),
+  };
+};
