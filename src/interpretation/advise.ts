@@ -37,14 +37,18 @@ export const advise = (sample: Sample): Advice => {
   const limed = lime.rates.some((r) => r.outcome.kind === "answer");
   const applies = (nutrient: NutrientId): boolean =>
     rates.some((r) => r.nutrient === nutrient && r.outcome.kind === "answer" && (r.outcome.value.to ?? r.outcome.value.rate.value) > 0);
+  const ratings = sample.measurements.map((m) => rate(sample, m));
   const cautions: CautionId[] = ["localCodes"];
   if (limed) cautions.push("limeDust", "limeAndAmmonia");
   if (applies("P2O5")) cautions.push("phosphorusNearWater");
   const nitrogen = sample.nitrogen && nitrogenAdvice(sample.packs, sample.nitrogen);
   if (nitrogen) cautions.push(...nitrogenCautions(nitrogen, sample.nitrogen));
+  const needed = lime.needed.kind === "answer" && lime.needed.value !== "none" ? lime.needed.value.pack : undefined;
+  const used = [...ratings, ...rates].map(({ outcome, pack }) => (outcome.kind === "answer" ? pack : undefined));
+  if ([...used, needed, nitrogen?.nitrogen?.kind === "answer" ? nitrogen.nitrogenPack : undefined].some((p) => p?.status === "superseded")) cautions.push("superseded");
   return {
     ...nitrogen,
-    ratings: sample.measurements.map((m) => rate(sample, m)),
+    ratings,
     rates,
     lime,
     cations: cationInformation(sample),

@@ -5,6 +5,8 @@
 export const cautions = {
   localCodes:
     "These rates are a reading of published guidelines, not a permit. Local codes, nutrient management law and licensed practice come first.",
+  superseded:
+    "A guideline used here has been superseded by a newer edition. Take its rates as a comparison, and look the newer one up before spreading.",
   limeDust:
     "Lime dust irritates eyes and lungs: wear goggles and a mask when loading and spreading. Hydrated lime and quicklime burn skin and eyes and are not the material meant here.",
   limeAndAmmonia:

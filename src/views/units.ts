@@ -3,48 +3,70 @@ import { convert } from "../interpretation/units.ts";
 import type { Depth } from "../interpretation/measurement.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import { plain, show } from "../interpretation/show.ts";
-import type { Farm } from "../records/model.ts";
+import { costPerArea, money as moneyOf, unitChoices } from "../interpretation/unitChoices.ts";
+import type { Farm, Field } from "../records/model.ts";
 
 type Units = Farm["units"];
 
-/** Fertilizer rates: whole lb/ac or kg/ha, whatever unit the guideline speaks. */
+/** Fertilizer rates: whole lb/ac or kg/ha, tenths of lb/1000 sq ft in a garden, whatever unit the guideline speaks. */
 export const nutrientRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
-  const unit = units === "us" ? "lb/ac" : "kg/ha";
-  return { value: show(convert(rate.value, rate.unit, unit), 0), unit };
+  const { rate: unit, decimals } = unitChoices[units];
+  return { value: show(convert(rate.value, rate.unit, unit), decimals), unit };
 };
 
-/** "20 to 40" where the guideline prints a range. */
+const known = new WeakMap<Farm, Map<Units, Farm>>();
+
+/** The farm as a page of this field shows it: in the field's own units, where it has chosen some. */
+export const inUnitsOf = (farm: Farm, { units }: Pick<Field, "units">): Farm => {
+  if (units === undefined || units === farm.units) return farm;
+  const choices = known.get(farm) ?? new Map<Units, Farm>();
+  known.set(farm, choices);
+  const shown = choices.get(units) ?? { ...farm, units };
+  choices.set(units, shown);
+  return shown;
+};
+
+/** "20 to 40" where the guideline prints a range; below ten with a decimal, since half a pound of zinc is not nothing. */
 export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, units: Units): { value: string; unit: string } => {
-  const least = nutrientRate(rate, units);
+  const whole = nutrientRate(rate, units);
+  const exact = convert(rate.value, rate.unit, unitChoices[units].rate);
+  const least = exact < 10 && units !== "garden" ? { ...whole, value: plain(exact, 1) } : whole;
   const most = to === undefined ? least : nutrientRate({ value: to, unit: rate.unit }, units);
   return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };
 };
 
-/** Lime: tons or tonnes, one decimal. */
+/** Lime: tons or tonnes with one decimal, whole pounds in a garden. */
 export const limeRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
-  const unit = units === "us" ? "ton/ac" : "t/ha";
-  return { value: show(convert(rate.value, rate.unit, unit), 1), unit };
+  const { lime: unit, limeDecimals } = unitChoices[units];
+  return { value: show(convert(rate.value, rate.unit, unit), limeDecimals), unit };
 };
 
 /** "2.2 tons per acre", "4.9 t per hectare": how a person says it. */
 export const limeWords = (rate: Amount<RateUnit>, units: Units): string =>
-  `${limeRate(rate, units).value} ${units === "us" ? "tons per acre" : "t per hectare"}`;
+  `${limeRate(rate, units).value} ${unitChoices[units].limeWords}`;
 
 export const nutrientWords = (rate: Amount<RateUnit>, units: Units): string =>
-  `${nutrientRate(rate, units).value} ${units === "us" ? "lb per acre" : "kg per hectare"}`;
+  `${nutrientRate(rate, units).value} ${unitChoices[units].rateWords}`;
 
 export const area = (squareMeters: number, units: Units): string =>
-  show(convert(squareMeters, "sq m", units === "us" ? "acre" : "ha"), 1);
+  show(convert(squareMeters, "sq m", unitChoices[units].area), unitChoices[units].areaDecimals);
 
-export const areaUnit = (units: Units): string => (units === "us" ? "acres" : "ha");
+export const areaUnit = (units: Units): string => unitChoices[units].areaWords;
 
 export const depth = (d: Depth, units: Units): string => {
-  const unit = units === "us" ? "in" : "cm";
+  const unit = unitChoices[units].length;
   return `${plain(convert(d.from, d.unit, unit), 1)} to ${plain(convert(d.to, d.unit, unit), 1)} ${unit}`;
 };
 
-const symbols: Record<string, string> = { USD: "$", CAD: "$", AUD: "$", NZD: "$", GBP: "£", EUR: "€" };
-
 /** Whole units of the farm's currency: no price on a plan is known to the cent. */
-export const money = (value: number, currency: string): string =>
-  symbols[currency] ? `${symbols[currency]}${show(value, 0)}` : `${show(value, 0)} ${currency}`;
+export const money = (value: number, currency: string): string => moneyOf(value, currency, 0);
+
+/** "$68 an acre"; to the cent for 1,000 sq ft, where it is cents that count. */
+export const moneyPerArea = (costPerAcre: number, { units, currency }: Pick<Farm, "units" | "currency">): string =>
+  `${moneyOf(costPerArea(costPerAcre, units), currency, units === "garden" ? 2 : 0)} ${unitChoices[units].per}`;
+
+/** "1,719 lb", "780 kg". */
+export const mass = (pounds: number, units: Units): string => `${show(convert(pounds, "lb", unitChoices[units].mass), unitChoices[units].massDecimals)} ${unitChoices[units].mass}`;
+
+/** "6.2 tons", "5.6 t", "140 lb" of lime. */
+export const limeMass = (tons: number, units: Units): string => `${show(convert(tons, "ton", unitChoices[units].limeMass), unitChoices[units].limeDecimals)} ${unitChoices[units].limeMassWords}`;

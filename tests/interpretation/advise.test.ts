@@ -128,7 +128,7 @@ describe("advise", () => {
   });
 
   it("cautions where it advises, and only there", () => {
-    expect(advise(full).cautions).toEqual(["localCodes", "limeDust", "limeAndAmmonia", "phosphorusNearWater"]);
+    expect(advise(full).cautions).toEqual(["localCodes", "limeDust", "limeAndAmmonia", "phosphorusNearWater", "superseded"]);
     expect(advise(samples[3]![1]).cautions).toEqual(["localCodes"]);
   });
 

@@ -8,7 +8,7 @@ export const answered = <T>(outcome: Outcome<T>): Answer<T> => {
 };
 
 /** Words a clause may begin with in capitals: names of guidelines and of nothing else. */
-const properName = /^(Tri-State|Kansas|Iowa|Oregon|RB209|Teagasc|Ontario|Minnesota|Wisconsin|Nebraska|Rutgers|Connecticut|UMass|Illinois|Montana|Penn State|North Carolina|Vermont|soil chemistry)\b/;
+const properName = /^(Tri-State|Kansas|Iowa|Oregon|RB209|Teagasc|Ontario|Minnesota|Wisconsin|Nebraska|Rutgers|Connecticut|UMass|Illinois|Montana|Penn State|North Carolina|Vermont|South Dakota|Oklahoma|Arkansas|Cornell|soil chemistry)\b/;
 const verb = /\b(is|are|was|were|has|have|gives|holds|says|sets|rates|spans|read|depends|extracted)\b/;
 
 /** A refusal that reads on from "No potash rate, because ", says what `clause` looks for, and names what is missing by its id. */

@@ -7,7 +7,7 @@ import { plain } from "../show.ts";
 import type { RateUnit } from "../units.ts";
 import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import type { Rating } from "./bands.ts";
-import { ascending, bandOfMeasurement, edgeLabel, positions, resultStep } from "./bands.ts";
+import { ascending, bandOfMeasurement, classNote, edgeLabel, positions, resultStep } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
@@ -99,7 +99,7 @@ export const classByBandRates = (rule: BandRatesRule, m: Measurement, facts: Fac
     resultStep(m, "Laboratory result"),
     ...assumptionSteps(rule.limits),
     ...conditionSteps(condition, facts),
-    { what: label ? `Classes for ${label}` : "Classes", expression: edgeLabel(classes), result: rating.band, source, evidence, ...(note && { note }) },
+    { what: label ? `Classes for ${label}` : "Classes", expression: edgeLabel(classes), result: rating.band, source, evidence, ...classNote(m, rule.roundTo, note) },
   ]);
 };
 

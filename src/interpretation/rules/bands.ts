@@ -101,6 +101,13 @@ export const bandOfMeasurement = (
   return bandOf(m.value, bands, roundTo);
 };
 
+/** The class's own note, and that the result was rounded before it was classed, where that changed it. */
+export const classNote = (m: Pick<Measurement, "value" | "qualifier">, roundTo: number | undefined, note: string | undefined): { note?: string } => {
+  const read = roundTo === undefined || m.qualifier ? m.value : round(m.value, roundTo);
+  const notes = [read !== m.value && `read as ${plain(read)}, since the printed classes leave gaps between them`, note].filter(Boolean);
+  return notes.length > 0 ? { note: notes.join("; ") } : {};
+};
+
 export const edgeLabel = (bands: readonly Band[]): string =>
   bands
     .map((b) => (b.from !== undefined ? `${b.name} from ${plain(b.from)}` : b.above !== undefined ? `${b.name} above ${plain(b.above)}` : b.name))
@@ -169,7 +176,7 @@ export const rateByBands = (rule: BandsRule, m: Measurement, facts: Facts, pack:
       result: rating.band,
       source,
       evidence: table.found.evidence,
-      ...(table.found.note && { note: table.found.note }),
+      ...classNote({ value: read.value, qualifier: m.qualifier }, rule.roundTo, table.found.note),
     },
   ]);
 };

@@ -5,7 +5,7 @@ import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
 import type { Band, Rating } from "./bands.ts";
-import { bandOfMeasurement, positions, resultStep } from "./bands.ts";
+import { bandOfMeasurement, classNote, positions, resultStep } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
 import { conditionLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import type { IndexOfftakeRule } from "./indexOfftake.ts";
@@ -76,7 +76,7 @@ export const rateByIndex = (rule: IndexOfftakeRule, m: Measurement, facts: Facts
       result: rating.band,
       source: table.value.source,
       evidence: table.value.evidence,
-      ...(table.value.note && { note: table.value.note }),
+      ...classNote(m, rule.roundTo, table.value.note),
     },
   ]);
 };
