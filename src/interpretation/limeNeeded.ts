@@ -16,6 +16,7 @@ import type { LimeByPh } from "./rules/limeFactor.ts";
 import { limeByFactor } from "./rules/limeFactor.ts";
 import type { PhAluminumRule } from "./rules/phAluminum.ts";
 import { limeByPhAluminum } from "./rules/phAluminum.ts";
+import type { TargetPh } from "./rules/targetPh.ts";
 import { targetPhFor } from "./rules/targetPh.ts";
 import { pH as showPh } from "./show.ts";
 import { methods } from "./vocabulary.ts";
@@ -49,7 +50,7 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
       ["a target pH for this medium"],
     );
   const targets = fitting.map(({ rule, pack }) => targetPhFor(rule, place.facts, place.own, pack.short));
-  const target = targets.find((t) => t.kind === "answer") ?? targets[0]!;
+  const target = targets.find((t) => t.kind === "answer") ?? byOwnTargetAlone(targets, place) ?? targets[0]!;
   if (target.kind === "noAnswer") return target;
   const steps: Step[] = [resultStep(pH, "Soil pH"), ...target.steps];
   if (pH.value >= target.value.limeBelow) {
@@ -71,6 +72,12 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   const { value, rule, pack, measured } = found.value;
   return requiredForDepth(value, rule, target.value.target, pack, place, measured, steps);
 };
+
+/** Where no guideline has a word for the crop and the field sets a target, that target also says when to lime. */
+const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own }: LimePlace): Outcome<TargetPh> | undefined =>
+  own && refused.every((t) => t.kind === "noAnswer" && t.missing.includes("targetPh"))
+    ? answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note: "no chosen guideline has a word for this crop, so lime is called for below the target of the field itself" }])
+    : undefined;
 
 type OwnTargetRule = ReturnType<typeof ownTargets>[number];
 

@@ -156,6 +156,19 @@ describe("refusals of the other kinds of rule", () => {
     ));
 });
 
+describe("a target that the field itself sets", () => {
+  const place = (change: Partial<LimePlace>) => limeAdvice({ ...limePlace, ...change }).needed;
+  it("says when to lime a crop that no chosen guideline has a word for", () => {
+    const pasture: Partial<LimePlace> = { facts: { crop: "grassPasture", subsoilPh: 6.5 }, own: ownTarget(6.4) };
+    const { value, steps } = answered(place(pasture));
+    expect(value).toMatchObject({ target: 6.4, pack: { id: "us-oregon-lime-2025" } });
+    expect(steps[1]!.note).toMatch(/no chosen guideline has a word for this crop/);
+    expect(answered(place({ ...pasture, pH: measured("pH", 6.4) })).value).toBe("none");
+    expectRefusal(place({ ...pasture, own: undefined }), /Tri-State 2020 gives no target pH for grass pasture/, "targetPh");
+  });
+  it("but never stands in for a fact that a guideline asks for", () => expectRefusal(place({ facts: { crop: "corn" }, own: ownTarget(6.4) }), /the subsoil pH is not known/, "subsoilPh"));
+});
+
 describe("the order of the packs", () => {
   it("a rule that holds its own target answers where no trigger and table do", () => {
     const place = { ...limePlace, packs: [triState, pack("us-vermont-lime")], facts: { crop: "corn" as const }, own: undefined, pH: measured("pH", 5.8, { method: "water1to2" }), aluminums: [measured("Al", 60, { method: "modifiedMorgan" })] };

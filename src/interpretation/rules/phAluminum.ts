@@ -61,5 +61,7 @@ export const limeByPhAluminum = (rule: PhAluminumRule, soilPh: number, aluminum:
       ...(rule.note && { note: rule.note }),
     },
   ];
+  if (found.rate > 0 && soilPh >= rule.target)
+    steps.push({ what: "The soil is at the target or above it, and the table still prints a rate", expression: `${showPh(soilPh)} against ${showPh(rule.target)}`, result: "kept as printed" });
   return answer(found.rate, steps);
 };
