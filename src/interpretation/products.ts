@@ -2,6 +2,8 @@ import { solve } from "yalps";
 import type { NoAnswer, Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import { plain } from "./show.ts";
+import type { Written } from "./unitChoices.ts";
+import { costPerArea, money, unitChoices } from "./unitChoices.ts";
 import type { Amount, RateUnit } from "./units.ts";
 import { convert, oxidePerElement } from "./units.ts";
 import type { SuppliedId } from "./vocabulary.ts";
@@ -108,9 +110,10 @@ export const unsupplied = (needs: readonly Pick<Need, "nutrient">[], fertilizers
  * linear program, solved by the simplex method. What is brought over what was asked is told, never hidden.
  * Products without a price are left out where the priced ones suffice; where they do not, the least total weight of all
  * products is the answer, and `least` says so. Products of equal cost are taken in the order of their ids.
+ * The lines of the sum are in the units and the currency of `written`; amounts and costs are always by the acre.
  * No answer where nothing is asked for, or where no product supplies one of the nutrients.
  */
-export const leastCostProducts = (needs: readonly Need[], list: readonly Fertilizer[]): Outcome<Purchase> => {
+export const leastCostProducts = (needs: readonly Need[], list: readonly Fertilizer[], written: Written = { units: "us" }): Outcome<Purchase> => {
   const wanted = needs.filter((n) => n.rate.value > 0);
   if (wanted.length === 0) return noAnswer("nothing is asked for", []);
   const lacking = unsupplied(wanted, list);
@@ -127,41 +130,43 @@ export const leastCostProducts = (needs: readonly Need[], list: readonly Fertili
   });
   const supplies = suppliesOf(products, wanted);
   const costPerAcre = products.every((p) => p.costPerAcre !== undefined) ? products.reduce((sum, p) => sum + p.costPerAcre!, 0) : undefined;
-  return answer({ products, supplies, costPerAcre, least }, purchaseSteps(wanted, products, supplies, costPerAcre, least));
+  return answer({ products, supplies, costPerAcre, least }, purchaseSteps(wanted, products, supplies, costPerAcre, least, written));
 };
 
-/** The lines of the sum, in the unit the guidelines asked in: one that asks in kg/ha is answered in kg/ha. */
-const purchaseSteps = (needs: readonly Need[], products: readonly ProductRate[], supplies: readonly Supply[], cost: number | undefined, least: Purchase["least"]): Step[] => {
-  const metric = needs.every((n) => n.rate.unit === "kg/ha" || n.rate.unit === "t/ha");
-  const unit = metric ? "kg/ha" : "lb/ac";
+/** The lines of the sum, in the units and the currency of the farm. A need that was asked for in another unit says so first. */
+const purchaseSteps = (needs: readonly Need[], products: readonly ProductRate[], supplies: readonly Supply[], costPerAcre: number | undefined, least: Purchase["least"], { units, currency }: Written): Step[] => {
+  const { rate: unit, per, priceMass } = unitChoices[units];
   const shown = (pounds: number): number => convert(pounds, "lb/ac", unit);
-  const perTon = (price: number): number => (metric ? price * convert(1, "t", "ton") : price);
+  const priceOf = (perShortTon: number): string => money(perShortTon * convert(1, priceMass, "ton"), currency, 2);
+  const massInPrice = priceMass === "t" ? "1,000" : "2,000";
   return [
-  ...needs.flatMap((n) => n.steps),
-  ...products.map(
-    ({ fertilizer, rate }): Step => ({
-      what: `${fertilizer.name}, guaranteed analysis ${analysisLabel(fertilizer.analysis)}`,
-      result: `${plain(shown(rate.value), 1)} ${unit}`,
-      source: fertilizer.source,
-    }),
-  ),
-  ...supplies.map(
-    ({ nutrient, asked, given }): Step => ({
-      what: supplyWords(nutrient, shown(asked), shown(given), unit),
-      expression: products
-        .filter((p) => shareOf(p.fertilizer.analysis, nutrient) > 0)
-        .map((p) => `${plain(shown(p.rate.value), 1)} × ${plain(shareOf(p.fertilizer.analysis, nutrient), 2)} ÷ 100`)
-        .join(" + "),
-      result: `${plain(shown(given), 1)} ${unit}`,
-    }),
-  ),
-  cost === undefined
-    ? { what: least === "weight" ? "Prices are missing from farm.yaml: this is the least total weight, which may not be the least cost" : "Cost", result: `${plain(shown(products.reduce((sum, p) => sum + p.rate.value, 0)), 1)} ${unit} of product` }
-    : {
-        what: `Cost ${metric ? "a hectare" : "an acre"} in the farm's currency, the least that meets what is asked`,
-        expression: products.map((p) => `${plain(shown(p.rate.value), 1)} ÷ ${metric ? "1,000" : "2,000"} × ${plain(perTon(p.fertilizer.pricePerTon!), 2)}`).join(" + "),
-        result: plain(metric ? cost * convert(1, "ha", "acre") : cost, 2),
-      },
+    ...needs.flatMap((n): Step[] =>
+      n.rate.unit === unit ? [...n.steps] : [...n.steps, { what: `The same in ${unit}`, result: `${plain(convert(n.rate.value, n.rate.unit, unit), 2)} ${unit}` }],
+    ),
+    ...products.map(
+      ({ fertilizer, rate }): Step => ({
+        what: `${fertilizer.name}, guaranteed analysis ${analysisLabel(fertilizer.analysis)}`,
+        result: `${plain(shown(rate.value), 1)} ${unit}`,
+        source: fertilizer.source,
+      }),
+    ),
+    ...supplies.map(
+      ({ nutrient, asked, given }): Step => ({
+        what: supplyWords(nutrient, shown(asked), shown(given), unit),
+        expression: products
+          .filter((p) => shareOf(p.fertilizer.analysis, nutrient) > 0)
+          .map((p) => `${plain(shown(p.rate.value), 1)} × ${plain(shareOf(p.fertilizer.analysis, nutrient), 2)} ÷ 100`)
+          .join(" + "),
+        result: `${plain(shown(given), 1)} ${unit}`,
+      }),
+    ),
+    costPerAcre === undefined
+      ? { what: least === "weight" ? "Prices are missing from farm.yaml: this is the least total weight, which may not be the least cost" : "Cost", result: `${plain(shown(products.reduce((sum, p) => sum + p.rate.value, 0)), 1)} ${unit} of product` }
+      : {
+          what: `Cost ${per}, the least that meets what is asked`,
+          expression: products.map((p) => `${plain(shown(p.rate.value), units === "garden" ? 2 : 1)} ÷ ${massInPrice} × ${priceOf(p.fertilizer.pricePerTon!)}`).join(" + "),
+          result: money(costPerArea(costPerAcre, units), currency, 2),
+        },
   ];
 };
 

@@ -22,6 +22,8 @@ const table = {
   acre: { dimension: "area", size: squareMetersPerAcre },
   ha: { dimension: "area", size: 10_000 },
   "sq m": { dimension: "area", size: 1 },
+  "sq ft": { dimension: "area", size: squareMetersPerSquareFoot },
+  "1000 sq ft": { dimension: "area", size: 1000 * squareMetersPerSquareFoot },
   lb: { dimension: "mass", size: kgPerPound },
   kg: { dimension: "mass", size: 1 },
   ton: { dimension: "mass", size: 2000 * kgPerPound },

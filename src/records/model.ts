@@ -158,6 +158,8 @@ export interface Field {
   readonly file: string;
   readonly tenure?: FieldRecord["tenure"];
   readonly boundary?: FieldRecord["boundary"];
+  /** This field's own choice; absent: the farm's. */
+  readonly units?: FieldRecord["units"];
   readonly tillage: FieldRecord["tillage"];
   readonly note?: string | undefined;
   readonly zones: readonly Zone[];

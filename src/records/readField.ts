@@ -57,6 +57,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     file,
     tenure: value.tenure,
     boundary: value.boundary,
+    units: value.units,
     tillage: value.tillage,
     note: value.note,
     zones,

@@ -6,7 +6,8 @@ import { limeName } from "../interpretation/rules/limeBasis.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
-import { pH, plain, show } from "../interpretation/show.ts";
+import { pH, plain } from "../interpretation/show.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
 import { nitrogenOutcomes, nitrogenRows } from "./nitrogenView.ts";
@@ -15,7 +16,7 @@ import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
-import { limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
+import { limeMass, limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
 import { list, numberWord } from "./words.ts";
 
 /** One question a zone's sample was asked: a rate with its working, or why there is none. */
@@ -113,7 +114,7 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   if (needed.kind === "noAnswer") return [{ ...base, ...ownPack, value: "", unit: "", detail: "", none: noRate("lime rate", needed.because), missing: missingWords(needed.missing), steps: [] }];
   const steps = stepRows(needed.steps, farm.references);
   if (needed.value === "none")
-    return [{ ...base, ...ownPack, value: "0", unit: farm.units === "us" ? "ton/ac" : "t/ha", detail: "no lime is called for", none: undefined, missing: [], steps }];
+    return [{ ...base, ...ownPack, value: "0", unit: unitChoices[farm.units].lime, detail: "no lime is called for", none: undefined, missing: [], steps }];
   const { pack, requirement, basis, target } = needed.value;
   const guideline = { id: pack.id, short: pack.short };
   const inTons = limeRate(requirement, farm.units);
@@ -138,9 +139,8 @@ const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number 
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   if (acres !== undefined && acres > 0) {
     const tons = lime.rate.value * acres;
-    const total = farm.units === "us" ? `${show(tons, 1)} tons` : `${show(convert(tons, "ton", "t"), 1)} t`;
     const cost = lime.costPerAcre === undefined ? "" : `, ${money(lime.costPerAcre * acres, farm.currency)}`;
-    parts.push(`${total} in all${cost}`);
+    parts.push(`${limeMass(tons, farm.units)} in all${cost}`);
   }
   return { ...shown, detail: parts.join("; ") };
 };
@@ -156,7 +156,7 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
   for (const rate of rates) {
     if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
     const shown = nutrientSpan(rate.outcome.value, farm.units);
-    if (shown.value !== "0") actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
+    if (!/^0(\.0)?$/.test(shown.value)) actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
   }
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   return {

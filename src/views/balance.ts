@@ -15,7 +15,7 @@ import { balanceSentence } from "./balanceSentence.ts";
 import { coefficientSets, hasBalance, placeRecords } from "./placeRecords.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
-import { nutrientRate } from "./units.ts";
+import { inUnitsOf, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
 
 /** One season of one zone: the row behind two bars and a dot, a line of the table and a line of the CSV. */
@@ -89,7 +89,8 @@ export const zoneBalances = (field: Field): ZoneBalance[] => {
 };
 
 /** All that the field page shows of nutrients applied and removed. `undefined` where no season is recorded. */
-export const balanceView = (farm: Farm, field: Field, leastChange: LeastChange = () => undefined): BalanceView | undefined => {
+export const balanceView = (site: Farm, field: Field, leastChange: LeastChange = () => undefined): BalanceView | undefined => {
+  const farm = inUnitsOf(site, field);
   if (!hasBalance(field)) return undefined;
   const sets = coefficientSets(field);
   const all = balancedIds.map((nutrient) => zoneBalances(field).filter((b) => b.nutrient === nutrient));

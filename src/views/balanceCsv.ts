@@ -3,6 +3,7 @@ import { coefficientFor } from "../interpretation/harvestRemoval.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { evidenceGrades } from "../interpretation/outcome.ts";
 import { round } from "../interpretation/show.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Cell } from "../exchange/csv.ts";
 import { toCsv } from "../exchange/csv.ts";
@@ -10,11 +11,13 @@ import type { Farm, Field } from "../records/model.ts";
 import { zoneBalances } from "./balance.ts";
 import { coefficientSets } from "./placeRecords.ts";
 import { referenceLabel } from "./steps.ts";
+import { inUnitsOf } from "./units.ts";
 
 /** A field's balance as CSV: one line a zone, nutrient and season. An empty number is one that is not known, and `not_known_because` says why. */
-export const balanceCsv = (farm: Farm, field: Field): string => {
-  const unit = farm.units === "us" ? "lb/ac" : "kg/ha";
-  const tail = unit.replace("/", "_");
+export const balanceCsv = (site: Farm, field: Field): string => {
+  const farm = inUnitsOf(site, field);
+  const unit = unitChoices[farm.units].rate;
+  const tail = unit.replace(/[/ ]/g, "_");
   const value = (outcome: Outcome<number>): Cell => (outcome.kind === "answer" ? round(convert(outcome.value, "lb/ac", unit), 1) : undefined);
   const since = Math.min(...field.seasons.map((s) => s.season));
   return toCsv(

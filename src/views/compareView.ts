@@ -15,7 +15,7 @@ import type { Asked, FieldComparison } from "./comparison.ts";
 import { comparisons, mostFields } from "./comparison.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
-import { limeRate, nutrientSpan } from "./units.ts";
+import { inUnitsOf, limeRate, nutrientSpan } from "./units.ts";
 import { capital, list, longDate } from "./words.ts";
 
 export interface CompareCell {
@@ -57,7 +57,7 @@ export interface CompareView {
 
 /** All that the page shows which puts every guideline to the same samples. */
 export const compareView = (farm: Farm): CompareView => ({
-  sections: comparisons(farm).map((each) => section(farm, each)),
+  sections: comparisons(farm).map((each) => section(inUnitsOf(farm, each.field), each)),
   note: farm.fields.length > mostFields ? `The first ${mostFields} fields of ${farm.fields.length} are compared.` : undefined,
 });
 

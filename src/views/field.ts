@@ -22,7 +22,7 @@ import type { TrendModel } from "./trend.ts";
 import { trendModel } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
-import { area, areaUnit, depth, money } from "./units.ts";
+import { area, areaUnit, depth, inUnitsOf, money } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { columnHead, mapCss, ratedCell, ratingOf } from "./zoneRows.ts";
@@ -93,7 +93,8 @@ const mapped: readonly AnalyteId[] = ["pH", "K", "P"];
 const trended: readonly AnalyteId[] = ["pH", "K", "P"];
 
 /** All that a field's page shows. */
-export const fieldView = (farm: Farm, field: Field): FieldView => {
+export const fieldView = (site: Farm, field: Field): FieldView => {
+  const farm = inUnitsOf(site, field);
   const advised = new Map<string, ZoneAdvice>();
   for (const zone of field.zones) {
     const found = latestAdvice(farm, field, zone);

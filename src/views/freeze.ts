@@ -7,6 +7,7 @@ import { frozenAnswers, inShort } from "./frozenAnswers.ts";
 import { asJson, frozenProducts, inputsOf } from "./frozenInputs.ts";
 import { adviceOn } from "./sample.ts";
 import { citation } from "./steps.ts";
+import { inUnitsOf } from "./units.ts";
 
 export interface Issue {
   /** Whom the advice is for. */
@@ -50,7 +51,8 @@ const publications = (farm: Farm, answers: readonly FrozenAnswer[], packs: reado
  * The advice of a sampling as it is issued on a day: for the crop that follows the day, with everything it was worked out from.
  * `undefined` where the sampling holds no result. Not sealed yet.
  */
-export const freeze = (farm: Farm, field: Field, sampling: Sampling, issue: Issue): RecommendationBody | undefined => {
+export const freeze = (site: Farm, field: Field, sampling: Sampling, issue: Issue): RecommendationBody | undefined => {
+  const farm = inUnitsOf(site, field);
   const zones = field.zones.flatMap((zone) => frozenZone(farm, field, zone, sampling, issue.issued) ?? []);
   if (zones.length === 0) return undefined;
   return asJson({

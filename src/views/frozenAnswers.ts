@@ -65,7 +65,7 @@ const rateFigures = ({ rate, ...rest }: { readonly rate: { readonly value: numbe
 const purchased = ({ products, ...rest }: Purchase): Record<string, unknown> => ({ products: products.map(({ fertilizer, rate, costPerAcre }) => ({ product: fertilizer.id, ...rate, costPerAcre })), ...rest });
 
 const products = (farm: Farm, zone: ZoneAdvice): Asked[] => {
-  const { starter, lacking, outcome } = zonePurchase(farm.products, zone);
+  const { starter, lacking, outcome } = zonePurchase(farm, zone);
   return [
     ...(starter ? [{ question: "starter", kind: "starter" as const, outcome: { kind: "answer" as const, value: undefined, steps: starter.steps, cautions: [] }, figures: { supplies: starter.supplies, seed: starter.seed } }] : []),
     ...lacking.map((each): Asked => ({ question: `product-${each.nutrient.toLowerCase()}`, kind: "product", outcome: { kind: "noAnswer", because: each.because, missing: each.missing } })),

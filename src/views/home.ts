@@ -2,7 +2,6 @@ import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { jobs, zoneAdviceView } from "./adviceView.ts";
 import type { Bought } from "./productsView.ts";
-import { mass } from "./productsView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -10,7 +9,7 @@ import { fieldRows, resultsCsv, weight } from "./rows.ts";
 import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
-import { area, areaUnit, money } from "./units.ts";
+import { area, areaUnit, money, mass } from "./units.ts";
 import { capital, count, list, monthYear } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { columnHead, mapCss, ratedCell, sayUnits } from "./zoneRows.ts";
@@ -105,6 +104,7 @@ const lede = (tasks: readonly Task[], urgent: readonly Task[]): string => {
 };
 
 const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): Task[] => {
+  const shown = inUnitsOf(farm, field);
   const due = dueOf(farm, field);
   const tasks: Task[] = [];
   if (due.overdue)
@@ -118,13 +118,13 @@ const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdv
     });
   const views = field.zones.flatMap((z) => {
     const found = advised.get(z);
-    return found ? [{ advice: found, view: zoneAdviceView(farm, found) }] : [];
+    return found ? [{ advice: found, view: zoneAdviceView(shown, found) }] : [];
   });
   const next = [...new Set(views.flatMap(({ advice }) => (advice.crop ? `${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
   const when = next.length > 0 ? `For ${list(next)}` : "Next crop not planned";
   const cost = views.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
   const fieldJobs = jobs(views.flatMap(({ view }) => view.actions), field.zones.length);
-  const shopping = shoppingWords(farm, views.flatMap(({ view }) => view.bought));
+  const shopping = shoppingWords(shown, views.flatMap(({ view }) => view.bought));
   for (const job of fieldJobs)
     tasks.push({ field, when, urgent: false, job: true, text: job.text, detail: job.lime && cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : `${job.detail}${job.lime ? "" : shopping}` });
   const silent = [...new Set(views.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
@@ -141,7 +141,7 @@ const shoppingWords = (farm: Farm, bought: readonly Bought[]): string => {
     totals.set(b.name, so ? { name: b.name, pounds: so.pounds + b.pounds, cost: so.cost === undefined || b.cost === undefined ? undefined : so.cost + b.cost } : b);
   }
   if (totals.size === 0) return "";
-  return ` That takes ${list([...totals.values()].map((b) => `${mass(b.pounds, farm)} of ${b.name}${b.cost === undefined ? "" : ` (about ${money(b.cost, farm.currency)})`}`))}.`;
+  return ` That takes ${list([...totals.values()].map((b) => `${mass(b.pounds, farm.units)} of ${b.name}${b.cost === undefined ? "" : ` (about ${money(b.cost, farm.currency)})`}`))}.`;
 };
 
 const farmMap = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): MapModel | undefined => {
@@ -183,9 +183,12 @@ const fieldTable = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): Pick<Ho
 
 const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): HomeField => {
   const due = dueOf(farm, field);
+  const units = field.units ?? farm.units;
   const grown = [...new Set(field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)))];
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
-  const about = [grown.length > 0 && list(grown), field.tenure?.kind, squareMeters > 0 && `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}`];
+  const about = [grown.length > 0 && list(grown), field.tenure?.kind, squareMeters > 0 && `${area(squareMeters, units)} ${areaUnit(units)}`];
+  // A garden in a column of acres would be nothing.
+  const ownUnit = units === farm.units ? "" : ` ${areaUnit(units)}`;
   return {
     field,
     about: about.filter(Boolean).join("; "),
@@ -195,7 +198,7 @@ const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvi
       const advice = advised.get(zone);
       return {
         zone,
-        area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
+        area: zone.squareMeters === undefined ? "not mapped" : `${area(zone.squareMeters, units)}${ownUnit}`,
         pH: ratedCell(advice, "pH"),
         P: ratedCell(advice, "P"),
         K: ratedCell(advice, "K"),

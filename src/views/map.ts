@@ -1,6 +1,8 @@
 import type { Area, Plane, Point } from "../exchange/geometry.ts";
 import { boundsOf, labelPoint, middleOf, planeAround, polygonsOf } from "../exchange/geometry.ts";
 import { show } from "../interpretation/show.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
+import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
 
 /** A class on a map: its swatch, its name and its limits in words. */
@@ -42,11 +44,11 @@ const scaleRoom = 40;
 
 /** Round bar lengths, in feet or meters, so that the bar is about a quarter of the map's width. */
 const scaleFor = (metersPerPixel: number, width: number, units: Farm["units"]): MapModel["scale"] => {
-  const unit = units === "us" ? 0.3048 : 1;
+  const unit = convert(1, unitChoices[units].map, "m");
   const most = (metersPerPixel * width * 0.3) / unit;
   const power = 10 ** Math.floor(Math.log10(most));
   const length = ([5, 2, 1].find((f) => f * power <= most) ?? 1) * power;
-  return { pixels: round((length * unit) / metersPerPixel), label: `${show(length, 0)} ${units === "us" ? "ft" : "m"}` };
+  return { pixels: round((length * unit) / metersPerPixel), label: `${show(length, 0)} ${unitChoices[units].map}` };
 };
 
 const round = (n: number): number => Math.round(n * 10) / 10;

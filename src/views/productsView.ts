@@ -3,14 +3,15 @@ import { noAnswer, weakestEvidence } from "../interpretation/outcome.ts";
 import type { Purchase, Supply } from "../interpretation/products.ts";
 import { analysisLabel } from "../interpretation/products.ts";
 import type { StarterAdvice } from "../interpretation/starter.ts";
-import { plain, show } from "../interpretation/show.ts";
+import { plain } from "../interpretation/show.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import { supplied } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
-import { money, nutrientRate } from "./units.ts";
+import { mass, money, moneyPerArea, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
 import { zonePurchase } from "./zonePurchase.ts";
 
@@ -39,15 +40,9 @@ const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   return [`supplies ${list(given)}`, ...over, ...along].join(", ");
 };
 
-const perArea = (cost: number, farm: Farm): string =>
-  farm.units === "us" ? `${money(cost, farm.currency)} an acre` : `${money(convert(cost, "ha", "acre"), farm.currency)} a hectare`;
-
-/** "1,719 lb", "780 kg". */
-export const mass = (pounds: number, farm: Farm): string => (farm.units === "us" ? `${show(pounds, 0)} lb` : `${show(convert(pounds, "lb", "kg"), 0)} kg`);
-
 /** What to buy for a zone and how much of it to spread: one row for the purchase, and one for every nutrient the farm lists nothing for. */
 export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
-  const { starter: planned, lacking, outcome } = zonePurchase(farm.products, zone);
+  const { starter: planned, lacking, outcome } = zonePurchase(farm, zone);
   const acres = zone.zone.squareMeters === undefined ? undefined : convert(zone.zone.squareMeters, "sq m", "acre");
   const rows: AdviceRow[] = [];
   if (zone.crop?.starter && planned) rows.push(starterRow(farm, zone, zone.crop.starter, planned));
@@ -66,8 +61,8 @@ const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Pur
   const words = [
     `of ${first!.name}${others.length > 0 ? `, with ${list(others.map((o) => `${o.value} ${o.unit} of ${o.name}`))}` : ""}`,
     supplyWords(supplies, farm),
-    costPerAcre === undefined ? "" : perArea(costPerAcre, farm),
-    acres === undefined ? "" : `${list(products.map(({ rate }) => mass(rate.value * acres, farm)))} in all${costPerAcre === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`}`,
+    costPerAcre === undefined ? "" : moneyPerArea(costPerAcre, farm),
+    acres === undefined ? "" : `${list(products.map(({ rate }) => mass(rate.value * acres, farm.units)))} in all${costPerAcre === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`}`,
     least === "weight" ? "the least weight, not the least cost, for want of prices" : "",
   ];
   return { value: first!.value, unit: first!.unit, detail: words.filter(Boolean).join("; ") };
@@ -75,6 +70,8 @@ const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Pur
 
 const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>, { supplies, seed, steps }: StarterAdvice): AdviceRow => {
   const amount = nutrientRate(starter.rate, farm.units);
+  const { rate: unit } = unitChoices[farm.units];
+  const salt = (poundsPerAcre: number): string => `${plain(convert(poundsPerAcre, "lb/ac", unit), 1)} ${unit}`;
   const verdict = seed ?? noAnswer("");
   const warning =
     seed === undefined
@@ -82,10 +79,10 @@ const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullab
       : verdict.kind === "noAnswer"
         ? `whether the seed can bear it is not known, because ${verdict.because}`
         : verdict.value.safe
-          ? `within the ${plain(verdict.value.limit)} lb of N and K₂O that may touch the seed`
+          ? `within the ${salt(verdict.value.limit)} of N and K₂O that may touch the seed`
           : starter.fertilizer.holdsUrea
             ? "it holds urea: do not put it with the seed"
-            : `too salty to touch the seed: ${plain(verdict.value.salt, 1)} lb of N and K₂O, where ${plain(verdict.value.limit)} is the most`;
+            : `too salty to touch the seed: ${salt(verdict.value.salt)} of N and K₂O, where ${salt(verdict.value.limit)} is the most`;
   return {
     ...emptyRow,
     id: `${zone.zone.id}-starter`,

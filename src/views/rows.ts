@@ -1,5 +1,6 @@
 import type { Measurement } from "../interpretation/measurement.ts";
 
+import { unitChoices } from "../interpretation/unitChoices.ts";
 import type { LengthUnit } from "../interpretation/units.ts";
 import { convert } from "../interpretation/units.ts";
 import { finishes, methods } from "../interpretation/vocabulary.ts";
@@ -37,8 +38,8 @@ const columnsFor = (units: Farm["units"]) => [
   "unit",
   "method",
   "finish",
-  units === "us" ? "depth_from_in" : "depth_from_cm",
-  units === "us" ? "depth_to_in" : "depth_to_cm",
+  `depth_from_${unitChoices[units].length}`,
+  `depth_to_${unitChoices[units].length}`,
   "laboratory",
   "bag",
   "cores",
@@ -47,7 +48,7 @@ const columnsFor = (units: Farm["units"]) => [
   "record",
 ];
 
-const depthCell = (value: number, unit: LengthUnit, units: Farm["units"]): number => Number(convert(value, unit, units === "us" ? "in" : "cm").toFixed(2));
+const depthCell = (value: number, unit: LengthUnit, units: Farm["units"]): number => Number(convert(value, unit, unitChoices[units].length).toFixed(2));
 
 const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow, units: Farm["units"]): Cell[] => [
   field.id,

@@ -13,7 +13,7 @@ import type { ZoneSample } from "./sample.ts";
 import { zoneSample } from "./sample.ts";
 import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
-import { depth, money } from "./units.ts";
+import { depth, inUnitsOf, money } from "./units.ts";
 import { capital, list, longDate } from "./words.ts";
 
 export interface BagHead {
@@ -62,7 +62,8 @@ export interface SamplingView {
 }
 
 /** All that a sampling event's page shows. */
-export const samplingView = (farm: Farm, field: Field, sampling: Sampling): SamplingView => {
+export const samplingView = (site: Farm, field: Field, sampling: Sampling): SamplingView => {
+  const farm = inUnitsOf(site, field);
   const sampled = new Set(sampling.composites.map((c) => c.zone));
   const unsampled = field.zones.filter((z) => !sampled.has(z.id)).map((z) => z.name);
   const samples = new Map(field.zones.flatMap((z) => {

@@ -8,6 +8,7 @@ import type { StarterAdvice } from "../interpretation/starter.ts";
 import { starterAdvice } from "../interpretation/starter.ts";
 import { plain } from "../interpretation/show.ts";
 import type { NutrientId } from "../interpretation/vocabulary.ts";
+import { convert } from "../interpretation/units.ts";
 import { nutrients, supplied } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import type { ZoneAdvice } from "./sample.ts";
@@ -47,12 +48,12 @@ export interface ZonePurchase {
 }
 
 /** What a zone's rates come to in the farm's own products. */
-export const zonePurchase = (products: Farm["products"], zone: ZoneAdvice): ZonePurchase => {
-  const fertilizers = [...products.values()].flatMap((p) => p.fertilizer ?? []);
+export const zonePurchase = (farm: Pick<Farm, "products" | "units" | "currency">, zone: ZoneAdvice): ZonePurchase => {
+  const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
   const all = needsOf(zone);
-  const starter = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts);
-  const needs = (starter?.left ?? all).filter((n) => n.rate.value > 0.05);
+  const starter = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts, farm.units);
+  const needs = (starter?.left ?? all).filter((n) => convert(n.rate.value, n.rate.unit, "lb/ac") > 0.05);
   const lacking = unsupplied(needs, fertilizers);
   const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));
-  return { starter, lacking, outcome: asked.length === 0 ? undefined : leastCostProducts(asked, fertilizers) };
+  return { starter, lacking, outcome: asked.length === 0 ? undefined : leastCostProducts(asked, fertilizers, farm) };
 };

@@ -91,3 +91,22 @@ it("prints sums that come to the result beside them", () => {
   expect(sums.length).toBe(4);
   for (const { computed, printed, within } of sums) expect(Math.abs(computed - printed)).toBeLessThanOrEqual(within);
 });
+
+describe("the lines of the sum are in the farm's units and currency", () => {
+  const cost = (...written: Parameters<typeof leastCostProducts>[2][]) => written.map((w) => answered(leastCostProducts([need("K2O", 60)], [mop], w)).steps.at(-1)!);
+  // 100 lb/ac at 450 a ton: 22.50 an acre, 55.60 a hectare (100 lb/ac are 112.085 kg/ha, 450 a short ton are 496.04 a tonne), 0.52 for 1,000 sq ft.
+  it("dollars an acre, pounds a hectare, euros for 1,000 sq ft", () => {
+    const price = mop.pricePerTon!;
+    const steps = cost({ units: "us", currency: "USD" }, { units: "metric", currency: "GBP" }, { units: "garden", currency: "EUR" }, { units: "us", currency: "NOK" });
+    expect(steps.map((s) => s.what.split(",")[0])).toEqual(["Cost an acre", "Cost a hectare", "Cost for 1", "Cost an acre"]);
+    expect(steps[0]).toMatchObject({ expression: `100 ÷ 2,000 × $${price.toFixed(2)}`, result: `$${(price / 20).toFixed(2)}` });
+    expect(steps[1]!.expression).toMatch(/^112\.1 ÷ 1,000 × £/);
+    expect(steps[1]!.result).toBe(`£${((price / 20) / 0.40468564224).toFixed(2)}`);
+    expect(steps[2]).toMatchObject({ expression: `2.3 ÷ 2,000 × €${price.toFixed(2)}`, result: `€${(price / 20 / 43.56).toFixed(2)}` });
+    expect(steps[3]!.result).toBe(`${(price / 20).toFixed(2)} NOK`);
+  });
+  it("says a need that was asked for in another unit again in the farm's", () => {
+    const { steps } = answered(leastCostProducts([need("K2O", 100, "kg/ha")], [mop], { units: "us", currency: "USD" }));
+    expect(steps[0]).toEqual({ what: "The same in lb/ac", result: "89.22 lb/ac" });
+  });
+});

@@ -44,3 +44,22 @@ describe("whether the seed can bear it", () => {
     expectRefusal(starterAdvice(starter(80, "withSeed"), needs, packs, { crop: "wheat", texture: "loam" }).seed!, /Kansas seed-row table gives no seed-row limit for wheat/, "a guideline for wheat");
   });
 });
+
+describe("in the farm's own units", () => {
+  // 112.085 kg/ha are 100 lb/ac: they bring 38.1 kg of P2O5 a hectare, which the band lets stand for 57.2 of the 67.3 that 60 lb/ac are.
+  const metric: Starter = { ...starter(0, "band"), rate: { value: 112.085, unit: "kg/ha" } };
+  const lines = (advice: ReturnType<typeof starterAdvice>) => [...advice.steps, ...advice.left.flatMap((n) => n.steps)].map((s) => [s.expression, s.result].filter(Boolean).join(" = "));
+  it("works in kg/ha on a metric farm, and leaves the same", () => {
+    const advice = starterAdvice(metric, needs, packs, corn, "metric");
+    expect(advice.left[0]!.rate.value).toBeCloseTo(9, 3);
+    expect(lines(advice)).toEqual(expect.arrayContaining(["112.1 × 34 ÷ 100 = 38.1 kg/ha", "38.1 × 1.5 = 57.2 kg/ha of P₂O₅", "67.3 − 57.2 = 10.1 kg/ha", "11.2 against 89.7 kg/ha = within the limit"]));
+    expect(lines(advice).join(" ")).not.toContain("lb");
+  });
+  it("holds the seed-row limit against it in kg/ha and centimeters", () => {
+    const { seed } = starterAdvice({ ...metric, placement: "withSeed" }, needs, packs, corn, "metric");
+    const verdict = answered(seed!);
+    expect(verdict.value.safe).toBe(false);
+    expect(verdict.steps[0]).toMatchObject({ what: "Most N and K₂O that may touch the seed in 76 cm rows, medium to fine soil", result: "9 kg/ha" });
+  });
+  it("works by 1,000 sq ft in a garden", () => expect(lines(starterAdvice(starter(100, "band"), needs, packs, corn, "garden"))).toContain("2.3 × 34 ÷ 100 = 0.8 lb/1000 sq ft"));
+});

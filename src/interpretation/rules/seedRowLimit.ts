@@ -2,6 +2,9 @@ import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
+import type { UnitChoice } from "../unitChoices.ts";
+import { unitChoices } from "../unitChoices.ts";
+import { convert } from "../units.ts";
 import type { TextureId } from "../vocabulary.ts";
 import { cropIds, crops, textureIds, textures } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
@@ -54,22 +57,26 @@ const soilOf = (rule: SeedRowLimitRule, texture: TextureId): number => rule.soil
  * Is a fertilizer that touches the seed within the printed limit? lb N + K2O an acre.
  * Between two printed row spacings the wider one's limit holds, which is the lower: fewer feet of row share the salt.
  * Below the narrowest printed spacing its own limit holds. Urea is never safe. No answer for a crop or a soil the table
- * lacks, for rows wider than any printed, or where the texture is not known.
+ * lacks, for rows wider than any printed, or where the texture is not known. The lines of the sum are in `units`.
  */
-export const checkSeedRow = (rule: SeedRowLimitRule, row: SeedRow, facts: Facts, pack: string): Outcome<SeedRowVerdict> => {
+export const checkSeedRow = (rule: SeedRowLimitRule, row: SeedRow, facts: Facts, pack: string, units: UnitChoice = "us"): Outcome<SeedRowVerdict> => {
   if (facts.crop === undefined) return noAnswer("no crop is planned", ["crop"]);
   if (!rule.crops.includes(facts.crop)) return noAnswer(`${pack} gives no seed-row limit for ${crops[facts.crop].label}`, [`a guideline for ${crops[facts.crop].label}`]);
   if (facts.texture === undefined) return noAnswer(`${missingFactLabel("texture")} is not known, and ${pack} sets the limit by it`, ["texture"]);
   const soil = soilOf(rule, facts.texture);
   if (soil < 0) return noAnswer(`${pack} gives no seed-row limit for ${textures[facts.texture]}`, ["a guideline for this soil"]);
   const wide = rule.rows.findLast((r) => r[0]! >= row.spacing - 1e-9);
-  if (!wide) return noAnswer(`the rows are ${plain(row.spacing, 1)} in apart and ${pack} prints no limit for rows wider than ${plain(rule.rows[0]![0]!)} in`, ["a limit for this row spacing"]);
+  if (!wide) return noAnswer(`the rows are ${plain(convert(row.spacing, "in", unitChoices[units].length), 1)} ${unitChoices[units].length} apart and ${pack} prints no limit for rows wider than ${plain(convert(rule.rows[0]![0]!, "in", unitChoices[units].length), 1)} ${unitChoices[units].length}`, ["a limit for this row spacing"]);
   const limit = wide[soil + 1]!;
   const salt = row.nitrogen + row.potash;
   const from = { source: rule.source, evidence: rule.evidence };
+  const { rate: unit, length } = unitChoices[units];
+  const said = (pounds: number, decimals = 1): string => `${plain(convert(pounds, "lb/ac", unit), decimals)} ${unit}`;
+  const added = (pounds: number): string => plain(convert(pounds, "lb/ac", unit), 1);
+  const apart = plain(convert(wide[0]!, "in", length), 0);
   const steps: Step[] = [
-    { what: `Most N and K₂O that may touch the seed in ${plain(wide[0]!)} in rows, ${rule.soils[soil]!.name}`, result: `${plain(limit)} lb/ac`, ...from, ...(rule.note && { note: rule.note }) },
-    { what: "N and K₂O with the seed", expression: `${plain(row.nitrogen, 1)} + ${plain(row.potash, 1)}`, result: `${plain(salt, 1)} lb/ac` },
+    { what: `Most N and K₂O that may touch the seed in ${apart} ${length} rows, ${rule.soils[soil]!.name}`, result: said(limit), ...from, ...(rule.note && { note: rule.note }) },
+    { what: "N and K₂O with the seed", expression: `${added(row.nitrogen)} + ${added(row.potash)}`, result: said(salt) },
   ];
   if (row.holdsUrea) steps.push({ what: "The product holds urea, which must not touch the seed", result: "not with the seed", ...from });
   return answer({ limit, salt, safe: salt <= limit + 1e-9 && !row.holdsUrea }, steps);

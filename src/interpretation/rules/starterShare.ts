@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
+import type { RateUnit } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
 import { cropIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
@@ -25,10 +26,10 @@ const outside = (rule: StarterShareRule, crop: CropId | undefined, pack: string)
   return rule.crops.includes(crop) ? undefined : noAnswer(`${pack} has no rule for a band beside ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
 };
 
-const ruleStep = (rule: StarterShareRule, what: string, expression: string, result: number): Step => ({
+const ruleStep = (rule: StarterShareRule, what: string, expression: string, result: number, unit: RateUnit): Step => ({
   what,
   expression,
-  result: `${plain(result, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`,
+  result: `${plain(result, 1)} ${unit} of ${nutrients[rule.nutrient].symbol}`,
   source: rule.source,
   evidence: rule.evidence,
   ...(rule.note && { note: rule.note }),
@@ -39,17 +40,17 @@ export const bandedRate = (rule: StarterShareRule, broadcast: number, crop: Crop
   const refused = outside(rule, crop, pack);
   if (refused) return refused;
   const value = broadcast / rule.countsAs;
-  return answer(value, [ruleStep(rule, "All of it in the planter band", `${plain(broadcast, 1)} ÷ ${plain(rule.countsAs)}`, value)]);
+  return answer(value, [ruleStep(rule, "All of it in the planter band", `${plain(broadcast, 1)} ÷ ${plain(rule.countsAs)}`, value, "lb/ac")]);
 };
 
-/** What is left to broadcast, lb/ac, after a band of `banded` lb/ac: recommended - banded x countsAs, never below nothing. */
-export const broadcastLeft = (rule: StarterShareRule, recommended: number, banded: number, crop: CropId | undefined, pack: string): Outcome<number> => {
+/** What is left to broadcast after a band: recommended - banded x countsAs, never below nothing. All in `unit`, since the rule is a ratio. */
+export const broadcastLeft = (rule: StarterShareRule, recommended: number, banded: number, crop: CropId | undefined, pack: string, unit: RateUnit = "lb/ac"): Outcome<number> => {
   const refused = outside(rule, crop, pack);
   if (refused) return refused;
   const worth = banded * rule.countsAs;
   const left = Math.max(0, recommended - worth);
   return answer(left, [
-    ruleStep(rule, "What the band stands for, had it been broadcast", `${plain(banded, 1)} × ${plain(rule.countsAs)}`, worth),
-    { what: recommended < worth ? "Left to broadcast: none, the band brings all of it" : "Left to broadcast", ...(recommended >= worth && { expression: `${plain(recommended, 1)} − ${plain(worth, 1)}` }), result: `${plain(left, 1)} lb/ac` },
+    ruleStep(rule, "What the band stands for, had it been broadcast", `${plain(banded, 1)} × ${plain(rule.countsAs)}`, worth, unit),
+    { what: recommended < worth ? "Left to broadcast: none, the band brings all of it" : "Left to broadcast", ...(recommended >= worth && { expression: `${plain(recommended, 1)} − ${plain(worth, 1)}` }), result: `${plain(left, 1)} ${unit}` },
   ]);
 };

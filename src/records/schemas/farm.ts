@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
 import { id, longText, percent, text } from "./primitives.ts";
@@ -56,7 +57,7 @@ export const product = z.discriminatedUnion("kind", [
 /** farm.yaml: whose fields these are and what is chosen for all of them. */
 export const farm = z.strictObject({
   name: text,
-  units: z.enum(["us", "metric"]).describe("how rates, areas and depths are shown"),
+  units: z.enum(unitChoiceIds).describe("how rates, areas and depths are shown; garden counts by 1,000 sq ft"),
   currency: z.string().regex(/^[A-Z]{3}$/, "must be a three-letter ISO 4217 code, such as USD"),
   guidelines: z.array(id).min(1).describe("in order: the first that can answer a question answers it"),
   products: z.record(id, product).default({}),

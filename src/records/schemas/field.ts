@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import { cropIds, soilClassIds, soilCategoryIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
 import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
@@ -51,6 +52,7 @@ export const field = z.strictObject({
   guidelines: z.array(id).min(1).optional().describe("overrides the farm's, for this field"),
   targetPh: targetPh.optional(),
   limeDepth: length.optional().describe("the depth lime is worked into; absent: the depth sampled"),
+  units: z.enum(unitChoiceIds).optional().describe("overrides the farm's, for this field; garden counts by 1,000 sq ft"),
   tillage: z.enum(tillageIds).default("tilled"),
   plan: z.array(plannedCrop).default([]),
   note: longText.optional(),

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { evidenceGrades } from "../../interpretation/outcome.ts";
 import { cautions } from "../../interpretation/cautions.ts";
 import type { CautionId } from "../../interpretation/cautions.ts";
@@ -94,7 +95,7 @@ export const recommendation = z.strictObject({
   farm: words,
   field: z.strictObject({ id, name: words }),
   sampling: z.strictObject({ id: words, date, laboratory: words }),
-  units: z.enum(["us", "metric"]),
+  units: z.enum(unitChoiceIds),
   currency: words,
   zones: z.array(zone).min(1),
   cautions: z.array(words),
