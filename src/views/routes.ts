@@ -12,6 +12,7 @@ export const paths = {
   field: (field: string) => `fields/${field}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
+  recommendation: (field: string, issued: string) => `fields/${field}/recommendations/${issued}.html`,
   guideline: (guideline: string) => `guidelines/${guideline}.html`,
   resultsCsv: (field: string) => `data/${field}-results.csv`,
   balanceCsv: (field: string) => `data/${field}-balance.csv`,
@@ -49,6 +50,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claim(paths.timeline(field.id), field.file);
     if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);
     for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
+    for (const advice of field.recommendations) claim(paths.recommendation(field.id, advice.id), advice.file);
   }
   for (const pack of shownGuidelines(farm).values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
   return claimed;

@@ -1,0 +1,147 @@
+import { depthLabel, measurementLabel, methodLabel } from "../interpretation/measurement.ts";
+import type { Step } from "../interpretation/outcome.ts";
+import { notYetChecked } from "../interpretation/outcome.ts";
+import { analytes } from "../interpretation/vocabulary.ts";
+import { plain } from "../interpretation/show.ts";
+import type { Farm, Field, Recommendation } from "../records/model.ts";
+import type { PackSince } from "../records/packPrint.ts";
+import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
+import type { Fact } from "./field.ts";
+import type { Followed } from "./followed.ts";
+import { followed } from "./followed.ts";
+import { inputsIn } from "./frozenInputs.ts";
+import { shownGuidelines } from "./comparison.ts";
+import { referencesView } from "./referencesView.ts";
+import type { ZoneReplay } from "./replay.ts";
+import { replay } from "./replay.ts";
+import type { EvidenceMark, Link, StepRow } from "./steps.ts";
+import { evidenceMark, stepRows } from "./steps.ts";
+import { capital, list, longDate } from "./words.ts";
+
+/** An answer as issued, as a line that opens to its steps. */
+export interface IssuedRow {
+  readonly id: string;
+  readonly subject: string;
+  readonly shown: string;
+  readonly detail: string;
+  readonly steps: readonly StepRow[];
+  /** Whose answer it is; with an address where that guideline still has a page. */
+  readonly guideline: { readonly short: string; readonly id: string | undefined } | undefined;
+  readonly evidence: EvidenceMark | undefined;
+}
+
+export interface IssuedZone {
+  readonly zone: FrozenZone;
+  readonly crop: string;
+  readonly rows: readonly IssuedRow[];
+  /** "Potassium 212 ppm, Mehlich-3, 0 to 8 in, fields/...:22" */
+  readonly results: readonly { readonly test: string; readonly value: string; readonly at: string }[];
+}
+
+export interface GuidelineNote {
+  readonly short: string;
+  readonly id: string | undefined;
+  readonly fingerprint: string;
+  /** "not edited since", "edited since: potash, phosphate (new)" */
+  readonly since: string;
+}
+
+export interface RecommendationView {
+  readonly title: string;
+  readonly lede: string;
+  readonly why: string;
+  readonly facts: readonly Fact[];
+  readonly zones: readonly IssuedZone[];
+  readonly cautions: readonly string[];
+  readonly prices: readonly { readonly name: string; readonly price: string }[];
+  readonly guidelines: readonly GuidelineNote[];
+  readonly replay: readonly ZoneReplay[];
+  readonly replayed: string;
+  readonly followed: readonly Followed[];
+  readonly unchecked: string | undefined;
+  readonly sampling: string | undefined;
+}
+
+/** Links of a kept step lead only to what still has a place on this site; a publication that has none is told by its kept citation. */
+const linksOf = (farm: Farm, { record }: Recommendation): ((link: Link | undefined) => Link | undefined) => {
+  const known = new Set(referencesView(farm).map((r) => r.reference.id));
+  return (link) => {
+    if (link?.anchor === undefined || known.has(link.anchor)) return link;
+    const kept = record.publications[link.anchor];
+    return { text: kept !== undefined && link.text.startsWith(link.anchor) ? link.text.replace(link.anchor, kept) : link.text };
+  };
+};
+
+const issuedZone = (farm: Farm, frozen: Recommendation, zone: FrozenZone, link: ReturnType<typeof linksOf>): IssuedZone => {
+  const shown = shownGuidelines(farm);
+  const shorts = new Map(frozen.record.guidelines.map((g) => [g.id, g.short]));
+  const row = (a: FrozenAnswer): IssuedRow => ({
+    id: `${zone.zone}-${a.question}`,
+    subject: a.subject,
+    shown: a.noAnswer && a.kind !== "rating" ? "" : (a.shown ?? ""),
+    detail: a.detail ?? "",
+    steps: stepRows(a.steps as readonly Step[], farm.references).map((s) => ({ ...s, source: link(s.source) })),
+    guideline: a.guideline === undefined ? undefined : { short: shorts.get(a.guideline) ?? a.guideline, id: shown.has(a.guideline) ? a.guideline : undefined },
+    evidence: evidenceMark(a.evidence),
+  });
+  return {
+    zone,
+    crop: zone.crop,
+    rows: zone.answers.map(row),
+    results: inputsIn(zone).results.map((m) => ({
+      test: `${analytes[m.analyte].label}, ${methodLabel(m)}, ${depthLabel(m.depth)}`,
+      value: measurementLabel(m),
+      at: `${m.origin.file}:${m.origin.line}`,
+    })),
+  };
+};
+
+/** "edited since: potash and lime (new)" */
+const sinceWords = ({ state, edited, added, removed, restEdited }: PackSince): string => {
+  if (state === "same") return "not edited since";
+  if (state === "gone") return "no longer in the records";
+  const sections = [...edited, ...added.map((s) => `${s} (new)`), ...removed.map((s) => `${s} (no longer there)`)];
+  return `has been edited since: ${sections.length > 0 ? `sections ${list(sections)}` : "no rule of it"}${restEdited ? `${sections.length > 0 ? ", and" : ", but"} its description` : ""}`;
+};
+
+const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { replayed: string; why: string } => {
+  const differences = replays.flatMap((z) => z.differences);
+  const asked = replays.reduce((sum, z) => sum + z.asked, 0);
+  const edited = frozen.packs.filter((p) => p.state !== "same").map((p) => `${p.short} ${sinceWords(p)}`);
+  const rules = edited.length === 0 ? "None of its guidelines has been edited since." : `${edited.map(capital).join(". ")}.`;
+  const replayed =
+    differences.length === 0
+      ? `Worked out again today, all ${asked} questions are answered as they were.`
+      : `Worked out again today, for the day it was issued, ${differences.length} of ${asked} questions are answered otherwise.`;
+  return { replayed, why: `${replayed} ${rules}` };
+};
+
+/** All that the page of a piece of advice as issued shows. */
+export const recommendationView = (farm: Farm, field: Field, frozen: Recommendation): RecommendationView => {
+  const { record } = frozen;
+  const replays = replay(frozen, farm);
+  const shown = shownGuidelines(farm);
+  const link = linksOf(farm, frozen);
+  const weak = record.zones.some((z) => z.answers.some((a) => notYetChecked(a.evidence)));
+  return {
+    title: `Advice of ${longDate(record.issued)}`,
+    lede: `What was advised for ${record.field.name} on ${longDate(record.issued)}, kept as it was issued; what today's rules and records would say instead, and why; and what was really done.`,
+    ...opening(frozen, replays),
+    facts: [
+      { term: "For", value: record.for },
+      { term: "Issued", value: longDate(record.issued) },
+      { term: "From the sampling of", value: `${longDate(record.sampling.date)}, ${record.sampling.laboratory}` },
+      { term: "Zones", value: list(record.zones.map((z) => z.name)) },
+      { term: "Kept in", value: frozen.file },
+      { term: "Seal", value: record.sha256 },
+    ],
+    zones: record.zones.map((zone) => issuedZone(farm, frozen, zone, link)),
+    cautions: record.cautions,
+    prices: Object.values(record.products).map(({ name, price }) => ({ name, price: price ? `${plain(price.value, 2)} ${record.currency} a ${price.per}` : "no price recorded" })),
+    guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
+    replay: replays,
+    followed: followed(frozen, farm, field),
+    unchecked: weak ? "Some of this advice rested on values not yet checked against the publication; the worked steps say which." : undefined,
+    sampling: field.samplings.find((s) => s.id === record.sampling.id)?.id,
+  };
+};
