@@ -9,7 +9,7 @@ import { fieldRows, resultsCsv, weight } from "./rows.ts";
 import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
-import { area, areaUnit, money, mass } from "./units.ts";
+import { area, areaUnit, inUnitsOf, mass, money } from "./units.ts";
 import { capital, count, list, monthYear } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { columnHead, mapCss, ratedCell, sayUnits } from "./zoneRows.ts";
