@@ -20,7 +20,7 @@ const groupsOf = (all: readonly Measurement[]): Measurement[][] => {
 /** The way most were taken; of two ways as frequent, the one with the newest sampling. */
 const usual = (groups: readonly Measurement[][]): Measurement[] => {
   const newest = (group: readonly Measurement[]): string => group.reduce((date, m) => (m.date > date ? m.date : date), "");
-  return [...groups].sort((a, b) => b.length - a.length || (newest(a) < newest(b) ? 1 : -1))[0] ?? [];
+  return groups.reduce<Measurement[]>((best, group) => (group.length > best.length || (group.length === best.length && newest(group) > newest(best)) ? group : best), []);
 };
 
 /** "by Bray P1, 0 to 6 in deep, taken in spring": all in which one measurement was taken otherwise than another. */
