@@ -22,23 +22,22 @@ export const tQuantile = (p: number, df: number): number => (df === Infinity ? n
 /** P(F > f) with `df1` and `df2` degrees of freedom, turned over so that a tiny one keeps its digits. */
 export const fAbove = (f: number, df1: number, df2: number): number => fCdf(1 / f, df2, df1);
 
-/** An even number of steps for Simpson's rule; with so many the tail is right to about ten digits. */
-const steps = 2000;
+/** An even number of steps for Simpson's rule; with so many the tail is right to nine digits and more. */
+const steps = 1000;
 
 /**
  * P(T > t) of the noncentral t: T = (Z + delta) / R, where R is the ratio of an estimated to a true standard deviation on
  * `df` degrees of freedom. Worked out as the mean of P(Z > t r - delta) over R, by Simpson's rule; no library at hand has it.
  */
 export const noncentralTAbove = (t: number, df: number, delta: number): number => {
-  const end = 1 + 10 / Math.sqrt(df);
-  // At r = 0 the density is zero, but for one degree of freedom.
-  const first = df === 1 ? Math.exp(df / 2) : 0;
-  let [sum, whole] = [first * normalCdf(delta), first];
-  for (let i = 1; i <= steps; i++) {
-    const r = (end * i) / steps;
-    // The density of R up to its constant, which cancels: at r = 1 the exponent is 0, so nothing runs over.
-    const density = Math.exp((df - 1) * Math.log(r) - (df * (r * r - 1)) / 2);
-    const weight = (i === steps ? 1 : i % 2 === 1 ? 4 : 2) * density;
+  // R keeps near 1, within about 1 / sqrt(2 df) of it; beyond these ends nothing is left that nine digits would show.
+  const [start, end] = [Math.max(0, 1 - 6 / Math.sqrt(2 * df)), 1 + 9 / Math.sqrt(2 * df)];
+  let [sum, whole] = [0, 0];
+  for (let i = 0; i <= steps; i++) {
+    const r = start + ((end - start) * i) / steps;
+    // The density of R up to its constant, which cancels: at r = 1 it is 1, so nothing runs over.
+    const density = r ** (df - 1) * Math.exp((df * (1 - r * r)) / 2);
+    const weight = (i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2) * density;
     whole += weight;
     sum += weight * normalCdf(delta - t * r);
   }

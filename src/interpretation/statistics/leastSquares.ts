@@ -28,7 +28,7 @@ export interface LeastSquares {
  */
 export const leastSquares = (points: readonly Dated[], confidence = 0.95): Outcome<LeastSquares> => {
   const n = points.length;
-  if (n < 3) return noAnswer("a line with an error needs at least three results", ["samplings"]);
+  if (n < 3) return noAnswer("there are fewer than three results, so a line would have no error", ["samplings"]);
   // About the means, so that years near 2000 cost no digits.
   const [x0, y0] = [mean(points.map((p) => p.x)), mean(points.map((p) => p.y))];
   let [xx, xy, yy] = [0, 0, 0];
@@ -37,7 +37,7 @@ export const leastSquares = (points: readonly Dated[], confidence = 0.95): Outco
     xy += (x - x0) * (y - y0);
     yy += (y - y0) ** 2;
   }
-  if (points.every((p) => alike(p.x, points[0]!.x))) return noAnswer("a line needs results from two different times", ["samplings"]);
+  if (points.every((p) => alike(p.x, points[0]!.x))) return noAnswer("all results are of one time", ["samplings"]);
   const flat = points.every((p) => alike(p.y, points[0]!.y));
   const slope = flat ? 0 : xy / xx;
   const df = n - 2;

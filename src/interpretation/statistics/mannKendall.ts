@@ -55,7 +55,7 @@ const kendallS = (points: readonly Dated[]): number => {
  */
 export const mannKendall = (points: readonly Dated[]): Outcome<MannKendall> => {
   const n = points.length;
-  if (n < 2) return noAnswer("a trend needs at least two results", ["samplings"]);
+  if (n < 2) return noAnswer("there are fewer than two results", ["samplings"]);
   const [times, values] = [groupSizes(points.map((p) => p.x)), groupSizes(points.map((p) => p.y))];
   const s = kendallS(points);
   const pairs = (n * (n - 1)) / 2;

@@ -69,7 +69,7 @@ export const slopeInterval = (slopes: readonly number[], variance: number, n: nu
 /** The Theil-Sen slope with its limits, and the steps. `unit` is that of the values; `variance` that of Mann-Kendall's S. */
 export const theilSen = (points: readonly Dated[], variance: number, unit: string, confidence = 0.95): Outcome<TheilSen & { readonly interval: SlopeInterval }> => {
   const line = theilSenLine(points);
-  if (!line) return noAnswer("a slope needs results from two different times", ["samplings"]);
+  if (!line) return noAnswer("all results are of one time", ["samplings"]);
   const interval = slopeInterval(line.slopes, variance, points.length, confidence);
   const perYear = unit === "pH" ? "pH a year" : `${unit} a year`;
   const steps: Step[] = [

@@ -1,0 +1,75 @@
+import type { Outcome } from "../interpretation/outcome.ts";
+import { plain } from "../interpretation/show.ts";
+import type { AnalyteCompared, AreasCompared } from "../interpretation/statistics/areas.ts";
+import type { Equivalence } from "../interpretation/statistics/equivalence.ts";
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { analyteInSentence } from "../interpretation/vocabulary.ts";
+import type { Measured, Words } from "./trendWords.ts";
+import { amount, chance, finely } from "./trendWords.ts";
+import { capital, count, list } from "./words.ts";
+
+type Names = readonly [string, string];
+
+const signed = (value: number, what: Measured): string => `${value < 0 ? "−" : ""}${finely(value, what)}`;
+
+const settleWords = ({ settle, test, margin }: Equivalence, names: Names): string => {
+  if (!settle)
+    return Math.abs(Math.abs(test.difference) - margin.within) < test.error
+      ? "The difference seen is so near the limit that even thirty samples of each area would seldom settle it."
+      : "Even thirty samples of each area would seldom settle it while results stray so far.";
+  const [first, second] = settle.more;
+  const wanted = first === second ? `${count(first, "more sample")} of each area` : list([first > 0 && `${count(first, "more sample")} of ${names[0]}`, second > 0 && `${count(second, "more sample")} of ${names[1]}`].filter((s) => s !== false));
+  return `${capital(wanted)} would settle it four times out of five, if the difference stays as it is.`;
+};
+
+const because = (found: Equivalence, what: Measured, names: Names): string => {
+  const name = capital(analyteInSentence(what.analyte));
+  const seen = `${amount(found.means[0], what)} on ${names[0]} and ${amount(found.means[1], what)} on ${names[1]}`;
+  const limit = finely(found.margin.within, what);
+  switch (found.situation) {
+    case "alike":
+      return `${name} is alike: ${seen}, and the difference is surely less than ${limit}.`;
+    case "differentWithinMargin":
+      return `${name} differs a little, ${seen}, but surely by less than ${limit}, which is too little to farm by.`;
+    case "differentBeyondMargin":
+      return `${name} differs: ${seen}, which is more than ${limit} and more than chance.`;
+    case "undecided":
+      return `${name} is open: ${seen}. The results stray too far to say whether the areas differ by less than ${limit}.`;
+  }
+};
+
+/** One analyte of two areas: what it comes to, and the numbers behind it. */
+export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names): Words => {
+  if (outcome.kind === "noAnswer") return { says: `${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, numbers: [] };
+  const found = outcome.value;
+  const what: Measured = { analyte, unit: found.margin.unit };
+  const { test, counts, spreadFrom } = found;
+  const says = [because(found, what, names), ...(found.situation === "undecided" ? [settleWords(found, names)] : []), ...(spreadFrom === "noise" ? ["Judged by the noise of one sample, because the areas' own spread is not known."] : [])].join(" ");
+  const numbers = [
+    `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}).`,
+    `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
+  ];
+  return { says, numbers };
+};
+
+/** The answer over every analyte. */
+export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Words => {
+  const both = `${names[0]} and ${names[1]}`;
+  if (compared.kind === "noAnswer") return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
+  const { verdict, analytes, without } = compared.value;
+  const havingVerdict = (wanted: Equivalence["verdict"]): AnalyteId[] => analytes.filter(({ outcome }) => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data") === wanted).map((a) => a.analyte);
+  const named = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
+  const apart = havingVerdict("keep apart");
+  const says =
+    verdict === "may be sampled together next time"
+      ? `${capital(both)} may be sampled together next time: they are alike in ${named(analytes.map((a) => a.analyte))}.`
+      : verdict === "keep apart"
+        ? `Keep ${both} apart: they differ in ${named(apart)}.`
+        : `Keep ${both} apart for now: there is not enough data on ${named(havingVerdict("not enough data"))} to call them alike.`;
+  const numbers = [
+    ...(without.length > 0 ? [`Not judged, because no limit is set: ${named(without)}.`] : []),
+    "A rule of thumb in statistics, not a published rule for merging areas: none was found.",
+    ...compared.cautions,
+  ];
+  return { says, numbers };
+};

@@ -1,0 +1,88 @@
+import type { Outcome } from "../interpretation/outcome.ts";
+import { plain, show } from "../interpretation/show.ts";
+import type { Change } from "../interpretation/statistics/change.ts";
+import type { MoreSamplings } from "../interpretation/statistics/moreSamplings.ts";
+import type { JudgedTrend, Trend } from "../interpretation/statistics/trend.ts";
+import type { AnalyteId, SoilTestUnit } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
+import { capital, count, numberWord } from "./words.ts";
+
+export interface Words {
+  /** What it comes to, in a farmer's words. */
+  readonly says: string;
+  /** The numbers behind it, for who wants to check. */
+  readonly numbers: readonly string[];
+}
+
+export interface Measured {
+  readonly analyte: AnalyteId;
+  readonly unit: SoilTestUnit;
+}
+
+/** "24 ppm", "6.3": a value of the analyte with its unit. */
+export const amount = (value: number, { analyte, unit }: Measured): string => `${show(value, analytes[analyte].decimals)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+
+/** A difference is shown one place finer than a result, so that a small one does not vanish. */
+export const finely = (value: number, { analyte, unit }: Measured): string => `${plain(Math.abs(value), analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+
+/** "1 time in 93": a chance as one counts it. */
+export const oneIn = (p: number): string => (p >= 0.5 ? "at least every other time" : p < 0.0005 ? "less than 1 time in 2,000" : `1 time in ${plain(1 / p, 0)}`);
+
+const year = (x: number): string => String(Math.floor(x));
+
+/** A pH moves so little in a year that ten are counted together. */
+const pace = (slope: number, what: Measured): string => (what.unit === "pH" ? `${finely(slope * 10, what)} in ten years` : `${finely(slope, what)} a year`);
+
+const signedPace = (slope: number, what: Measured): string => `${slope < 0 ? "−" : ""}${pace(slope, what)}`;
+
+/** "p = 0.031", "p below 0.001". */
+export const chance = (p: number): string => (p < 0.0005 ? "p below 0.001" : `p = ${plain(p, 3)}`);
+
+const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Measured): string => {
+  const from = `From ${amount(first.y, what)} in ${year(first.x)} to ${amount(last.y, what)} in ${year(last.x)}`;
+  if (change.kind === "noAnswer") return `${from}. Whether that is more than noise cannot be said, because ${change.because}.`;
+  const { least, beyondNoise } = change.value;
+  return beyondNoise
+    ? `${from} is more than noise: two samplings of an unchanged soil seldom differ by over ${finely(least, what)}.`
+    : `${from} may be noise: two samplings of an unchanged soil may differ by ${finely(least, what)}.`;
+};
+
+const moreWords = (more: Outcome<MoreSamplings> | undefined): string | undefined => {
+  if (more?.kind !== "answer") return undefined;
+  const { more: wanted, interval, until } = more.value;
+  if (wanted === 0) return "So many samplings would usually have shown the slope seen, had it been real.";
+  const every = interval < 1.5 ? "" : ` about ${plain(interval, 0)} years apart`;
+  return `If the slope seen is real, ${count(wanted, "more sampling")}${every}, until about ${plain(until, 0).replace(",", "")}, would show it four times out of five.`;
+};
+
+const slopeNumbers = ({ slope, interval, mannKendall, leastSquares }: JudgedTrend, what: Measured): string[] => [
+  `Slope ${signedPace(slope, what)}, 95 in 100 between ${signedPace(interval.from, what)} and ${signedPace(interval.to, what)} (Theil-Sen${interval.validity === "stated" ? "" : ", limits approximate with fewer than ten samplings"}).`,
+  `If nothing changed, so strong a direction would come up ${oneIn(mannKendall.p)} (Mann-Kendall, ${mannKendall.method}, ${chance(mannKendall.p)}).`,
+  ...(leastSquares ? [`By least squares the slope would be ${signedPace(leastSquares.slope, what)}.`] : []),
+];
+
+/** What a trend comes to, and the numbers behind it. */
+export const trendWords = (trend: Outcome<Trend>, what: Measured): Words => {
+  if (trend.kind === "noAnswer") return { says: `No trend, because ${trend.because}.`, numbers: [] };
+  const found = trend.value;
+  const name = capital(analyteInSentence(what.analyte));
+  const since = `since ${year(found.first.x)}`;
+  switch (found.finding) {
+    case "no variation":
+      return { says: `${name} was ${amount(found.first.y, what)} at all ${count(found.samplings, "sampling")} ${since}: it did not vary.`, numbers: [] };
+    case "too few samplings": {
+      const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)} so far, and five are the fewest that can show one. ${changeWords(found.change, found, what)}`;
+      return { says: [says, moreWords(found.more)].filter(Boolean).join(" "), numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`] };
+    }
+    case "no detectable trend": {
+      const says = `${name} shows no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
+      return { says: [says, moreWords(found.more)].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
+    }
+    default:
+      return { says: `${name} is ${found.finding} ${since}, by about ${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };
+  }
+};
+
+/** A result whose true value may lie in the next class. `edges`: those within the noise of one result. */
+export const edgeWords = (edges: readonly number[], what: Measured): string | undefined =>
+  edges.length === 0 ? undefined : `Within the noise of one sample of ${edges.map((e) => amount(e, what)).join(" and ")}, where the class changes: it could be in either.`;

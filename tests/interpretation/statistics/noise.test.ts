@@ -1,0 +1,92 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { sectionsOf } from "../../../src/interpretation/guideline.ts";
+import { changeBetween, edgesWithinNoise } from "../../../src/interpretation/statistics/change.ts";
+import { noiseOf, sdAt } from "../../../src/interpretation/statistics/noise.ts";
+import { pooledDuplicates } from "../../../src/interpretation/statistics/ownDuplicates.ts";
+import { answered, expectRefusal } from "../../support/outcomes.ts";
+import { pack } from "../../support/packs.ts";
+import { always, between } from "../../support/repeatable.ts";
+
+const rules = sectionsOf(pack("soil-variability"), "noise");
+const phosphorus = { analyte: "P", method: "mehlich3" } as const;
+const soilPh = { analyte: "pH", method: "water1to1" } as const;
+
+describe("the farm's own duplicates", () => {
+  // By hand: differences 2, 4 and 2 about means of 20, 20 and 40: percent 10, 20 and 5; (100 + 400 + 25) / 6 = 87.5.
+  const three = [[19, 21], [18, 22], [39, 41]];
+
+  it("are pooled as half the mean square of the differences, in percent of their means", () => expect(pooledDuplicates(three, "percent")).toMatchObject({ value: expect.closeTo(Math.sqrt(87.5), 10) as number, pairs: 3 }));
+
+  it("of pH are pooled in units", () => expect(pooledDuplicates([[6, 6.2], [6.4, 6.4], [5.9, 6]], "units")!.value).toBeCloseTo(Math.sqrt((0.04 + 0 + 0.01) / 6), 10));
+
+  it("replace the published figures from three pairs on, and the answer says which it used", () => {
+    const [two, own] = [three.slice(0, 2), three].map((duplicates) => answered(noiseOf({ ...phosphorus, cores: 15, duplicates }, rules)));
+    expect(two!.value.from).toBe("cores and laboratory");
+    expect(two!.steps.at(-1)).toMatchObject({ what: "The farm's own duplicates are not used", result: "2 pairs", note: "3 are needed" });
+    expect(own!.value).toMatchObject({ from: "own duplicates", pairs: 3 });
+    expect(sdAt(own!.value, 20)).toBeCloseTo(20 * Math.sqrt(87.5) / 100, 10);
+  });
+
+  it("that all agree to the printed digit do not make the noise zero", () => {
+    const found = answered(noiseOf({ ...soilPh, duplicates: [[6, 6], [6.2, 6.2], [5.9, 5.9]] }, rules));
+    expect(found.value.from).toBe("sampling and analysis together");
+    expect(found.steps.at(-1)!.note).toMatch(/agree to the printed digit/);
+  });
+
+  it("count three bags of a day as two pairs", () => expect(pooledDuplicates([[6, 6.1, 6.2], [6, 6.1]], "units")!.pairs).toBe(3));
+
+  it("of one laboratory do not speak for several, unless what laboratories differ by is known", () => {
+    const wide = answered(noiseOf({ ...phosphorus, labs: 2, duplicates: three }, rules)).value;
+    // 17 percent between laboratories and 6 within, of the guideline soil-variability.
+    expect(sdAt(wide, 100)).toBeCloseTo(Math.sqrt(87.5 + 17 ** 2 - 6 ** 2), 9);
+    const magnesium = answered(noiseOf({ analyte: "Mg", method: "mehlich3", labs: 2, duplicates: three }, rules));
+    expect(magnesium.value.from).toBe("sampling and analysis together");
+    expect(magnesium.steps.at(-1)!.note).toMatch(/of one laboratory each/);
+  });
+});
+
+describe("published noise", () => {
+  it("shrinks with cores and never below the laboratory's own", () =>
+    always([fc.integer({ min: 1, max: 60 }), between(1, 300)], (cores, level) => {
+      const at = (n: number): number => sdAt(answered(noiseOf({ ...phosphorus, cores: n }, rules)).value, level);
+      expect(at(cores + 1)).toBeLessThan(at(cores));
+      expect(at(cores)).toBeGreaterThan(0.06 * level);
+    }));
+
+  it("is graded by its weakest part", () => expect(answered(noiseOf({ ...phosphorus, cores: 15 }, rules)).steps.map((s) => s.evidence)).toEqual(["read", undefined, "derived"]));
+
+  it("refuses what nobody has published", () => expectRefusal(noiseOf({ analyte: "nitrateN", method: "potassiumChloride", cores: 15 }, rules), /^no figure for the noise of nitrate-N is installed, and there are no duplicates/, "3 pairs of duplicates"));
+
+  it("refuses organic matter whose cores were not counted", () => expectRefusal(noiseOf({ analyte: "organicMatter", method: "lossOnIgnition" }, rules), /how many cores went into a bag is not recorded/, "cores"));
+});
+
+describe("changeBetween", () => {
+  const noise = noiseOf({ ...phosphorus, cores: 15 }, rules);
+
+  it("is the same both ways but for its sign", () =>
+    always([between(1, 200), between(1, 200)], (a, b) => {
+      const [up, down] = [answered(changeBetween(a, b, noise)).value, answered(changeBetween(b, a, noise)).value];
+      expect(up.least).toBeCloseTo(down.least, 10);
+      expect(up.change).toBeCloseTo(-down.change, 12);
+    }));
+
+  it("asks more where fewer pairs know the noise", () => {
+    const few = answered(changeBetween(20, 26, noiseOf({ ...phosphorus, duplicates: [[19, 21], [18, 22], [39, 41]] }, rules))).value;
+    // t at 0.975 with 3 degrees of freedom, scipy 1.17.1.
+    expect(few.factor).toBeCloseTo(3.1824463, 6);
+  });
+
+  it("refuses without noise, and where both results are zero", () => {
+    expectRefusal(changeBetween(5, 6, noiseOf({ analyte: "Zn", method: "dtpa" }, rules)), /no figure for the noise of zinc/, "3 pairs of duplicates");
+    expectRefusal(changeBetween(0, 0, noise), /both results are zero/, "a result above zero");
+  });
+});
+
+describe("a result near the edge of a class", () => {
+  const { value } = answered(noiseOf(soilPh, rules));
+  it("could be in either class within 1.64 standard deviations of the edge, here 0.16 pH", () => {
+    expect(edgesWithinNoise(6.2, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.3]);
+    expect(edgesWithinNoise(6.15, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.0, 6.3]);
+  });
+});

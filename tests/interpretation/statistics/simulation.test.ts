@@ -1,0 +1,93 @@
+import { describe, expect, it } from "vitest";
+import { answer } from "../../../src/interpretation/outcome.ts";
+import { compareAnalyte } from "../../../src/interpretation/statistics/equivalence.ts";
+import { leastSquares } from "../../../src/interpretation/statistics/leastSquares.ts";
+import { mannKendall } from "../../../src/interpretation/statistics/mannKendall.ts";
+import { minimumDetectableSlope } from "../../../src/interpretation/statistics/power.ts";
+import { rankDetectableSlope } from "../../../src/interpretation/statistics/rankPower.ts";
+import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
+import { trendOf } from "../../../src/interpretation/statistics/trend.ts";
+import { answered } from "../../support/outcomes.ts";
+import { Random } from "../../support/random.ts";
+
+/** More with STATISTICS_RUNS=50000: then the tolerances, which follow from the number of runs, are narrow. */
+const runs = Number(process.env["STATISTICS_RUNS"] ?? 2000);
+
+/** Four standard errors of a share found in so many runs: a sound test fails by chance less than once in 15,000. */
+const tolerance = (share: number, of = runs): number => 4 * Math.sqrt((share * (1 - share)) / of);
+
+/** Normal noise by Box and Muller, from a seed. */
+const normals = (seed: number): (() => number) => {
+  const random = new Random(seed);
+  return () => Math.sqrt(-2 * Math.log(1 - random.next())) * Math.cos(2 * Math.PI * random.next());
+};
+
+const share = (seed: number, found: (normal: () => number, run: number) => boolean, of = runs): number => {
+  const normal = normals(seed);
+  let hits = 0;
+  for (let i = 0; i < of; i++) if (found(normal, i)) hits++;
+  return hits / of;
+};
+
+const series = (normal: () => number, n: number, slope: number) => Array.from({ length: n }, (_, i) => ({ x: 2000 + i, y: 6.3 + slope * i + normal() }));
+
+const noise = noiseOf({ analyte: "pH", method: "water1to1" }, [{ kind: "noise", id: "one", analyte: "pH", together: { value: 1, as: "units", source: "common-practice" } }]);
+
+describe("on series without a trend", () => {
+  it(`of 5 to 12 samplings, at most 5 in 100 of ${runs} are called a trend`, () => {
+    const called = share(1, (normal, run) => {
+      const { finding } = answered(trendOf({ points: series(normal, 5 + (run % 8), 0), unit: "pH" }, noise)).value;
+      return finding === "rising" || finding === "falling";
+    });
+    expect(called).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+    expect(called).toBeGreaterThan(0.02);
+  });
+
+  it("values rounded to a tenth, with many ties, are called no more often", () => {
+    const called = share(2, (normal, run) => {
+      const rounded = series(normal, 5 + (run % 8), 0).map(({ x, y }) => ({ x, y: Math.round(y * 1.5) / 1.5 }));
+      return answered(mannKendall(rounded)).value.p < 0.05;
+    });
+    expect(called).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+});
+
+describe("on series with a slope", () => {
+  it.each([5, 6, 8, 12])("that %i samplings just show by least squares, 80 in 100 are found, within 3 points", (n) => {
+    const found = share(10 + n, (normal) => answered(leastSquares(series(normal, n, minimumDetectableSlope(n, 1)))).value.p! < 0.05, Math.max(runs, 4000));
+    expect(Math.abs(found - 0.8)).toBeLessThanOrEqual(0.03);
+  });
+
+  it.each([5, 6, 8, 12])("that %i samplings just show by rank, 80 in 100 are found, within 3 points", (n) => {
+    const found = share(30 + n, (normal) => answered(mannKendall(series(normal, n, rankDetectableSlope(n)))).value.p < 0.05, Math.max(runs, 4000));
+    expect(Math.abs(found - 0.8)).toBeLessThanOrEqual(0.03);
+  });
+
+  it("the rank test finds fewer of the slopes that least squares just shows: half and less at five samplings", () => {
+    const found = share(50, (normal) => answered(mannKendall(series(normal, 5, minimumDetectableSlope(5, 1)))).value.p < 0.05);
+    expect(found).toBeLessThan(0.55);
+  });
+});
+
+describe("on two areas that differ by exactly the margin", () => {
+  const areas = (normal: () => number, a: number, b: number, sds: readonly [number, number]) =>
+    [Array.from({ length: a }, () => 20 + sds[0] * normal()), Array.from({ length: b }, () => 25 + sds[1] * normal())] as const;
+  const merged = (seed: number, a: number, b: number, sds: readonly [number, number]): number =>
+    share(seed, (normal) => {
+      const { verdict } = answered(compareAnalyte({ values: areas(normal, a, b, sds), margin: answer({ within: 5, unit: "ppm" }, []), noise })).value;
+      return verdict === "may be sampled together next time";
+    });
+
+  it.each([
+    [3, 3, [2, 2]],
+    [5, 5, [1, 1]],
+    [8, 4, [2, 2]],
+    [6, 6, [1, 3]],
+  ] as const)("with %i and %i composites, sds %j, at most 5 in 100 are merged, give or take four standard errors", (a, b, sds) => {
+    expect(merged(60 + a, a, b, sds)).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+
+  it("with one composite each and the true noise known, at most 5 in 100 are merged", () => {
+    expect(merged(80, 1, 1, [1, 1])).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+});
