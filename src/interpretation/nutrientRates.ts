@@ -58,7 +58,7 @@ export const nutrientRates = (sample: Sample): RateAdvice[] =>
     const { crop } = sample.facts;
     const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
     // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
-    const rules = forCrop.length > 0 || expected[nutrient] === undefined ? forCrop : all;
+    const rules = forCrop.length > 0 || expected[nutrient] === undefined || answeredAsElement(sample, nutrient) ? forCrop : all;
     const analyte = rules[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(sample, nutrient) ? expected[nutrient] : undefined);
     if (analyte === undefined) return [];
     const tries = rules.map(({ pack, rule }) => ratedBy(pack, rule, sample));

@@ -69,6 +69,9 @@ describe("rates", () => {
   it("are elements in Ireland and oxides in Britain, and neither is turned into the other", () => {
     const irish = ask("ie-teagasc", [measured("P", 5, ie), measured("K", 80, ie)], { crop: "springBarley", soilPh: 6.5 }, tonnes(6.5)).rates;
     expect(irish.map((r) => [r.nutrient, answered(r.outcome).value.rate.value])).toEqual([["P", 35], ["K", 90]]);
+    // A second guideline that prints oxides for other crops must not say that there is no phosphate rate for this one.
+    const both = advise({ ...fullSample, packs: [installedPacks.get("ie-teagasc"), installedPacks.get("ca-ontario-pub811")], facts: { crop: "springBarley" }, yieldGoal: tonnes(6.5), measurements: [measured("P", 5, ie)] });
+    expect(both.rates.map((r) => r.nutrient)).toEqual(["P", "K"]);
     const british = ask("uk-rb209-2010", [measured("P", 20, { method: "olsen", ...uk })], { crop: "potatoes" }, tonnes(50)).rates;
     expect(british.filter((r) => r.outcome.kind === "answer").map((r) => r.nutrient)).toEqual(["P2O5"]);
   });

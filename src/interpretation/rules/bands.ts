@@ -108,9 +108,14 @@ export const classNote = (m: Pick<Measurement, "value" | "qualifier">, roundTo: 
   return notes.length > 0 ? { note: notes.join("; ") } : {};
 };
 
+/** "low, optimum (from 16), high (above 20)"; a class that is called by its numbers, such as "16 to 20 ppm", needs no edge beside them. */
 export const edgeLabel = (bands: readonly Band[]): string =>
   bands
-    .map((b) => (b.from !== undefined ? `${b.name} from ${plain(b.from)}` : b.above !== undefined ? `${b.name} above ${plain(b.above)}` : b.name))
+    .map((b) => {
+      const edge = b.from ?? b.above;
+      if (edge === undefined || /\d/.test(b.name)) return b.name;
+      return `${b.name} (${b.from !== undefined ? "from" : "above"} ${plain(edge)})`;
+    })
     .join(", ");
 
 /** The result itself, as the first line of every sum; a mean shows the bags it was taken of. */
