@@ -5,7 +5,7 @@ import { requiredForDepth } from "./limeForDepth.ts";
 import type { LimePlace } from "./limePlace.ts";
 import { limeRequirement, otherwiseMeasured, requirementRulesOf } from "./limeRequirement.ts";
 import type { Measurement } from "./measurement.ts";
-import { measurementLabel } from "./measurement.ts";
+import { depthIn, depthLabel, measurementLabel } from "./measurement.ts";
 import type { Outcome, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import { resultStep } from "./rules/bands.ts";
@@ -21,6 +21,9 @@ import { targetPhFor } from "./rules/targetPh.ts";
 import { pH as showPh } from "./show.ts";
 import { methods } from "./vocabulary.ts";
 
+/** A sample that begins deeper than this, in inches, is one of the subsoil (common practice). */
+const surface = 1;
+
 /**
  * Does the soil need lime, and how much of the rule's own material for the depth to be limed?
  * Asked in the order of the packs: a trigger and target by one rule with the amount by another (both may come from
@@ -30,6 +33,8 @@ export const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> 
   const { pH } = place;
   if (!pH) return noAnswer("soil pH was not tested", ["pH"]);
   if (pH.qualifier) return noAnswer(`the laboratory says pH ${measurementLabel(pH)}, and the decision needs a number`, ["pH as a number"]);
+  if (depthIn(pH.depth, "in").from > surface)
+    return noAnswer(`the sample was taken ${depthLabel(pH.depth)} deep, and every lime rate is for soil from the surface down`, ["a sample from the surface down"]);
   const own = place.packs.flatMap((pack, at) => ownTargets(pack).map((rule) => ({ at, outcome: byOwnTarget(rule, pack, place, pH) })));
   const first = place.packs.findIndex((pack) => sectionsOf(pack, "targetPh").length > 0);
   const toTarget = { at: first < 0 ? place.packs.length : first, outcome: limeToTarget(place, pH) };
