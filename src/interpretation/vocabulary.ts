@@ -261,7 +261,7 @@ export const limeIndexIds = Object.keys(limeIndices) as [LimeIndexId, ...LimeInd
 export const purposes = {
   routine: { label: "routine sampling", short: "routine" },
   phCheck: { label: "pH check", short: "pH check" },
-  nitrate: { label: "June nitrate sampling", short: "nitrate" },
+  nitrate: { label: "nitrate sampling", short: "nitrate" },
 } as const;
 export type PurposeId = keyof typeof purposes;
 export const purposeIds = Object.keys(purposes) as [PurposeId, ...PurposeId[]];
