@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "nod
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { generateFarm } from "../tests/support/generateFarm.ts";
+import { histories } from "./benchHistories.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { installation, readOptions, run } from "./options.ts";
 
@@ -59,6 +60,9 @@ await run(() => {
   readOptions("bench", "Interprets one sample over and over, then builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
   console.log("Interpreting one full Tri-State sample over and over, on one core");
   console.log(`  ${Math.round(interpretations() / 100) * 100} samples a second, with every worked step (aim: 50000)\n`);
+  console.log("Judging the histories of 1,000 zones with 15 samplings each, on one core");
+  const { perSecond, growth } = histories();
+  console.log(`  ${Math.round(perSecond / 100) * 100} histories a second; 1,000 zones take ${growth.toFixed(2)} times as long as 500\n`);
   const home = mkdtempSync(join(tmpdir(), "field-history-bench-"));
   const bare = mkdtempSync(join(installation, "node_modules", ".cache-bare-"));
   try {
