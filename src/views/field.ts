@@ -3,11 +3,13 @@ import { crops, purposes, textures } from "../interpretation/vocabulary.ts";
 import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
 import { plain, show } from "../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
-import type { AdviceRow } from "./adviceView.ts";
-import { cautionTexts, jobs, zoneAdviceView } from "./adviceView.ts";
+import type { AdviceRow, CautionView } from "./adviceView.ts";
+import { cautionViews, jobs, zoneAdviceView } from "./adviceView.ts";
+import { apartMark, apartNote, sayApart } from "./apart.ts";
 import type { BalanceView } from "./balance.ts";
 import { balanceView } from "./balance.ts";
 import { balanceCsv } from "./balanceCsv.ts";
+import { correctionsOf } from "./correction.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -15,6 +17,7 @@ import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
+import { seriesNumbers } from "./series.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
 import type { TimelineYear } from "./timeline.ts";
 import { timelineYears } from "./timeline.ts";
@@ -57,7 +60,11 @@ export interface TrendRow {
   readonly date: string;
   readonly sampling: string;
   readonly zone: Zone;
+  /** The value before its correction. */
+  readonly was: string | undefined;
   readonly value: string;
+  /** Rows of one zone with the same number may be compared. */
+  readonly series: number;
   readonly method: string;
   readonly depth: string;
   readonly cores: string;
@@ -75,7 +82,7 @@ export interface FieldView {
   readonly zones: readonly ZoneRow[];
   readonly trends: readonly Trend[];
   readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly rows: readonly AdviceRow[] }[];
-  readonly cautions: readonly string[];
+  readonly cautions: readonly CautionView[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
   /** Absent where no season is recorded. */
@@ -111,10 +118,10 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     facts: keyFacts(farm, field, advised),
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
     unmapped: unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
-    zones: field.zones.map((zone) => zoneRow(farm, zone, advised.get(zone.id))),
+    zones: zoneRows(farm, field, advised),
     trends: trended.flatMap((analyte) => trend(farm, field, analyte, advised, rows) ?? []),
     advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, rows: view.rows })),
-    cautions: cautionTexts([...advised.values()]),
+    cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),
     unchecked: uncheckedWarning(outcomes),
     cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],
     balance,
@@ -181,22 +188,33 @@ const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
   return facts.filter((f): f is Fact => f !== undefined);
 };
 
-const zoneRow = (farm: Farm, zone: Zone, advice: ZoneAdvice | undefined): ZoneRow => ({
-  zone,
-  area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
-  sampled: advice ? longDate(advice.sampling.date) : "never",
-  cells: shown.map((analyte) => ({ analyte, cell: ratedCell(advice, analyte) })),
-});
+/** One analyte's cell of every zone, those not to be compared with the others marked. */
+const column = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>): RatedCell[] =>
+  sayApart(field.zones.map((z) => ratedCell(advised.get(z.id), analyte)), (d) => depth(d, farm.units));
+
+const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): ZoneRow[] => {
+  const columns = shown.map((analyte) => ({ analyte, cells: column(farm, field, analyte, advised) }));
+  return field.zones.map((zone, i): ZoneRow => {
+    const advice = advised.get(zone.id);
+    return {
+      zone,
+      area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
+      sampled: advice ? longDate(advice.sampling.date) : "never",
+      cells: columns.map(({ analyte, cells }) => ({ analyte, cell: cells[i]! })),
+    };
+  });
+};
 
 const fieldMap = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>): FieldMap | undefined => {
-  const cells = new Map(field.zones.map((z) => [z.id, ratedCell(advised.get(z.id), analyte)]));
+  const all = column(farm, field, analyte, advised);
+  const cells = new Map(field.zones.map((z, i) => [z.id, all[i]!]));
   if (![...cells.values()].some((cell) => cell.value !== "")) return undefined;
   const legend = new Map<string, string>();
   const zones = drawable(field.zones).map((zone) => {
     const cell = cells.get(zone.id)!;
     const css = mapCss(cell, analyte);
     legend.set(css, legendLabel(cell, analyte, ratingOf(advised.get(zone.id), analyte)?.bands ?? []));
-    const value = cell.value === "" ? (cell.why ?? "") : cell.value;
+    const value = cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`;
     const size = zone.squareMeters === undefined ? "" : `${area(zone.squareMeters, farm.units)} ${areaUnit(farm.units)}`;
     return { id: zone.id, area: zone.area, css, lines: [`${zone.letter} ${zone.name}`, value, size], title: `${zone.name}: ${value}${cell.band ? `, ${cell.band}` : ""}` };
   });
@@ -216,6 +234,8 @@ const fieldMap = (farm: Farm, field: Field, analyte: AnalyteId, advised: Readonl
       dates.length > 0 && `Sampled ${list(dates)}.`,
       methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,
       packs.length > 0 ? `Classes: ${list(packs)}.` : "No guideline chosen classes it.",
+      apartNote(field.zones.map((z) => ({ name: z.name, cell: cells.get(z.id)! }))),
+      ...field.zones.flatMap((z) => cells.get(z.id)!.corrections.map((c) => `${z.name} was ${c.bag === undefined ? "" : "in one bag "}${c.was} before a correction: ${c.why}.`)),
     ]
       .filter(Boolean)
       .join(" "),
@@ -251,12 +271,14 @@ const trend = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMa
           date: sampling.date,
           sampling: sampling.id,
           zone,
+          was: correctionsOf(m)[0]?.was,
           value: measurementLabel(m),
+          series: seriesNumbers(field).get(m)!,
           method: methodLabel(m),
           depth: depth(m.depth, farm.units),
           cores: composite.cores === undefined ? "not recorded" : String(composite.cores),
           bag: composite.label,
-          remark: [m.correction && `corrected from ${plain(m.correction.was)}: ${m.correction.reason}`, sampling.purpose !== "routine" && purposes[sampling.purpose].short]
+          remark: [...correctionsOf(m).map((c) => `corrected: ${c.why}`), sampling.purpose !== "routine" && purposes[sampling.purpose].short]
             .filter(Boolean)
             .join("; "),
         })),

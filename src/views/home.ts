@@ -1,6 +1,7 @@
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { jobs, zoneAdviceView } from "./adviceView.ts";
+import { apartMark, apartNote, sayApart } from "./apart.ts";
 import type { Bought } from "./productsView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
@@ -9,7 +10,7 @@ import { fieldRows, resultsCsv, weight } from "./rows.ts";
 import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
-import { area, areaUnit, inUnitsOf, mass, money } from "./units.ts";
+import { area, areaUnit, depth, inUnitsOf, mass, money } from "./units.ts";
 import { capital, count, list, monthYear } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { columnHead, mapCss, ratedCell, sayUnits } from "./zoneRows.ts";
@@ -77,15 +78,16 @@ export const homeView = (farm: Farm): HomeView => {
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
   const squareMeters = farm.fields.flatMap((f) => f.zones).reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
   const urgent = tasks.filter((t) => t.urgent);
+  const acidity = farmColumn(farm, advised, "pH");
   return {
     farm,
     lede: lede(tasks, urgent),
     period: dates.length === 0 ? "no samplings yet" : `${dates[0]!.slice(0, 4)} to ${dates.at(-1)!.slice(0, 4)}`,
     size: `${count(farm.fields.length, "field")}${squareMeters > 0 ? `, ${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : ""}`,
     tasks: [...urgent, ...tasks.filter((t) => !t.urgent)],
-    map: farmMap(farm, advised),
-    mapNote: "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.",
-    ...fieldTable(farm, advised),
+    map: farmMap(farm, acidity),
+    mapNote: mapNote(farm, acidity),
+    ...fieldTable(farm, advised, acidity),
     csvWeight: weight(resultsCsv(latestRows(farm), farm.units)),
   };
 };
@@ -144,14 +146,29 @@ const shoppingWords = (farm: Farm, bought: readonly Bought[]): string => {
   return ` That takes ${list([...totals.values()].map((b) => `${mass(b.pounds, farm.units)} of ${b.name}${b.cost === undefined ? "" : ` (about ${money(b.cost, farm.currency)})`}`))}.`;
 };
 
-const farmMap = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): MapModel | undefined => {
+/** Every zone's cell of one analyte, over the whole farm; those not to be compared with the most of them marked. */
+const farmColumn = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>, analyte: "pH" | "P" | "K"): Map<Zone, RatedCell> => {
+  const zones = farm.fields.flatMap((f) => f.zones);
+  const cells = sayApart(zones.map((z) => ratedCell(advised.get(z), analyte)), (d) => depth(d, farm.units));
+  return new Map(zones.map((z, i) => [z, cells[i]!]));
+};
+
+const mapNote = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>): string =>
+  [
+    "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.",
+    apartNote(farm.fields.flatMap((f) => f.zones.map((z) => ({ name: `${f.name}, ${z.name},`, cell: cells.get(z)! })))),
+  ]
+    .filter(Boolean)
+    .join(" ");
+
+const farmMap = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>): MapModel | undefined => {
   const used = new Set<string>();
   const zones = farm.fields.flatMap((field) =>
     drawable(field.zones).map((zone) => {
-      const cell = ratedCell(advised.get(zone), "pH");
+      const cell = cells.get(zone)!;
       const css = mapCss(cell, "pH");
       used.add(css);
-      const value = cell.value || (cell.why ?? "");
+      const value = cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`;
       return { id: zone.id, area: zone.area, css, lines: [field.zones.length > 1 ? `${zone.letter} · ${value}` : value], title: `${field.name}, ${zone.name}: pH ${value}` };
     }),
   );
@@ -170,8 +187,9 @@ const farmMap = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): MapModel |
 };
 
 /** The table of fields, its columns headed by the unit of their results; where laboratories differ each result says its own. */
-const fieldTable = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): Pick<HomeView, "fields" | "heads"> => {
-  const fields = farm.fields.map((field) => homeField(farm, field, advised));
+const fieldTable = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>, acidity: ReadonlyMap<Zone, RatedCell>): Pick<HomeView, "fields" | "heads"> => {
+  const [phosphorus, potassium] = [farmColumn(farm, advised, "P"), farmColumn(farm, advised, "K")];
+  const fields = farm.fields.map((field) => homeField(farm, field, advised, { pH: acidity, P: phosphorus, K: potassium }));
   const column = (analyte: "P" | "K"): RatedCell[] => fields.flatMap((f) => f.zones.map((z) => z[analyte]));
   const [p, k] = [sayUnits(column("P")), sayUnits(column("K"))];
   let row = 0;
@@ -181,7 +199,7 @@ const fieldTable = (farm: Farm, advised: ReadonlyMap<Zone, ZoneAdvice>): Pick<Ho
   };
 };
 
-const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>): HomeField => {
+const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvice>, cells: Record<"pH" | "P" | "K", ReadonlyMap<Zone, RatedCell>>): HomeField => {
   const due = dueOf(farm, field);
   const units = field.units ?? farm.units;
   const grown = [...new Set(field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)))];
@@ -199,9 +217,9 @@ const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvi
       return {
         zone,
         area: zone.squareMeters === undefined ? "not mapped" : `${area(zone.squareMeters, units)}${ownUnit}`,
-        pH: ratedCell(advice, "pH"),
-        P: ratedCell(advice, "P"),
-        K: ratedCell(advice, "K"),
+        pH: cells.pH.get(zone)!,
+        P: cells.P.get(zone)!,
+        K: cells.K.get(zone)!,
         sampled: advice ? monthYear(advice.sampling.date) : "never",
       };
     }),

@@ -3,10 +3,11 @@ import type { Measurement } from "../interpretation/measurement.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import type { LengthUnit } from "../interpretation/units.ts";
 import { convert } from "../interpretation/units.ts";
-import { finishes, methods } from "../interpretation/vocabulary.ts";
+import { finishes, methods, preparations } from "../interpretation/vocabulary.ts";
 import type { Cell } from "../exchange/csv.ts";
 import { toCsv } from "../exchange/csv.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { seriesName } from "./series.ts";
 
 /** One result of one bag: the row behind a point in a chart, a line in a table and a line in a CSV. */
 export interface ResultRow {
@@ -38,13 +39,16 @@ const columnsFor = (units: Farm["units"]) => [
   "unit",
   "method",
   "finish",
+  "preparation",
   `depth_from_${unitChoices[units].length}`,
   `depth_to_${unitChoices[units].length}`,
   "laboratory",
   "bag",
   "cores",
+  "series",
   "corrected_from",
   "correction_reason",
+  "correction_date",
   "record",
 ];
 
@@ -61,13 +65,16 @@ const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow,
   m.unit,
   methods[m.method].label,
   m.finish && finishes[m.finish],
+  m.preparation && preparations[m.preparation],
   depthCell(m.depth.from, m.depth.unit, units),
   depthCell(m.depth.to, m.depth.unit, units),
   sampling.lab.id,
   composite.label,
   composite.cores,
-  m.correction?.was,
+  seriesName(field, zone.id, m),
+  m.correction && `${m.correction.qualifier ?? ""}${m.correction.was}`,
   m.correction?.reason,
+  m.correction?.date,
   `${m.origin.file}:${m.origin.line}`,
 ];
 

@@ -8,6 +8,9 @@ import { sumCations } from "../interpretation/rules/cationSum.ts";
 import type { Cations } from "../interpretation/rules/cationSum.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
+import type { CautionView } from "./adviceView.ts";
+import { cautionViews } from "./adviceView.ts";
+import { correctionsOf } from "./correction.ts";
 import type { Fact } from "./field.ts";
 import type { ZoneSample } from "./sample.ts";
 import { zoneSample } from "./sample.ts";
@@ -55,6 +58,8 @@ export interface SamplingView {
   readonly bags: readonly BagHead[];
   readonly results: readonly ResultLine[];
   readonly missing: string | undefined;
+  /** What to beware of before the next samples are taken. */
+  readonly cautions: readonly CautionView[];
   readonly cations: readonly CationView[];
   readonly classesNote: string;
   readonly previous: string | undefined;
@@ -86,6 +91,7 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
     })),
     results: resultLines(bags, samples),
     missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
+    cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
     classesNote:
       readFor.length > 0
@@ -112,11 +118,11 @@ const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samp
           if (!m) return { value: "not tested", was: undefined, below: "" };
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
           reasons.add(outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`);
-          const fixed = m.correction && `corrected: ${m.correction.reason} (${longDate(m.correction.date)})`;
+          const [fix] = correctionsOf(m);
           return {
             value: numberLabel(m),
-            was: m.correction && plain(m.correction.was),
-            below: [outcome.kind === "answer" && outcome.value.band, `line ${m.origin.line}`, fixed].filter(Boolean).join(", "),
+            was: fix?.was,
+            below: [outcome.kind === "answer" && outcome.value.band, `line ${m.origin.line}`, fix && `corrected: ${fix.why}`].filter(Boolean).join(", "),
           };
         });
         const unit = test.unit === "pH" ? "" : `, ${test.unit}`;
