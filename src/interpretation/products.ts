@@ -56,13 +56,13 @@ export interface Purchase {
   readonly least: "cost" | "weight";
 }
 
-const elementOf = { P2O5: "P", K2O: "K" } as const;
+const elementOf = { P2O5: "P", K2O: "K", MgO: "Mg", SO3: "S" } as const;
 
 /** Percent by weight of a nutrient in a product; an element is turned into its oxide, or back, by atomic weights. */
 export const shareOf = (analysis: Analysis, nutrient: SuppliedId): number => {
   const stated = analysis[nutrient];
   if (stated !== undefined) return stated;
-  for (const oxide of ["P2O5", "K2O"] as const) {
+  for (const oxide of Object.keys(elementOf) as (keyof typeof elementOf)[]) {
     const element = elementOf[oxide];
     if (nutrient === oxide && analysis[element] !== undefined) return analysis[element] * oxidePerElement[oxide];
     if (nutrient === element && analysis[oxide] !== undefined) return analysis[oxide] / oxidePerElement[oxide];

@@ -56,12 +56,14 @@ export const convert = (value: number, from: Unit, to: Unit): number => {
 };
 
 /** Atomic weights: IUPAC/CIAAW abridged values, as listed by NIST to the figures used here. */
-const weight = { N: 14.007, O: 15.999, P: 30.974, K: 39.098 } as const;
+const weight = { N: 14.007, O: 15.999, Mg: 24.305, P: 30.974, S: 32.06, K: 39.098 } as const;
 
-/** P to P2O5 (2.2914) and K to K2O (1.2046), from atomic weights; printed in bulletins as 2.29 and 1.2. */
+/** P to P2O5 (2.2914), K to K2O (1.2046), Mg to MgO (1.6583) and S to SO3 (2.4972), from atomic weights; printed in bulletins as 2.29, 1.2, 1.66 and 2.5. */
 export const oxidePerElement = {
   P2O5: (2 * weight.P + 5 * weight.O) / (2 * weight.P),
   K2O: (2 * weight.K + weight.O) / (2 * weight.K),
+  MgO: (weight.Mg + weight.O) / weight.Mg,
+  SO3: (weight.S + 3 * weight.O) / weight.S,
 } as const;
 
 /** The share of nitrogen in nitrate (0.2259), from atomic weights: 30 of nitrate hold 6.78 of nitrate-N. */

@@ -58,6 +58,14 @@ describe("the least cost", () => {
     expect(analysisLabel({ N: 0, P2O5: 0, K2O: 22, S: 22, Mg: 11 })).toBe("0-0-22 + 11 Mg + 22 S");
   });
 
+  it("counts sulfur stated as sulfur trioxide, and magnesium stated as its oxide, and neither twice", () => {
+    const kieserite = product("kieserite", { N: 0, P2O5: 0, K2O: 0, MgO: 25, SO3: 50 }, 300);
+    expect(shareOf(kieserite.analysis, "S")).toBeCloseTo(20.02, 2);
+    expect(shareOf(kieserite.analysis, "Mg")).toBeCloseTo(15.08, 2);
+    expect(bought([need("S", 20)], [kieserite]).amounts.kieserite).toBeCloseTo(99.9, 1);
+    expect(suppliesOf([{ fertilizer: kieserite, rate: { value: 100, unit: "lb/ac" } }], [need("S", 20)]).map((s) => s.nutrient)).toEqual(["MgO", "S"]);
+  });
+
   it("leaves products without a price out where the others suffice, and takes the least weight where they do not", () => {
     expect(bought([need("K2O", 60)], [mop, product("cheap", { N: 0, P2O5: 0, K2O: 62 })]).amounts).toEqual({ mop: 100 });
     const bare = bought([need("P2O5", 46), need("K2O", 60)], [mop, product("tsp", tsp.analysis), product("rock", { N: 0, P2O5: 3, K2O: 0 })]);

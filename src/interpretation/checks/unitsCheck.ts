@@ -20,7 +20,7 @@ export const unitsCheck: CheckKind<z.infer<typeof unitShape>> = {
 const perElement = { ...oxidePerElement, NO3: 1 / nitrogenInNitrate };
 
 const oxideShape = published.extend({
-  input: one.extend({ oxide: z.enum(["P2O5", "K2O", "NO3"]) }),
+  input: one.extend({ oxide: z.enum(["P2O5", "K2O", "MgO", "SO3", "NO3"]) }),
   expect: z.union([z.strictObject({ oxide: z.number() }), z.strictObject({ element: z.number() })]),
 });
 
