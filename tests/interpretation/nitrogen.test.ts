@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { historyOf } from "../../src/interpretation/checks/nitrogenInput.ts";
 import type { Guideline } from "../../src/interpretation/guideline.ts";
 import type { NitrogenQuestion } from "../../src/interpretation/nitrogen.ts";
-import { nitrogenAdvice, nitrogenCautions } from "../../src/interpretation/nitrogen.ts";
+import { nitrogenAdvice } from "../../src/interpretation/nitrogen.ts";
 import type { ManureSpread } from "../../src/interpretation/rules/manureAvailability.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
@@ -18,7 +18,7 @@ const wisconsin = pack("us-wisconsin-legume-credit");
 const cornell = pack("us-cornell-manure");
 
 const test = (ppm: number, to = 12) => measured("nitrateN", ppm, { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to, unit: "in" } });
-const usual = { cropHeight: 9, cores: 15, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 6, fertilizerOnlyYears: 0, rainOfNormal: 100, manuredSinceHarvest: "no", manuredBefore: "no", manureYears: 0, previousCrop: "wheat", texture: "siltLoam", organicMatter: 2 };
+const usual = { cropHeight: 9, cores: 18, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 6, fertilizerOnlyYears: 0, rainOfNormal: 100, manuredSinceHarvest: "no", manuredBefore: "no", manureYears: 0, previousCrop: "wheat", texture: "siltLoam", organicMatter: 2 };
 const question = (over: Partial<NitrogenQuestion> = {}, given: Parameters<typeof historyOf>[0] = usual): NitrogenQuestion => ({
   measurements: [test(16)],
   facts: { crop: "corn" },
@@ -95,11 +95,4 @@ describe("credits by themselves", () => {
   it("not again where a rate takes them off already", () => expect(ask([nebraska], question({}, { ...usual, previousCrop: "soybean" })).nitrogenCredits).toEqual([]));
 });
 
-describe("cautions", () => {
-  const cautions = (q: NitrogenQuestion, packs = [iowa]) => nitrogenCautions(nitrogenAdvice(packs, q), q);
-  it("ammonia and wells beside a rate", () => expect(cautions(question())).toEqual(["anhydrousAmmonia", "nitrateAndWells"]));
-  it("only wells where nothing is to be applied", () => expect(cautions(question({ measurements: [test(30)] }))).toEqual(["nitrateAndWells"]));
-  it("none where nothing was tested", () => expect(cautions(question({ measurements: [] }))).toEqual([]));
-  it("manure of this season before a harvest", () => expect(cautions(question({ measurements: [], manure: [beef] }))).toEqual(["manureBeforeHarvest"]));
-  it("but not manure of the year before", () => expect(cautions(question({ measurements: [], manure: [{ ...beef, yearsAgo: 1 }] }))).toEqual([]));
-});
+

@@ -100,7 +100,7 @@ results: { P: { value: 12, unit: mg/l, method: olsen } }
     `guideline: us-iowa-nitrate
 crop: corn
 depth: { from: 0, to: 12, unit: in }
-history: { previousCrop: corn, cropHeight: 8, cores: 15, keeping: chilled, manuredSinceHarvest: "no", rainOfNormal: 100 }
+history: { previousCrop: corn, cropHeight: 8, cores: 18, keeping: chilled, manuredSinceHarvest: "no", rainOfNormal: 100 }
 results: { nitrateN: { value: 15, unit: ppm, method: potassiumChloride } }
 `,
     ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 80, unit: "lb/ac", guideline: "us-iowa-nitrate" }),

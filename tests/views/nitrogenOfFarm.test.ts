@@ -32,7 +32,7 @@ lab: north-lab
 package: nitrate
 depth: { from: 0, to: ${depth}, unit: in }
 ${nitrate}composites:
-  - { label: "N1", zone: west, cores: 15, results: { nitrateN: 5 } }
+  - { label: "N1", zone: west, cores: 18, results: { nitrateN: 5 } }
 `;
 const deep = sampling("2026-04-20", 24, "handling: { keeping: chilled }\n");
 const june = sampling("2026-06-10", 12, "handling: { keeping: chilled }\nnitrate: { cropHeight: { value: 9, unit: in }, rainOfNormal: 100 }\n");

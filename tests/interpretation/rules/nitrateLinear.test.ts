@@ -19,9 +19,9 @@ describe("pounds per ppm, as published", () => {
 const iowa = ruleIn(pack("us-iowa-nitrate"), "late-spring", "nitrateLinear");
 const minnesota = ruleIn(pack("us-minnesota-nitrate"), "psnt", "nitrateLinear");
 const illinois = ruleIn(pack("us-illinois-nitrate"), "spring", "nitrateLinear");
-const sampled = { cores: 15, keeping: "chilled" };
+const sampled = { cores: 18, keeping: "chilled" };
 const all = [iowa, minnesota, illinois];
-const usual = { cropHeight: 9, rainOfNormal: 100, manuredSinceHarvest: "no", cores: 15, keeping: "chilled", texture: "loam", earlyNitrogen: 0, sinceSod: 5, fertilizerOnlyYears: 0, daysSinceRain: 5, plannedNitrogen: 180 };
+const usual = { cropHeight: 9, rainOfNormal: 100, manuredSinceHarvest: "no", cores: 18, keeping: "chilled", texture: "loam", earlyNitrogen: 0, sinceSod: 5, fertilizerOnlyYears: 0, daysSinceRain: 5, plannedNitrogen: 180 };
 
 const ask = (rule: NitrateLinearRule, ppm: number, given: Parameters<typeof historyOf>[0] = usual, over: Partial<Measurement> = {}, crop: CropId | undefined = "corn") =>
   rateByNitrateLinear(rule, measuredFor(rule.limits, "nitrateN", ppm, over), { facts: { crop }, history: historyOf(given), yieldGoal: undefined, pack: "the bulletin" });

@@ -19,7 +19,7 @@ const ohio = ruleIn(pack("us-ohio-nitrate-2022"), "psnt", "nitrateTable");
 const newJersey = ruleIn(pack("us-newjersey-sweet-corn-nitrate"), "sidedress", "nitrateTable");
 const cropOf = (rule: NitrateTableRule): CropId => rule.limits.crops![0]!;
 
-const sampled = { cropHeight: 9, cores: 15, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 5, fertilizerOnlyYears: 0, texture: "loam" };
+const sampled = { cropHeight: 9, cores: 18, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 5, fertilizerOnlyYears: 0, texture: "loam" };
 const ask = (rule: NitrateTableRule, ppm: number, given: Parameters<typeof historyOf>[0], over: Partial<Measurement> = {}, crop = cropOf(rule)) =>
   rateByNitrateTable(rule, measuredFor(rule.limits, "nitrateN", ppm, over), { facts: { crop }, history: historyOf({ ...sampled, ...given }), yieldGoal: undefined, pack: "the table" });
 const rate = (...args: Parameters<typeof ask>) => answered(ask(...args)).value.rate.value;

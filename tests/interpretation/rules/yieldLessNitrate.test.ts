@@ -18,7 +18,7 @@ describe("yield less nitrate, as published", () => {
 
 const revised = ruleIn(pack("us-pennsylvania-nitrate"), "rule-2023", "yieldLessNitrate");
 const original = ruleIn(pack("us-pennsylvania-nitrate"), "original", "yieldLessNitrate");
-const sampled = { cropHeight: 8, cores: 15, keeping: "chilled" };
+const sampled = { cropHeight: 8, cores: 18, keeping: "chilled" };
 const usual = { ...sampled, manureYears: 3, manuredSinceHarvest: "no", manuredBefore: "no", previousCrop: "corn" };
 const bushels = (value: number): Amount<YieldUnit> => ({ value, unit: "bu/ac" });
 
