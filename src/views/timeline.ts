@@ -138,6 +138,15 @@ const harvestWords = (field: Field, label: string, some: readonly GrownCrop[]): 
 
 const issuedEntry = (a: IssuedAdvice): Draft => ({ date: a.date, kind: "advice", text: a.text, note: a.note, to: a.to, where: a.file });
 
+/** The advice that was kept as it was issued, each piece with its own page. */
+export const issuedOf = (field: Field): IssuedAdvice[] =>
+  field.recommendations.map(({ id, file, record }) => ({
+    date: record.issued,
+    text: `Advice for ${record.for}, from the sampling of ${longDate(record.sampling.date)}`,
+    file,
+    to: paths.recommendation(field.id, id),
+  }));
+
 /** Newest first; within a day in the order of the kinds; what has no day comes last in its year. */
 const later = (a: Draft, b: Draft): number => {
   const years = Number(b.date.slice(0, 4)) - Number(a.date.slice(0, 4));
@@ -148,7 +157,7 @@ const later = (a: Draft, b: Draft): number => {
 };
 
 /** Everything the records tell of a field, as one thread by date. */
-export const timelineYears = (field: Field, issued: readonly IssuedAdvice[] = []): TimelineYear[] => {
+export const timelineYears = (field: Field, issued: readonly IssuedAdvice[] = issuedOf(field)): TimelineYear[] => {
   const drafts: Draft[] = [
     ...field.samplings.flatMap((s) => [samplingEntry(field, s), ...corrections(field, s)]),
     ...issued.map(issuedEntry),
@@ -171,7 +180,7 @@ export const timelineYears = (field: Field, issued: readonly IssuedAdvice[] = []
 };
 
 /** All that a field's timeline page shows. */
-export const timelineView = (field: Field, issued: readonly IssuedAdvice[] = []): TimelineView => {
+export const timelineView = (field: Field, issued: readonly IssuedAdvice[] = issuedOf(field)): TimelineView => {
   const years = timelineYears(field, issued);
   const entries = years.flatMap((y) => y.entries);
   const kinds = (Object.keys(timelineKinds) as TimelineKind[]).flatMap((kind) => {

@@ -1,4 +1,7 @@
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
 import type { Field } from "../../src/records/model.ts";
 import { timelineView, timelineYears } from "../../src/views/timeline.ts";
 import { farmFolder } from "../support/farmFolder.ts";
@@ -58,6 +61,20 @@ crops:
     expect(view.years[0]!.entries[0]).toMatchObject({ kind: "advice", text: "Advice for 2026", where: "fields/north/recommendations/2025-11-02.yaml" });
     expect(view.kinds.map((k) => [k.kind, k.count])).toEqual([["sampling", 2], ["advice", 1], ["correction", 1], ["fertilizer", 1], ["planted", 1], ["harvested", 1]]);
     expect(view.period).toBe("2024 to 2025");
+  });
+
+  it("links advice that was kept to its own page, on the day it was issued", () => {
+    const { farm } = readFarm({ content: join(installation, "content") });
+    const causeway = farm!.fields.find((f) => f.id === "causeway")!;
+    const advice = timelineYears(causeway).flatMap((y) => y.entries.filter((e) => e.kind === "advice"));
+    expect(advice).toMatchObject([
+      {
+        date: "2020-11-05",
+        text: "Advice for the farm, for the wheat of 2021, from the sampling of 20 October 2020",
+        to: "fields/causeway/recommendations/2020-11-05.html",
+        where: "fields/causeway/recommendations/2020-11-05.yaml",
+      },
+    ]);
   });
 
   it("says that there is nothing where there is nothing", () => {
