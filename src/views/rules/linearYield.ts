@@ -4,10 +4,17 @@ import { equationLabel } from "../../interpretation/rules/linearYield.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts";
 import type { RuleParts } from "../guidelineView.ts";
+import { list } from "../words.ts";
+
+/** What the equations read beside the test. */
+const asks = ({ rows }: LinearYieldRule): string[] => [
+  ...(rows.some(({ equation: e }) => e.shape === "terms" && e.perPh !== undefined) ? ["soil pH"] : []),
+  ...(rows.some(({ equation: e }) => e.shape === "perYield" || e.perYield !== undefined || e.perTestAndYield !== undefined) ? ["yield"] : []),
+];
 
 /** The page of a guideline: an equation for each crop. */
 export const linearYieldView = (s: LinearYieldRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => ({
-  title: `${nutrients[s.nutrient].label} (${nutrients[s.nutrient].symbol}) by ${analyteInSentence(s.analyte)} and yield`,
+  title: `${nutrients[s.nutrient].label} (${nutrients[s.nutrient].symbol}) by ${list([analyteInSentence(s.analyte), ...asks(s)])}`,
   says: `The equation gives ${s.unit}; below zero the rate is 0.${s.minimum ? ` Where anything is due it is at least ${plain(s.minimum.value)} ${s.unit}.` : ""}`,
   tables: [
     {
