@@ -47,10 +47,10 @@ await run(() => {
   if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
   const farm = content === undefined ? undefined : resolve(from, content);
   if (farm !== undefined && !(existsSync(farm) && statSync(farm).isDirectory())) throw new UsageError(`--content ${content!} is not a folder`);
-  const { sample, references, problems } = readSample(dirname(full), basename(full), join(installation, "content"), farm);
+  const { sample, written, references, problems } = readSample(dirname(full), basename(full), join(installation, "content"), farm);
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!sample) return 1;
   const advice = advise(sample);
-  process.stdout.write(json ? `${JSON.stringify(interpretJson(sample, advice), null, 2)}\n` : interpretText(sample, advice, references));
+  process.stdout.write(json ? `${JSON.stringify(interpretJson(sample, advice, written), null, 2)}\n` : interpretText(sample, advice, references, written));
   return 0;
 });

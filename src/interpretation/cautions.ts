@@ -1,28 +1,167 @@
+import type { Advice } from "./advise.ts";
+import type { Outcome, Source } from "./outcome.ts";
+import type { NutrientRate } from "./rules/nutrientRate.ts";
+import { methodMatches } from "./rules/environmentalLimit.ts";
+import type { Sample } from "./sample.ts";
+import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
+
+/** What a trigger looks at: the sample, and all that was said of it. */
+export interface Said extends Omit<Advice, "cautions"> {
+  readonly sample: Sample;
+}
+
+/** The piece of advice that a caution stands beside; `page`: all of it; `sampling`: the taking of samples. */
+export type CautionPlace = "page" | "lime" | "nitrogen" | "phosphorus" | "potassium" | "sampling";
+
+export interface Caution {
+  /** A few words that name it beside the advice. */
+  readonly title: string;
+  readonly text: string;
+  readonly beside: CautionPlace;
+  /** Does what was said call for it? */
+  readonly when: (said: Said) => boolean;
+  readonly source: Exclude<Source, { record: unknown }>;
+}
+
+const most = (outcome: Outcome<NutrientRate> | undefined): number => (outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0);
+const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean => rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
+const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
+const limed = ({ lime }: Said): boolean => lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
+const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo === 0);
+const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
+  ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
+
+/** Crops that are fed whole: nitrate in them can poison cattle. */
+const fedWhole: readonly CropId[] = ["cornSilage", "grassHay", "grassPasture", "forageMaize", "grassSilageOneCut", "grassSilageTwoCuts", "grassSilageThreeCuts", "grassSilageFourCuts", "grassSilageSecondCut"];
+/** Crops of grass or hay that cattle graze or are fed. */
+const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
+
+/** No carbonate is worth more than pure dolomite, 109 % CCE, or holds more than 56 % CaO: what does is burnt or slaked. */
+const burnt = ({ sample }: Said): boolean =>
+  sample.materials.some(({ stated, analysis }) => Math.max(analysis?.cce ?? 0, stated.cce?.value ?? 0) > 109 || Math.max(stated.calciumOxide?.value ?? 0, (stated.neutralizingValue?.value ?? 0) - 5) > 56);
+
+const overLimit = ({ sample }: Said): boolean =>
+  sample.packs.some((pack) => (pack.environmentalLimits ?? []).some((limit) => sample.measurements.some((m) => methodMatches(limit, m) && m.value > limit.above)));
+
+/** A published rule is superseded where a newer edition has taken its place. */
+const superseded = ({ ratings, rates, lime, nitrogen, nitrogenPack }: Said): boolean => {
+  const needed = lime.needed.kind === "answer" && lime.needed.value !== "none" ? lime.needed.value.pack : undefined;
+  const used = [...ratings, ...rates].map(({ outcome, pack }) => (outcome.kind === "answer" ? pack : undefined));
+  return [...used, needed, nitrogen?.kind === "answer" ? nitrogenPack : undefined].some((p) => p?.status === "superseded");
+};
+
+const common = { source: "common-practice" } as const;
+
 /**
- * Cautions, shown where the advice is. Each is common practice in extension publications and on product labels;
- * none replaces local codes, a label or licensed advice.
+ * Cautions as data: the words, the advice each belongs to, and what calls for it. Each is common practice in extension
+ * publications and on product labels; none replaces local codes, a label or licensed advice.
  */
 export const cautions = {
-  localCodes:
-    "These rates are a reading of published guidelines, not a permit. Local codes, nutrient management law and licensed practice come first.",
-  superseded:
-    "A guideline used here has been superseded by a newer edition. Take its rates as a comparison, and look the newer one up before spreading.",
-  limeDust:
-    "Lime dust irritates eyes and lungs: wear goggles and a mask when loading and spreading. Hydrated lime and quicklime burn skin and eyes and are not the material meant here.",
-  limeAndAmmonia:
-    "Do not spread lime together with urea, ammonium fertilizer or manure: it drives off ammonia.",
-  buriedLines: "Have buried lines located before a probe goes into the ground.",
-  phosphorusNearWater:
-    "Phosphorus that leaves the field harms water. Keep to the setbacks from streams, wells and drains that your local code sets, and do not spread on frozen or saturated ground.",
-  highPotassium:
-    "Forage that is high in potassium and low in magnesium can cause grass tetany in cattle. Have it tested before grazing or feeding.",
-  nitrateAndWells:
-    "Nitrate moves to wells. Do not apply more nitrogen than the crop needs, and have drinking water tested where wells are shallow.",
-  anhydrousAmmonia:
-    "Anhydrous ammonia burns eyes, lungs and skin: wear goggles and gloves made for it, keep water at hand, and stay upwind. Only trained people handle it.",
-  manureBeforeHarvest:
-    "Raw manure can carry germs: keep the time before harvest that food-safety rules set, above all for crops eaten raw.",
-  nitrateInForage:
-    "Forage that took up much nitrogen, above all after drought or frost, can hold enough nitrate to poison cattle. Have it tested before feeding.",
-} as const;
+  localCodes: {
+    title: "local codes first",
+    text: "These rates are a reading of published guidelines, not a permit. Local codes, nutrient management law and licensed practice come first.",
+    beside: "page",
+    when: () => true,
+    ...common,
+  },
+  limeDust: {
+    title: "lime dust",
+    text: "Lime dust irritates eyes and lungs: wear goggles and a mask when loading and spreading. Hydrated lime and quicklime burn skin and eyes and are not the material meant here.",
+    beside: "lime",
+    when: limed,
+    ...common,
+  },
+  quickLime: {
+    title: "burnt or slaked lime",
+    text: "A material on the list is stronger than any limestone, so it is quicklime or hydrated lime. Both burn skin and eyes, and quicklime heats when wet: wear goggles, gloves and a mask, keep it dry, and keep it off standing crops.",
+    beside: "lime",
+    when: (said) => limed(said) && burnt(said),
+    ...common,
+  },
+  limeAndAmmonia: {
+    title: "lime and ammonia",
+    text: "Do not spread lime together with urea, ammonium fertilizer or manure: it drives off ammonia.",
+    beside: "lime",
+    when: limed,
+    ...common,
+  },
+  phosphorusNearWater: {
+    title: "phosphorus near water",
+    text: "Phosphorus that leaves the field harms water. Keep to the setbacks from streams, wells and drains that your local code sets, and do not spread on frozen or saturated ground.",
+    beside: "phosphorus",
+    when: (said) => applies(said, "P2O5", "P"),
+    ...common,
+  },
+  phosphorusOverLimit: {
+    title: "phosphorus above the environmental limit",
+    text: "The soil holds more phosphorus than the environmental limit of a guideline chosen here. Add none, neither as fertilizer nor as manure, before the assessment that your local code asks for.",
+    beside: "phosphorus",
+    when: overLimit,
+    ...common,
+  },
+  highPotassium: {
+    title: "grass tetany",
+    text: "Forage that is high in potassium and low in magnesium can cause grass tetany in cattle. Have it tested before grazing or feeding.",
+    beside: "potassium",
+    when: (said) => said.sample.facts.crop !== undefined && forage.includes(said.sample.facts.crop) && rated(said, "K", "above") && rated(said, "Mg", "below"),
+    ...common,
+  },
+  anhydrousAmmonia: {
+    title: "anhydrous ammonia",
+    text: "Anhydrous ammonia burns eyes, lungs and skin: wear goggles and gloves made for it, keep water at hand, and stay upwind. Only trained people handle it.",
+    beside: "nitrogen",
+    when: (said) => nitrogenRate(said) > 0 && said.sample.garden !== true,
+    ...common,
+  },
+  nitrateAndWells: {
+    title: "nitrate and wells",
+    text: "Nitrate moves to wells. Do not apply more nitrogen than the crop needs, and have drinking water tested where wells are shallow.",
+    beside: "nitrogen",
+    when: (said) => nitrogenRate(said) > 0 || (said.sample.nitrogen?.measurements.length ?? 0) > 0,
+    ...common,
+  },
+  manureBeforeHarvest: {
+    title: "manure before harvest",
+    text: "Raw manure can carry germs: keep the time before harvest that food-safety rules set, above all for crops eaten raw.",
+    beside: "nitrogen",
+    when: manured,
+    ...common,
+  },
+  nitrateInForage: {
+    title: "nitrate in forage",
+    text: "Forage that took up much nitrogen, above all after drought or frost, can hold enough nitrate to poison cattle. Have it tested before feeding.",
+    beside: "nitrogen",
+    when: (said) => nitrogenRate(said) > 0 && [said.sample.nitrogen?.facts.crop, said.sample.facts.crop].some((crop) => crop !== undefined && fedWhole.includes(crop)),
+    ...common,
+  },
+  superseded: {
+    title: "a superseded guideline",
+    text: "A guideline used here has been superseded by a newer edition. Take its rates as a comparison, and look the newer one up before spreading.",
+    beside: "page",
+    when: superseded,
+    ...common,
+  },
+  leadInGarden: {
+    title: "lead in garden soil",
+    text: "Garden soil beside old buildings, painted walls or busy roads can hold lead, which these tests do not show. Have it tested for lead before growing food, wash what you harvest, and keep small children from bare soil.",
+    beside: "page",
+    when: ({ sample }) => sample.garden === true,
+    ...common,
+  },
+  buriedLines: {
+    title: "buried lines",
+    text: "Have buried lines located before a probe goes into the ground.",
+    beside: "sampling",
+    // The taking of samples is not part of what is said of one: whoever shows or plans a sampling names it.
+    when: () => false,
+    ...common,
+  },
+} as const satisfies Record<string, Caution>;
 export type CautionId = keyof typeof cautions;
+export const cautionIds = Object.keys(cautions) as [CautionId, ...CautionId[]];
+
+/** The cautions that what was said calls for, in the order of the list. */
+export const cautionsFor = (said: Said): CautionId[] => cautionIds.filter((id) => cautions[id].when(said));
+
+/** Those that belong to the taking of samples, whatever they then show. */
+export const samplingCautions: readonly CautionId[] = cautionIds.filter((id) => cautions[id].beside === "sampling");

@@ -24,6 +24,7 @@ import { quadraticIndexRule } from "./rules/quadraticIndex.ts";
 import { removalRule } from "./rules/removal.ts";
 import { samplingSpecRule } from "./rules/samplingSpec.ts";
 import { seedRowLimitRule } from "./rules/seedRowLimit.ts";
+import { environmentalLimit } from "./rules/environmentalLimit.ts";
 import { id, provenance } from "./rules/sourced.ts";
 import { starterShareRule } from "./rules/starterShare.ts";
 import { targetPhRule } from "./rules/targetPh.ts";
@@ -84,6 +85,7 @@ export const guideline = z.strictObject({
   extends: id.optional().describe("another guideline whose sections are taken over; a section here with the same id replaces the one there"),
   gaps: z.array(z.string()).default([]).describe("what the publication holds that this file does not, and why"),
   remarks: z.array(remark).default([]),
+  environmentalLimits: z.array(environmentalLimit).optional().describe("soil tests above which phosphorus is a risk to water"),
   sections: z
     .array(section)
     .min(1)

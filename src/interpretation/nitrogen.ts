@@ -1,4 +1,3 @@
-import type { CautionId } from "./cautions.ts";
 import type { Guideline, Section } from "./guideline.ts";
 import { depthIn } from "./measurement.ts";
 import { nitrateNitrogen } from "./nitrateNitrogen.ts";
@@ -90,23 +89,3 @@ const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[]
   return rule.kind === "nitrateLinear" ? rateByNitrateLinear(rule, m, place) : rule.kind === "nitrateTable" ? rateByNitrateTable(rule, m, place) : rateByYieldLessNitrate(rule, m, place);
 };
 
-/** Crops that are fed whole: nitrate in them can poison cattle. */
-const fedWhole: readonly CropId[] = ["cornSilage", "grassHay", "grassPasture", "forageMaize", "grassSilageOneCut", "grassSilageTwoCuts", "grassSilageThreeCuts", "grassSilageFourCuts"];
-
-interface Trigger {
-  readonly caution: CautionId;
-  readonly when: (given: { readonly rate: number; readonly question: NitrogenQuestion }) => boolean;
-}
-
-/** Which caution stands beside nitrogen advice, and when. */
-const triggers: readonly Trigger[] = [
-  { caution: "anhydrousAmmonia", when: ({ rate }) => rate > 0 },
-  { caution: "nitrateAndWells", when: ({ rate, question }) => rate > 0 || question.measurements.length > 0 },
-  { caution: "manureBeforeHarvest", when: ({ question }) => (question.manure ?? []).some((m) => m.yearsAgo === 0) },
-  { caution: "nitrateInForage", when: ({ rate, question }) => rate > 0 && question.facts.crop !== undefined && fedWhole.includes(question.facts.crop) },
-];
-
-export const nitrogenCautions = (advice: NitrogenAdvice, question: NitrogenQuestion): CautionId[] => {
-  const rate = advice.nitrogen?.kind === "answer" ? advice.nitrogen.value.rate.value : 0;
-  return triggers.filter((t) => t.when({ rate, question })).map((t) => t.caution);
-};

@@ -11,6 +11,8 @@ export interface Sample extends Omit<LimePlace, "pH" | "buffers" | "acidities" |
   readonly measurements: readonly Measurement[];
   readonly facts: Facts;
   readonly yieldGoal: Amount<YieldUnit> | undefined;
+  /** A garden: people grow food by hand there, and lead is a question. */
+  readonly garden?: boolean | undefined;
   /** In order of preference: the first that answers a question answers it. */
   readonly packs: readonly Guideline[];
   /** What the place asks of nitrogen; absent where it is not asked. */

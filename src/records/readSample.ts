@@ -7,6 +7,7 @@ import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
 import type { NitrateHistory } from "../interpretation/rules/nitrateFacts.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { pH } from "../interpretation/show.ts";
+import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import { sameDimension } from "../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId, MethodId } from "../interpretation/vocabulary.ts";
 import { crops } from "../interpretation/vocabulary.ts";
@@ -26,6 +27,8 @@ import { parseRecord } from "./yamlFile.ts";
 export interface ReadSample {
   /** Absent when there is any error. */
   readonly sample: Sample | undefined;
+  /** The units and the currency to print in, where the sample names them. */
+  readonly written: { readonly units?: UnitChoice | undefined; readonly currency?: string | undefined };
   readonly references: ReadonlyMap<string, Reference>;
   readonly problems: readonly Problem[];
 }
@@ -47,7 +50,7 @@ export const readSample = (folder: string, file: string, library: string, farm?:
   const own = shelfProblems.errors.filter((p) => !p.file.startsWith(installed));
   const namesBroken = parsed && [parsed.value.guideline].flat().some((id) => shelf.broken.has(id));
   problems.all.push(...(namesBroken ? shelfProblems.errors : own));
-  return { sample: problems.errors.length > 0 ? undefined : sample, references: shelf.references, problems: problems.all };
+  return { sample: problems.errors.length > 0 ? undefined : sample, written: { units: parsed?.value.units, currency: parsed?.value.currency }, references: shelf.references, problems: problems.all };
 };
 
 const installed = "installed:";
@@ -103,6 +106,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
   };
   return {
     packs,
+    garden: value.units === "garden" || undefined,
     measurements,
     nitrogen,
     yieldGoal: value.yieldGoal,

@@ -1,5 +1,6 @@
 import type { RateAdvice } from "../interpretation/nutrientRates.ts";
-import { cautions } from "../interpretation/cautions.ts";
+import type { CautionId, CautionPlace } from "../interpretation/cautions.ts";
+import { cautionIds, cautions, samplingCautions } from "../interpretation/cautions.ts";
 import type { LimeRate } from "../interpretation/lime.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
@@ -35,6 +36,8 @@ export interface AdviceRow {
   readonly guideline: { readonly id: string; readonly short: string } | undefined;
   readonly evidence: EvidenceMark | undefined;
   readonly steps: readonly StepRow[];
+  /** What to beware of when acting on it. */
+  readonly cautions?: readonly CautionView[] | undefined;
 }
 
 /** What a person does with it, for the first sentence of a page. */
@@ -149,7 +152,11 @@ const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number 
 export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => {
   const { lime, rates } = zone.advice;
   const products = zoneProducts(farm, zone);
-  const rows = [...limeRows(farm, zone), ...nitrogenRows(farm, zone), ...rates.map((rate) => nutrientRow(farm, zone, rate)), ...products.rows];
+  const rows = [...withCautions(limeRows(farm, zone), zone, "lime"), ...withCautions(nitrogenRows(farm, zone), zone, "nitrogen"), ...rates.flatMap((rate) => {
+    const row = [nutrientRow(farm, zone, rate)];
+    const place = placeOf(rate.nutrient);
+    return place ? withCautions(row, zone, place) : row;
+  }), ...products.rows];
   const actions: Action[] = [];
   const limed = lime.rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
   if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: `${limeWords(limed.rate, farm.units)} of ${limed.material.name}` });
@@ -168,8 +175,28 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
   };
 };
 
-/** The cautions of several zones, each once, the general one first. */
-export const cautionTexts = (zones: readonly ZoneAdvice[]): string[] => [...new Set(zones.flatMap((z) => z.advice.cautions))].map((id) => cautions[id]);
+/** A caution as a page shows it: in full once, and by its title beside the advice it belongs to. */
+export interface CautionView {
+  readonly id: string;
+  readonly title: string;
+  readonly text: string;
+}
+
+const cautionView = (id: CautionId): CautionView => ({ id: `caution-${id.toLowerCase()}`, title: cautions[id].title, text: cautions[id].text });
+
+/** The cautions of several zones, each once, the general one first; and of the taking of samples, where that is due. */
+export const cautionViews = (zones: readonly ZoneAdvice[], sampling = false): CautionView[] => {
+  const called = new Set<CautionId>([...zones.flatMap((z) => z.advice.cautions), ...(sampling ? samplingCautions : [])]);
+  return cautionIds.filter((id) => called.has(id)).map(cautionView);
+};
+
+/** Put a zone's cautions beside the first row of the advice each belongs to. */
+const withCautions = (rows: readonly AdviceRow[], zone: ZoneAdvice, beside: CautionPlace): AdviceRow[] => {
+  const views = zone.advice.cautions.filter((id) => cautions[id].beside === beside).map(cautionView);
+  return rows.map((row, i) => (i === 0 && views.length > 0 ? { ...row, cautions: views } : row));
+};
+
+const placeOf = (nutrient: NutrientId): CautionPlace | undefined => ({ P2O5: "phosphorus", P: "phosphorus", K2O: "potassium", K: "potassium" } as const)[nutrient as "P2O5" | "P" | "K2O" | "K"];
 
 /** What is due on a field: the sentence that says it, and the amounts by zone. */
 export interface Job {

@@ -65,7 +65,7 @@ export const freeze = (site: Farm, field: Field, sampling: Sampling, issue: Issu
     units: farm.units,
     currency: farm.currency,
     zones,
-    cautions: [...new Set(zones.flatMap((z) => z.cautions))].map((id) => cautions[id]),
+    cautions: [...new Set(zones.flatMap((z) => z.cautions))].map((id) => cautions[id].text),
     products: frozenProducts(farm.products),
     guidelines: field.guidelines.map(issue.print),
     publications: publications(farm, zones.flatMap((z) => z.answers), field.guidelines),

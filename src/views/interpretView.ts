@@ -4,17 +4,28 @@ import { measurementLabel } from "../interpretation/measurement.ts";
 import type { Answer, NoAnswer, Outcome, Step } from "../interpretation/outcome.ts";
 import { weakestEvidence } from "../interpretation/outcome.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
+import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { pH, plain } from "../interpretation/show.ts";
+import type { UnitChoice } from "../interpretation/unitChoices.ts";
+import { costPerArea, money, unitChoices } from "../interpretation/unitChoices.ts";
+import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { analyteInSentence, crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
+import { limeRate, nutrientSpan } from "./units.ts";
 import { capital, list } from "./words.ts";
 
 type References = Farm["references"];
 
+/** What to print in; without units, rates stand as the guideline prints them. */
+interface WrittenIn {
+  readonly units?: UnitChoice | undefined;
+  readonly currency?: string | undefined;
+}
+
 /** What a sample came to, as data: the same keys in the same order on every machine. */
-export const interpretJson = (sample: Sample, advice: Advice): object => {
+export const interpretJson = (sample: Sample, advice: Advice, { units }: WrittenIn = {}): object => {
   const { lime } = advice;
   return {
     guidelines: sample.packs.map((p) => p.id),
@@ -26,11 +37,11 @@ export const interpretJson = (sample: Sample, advice: Advice): object => {
       ]),
     ),
     rates: Object.fromEntries(
-      advice.rates.map(({ nutrient, outcome, pack }) => [nutrient, asJson(outcome, ({ rate, to }) => ({ value: rate.value, ...(to !== undefined && { to }), unit: rate.unit, ...(pack && { guideline: pack.id }) }))]),
+      advice.rates.map(({ nutrient, outcome, pack }) => [nutrient, asJson(outcome, ({ rate, to }) => ({ value: rate.value, ...(to !== undefined && { to }), unit: rate.unit, ...(units && { shown: nutrientSpan({ rate, to }, units) }), ...(pack && { guideline: pack.id }) }))]),
     ),
     lime: {
       ...asJson(lime.needed, (need) =>
-        need === "none" ? { requirement: "none" } : { requirement: { value: need.requirement.value, unit: need.requirement.unit }, ...(need.target !== undefined && { targetPh: need.target }), guideline: need.pack.id },
+        need === "none" ? { requirement: "none" } : { requirement: { value: need.requirement.value, unit: need.requirement.unit, ...(units && { shown: limeRate(need.requirement, units) }) }, ...(need.target !== undefined && { targetPh: need.target }), guideline: need.pack.id },
       ),
       ...(lime.rates[0] && { material: materialJson(lime.rates[0]) }),
     },
@@ -65,7 +76,7 @@ const asJson = <T>(outcome: Outcome<T>, of: (value: T) => object): object =>
 const stepJson = ({ what, expression, result, source, evidence, note }: Step): object => ({ what, expression, result, source, evidence, note });
 
 /** What an adviser would read aloud: each class, each rate with its reason and how well it is known, cautions at the end. */
-export const interpretText = (sample: Sample, advice: Advice, references: References): string => {
+export const interpretText = (sample: Sample, advice: Advice, references: References, written: WrittenIn = {}): string => {
   const { crop } = sample.facts;
   const goal = sample.yieldGoal ? `, yield goal ${plain(sample.yieldGoal.value)} ${sample.yieldGoal.unit}` : "";
   const lines: string[] = [`${crop ? `${capital(crops[crop].label)}${goal}` : "No crop is named"}; read by ${list(sample.packs.map((p) => `${p.short}${p.status === "superseded" ? " (superseded)" : ""}`), "then")}.`, ""];
@@ -81,34 +92,34 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
     else {
       const { rate, to } = outcome.value;
-      const shown = (n: number): string => plain(n, n < 10 ? 1 : 0);
-      const amount = `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`}`;
-      lines.push(`${rate.value === 0 && to === undefined ? `Apply no ${label.toLowerCase()} (${symbol})` : `Apply ${amount} ${rate.unit} of ${label.toLowerCase()} (${symbol})`}${pack ? `, says ${pack.short}` : ""}${known(outcome)}.`);
+      lines.push(`${rate.value === 0 && to === undefined ? `Apply no ${label.toLowerCase()} (${symbol})` : `Apply ${rateWords(outcome.value, written)} of ${label.toLowerCase()} (${symbol})`}${pack ? `, says ${pack.short}` : ""}${known(outcome)}.`);
       lines.push(...reasons(outcome, references));
     }
   }
-  lines.push(...nitrogenLines(advice, references), ...limeLines(advice, references));
-  lines.push("", "Cautions:", ...advice.cautions.map((id) => `- ${cautions[id]}`));
+  lines.push(...nitrogenLines(advice, references, written), ...limeLines(advice, references, written));
+  lines.push("", "Cautions:", ...advice.cautions.map((id) => `- ${cautions[id].text}`));
   return `${lines.join("\n")}\n`;
 };
 
-const nitrogenLines = ({ nitrogen, nitrogenPack, nitrogenCredits = [] }: Advice, references: References): string[] => [
+const nitrogenLines = ({ nitrogen, nitrogenPack, nitrogenCredits = [] }: Advice, references: References, written: WrittenIn): string[] => [
   ...(nitrogen === undefined
     ? []
     : nitrogen.kind === "noAnswer"
       ? [refusal("nitrogen rate", nitrogen)]
       : [
-          `${nitrogen.value.rate.value === 0 ? "Apply no nitrogen (N)" : `Apply ${plain(nitrogen.value.rate.value, 0)} ${nitrogen.value.rate.unit} of nitrogen (N)`}${nitrogenPack ? `, says ${nitrogenPack.short}` : ""}${known(nitrogen)}. ${nitrogen.cautions.map((c) => `${c.replace(/\.$/, "")}.`).join(" ")}`.trimEnd(),
+          `${nitrogen.value.rate.value === 0 ? "Apply no nitrogen (N)" : `Apply ${rateWords(nitrogen.value, written)} of nitrogen (N)`}${nitrogenPack ? `, says ${nitrogenPack.short}` : ""}${known(nitrogen)}. ${nitrogen.cautions.map((c) => `${c.replace(/\.$/, "")}.`).join(" ")}`.trimEnd(),
           ...reasons(nitrogen, references),
         ]),
   ...nitrogenCredits.flatMap(({ id, pack, outcome, measured }) =>
     outcome.kind === "noAnswer"
       ? [refusal(`credit for ${id === "legume" ? "the crop before" : "manure"}`, outcome)]
-      : [`Take ${plain(outcome.value.value, 0)} lb/ac of nitrogen off a rate that does not count ${id === "legume" ? "the crop before" : "manure"}, says ${pack.short}${known(outcome)}${measured ? "; not off the rate above, whose test found that nitrogen in the soil already" : ""}.`, ...reasons(outcome, references)],
+      : [`Take ${rateWords({ rate: { value: outcome.value.value, unit: "lb/ac" } }, written)} of nitrogen off a rate that does not count ${id === "legume" ? "the crop before" : "manure"}, says ${pack.short}${known(outcome)}${measured ? "; not off the rate above, whose test found that nitrogen in the soil already" : ""}.`, ...reasons(outcome, references)],
   ),
 ];
 
-const limeLines = ({ lime }: Advice, references: References): string[] => {
+const limeLines = ({ lime }: Advice, references: References, { units, currency }: WrittenIn): string[] => {
+  const said = (rate: Amount<RateUnit>, decimals: number): string => (units ? `${limeRate(rate, units).value} ${limeRate(rate, units).unit}` : `${plain(rate.value, decimals)} ${rate.unit}`);
+  const cost = (perAcre: number): string => (units ? `${money(costPerArea(perAcre, units), currency, 2)} ${unitChoices[units].per}` : `${money(perAcre, currency, 2)} an acre`);
   const { needed, rates } = lime;
   if (needed.kind === "noAnswer") return [refusal("lime rate", needed)];
   if (needed.value === "none") return [`Apply no lime${known(needed)}.`, ...reasons(needed, references)];
@@ -117,11 +128,21 @@ const limeLines = ({ lime }: Advice, references: References): string[] => {
   const lines = rates.flatMap(({ material, outcome }) => {
     if (outcome.kind === "noAnswer") return [refusal(`rate of ${material.name}`, outcome)];
     const { rate, applications, then, costPerAcre } = outcome.value;
-    const split = applications.length > 1 ? `, in ${applications.length} applications of ${plain(applications[0]!.value, 1)} ${rate.unit}. ${then ?? ""}` : "";
-    return [`Spread ${plain(rate.value, 1)} ${rate.unit} of ${material.name}${goal}${costPerAcre === undefined ? "" : `, ${plain(costPerAcre, 2)} an acre`}${split}, says ${pack.short}${known(outcome)}.`, ...reasons(outcome, references)];
+    const split = applications.length > 1 ? `, in ${applications.length} applications of ${said(applications[0]!, 1)}. ${then ?? ""}` : "";
+    return [`Spread ${said(rate, 1)} of ${material.name}${goal}${costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`}${split}, says ${pack.short}${known(outcome)}.`, ...reasons(outcome, references)];
   });
   if (lines.length > 0) return lines;
-  return [`The soil needs ${plain(requirement.value, 2)} ${requirement.unit} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}. No liming material is named.`, ...reasons(needed, references)];
+  return [`The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}. No liming material is named.`, ...reasons(needed, references)];
+};
+
+/** "120 lb/ac", "20 to 40 kg/ha"; in the units wanted, where some are. Below ten with a decimal. */
+const rateWords = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, { units }: WrittenIn): string => {
+  if (units) {
+    const span = nutrientSpan({ rate, to }, units);
+    return `${span.value} ${span.unit}`;
+  }
+  const shown = (n: number): string => plain(n, n < 10 ? 1 : 0);
+  return `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`} ${rate.unit}`;
 };
 
 const refusal = (what: string, { because, missing }: NoAnswer): string => `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missing.join(", ")}.` : ""}`;

@@ -137,6 +137,7 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
     sample: {
       measurements,
       packs: field.guidelines,
+      garden: (field.units ?? farm.units) === "garden" || undefined,
       yieldGoal: crop?.yieldGoal,
       facts: {
         crop: crop?.crop,

@@ -8,6 +8,8 @@ import { sumCations } from "../interpretation/rules/cationSum.ts";
 import type { Cations } from "../interpretation/rules/cationSum.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
+import type { CautionView } from "./adviceView.ts";
+import { cautionViews } from "./adviceView.ts";
 import { correctionsOf } from "./correction.ts";
 import type { Fact } from "./field.ts";
 import type { ZoneSample } from "./sample.ts";
@@ -56,6 +58,8 @@ export interface SamplingView {
   readonly bags: readonly BagHead[];
   readonly results: readonly ResultLine[];
   readonly missing: string | undefined;
+  /** What to beware of before the next samples are taken. */
+  readonly cautions: readonly CautionView[];
   readonly cations: readonly CationView[];
   readonly classesNote: string;
   readonly previous: string | undefined;
@@ -87,6 +91,7 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
     })),
     results: resultLines(bags, samples),
     missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
+    cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
     classesNote:
       readFor.length > 0

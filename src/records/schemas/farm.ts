@@ -2,7 +2,7 @@ import * as z from "zod";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
-import { id, longText, percent, text } from "./primitives.ts";
+import { currency, id, longText, percent, text } from "./primitives.ts";
 import { statedIndices } from "./statedIndices.ts";
 
 const price = z.strictObject({
@@ -58,7 +58,7 @@ export const product = z.discriminatedUnion("kind", [
 export const farm = z.strictObject({
   name: text,
   units: z.enum(unitChoiceIds).describe("how rates, areas and depths are shown; garden counts by 1,000 sq ft"),
-  currency: z.string().regex(/^[A-Z]{3}$/, "must be a three-letter ISO 4217 code, such as USD"),
+  currency,
   guidelines: z.array(id).min(1).describe("in order: the first that can answer a question answers it"),
   products: z.record(id, product).default({}),
   about: longText.optional(),

@@ -29,4 +29,6 @@ export const depth = z
 export const length = z.strictObject({ value: z.number().positive().max(300), unit: z.enum(lengthUnits) });
 export const yieldAmount = z.strictObject({ value: z.number().nonnegative().max(100_000), unit: z.enum(yieldUnits) });
 export const rateAmount = z.strictObject({ value: z.number().nonnegative().max(1_000_000), unit: z.enum(rateUnits) });
+/** A currency as ISO 4217 writes it. */
+export const currency = z.string().regex(/^[A-Z]{3}$/, "must be a three-letter ISO 4217 code, such as USD");
 export const percent = z.number().min(0).max(100);

@@ -2,8 +2,9 @@ import * as z from "zod";
 import { nitrateNumbers, nitrateWords } from "../../interpretation/rules/nitrateFacts.ts";
 import type { NitrateNumber, NitrateWord } from "../../interpretation/rules/nitrateFacts.ts";
 import { analyteIds, cropIds, finishIds, manureSpeciesIds, methodIds, preparationIds, soilCategoryIds, soilClassIds, soilTestUnits, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
+import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { statedIndices } from "./statedIndices.ts";
-import { date, depth, id, length, percent, text, yieldAmount } from "./primitives.ts";
+import { currency, date, depth, id, length, percent, text, yieldAmount } from "./primitives.ts";
 
 const result = z.strictObject({
   value: z.number().min(0),
@@ -50,6 +51,8 @@ const history = z.strictObject({
 /** A sample by itself, without a farm: what was found in it, and what a guideline may ask of the place it is from. */
 export const sample = z.strictObject({
   guideline: z.union([id, z.array(id).min(1)]).describe("one, or several in order: the first that can answer a question answers it"),
+  units: z.enum(unitChoiceIds).optional().describe("in which to print rates; absent: as the guideline prints them. garden also means that food is grown by hand there"),
+  currency: currency.optional().describe("of the price of the liming material"),
   crop: z.enum(cropIds).optional(),
   yieldGoal: yieldAmount.optional(),
   straw: z.enum(strawIds).optional(),

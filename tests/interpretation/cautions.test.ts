@@ -1,0 +1,71 @@
+import { describe, expect, it } from "vitest";
+import { advise } from "../../src/interpretation/advise.ts";
+import type { CautionId } from "../../src/interpretation/cautions.ts";
+import { cautionIds, cautions, samplingCautions } from "../../src/interpretation/cautions.ts";
+import { historyOf } from "../../src/interpretation/checks/nitrogenInput.ts";
+import type { NitrogenQuestion } from "../../src/interpretation/nitrogen.ts";
+import type { Sample } from "../../src/interpretation/sample.ts";
+import { fullSample as full } from "../support/fullSample.ts";
+import { limestone } from "../support/limePlace.ts";
+import { measured } from "../support/measured.ts";
+import { oregon, pack, triState } from "../support/packs.ts";
+
+const iowa = pack("us-iowa-nitrate");
+const nitrate = (ppm: number) => measured("nitrateN", ppm, { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to: 12, unit: "in" } });
+const good = { cropHeight: 9, cores: 16, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 6, fertilizerOnlyYears: 0, rainOfNormal: 100, manuredSinceHarvest: "no", previousCrop: "wheat", texture: "siltLoam" };
+const question = (over: Partial<NitrogenQuestion> = {}): NitrogenQuestion => ({ measurements: [nitrate(16)], facts: { crop: "corn" }, history: historyOf(good), yieldGoal: { value: 180, unit: "bu/ac" }, manure: [], ...over });
+const beef = { name: "beef manure", yearsAgo: 0, tonsPerAcre: 10, organicNitrogen: 8, species: "cattle", dryMatter: 22 } as const;
+const withN = (over: Partial<NitrogenQuestion> = {}): Partial<Sample> => ({ packs: [triState, oregon, iowa], nitrogen: question(over) });
+
+const nothingDue: Partial<Sample> = { measurements: [measured("pH", 6.8), measured("P", 60), measured("K", 220)] };
+const tetany = (K: number, Mg: number, crop: "alfalfa" | "corn" = "alfalfa"): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: undefined, measurements: [measured("K", K), measured("Mg", Mg)] });
+const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, name: "a strong lime", stated: { cce: { value: cce, source: "common-practice" } } }] });
+const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
+const phosphorus = (ppm: number, method: "mehlich3" | "bray1" = "mehlich3"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", ppm, { method })] });
+
+/** For every caution a sample that calls for it, and one as near as can be that does not. */
+const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, Partial<Sample> | undefined])[] = [
+  ["localCodes", "any sample", {}, "(always)", undefined],
+  ["limeDust", "lime is due", {}, "no lime is due", nothingDue],
+  ["limeDust", "lime is due and no material is listed", { materials: [] }, "the soil needs lime and no table knows how much", { packs: [triState] }],
+  ["limeAndAmmonia", "lime is due", {}, "no lime is due", nothingDue],
+  ["quickLime", "hydrated lime of 135 % CCE is listed", burnt(135), "dolomite of 108 % CCE is listed", burnt(108)],
+  ["quickLime", "burnt lime of 90 % CaO is listed", { materials: [{ ...limestone, stated: { calciumOxide: { value: 90, source: "common-practice" } } }] }, "it is listed and no lime is due", { ...burnt(135), ...nothingDue }],
+  ["phosphorusNearWater", "phosphate is advised", {}, "none is", nothingDue],
+  ["phosphorusOverLimit", "151 ppm where the limit is 150", phosphorus(151), "150 ppm", phosphorus(150)],
+  ["phosphorusOverLimit", "151 ppm by the limit's own extractant", phosphorus(151), "151 ppm by another", phosphorus(151, "bray1")],
+  ["highPotassium", "hay on soil high in potassium and low in magnesium", tetany(220, 40), "enough magnesium", tetany(220, 60)],
+  ["highPotassium", "the same", tetany(220, 40), "potassium in the range to keep", tetany(140, 40)],
+  ["highPotassium", "the same", tetany(220, 40), "a crop that is sold as grain", tetany(220, 40, "corn")],
+  ["anhydrousAmmonia", "a nitrogen rate", withN(), "enough nitrate", withN({ measurements: [nitrate(30)] })],
+  ["anhydrousAmmonia", "a nitrogen rate on a field", withN(), "the same in a garden", { ...withN(), garden: true }],
+  ["nitrateAndWells", "a nitrogen rate", withN(), "nitrogen is not asked for", {}],
+  ["nitrateAndWells", "nitrate was found and none is advised", withN({ measurements: [nitrate(30)] }), "nitrate was not tested", withN({ measurements: [] })],
+  ["manureBeforeHarvest", "manure of this season", withN({ manure: [beef] }), "manure of the year before", withN({ manure: [{ ...beef, yearsAgo: 1 }] })],
+  ["nitrateInForage", "nitrogen on corn cut for silage", { ...withN(), facts: { ...full.facts, crop: "cornSilage" } }, "on corn for grain", withN()],
+  ["superseded", "a rate by an edition that is superseded", { packs: [{ ...triState, status: "superseded" }] }, "by the edition in force", { packs: [triState] }],
+  ["leadInGarden", "a garden", { garden: true }, "a field", {}],
+];
+
+const called = (change: Partial<Sample>) => advise({ ...full, ...change }).cautions;
+
+describe("a caution", () => {
+  it.each(triggers.map(([id, because, yes, unless, no]) => [id, because, unless, yes, no] as const))("%s is called for by: %s; and not by: %s", (id, _, _unless, yes, no) => {
+    expect(called(yes)).toContain(id);
+    if (no) expect(called(no)).not.toContain(id);
+  });
+
+  it("has its trigger tested, but for those of the taking of samples", () => {
+    expect(new Set([...triggers.map(([id]) => id), ...samplingCautions])).toEqual(new Set(cautionIds));
+    expect(samplingCautions).toEqual(["buriedLines"]);
+    expect(cautionIds.filter((id) => called({ ...withN({ manure: [beef] }), garden: true }).includes(id) && samplingCautions.includes(id))).toEqual([]);
+  });
+
+  it("has words, a place and a source", () => {
+    for (const id of cautionIds) {
+      expect(cautions[id].text).toMatch(/^[A-Z].*\.$/);
+      expect(cautions[id].title).toMatch(/^[a-z]/);
+      expect(cautions[id].source).toBe("common-practice");
+    }
+  });
+});
