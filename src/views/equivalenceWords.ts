@@ -12,13 +12,13 @@ type Names = readonly [string, string];
 
 const signed = (value: number, what: Measured): string => `${value < 0 ? "−" : ""}${finely(value, what)}`;
 
-const settleWords = ({ settle, test, margin }: Equivalence, names: Names): string => {
+const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: Names): string => {
   if (!settle)
     return Math.abs(Math.abs(test.difference) - margin.within) < test.error
       ? "The difference seen is so near the limit that even thirty samples of each area would seldom settle it."
       : "Even thirty samples of each area would seldom settle it while results stray so far.";
   const [first, second] = settle.more;
-  const wanted = first === second ? `${count(first, "more sample")} of each area` : list([first > 0 && `${count(first, "more sample")} of ${names[0]}`, second > 0 && `${count(second, "more sample")} of ${names[1]}`].filter((s) => s !== false));
+  const wanted = spreadFrom === "events" ? `${count(first, "more sampling")} of both areas together` : first === second ? `${count(first, "more sample")} of each area` : list([first > 0 && `${count(first, "more sample")} of ${names[0]}`, second > 0 && `${count(second, "more sample")} of ${names[1]}`].filter((s) => s !== false));
   return `${capital(wanted)} would settle it four times out of five, if the difference stays as it is.`;
 };
 
@@ -44,10 +44,10 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
   const found = outcome.value;
   const what: Measured = { analyte, unit: found.margin.unit };
   const { test, counts, spreadFrom } = found;
-  const says = [because(found, what, names), ...(found.situation === "undecided" ? [settleWords(found, names)] : []), ...(spreadFrom === "noise" ? ["Judged by the noise of one sample, because the areas' own spread is not known."] : [])].join(" ");
+  const says = [because(found, what, names), ...(found.situation === "undecided" ? [settleWords(found, names)] : []), ...(spreadFrom === "noise" ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."] : [])].join(" ");
   const numbers = [
     `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}).`,
-    `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
+    `${spreadFrom === "events" ? capital(count(counts[0], "sampling")) : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
   ];
   return { says, numbers };
 };

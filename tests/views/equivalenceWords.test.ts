@@ -42,7 +42,7 @@ describe("analyteWords", () => {
   });
 
   it("says when a single sample had to be judged by the noise, and when no number of samples helps", () => {
-    expect(first(area([6.5]), area([6.5])).says).toMatch(/Judged by the noise of one sample, because the areas' own spread is not known\.$/);
+    expect(first(area([6.5]), area([6.5])).says).toMatch(/Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray\.$/);
     expect(first(area([6.5, 6.3]), area([6.3, 6.1])).says).toMatch(/The difference seen is so near the limit that even thirty samples of each area would seldom settle it\./);
   });
 

@@ -8,7 +8,7 @@ import { compareAnalyte } from "./equivalence.ts";
 import { marginOf } from "./margins.ts";
 import type { Noise } from "./noise.ts";
 
-/** The composites of one area in one sampling event, by one analyte. */
+/** The composites of one area by one analyte: of one sampling event, or one of each event. */
 export interface AreaResult {
   readonly method: MethodId;
   readonly unit: SoilTestUnit;
@@ -34,6 +34,8 @@ export interface AreasQuestion {
   readonly margins: readonly MarginRule[];
   readonly noise: (analyte: AnalyteId, method: MethodId) => Outcome<Noise>;
   readonly pooled?: boolean | undefined;
+  /** The values stand in the order of the sampling events, one of each area for each event. */
+  readonly byEvent?: boolean | undefined;
   /** Kilograms in a liter of the ground soil, where the laboratory weighed it. */
   readonly density?: number | undefined;
 }
@@ -43,7 +45,7 @@ export interface AreasQuestion {
  * phosphorus. Since every one must pass its own test at 5 %, unlike areas pass together at most that often. An analyte with a
  * margin that one area lacks leaves the answer open. `noAnswer` where there is nothing to compare.
  */
-export const compareAreas = ({ areas, margins, noise, pooled, density }: AreasQuestion): Outcome<AreasCompared> => {
+export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }: AreasQuestion): Outcome<AreasCompared> => {
   const measured = (Object.keys({ ...areas[0], ...areas[1] }) as AnalyteId[]).sort();
   const judged = measured.filter((a) => margins.some((m) => m.analyte === a));
   if (judged.length === 0) return noAnswer("nothing was measured in the two areas that has a margin", ["a margin"]);
@@ -52,7 +54,7 @@ export const compareAreas = ({ areas, margins, noise, pooled, density }: AreasQu
     if (!first || !second) return { analyte, outcome: noAnswer(`${analyteInSentence(analyte)} was measured in one of the areas only`, [analyte]) };
     if (first.method !== second.method || first.unit !== second.unit) return { analyte, outcome: noAnswer(`${analyteInSentence(analyte)} was measured differently in the two areas`, ["results by one method"]) };
     const margin = marginOf({ analyte, method: first.method, unit: first.unit, density }, margins);
-    return { analyte, outcome: compareAnalyte({ values: [first.values, second.values], margin, noise: noise(analyte, first.method), pooled }) };
+    return { analyte, outcome: compareAnalyte({ values: [first.values, second.values], margin, noise: noise(analyte, first.method), pooled, byEvent }) };
   });
   const verdicts = analytes.map(({ outcome }): MergeVerdict => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data"));
   const verdict = verdicts.includes("keep apart") ? "keep apart" : verdicts.includes("not enough data") ? "not enough data" : "may be sampled together next time";

@@ -1,15 +1,15 @@
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
-import { alike } from "./dated.ts";
+import { alike, mean } from "./dated.ts";
 import { tQuantile } from "./distributions.ts";
 import type { Margin } from "./margins.ts";
 import type { Noise } from "./noise.ts";
 import { sdAt } from "./noise.ts";
-import type { Settled } from "./settle.ts";
-import { compositesToSettle } from "./settle.ts";
+import type { Precision, Settled } from "./settle.ts";
+import { compositesToSettle, ofComposites, ofEvents } from "./settle.ts";
 import type { Difference, TwoAreas } from "./twoAreas.ts";
-import { pooled, summaryOf, testTwoAreas, welch } from "./twoAreas.ts";
+import { byEvent, pooled, summaryOf, testTwoAreas, welch } from "./twoAreas.ts";
 
 /**
  * `alike`: surely within the margin, and no difference shows. `differentWithinMargin`: a difference shows, and is surely within
@@ -35,24 +35,47 @@ export interface Equivalence {
   readonly means: readonly [number, number];
   readonly counts: readonly [number, number];
   readonly test: TwoAreas;
-  /** `composites`: the spread between the composites of each area. `noise`: the noise of one result from a table or the farm's duplicates, because an area has a single composite or its composites all agree. */
-  readonly spreadFrom: "composites" | "noise";
+  /**
+   * `composites`: the spread between the composites of each area. `events`: of the differences from event to event. `noise`: the
+   * noise of one result from a table or the farm's duplicates, because results are too few or all agree.
+   */
+  readonly spreadFrom: "composites" | "events" | "noise";
   /** Where there is not enough data: how many composites would settle it; absent where thirty of each area would not. */
   readonly settle: Settled | undefined;
 }
 
 export interface EquivalenceQuestion {
-  /** Results of the composites of each area, of one sampling event and one method, in the margin's unit. */
+  /** Results of the composites of each area by one method, in the margin's unit: of one sampling event, or one of each event. */
   readonly values: readonly [readonly number[], readonly number[]];
   readonly margin: Outcome<Margin>;
   readonly noise: Outcome<Noise>;
   /** One spread for both areas, only when asked for. */
   readonly pooled?: boolean | undefined;
+  /** The results stand in the order of the sampling events, one of each area for each event; then their differences are judged. */
+  readonly byEvent?: boolean | undefined;
 }
 
-const byNoise = (means: readonly [number, number], counts: readonly [number, number], noise: Noise): { d: Difference; sds: [number, number] } => {
-  const sds = means.map((m) => sdAt(noise, m)) as [number, number];
-  return { d: { difference: means[0] - means[1], error: Math.sqrt(sds[0] ** 2 / counts[0] + sds[1] ** 2 / counts[1]), df: noise.pairs ?? Infinity }, sds };
+/** With fewer events the noise of one result knows more than the spread of their differences. */
+const fewestEvents = 3;
+
+interface Judged {
+  readonly d: Difference;
+  readonly precision: Precision;
+  readonly spreadFrom: Equivalence["spreadFrom"];
+}
+
+const judge = ({ values, noise, pooled: onePooled = false, byEvent: paired = false }: EquivalenceQuestion): Outcome<Judged> => {
+  const [a, b] = [summaryOf(values[0]), summaryOf(values[1])];
+  const differences = paired ? values[0].map((v, i) => v - values[1][i]!) : [];
+  if (paired && a.n !== b.n) return noAnswer("the two areas were not sampled at the same events", ["results of both areas at each event"]);
+  const between = summaryOf(differences).sd;
+  if (paired && a.n >= fewestEvents && !alike(between, 0)) return answer({ d: byEvent(differences), precision: ofEvents(between), spreadFrom: "events" }, []);
+  if (!paired && a.n > 1 && b.n > 1 && !alike(a.sd + b.sd, 0)) return answer({ d: onePooled ? pooled(a, b) : welch(a, b), precision: ofComposites([a.sd, b.sd]), spreadFrom: "composites" }, []);
+  if (noise.kind === "noAnswer") return noise;
+  const precision = ofComposites([sdAt(noise.value, a.mean), sdAt(noise.value, b.mean)]);
+  const { error } = precision([a.n, b.n]);
+  if (error === 0) return noAnswer("the results are zero, where noise in percent says nothing", ["results above zero"]);
+  return answer({ d: { difference: a.mean - b.mean, error, df: noise.value.pairs ?? Infinity }, precision, spreadFrom: "noise" }, noise.steps);
 };
 
 export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "difference">, margin: number): Situation => {
@@ -63,37 +86,40 @@ export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "differen
 
 /**
  * May two areas share a sample next time, by one analyte? Two one-sided tests at 5 % against the margin (Welch's unless pooled is
- * asked for). "Not different" never counts as "the same". With a single composite in an area, or composites that all agree to
- * the printed digit, the noise of one result stands in for the spread, and the answer says so. A statistical convention: no
- * publication with a rule for merging was found.
+ * asked for), or by the differences from event to event. "Not different" never counts as "the same". With a single composite in
+ * an area, one or two events, or results that all agree to the printed digit, the noise of one result stands in for the spread,
+ * and the answer says so. A statistical convention: no publication with a rule for merging was found.
  */
-export const compareAnalyte = ({ values, margin, noise, pooled: onePooled = false }: EquivalenceQuestion): Outcome<Equivalence> => {
+export const compareAnalyte = (question: EquivalenceQuestion): Outcome<Equivalence> => {
+  const { values, margin } = question;
   if (margin.kind === "noAnswer") return margin;
   if (values.some((v) => v.length === 0)) return noAnswer("one of the areas has no result", ["a result of each area"]);
-  const [a, b] = [summaryOf(values[0]), summaryOf(values[1])];
-  const [means, counts] = [[a.mean, b.mean] as const, [a.n, b.n] as const];
-  const spread = a.n > 1 && b.n > 1 && !alike(a.sd + b.sd, 0);
-  if (!spread && noise.kind === "noAnswer") return noise;
-  const { d, sds } = spread || noise.kind === "noAnswer" ? { d: onePooled ? pooled(a, b) : welch(a, b), sds: [a.sd, b.sd] as [number, number] } : byNoise(means, counts, noise.value);
-  if (d.error === 0) return noAnswer("the results are zero, where noise in percent says nothing", ["results above zero"]);
+  const judged = judge(question);
+  if (judged.kind === "noAnswer") return judged;
+  const { d, precision, spreadFrom } = judged.value;
   const { within } = margin.value;
   const test = testTwoAreas(d, within);
   const situation = situationOf(test, within);
-  const settle = situation === "undecided" ? compositesToSettle(d.difference, within, sds, counts) : undefined;
-  const value: Equivalence = { situation, verdict: verdictOf[situation], margin: margin.value, means, counts, test, spreadFrom: spread ? "composites" : "noise", settle };
-  const from = spread ? [] : noise.kind === "answer" ? noise.steps : [];
-  return answer(value, [...margin.steps, ...from, ...stepsOf(value, onePooled)], margin.cautions);
+  const counts = [values[0].length, values[1].length] as const;
+  const settle = situation === "undecided" ? compositesToSettle(d.difference, within, counts, precision) : undefined;
+  const value: Equivalence = { situation, verdict: verdictOf[situation], margin: margin.value, means: [mean(values[0]), mean(values[1])], counts, test, spreadFrom, settle };
+  return answer(value, [...margin.steps, ...judged.steps, ...stepsOf(value, question.pooled === true)], margin.cautions);
 };
 
-const stepsOf = ({ means, counts, test, margin, spreadFrom, verdict }: Equivalence, onePooled: boolean): Step[] => {
+/** How the standard error was come by. */
+const errorStep = ({ spreadFrom, counts, test }: Equivalence, onePooled: boolean): Pick<Step, "what" | "note"> => {
+  if (spreadFrom === "noise") return { what: "Standard error, from the noise of one result", note: "results are too few, or all agree, so their own spread is not known" };
+  const freedom = `${plain(test.df, 1)} degrees of freedom`;
+  if (spreadFrom === "events") return { what: "Standard error, from the differences of the sampling events", note: `${counts[0]} events, ${freedom}` };
+  return { what: `Standard error, ${onePooled ? "one spread for both areas" : "each area with its own spread (Welch)"}`, note: `${counts[0]} and ${counts[1]} composites, ${freedom}` };
+};
+
+const stepsOf = (found: Equivalence, onePooled: boolean): Step[] => {
+  const { means, test, margin, verdict } = found;
   const { difference, error, df, limits90 } = test;
   return [
     { what: "Difference of the means", expression: `${plain(means[0])} − ${plain(means[1])}`, result: plain(difference) },
-    {
-      what: spreadFrom === "noise" ? "Standard error, from the noise of one result" : `Standard error, ${onePooled ? "one spread for both areas" : "each area with its own spread (Welch)"}`,
-      result: plain(error),
-      note: spreadFrom === "noise" ? "an area has a single composite, or its composites all agree, so its own spread is not known" : `${counts[0]} and ${counts[1]} composites, ${plain(df, 1)} degrees of freedom`,
-    },
+    { ...errorStep(found, onePooled), result: plain(error) },
     {
       what: "Limits of the difference, 90 in 100: two one-sided tests at 5%",
       expression: `${plain(difference)} ± ${plain(tQuantile(0.95, df))} × ${plain(error)}`,

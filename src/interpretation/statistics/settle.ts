@@ -16,18 +16,30 @@ export interface Settled {
   readonly more: readonly [number, number];
 }
 
+/** How well so many composites of each area would know the difference. */
+export type Precision = (counts: readonly [number, number]) => { readonly error: number; readonly df: number };
+
+/** Composites of one event, with the standard deviation of one composite in each area. */
+export const ofComposites =
+  (sds: readonly [number, number]): Precision =>
+  ([a, b]) => ({ error: Math.sqrt(sds[0] ** 2 / a + sds[1] ** 2 / b), df: a + b - 2 });
+
+/** Events at which both areas are sampled, with the standard deviation of one event's difference. */
+export const ofEvents =
+  (sd: number): Precision =>
+  ([n]) => ({ error: sd / Math.sqrt(n), df: n - 1 });
+
 /**
  * Composites of each area that would settle four times out of five whether two areas are alike, if the difference and the
  * spread stay as they are seen: by the usual approximation of the power of two one-sided tests where the difference is within
- * the margin; where it is beyond, a difference must show and be found beyond again. `sds` are those of one composite in each
- * area. `undefined` where thirty each would not do it, which is so where the difference is near the margin itself.
+ * the margin; where it is beyond, a difference must show and be found beyond again. `undefined` where thirty each would not do
+ * it, which is so where the difference is near the margin itself.
  */
-export const compositesToSettle = (difference: number, margin: number, sds: readonly [number, number], have: readonly [number, number]): Settled | undefined => {
+export const compositesToSettle = (difference: number, margin: number, have: readonly [number, number], precision: Precision): Settled | undefined => {
   const size = Math.abs(difference);
   for (let n = 2; n <= mostComposites; n++) {
     const counts = have.map((h) => Math.max(h, n)) as [number, number];
-    const error = Math.sqrt(sds[0] ** 2 / counts[0] + sds[1] ** 2 / counts[1]);
-    const df = counts[0] + counts[1] - 2;
+    const { error, df } = precision(counts);
     const missed = (room: number): number => tAbove(room / error - tQuantile(0.95, df), df);
     const settled = size < margin ? missed(margin - size) + missed(margin + size) <= 1 - power : beyond(size, size - margin, error, df);
     if (settled && (counts[0] > have[0] || counts[1] > have[1])) return { perArea: n, more: [counts[0] - have[0], counts[1] - have[1]] };

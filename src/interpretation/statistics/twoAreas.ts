@@ -35,6 +35,12 @@ export const pooled = (a: Summary, b: Summary): Difference => {
   return { difference: a.mean - b.mean, error: sd * Math.sqrt(1 / a.n + 1 / b.n), df };
 };
 
+/** Differences between two areas that were sampled together, one for each event: what moves both areas alike drops out. Two or more. */
+export const byEvent = (differences: readonly number[]): Difference => {
+  const { mean: difference, sd, n } = summaryOf(differences);
+  return { difference, error: sd / Math.sqrt(n), df: n - 1 };
+};
+
 export interface TwoAreas extends Difference {
   /** Of no difference at all, two-sided. */
   readonly t: number;

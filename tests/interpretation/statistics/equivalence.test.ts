@@ -6,7 +6,7 @@ import { compareAreas } from "../../../src/interpretation/statistics/areas.ts";
 import { compareAnalyte } from "../../../src/interpretation/statistics/equivalence.ts";
 import { marginOf } from "../../../src/interpretation/statistics/margins.ts";
 import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
-import { compositesToSettle } from "../../../src/interpretation/statistics/settle.ts";
+import { compositesToSettle, ofComposites } from "../../../src/interpretation/statistics/settle.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
@@ -62,6 +62,30 @@ describe("compareAnalyte", () => {
 
   it("takes the noise of one result where the composites all agree to the printed digit", () => expect(compare([24, 24], [24, 24, 24])).toMatchObject({ spreadFrom: "noise", situation: "alike" }));
 
+  it("by events judges the differences, so that what moves both areas alike drops out", () => {
+    // pH of five events; by hand the differences are 0.1, 0.0, 0.1, 0.0 and 0.1. Limits by scipy 1.17.1, stats.ttest_rel: 0.0077806 and 0.1122194.
+    const values = [[6.1, 6.3, 6.6, 6.8, 7.1], [6.0, 6.3, 6.5, 6.8, 7.0]] as const;
+    const ask = (byEvent: boolean) => answered(compareAnalyte({ values, margin: within(0.2), noise: phosphorus, byEvent })).value;
+    expect(ask(true)).toMatchObject({ situation: "alike", spreadFrom: "events", test: { df: 4, difference: expect.closeTo(0.06, 9) as number } });
+    expect(ask(true).test.limits90).toEqual([expect.closeTo(0.007780631637, 9), expect.closeTo(0.112219368363, 9)]);
+    expect(ask(false).verdict).toBe("not enough data");
+  });
+
+  it("by one or two events takes the noise of one result, over as many events", () => {
+    const soilPh = noiseOf({ analyte: "pH", method: "water1to1" }, noises);
+    const ask = (a: number[], b: number[]) => answered(compareAnalyte({ values: [a, b], margin: within(0.2), noise: soilPh, byEvent: true })).value;
+    // 1.645 * 0.1 * sqrt(2) is 0.233 with one event and 0.164 with two.
+    expect(ask([6.3], [6.3])).toMatchObject({ verdict: "not enough data", spreadFrom: "noise" });
+    expect(ask([6.3, 6.5], [6.3, 6.5])).toMatchObject({ verdict: "may be sampled together next time", spreadFrom: "noise" });
+    expectRefusal(compareAnalyte({ values: [[6.3, 6.5, 6.4], [6.3]], margin: within(0.2), noise: soilPh, byEvent: true }), /were not sampled at the same events/, "results of both areas at each event");
+  });
+
+  it("by events says how many more events would settle it", () => {
+    const found = answered(compareAnalyte({ values: [[24, 30, 26], [22, 31, 21]], margin: within(5), noise: phosphorus, byEvent: true })).value;
+    expect(found).toMatchObject({ verdict: "not enough data", spreadFrom: "events" });
+    expect(found.settle!.more[0]).toBe(found.settle!.more[1]);
+  });
+
   it("refuses without noise where it needs it, without a margin, and without results", () => {
     const unknown = noAnswer("no figure is installed", ["duplicates"]);
     expect(compareAnalyte({ values: [[24], [25]], margin: within(5), noise: unknown })).toEqual(unknown);
@@ -75,9 +99,9 @@ describe("compareAnalyte", () => {
 describe("compositesToSettle", () => {
   it("wants more where the spread is wider, and cannot settle a difference at the margin", () =>
     always([between(0, 4), between(0.5, 4), between(1.1, 2)], (difference, sd, wider) => {
-      const [narrow, wide] = [sd, sd * wider].map((s) => compositesToSettle(difference, 5, [s, s], [1, 1])?.perArea ?? 31);
+      const [narrow, wide] = [sd, sd * wider].map((s) => compositesToSettle(difference, 5, [1, 1], ofComposites([s, s]))?.perArea ?? 31);
       expect(wide!).toBeGreaterThanOrEqual(narrow!);
-      expect(compositesToSettle(5, 5, [sd, sd], [1, 1])).toBeUndefined();
+      expect(compositesToSettle(5, 5, [1, 1], ofComposites([sd, sd]))).toBeUndefined();
     }));
 });
 

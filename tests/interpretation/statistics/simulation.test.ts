@@ -90,4 +90,13 @@ describe("on two areas that differ by exactly the margin", () => {
   it("with one composite each and the true noise known, at most 5 in 100 are merged", () => {
     expect(merged(80, 1, 1, [1, 1])).toBeLessThanOrEqual(0.05 + tolerance(0.05));
   });
+
+  it("by five events that move both areas alike, at most 5 in 100 are merged", () => {
+    const found = share(90, (normal) => {
+      const events = Array.from({ length: 5 }, () => 4 * normal());
+      const values = [events.map((e) => 20 + e + 1.5 * normal()), events.map((e) => 25 + e + 1.5 * normal())] as const;
+      return answered(compareAnalyte({ values, margin: answer({ within: 5, unit: "ppm" }, []), noise, byEvent: true })).value.verdict === "may be sampled together next time";
+    });
+    expect(found).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
 });
