@@ -78,7 +78,8 @@ export interface NitrogenBasis {
   readonly crop: NextCrop | undefined;
 }
 
-const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
+/** What a zone is asked of nitrogen on a day: by its newest nitrate test within a year, else for the next crop after `from`. */
+export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
   const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && s.composites.some((c) => c.zone === zone.id));
   const crop = nextCrop(field, zone.id, sampling?.date ?? from);
   const season = crop?.season ?? Number(from.slice(0, 4));

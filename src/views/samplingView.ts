@@ -1,3 +1,4 @@
+import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
 import { rate } from "../interpretation/rating.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
@@ -12,6 +13,8 @@ import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { correctionsOf } from "./correction.ts";
 import type { Fact } from "./field.ts";
+import type { NitrogenCalled } from "./nitrogenOfSampling.ts";
+import { nitrogenOfSampling } from "./nitrogenOfSampling.ts";
 import type { ZoneSample } from "./sample.ts";
 import { zoneSample } from "./sample.ts";
 import type { StepRow } from "./steps.ts";
@@ -89,7 +92,7 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
       cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
       note: c.note,
     })),
-    results: resultLines(bags, samples),
+    results: resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling)),
     missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
     cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
@@ -105,7 +108,7 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
 type Samples = ReadonlyMap<string, ZoneSample>;
 
 /** One line an analyte and method, one cell a bag. */
-const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samples: Samples): ResultLine[] => {
+const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samples: Samples, nitrogenIn: (zone: Zone) => NitrogenCalled | undefined): ResultLine[] => {
   const tests = new Map<string, Measurement>();
   for (const { composite } of bags) for (const m of composite.measurements) if (!tests.has(testKey(m))) tests.set(testKey(m), m);
   return analyteIds.flatMap((analyte) =>
@@ -117,12 +120,13 @@ const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samp
           const m = composite.measurements.find((each) => testKey(each) === testKey(test));
           if (!m) return { value: "not tested", was: undefined, below: "" };
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
-          reasons.add(outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`);
+          const called = isNitrate(m) ? nitrogenIn(zone) : undefined;
+          reasons.add(called?.by ?? (outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`));
           const [fix] = correctionsOf(m);
           return {
             value: numberLabel(m),
             was: fix?.was,
-            below: [outcome.kind === "answer" && outcome.value.band, `line ${m.origin.line}`, fix && `corrected: ${fix.why}`].filter(Boolean).join(", "),
+            below: [called ? called.rate : outcome.kind === "answer" && outcome.value.band, `line ${m.origin.line}`, fix && `corrected: ${fix.why}`].filter(Boolean).join(", "),
           };
         });
         const unit = test.unit === "pH" ? "" : `, ${test.unit}`;

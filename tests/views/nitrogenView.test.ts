@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { nitrogenRows } from "../../src/views/nitrogenView.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
+import { samplingView } from "../../src/views/samplingView.ts";
 
 const content = fileURLToPath(new URL("../../content", import.meta.url));
 const rowsOf = (fieldId: string, zoneId: string, today?: string) => {
@@ -28,4 +29,16 @@ describe("nitrogen on a field's page", () => {
     expect(rowsOf("causeway", "outwash", "2026-06-11")).toHaveLength(1);
     expect(rowsOf("causeway", "outwash", "2026-06-12")).toEqual([]);
   });
+});
+
+it("the page of a nitrate sampling says what each bag called for, and by whose rule", () => {
+  const { farm } = readFarm({ content });
+  const field = farm!.fields.find((f) => f.id === "causeway")!;
+  const [line] = samplingView(farm!, field, field.samplings.find((s) => s.purpose === "nitrate")!).results;
+  expect(line!.classes).toBe("nitrogen by Iowa late-spring nitrate test");
+  expect(line!.cells.map((c) => [c.value, c.below.replace(/, line.*/, "")])).toEqual([
+    ["27", "0 lb/ac of nitrogen called for"],
+    ["32", "0 lb/ac of nitrogen called for"],
+    ["16", "72 lb/ac of nitrogen called for"],
+  ]);
 });
