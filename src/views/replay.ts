@@ -6,6 +6,7 @@ import { adviceFrom, farmOf, frozenProducts, inputsIn, inputsOf } from "./frozen
 import type { Basis } from "./inputChanges.ts";
 import { inputChanges } from "./inputChanges.ts";
 import { adviceOn } from "./sample.ts";
+import { evidenceMark } from "./steps.ts";
 import { list } from "./words.ts";
 
 /** One question that is answered otherwise today, and why. */
@@ -51,7 +52,10 @@ export const answersFromKept = (frozen: Recommendation, farm: Farm): FrozenAnswe
 const shownOf = (a: FrozenAnswer | undefined): string => (a ? JSON.stringify([a.shown, a.detail, a.noAnswer?.because, a.guideline, a.evidence]) : "");
 
 /** "93 lb/ac for wheat 2021" */
-export const said = (a: FrozenAnswer | undefined): string | undefined => a && [a.noAnswer && a.kind !== "rating" ? undefined : a.shown, a.detail].filter(Boolean).join(" ");
+const said = (a: FrozenAnswer | undefined): string | undefined => a && [a.noAnswer && a.kind !== "rating" ? undefined : a.shown, a.detail].filter(Boolean).join(" ");
+
+/** The same with whose answer it is and how well it is known, where only that is otherwise. */
+const saidWithMark = (a: FrozenAnswer | undefined): string | undefined => a && `${said(a) ?? ""} (${[a.guideline, evidenceMark(a.evidence)?.words ?? "without a graded value"].filter(Boolean).join("; ")})`;
 
 /** Why today's rules answer the kept inputs otherwise: the sections that were edited, or else the program. */
 const ruleCause = ({ packs }: Recommendation, then: FrozenAnswer | undefined, now: FrozenAnswer | undefined): string => {
@@ -87,7 +91,8 @@ const replayZone = (frozen: Recommendation, farm: Farm, zone: FrozenZone): ZoneR
     const single = alone.filter(({ answers }) => shownOf(answers.get(question)) !== shownOf(kept.get(question))).map(({ words }) => words);
     // Where no change by itself moves the answer, they do so together.
     const together = single.length === 0 && byRules.length === 0 ? changes.map((c) => c.words) : [];
-    return [{ zone: zone.zone, question, subject: (was ?? is)!.subject, then: said(was), now: said(is), because: [...byRules, ...single, ...together] }];
+    const alike = said(was) === said(is);
+    return [{ zone: zone.zone, question, subject: (was ?? is)!.subject, then: alike ? saidWithMark(was) : said(was), now: alike ? saidWithMark(is) : said(is), because: [...byRules, ...single, ...together] }];
   });
   const note = today ? undefined : `${!field ? "the field" : !place ? "the zone" : !sampling ? "the sampling" : "a result of this zone"} is no longer in the records`;
   return { zone, differences, changes: changes.map((c) => c.words), asked: questions.length, note };

@@ -1,0 +1,100 @@
+import { describe, expect, it } from "vitest";
+import type { FollowedRow } from "../../src/views/followed.ts";
+import { followed } from "../../src/views/followed.ts";
+import { archivedFarm, read } from "../support/archived.ts";
+import type { FarmFolder } from "../support/farmFolder.ts";
+
+/** Corn of 2026, and what was spread for it; the next sampling is of 12 October 2026. */
+const after = (applications: string, extra = ""): FarmFolder =>
+  archivedFarm()
+    .write("fields/north/seasons/2026.yaml", `season: 2026\ncrops:\n  - { crop: corn, planted: 2026-05-04, harvested: 2026-10-02, yield: { value: 176, unit: bu/ac } }\napplications:\n${applications}`)
+    .write(
+      "fields/north/samplings/2026-10-12.yaml",
+      `date: 2026-10-12
+purpose: routine
+lab: north-lab
+package: basic
+depth: { from: 0, to: 8, unit: in }
+composites:
+  - label: "0031"
+    zone: west
+    results: { pH: 6.5, bufferPh: 6.9, P: 4, K: 111 }
+  - label: "0032"
+    zone: east
+    results: { pH: 6.4, K: 130 }
+${extra}`,
+    );
+
+const rowsOf = (folder: FarmFolder, zone = 0): FollowedRow[] => {
+  const { farm, field, frozen } = read(folder);
+  return [...followed(frozen, farm, field)[zone]!.rows];
+};
+const row = (folder: FarmFolder, subject: string, zone = 0): FollowedRow => rowsOf(folder, zone).find((r) => r.subject.startsWith(subject))!;
+const spread = (product: string, rate: string, day = "2026-04-20", zones = "[west]"): string => `  - { date: ${day}, product: ${product}, zones: ${zones}, rate: ${rate} }\n`;
+
+// Advised for west: 83 lb/ac of K2O and 1.9 ton/ac of lime (worked by hand in recommendation.test.ts); for east: 22 lb/ac and no lime.
+describe("what was applied against what was advised", () => {
+  it.each([
+    // 138 lb of a product with 60 % K2O: 82.8 lb.
+    ["as advised", "{ value: 138, unit: lb/ac }", "83 lb/ac", "followed"],
+    // 100 lb: 60 lb.
+    ["less", "{ value: 100, unit: lb/ac }", "60 lb/ac", "followed in part: 23 lb/ac less than advised"],
+    // 200 lb: 120 lb.
+    ["more", "{ value: 200, unit: lb/ac }", "120 lb/ac", "followed, with 37 lb/ac more than advised"],
+    // 112.0851 kg/ha is 100 lb/ac.
+    ["in other units", "{ value: 112.0851, unit: kg/ha }", "60 lb/ac", "followed in part: 23 lb/ac less than advised"],
+  ])("%s", (_, rate, applied, verdict) => expect(row(after(spread("potash", rate)), "Potash")).toMatchObject({ advised: "83 lb/ac", applied, verdict }));
+
+  it("not at all", () => {
+    const farm = after(spread("potash", "{ value: 50, unit: lb/ac }", "2026-04-20", "[east]"));
+    expect(row(farm, "Potash")).toMatchObject({ applied: "0 lb/ac", spread: "", verdict: "not followed: none applied" });
+    // 50 lb x 60 % = 30, where 22 were advised.
+    expect(row(farm, "Potash", 1)).toMatchObject({ advised: "22 lb/ac", applied: "30 lb/ac", verdict: "followed, with 8 lb/ac more than advised" });
+  });
+
+  it("in two goes, both named", () => {
+    const both = row(after(spread("potash", "{ value: 100, unit: lb/ac }") + spread("potash", "{ value: 38, unit: lb/ac }", "2026-06-01")), "Potash");
+    expect(both).toMatchObject({ applied: "83 lb/ac", verdict: "followed", spread: "100 lb/ac of muriate of potash on 20 April 2026 and 38 lb/ac of muriate of potash on 1 June 2026" });
+  });
+
+  it("lime, in tons as spread", () => {
+    expect(row(after(spread("ground-limestone", "{ value: 1.5, unit: ton/ac }", "2025-11-20")), "Lime")).toMatchObject({ advised: "1.9 ton/ac", applied: "1.5 ton/ac", verdict: "followed in part: 0.4 ton/ac less than advised" });
+    const none = after(spread("potash", "{ value: 1, unit: lb/ac }"));
+    expect(row(none, "Lime", 1)).toMatchObject({ advised: "0 ton/ac", verdict: "followed: none was called for, and none applied" });
+  });
+
+  it("without a rate advised", () => expect(row(after(spread("potash", "{ value: 138, unit: lb/ac }")), "Phosphate")).toMatchObject({ advised: "no rate", verdict: "no rate was advised, and none applied" }));
+
+  it("leaves out what was spread before the issue and after the next sampling", () => {
+    const farm = after(spread("potash", "{ value: 138, unit: lb/ac }", "2025-11-09") + spread("potash", "{ value: 138, unit: lb/ac }", "2026-10-20"));
+    expect(row(farm, "Potash").applied).toBe("0 lb/ac");
+    expect(row(after(spread("potash", "{ value: 138, unit: lb/ac }", "2025-11-10")), "Potash").applied).toBe("83 lb/ac");
+  });
+
+  it("says for how many crops, where it was more than one", () => {
+    const farm = after(spread("potash", "{ value: 200, unit: lb/ac }")).write("fields/north/seasons/2025.yaml", "season: 2025\ncrops:\n  - { crop: wheat, harvested: 2025-12-01, yield: { value: 60, unit: bu/ac } }\n");
+    expect(row(farm, "Potash").verdict).toBe("37 lb/ac more than advised for one crop, over two crops");
+  });
+});
+
+describe("what the next test said", () => {
+  it("names both values, the day and the change", () => {
+    const farm = after(spread("potash", "{ value: 138, unit: lb/ac }"));
+    expect(row(farm, "Potash").next).toEqual({ text: "Potassium 104 ppm then; 111 ppm on 12 October 2026 (+7)", change: 7 });
+    expect(row(farm, "Lime").next!.text).toBe("Soil pH 6.2 then; 6.5 on 12 October 2026 (+0.3)");
+    // A result of "< 3" has no number to subtract.
+    expect(row(farm, "Phosphate").next).toEqual({ text: "Phosphorus < 3 ppm then; 4 ppm on 12 October 2026", change: undefined });
+  });
+
+  it("says why where the later test cannot be compared", () => {
+    const farm = after(spread("potash", "{ value: 138, unit: lb/ac }"), "measured:\n  K: { method: ammoniumAcetate, unit: ppm }\n");
+    expect(row(farm, "Potash").next!.text).toBe("potassium was tested again, and cannot be compared: the method changed from Mehlich-3, ICP to ammonium acetate");
+  });
+
+  it("says so where there is none yet", () => {
+    const { farm, field, frozen } = read(archivedFarm());
+    const [west] = followed(frozen, farm, field);
+    expect(west!.period).toBe("From 10 November 2025 to 10 November 2025; it has not been sampled again. Nothing was harvested in that time.");
+    expect(west!.rows.map((r) => r.next?.text)).toEqual(["soil pH has not been tested again", "phosphorus has not been tested again", "potassium has not been tested again"]);
+  });
+});
