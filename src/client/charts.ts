@@ -81,6 +81,28 @@ const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"li
   },
 });
 
+/** The area around a line that noise alone may have carried its results over. */
+const noise = (panel: ChartData["panels"][number], color: string): Plugin<"line"> => ({
+  id: "noise",
+  beforeDatasetsDraw: ({ ctx, scales: { x, y } }) => {
+    if (!x || !y) return;
+    ctx.save();
+    ctx.fillStyle = color;
+    ctx.globalAlpha = 0.16;
+    for (const { points } of panel.segments) {
+      if (points.some((p) => p.reach === undefined)) continue;
+      const wide = points.length > 1 ? points.map((p) => ({ p, px: x.getPixelForValue(p.x) })) : points.flatMap((p) => [-5, 5].map((dx) => ({ p, px: x.getPixelForValue(p.x) + dx })));
+      const side = (sign: 1 | -1) => (at: (typeof wide)[number]): void => ctx.lineTo(at.px, y.getPixelForValue(Math.min(y.max, Math.max(y.min, at.p.y + sign * at.p.reach!))));
+      ctx.beginPath();
+      wide.forEach(side(1));
+      wide.toReversed().forEach(side(-1));
+      ctx.closePath();
+      ctx.fill();
+    }
+    ctx.restore();
+  },
+});
+
 /** The ticks of the drawn figure, not a second opinion. */
 const fixTicks =
   (ticks: readonly number[]) =>
@@ -149,7 +171,7 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
       new Chart(canvas, {
         type: "line",
         data: { datasets: [...lines, others, bags].filter((set) => set.data.length > 0) },
-        plugins: [ground(panel, data)],
+        plugins: [ground(panel, data), noise(panel, color)],
         options: {
           animation: false,
           clip: false,

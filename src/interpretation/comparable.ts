@@ -8,6 +8,9 @@ const depthTolerance = 1;
 /** Analytes that move with the season by as much as a class width (reference: seasonal pH and K surveys). */
 const seasonal: readonly AnalyteId[] = ["pH", "K"];
 
+/** Does a spring result of it differ from an autumn one by more than noise? */
+export const isSeasonal = (analyte: AnalyteId): boolean => seasonal.includes(analyte);
+
 /** Spring is January to June, autumn July to December. */
 export const seasonOf = (date: string): "spring" | "autumn" => (Number(date.slice(5, 7)) <= 6 ? "spring" : "autumn");
 

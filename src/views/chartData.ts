@@ -11,6 +11,8 @@ export interface ChartPoint {
   readonly dx: number;
   readonly dy: number;
   readonly anchor: "start" | "middle" | "end";
+  /** How far noise reaches either way; absent where it is not known. */
+  readonly reach: number | undefined;
 }
 
 /** What the script needs to draw a trend for reading values: the model the SVG is drawn from, without its sentences. */
@@ -38,9 +40,9 @@ const finite = (n: number, model: TrendModel): number => Math.min(model.y.to, Ma
 const chartPoints = (model: TrendModel, panel: TrendPanel): ChartPoint[] => {
   const drawing = drawPanel(model, panel);
   const marks = [...drawing.points, ...drawing.crosses];
-  return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date }, i) => {
+  return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date, reach }, i) => {
     const [mark, text] = [marks[i]!, drawing.labels[i]!];
-    return { x, y, label, date, dx: Math.round(text.x - mark.x), dy: Math.round(text.y - mark.y), anchor: text.anchor };
+    return { x, y, label, date, reach: reach === undefined ? undefined : Number(reach.toPrecision(3)), dx: Math.round(text.x - mark.x), dy: Math.round(text.y - mark.y), anchor: text.anchor };
   });
 };
 

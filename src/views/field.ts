@@ -11,6 +11,7 @@ import { balanceView } from "./balance.ts";
 import { balanceCsv } from "./balanceCsv.ts";
 import { correctionsOf } from "./correction.ts";
 import { dueOf } from "./due.ts";
+import { leastChangeOf } from "./leastChange.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
 import { fieldCsv, fieldRows, weight } from "./rows.ts";
@@ -18,7 +19,8 @@ import type { ResultRow } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import { seriesNumbers } from "./series.ts";
-import { citedReferences, uncheckedWarning } from "./steps.ts";
+import type { StepRow } from "./steps.ts";
+import { citedReferences, stepRows, uncheckedWarning } from "./steps.ts";
 import type { TimelineYear } from "./timeline.ts";
 import { timelineYears } from "./timeline.ts";
 import type { TrendModel } from "./trend.ts";
@@ -52,6 +54,8 @@ export interface ZoneRow {
 export interface Trend {
   readonly model: TrendModel;
   readonly panels: readonly PanelDrawing[];
+  /** The sum behind each panel's verdict. */
+  readonly steps: readonly (readonly StepRow[])[];
   readonly rows: readonly TrendRow[];
 }
 
@@ -111,7 +115,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
   const rows = fieldRows(field);
   const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
   const unmapped = field.zones.filter((z) => !z.area).map((z) => z.name);
-  const balance = balanceView(farm, field);
+  const balance = balanceView(farm, field, leastChangeOf(farm, field));
   return {
     field,
     ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
@@ -260,11 +264,12 @@ const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<Ret
 };
 
 const trend = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[]): Trend | undefined => {
-  const model = trendModel(field, analyte, advised);
+  const model = trendModel(farm, field, analyte, advised);
   return (
     model && {
       model,
       panels: model.panels.map((panel) => drawPanel(model, panel)),
+      steps: model.panels.map((panel) => stepRows(panel.verdict.steps, farm.references)),
       rows: rows
         .filter((r) => r.measurement.analyte === analyte)
         .map(({ sampling, zone, composite, measurement: m }) => ({

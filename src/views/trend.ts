@@ -1,14 +1,23 @@
 import { rate } from "../interpretation/rating.ts";
-import { seasonOf, splitIntoSeries, whyNotComparable } from "../interpretation/comparable.ts";
+import { isSeasonal, seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
-import { depthLabel, methodLabel, numberLabel } from "../interpretation/measurement.ts";
+import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
 import type { AnalyteId, SoilTestUnit } from "../interpretation/vocabulary.ts";
-import { analytes, methodShort } from "../interpretation/vocabulary.ts";
+import { analytes } from "../interpretation/vocabulary.ts";
 import { show } from "../interpretation/show.ts";
-import type { Field, Zone } from "../records/model.ts";
+import { factorFor } from "../interpretation/statistics/change.ts";
+import { sdAt } from "../interpretation/statistics/noise.ts";
+import type { Farm, Field, Zone } from "../records/model.ts";
+import type { Axis } from "./axis.ts";
+import { axis, niceStep, yearAxis } from "./axis.ts";
+import type { ComparableHistory } from "./history.ts";
+import { zoneHistory } from "./history.ts";
 import type { ZoneAdvice } from "./sample.ts";
-import { zoneMeasurements } from "./sample.ts";
+import type { TrendBreak } from "./trendBreaks.ts";
+import { breaksOf, newestOf } from "./trendBreaks.ts";
+import type { TrendVerdict } from "./trendVerdict.ts";
+import { edgesOf, noiseSource, trendVerdict } from "./trendVerdict.ts";
 import { decimalYear, list, monthYear } from "./words.ts";
 
 export interface TrendPoint {
@@ -19,6 +28,8 @@ export interface TrendPoint {
   readonly date: string;
   /** The bags a mean was taken of; empty for a single bag. */
   readonly bags: readonly number[];
+  /** How far noise alone carries a result either way, nineteen times in twenty; absent where it is not known. */
+  readonly reach: number | undefined;
 }
 
 /** Points that may be compared with one another, joined by a line, on the bands that hold for their method. */
@@ -28,20 +39,17 @@ export interface TrendSegment {
   readonly bands: readonly Band[];
 }
 
-export interface TrendBreak {
-  readonly x: number;
-  readonly left: string;
-  readonly right: string;
-  readonly because: string;
-}
-
 export interface TrendPanel {
   readonly zone: Zone;
-  readonly verdict: string;
+  readonly verdict: TrendVerdict;
+  /** Where the noise that is drawn comes from, a clause for each source. */
+  readonly noise: readonly string[];
   readonly segments: readonly TrendSegment[];
   /** Readings of the other season: shown, never joined. */
   readonly others: readonly TrendPoint[];
   readonly breaks: readonly TrendBreak[];
+  /** Results that run beside the line, taken otherwise, and so are joined to nothing of it. */
+  readonly apart: readonly string[];
   readonly events: readonly { readonly x: number; readonly label: string }[];
   /** The units of its results, each once. */
   readonly units: readonly SoilTestUnit[];
@@ -53,74 +61,66 @@ export interface TrendModel {
   readonly subtitle: string;
   readonly caption: string;
   readonly panels: readonly TrendPanel[];
-  readonly x: { readonly from: number; readonly to: number; readonly ticks: readonly number[] };
-  readonly y: { readonly from: number; readonly to: number; readonly ticks: readonly number[] };
+  readonly x: Axis;
+  readonly y: Axis;
 }
 
-const point = (m: Measurement): TrendPoint => ({
-  x: decimalYear(m.date),
-  y: m.value,
-  label: numberLabel(m),
-  date: m.date,
-  bags: m.bags?.map((b) => b.value) ?? [],
-});
-
-/** A zone's measurements of one analyte, one a day and method, oldest first. */
-const history = (field: Field, zone: Zone, analyte: AnalyteId): Measurement[] =>
-  field.samplings.flatMap((s) => zoneMeasurements(s, zone.id).filter((m) => m.analyte === analyte));
+const point =
+  ({ noise }: Pick<ComparableHistory, "noise">) =>
+  (m: Measurement): TrendPoint => {
+    const bags = m.bags?.map((b) => b.value) ?? [];
+    return {
+      x: decimalYear(m.date),
+      y: m.value,
+      label: numberLabel(m),
+      date: m.date,
+      bags,
+      // A mean of several bags strays less than one bag.
+      reach: noise.kind === "answer" && !m.qualifier ? (factorFor(noise.value, 0.975) * sdAt(noise.value, m.value)) / Math.sqrt(Math.max(1, bags.length)) : undefined,
+    };
+  };
 
 /** The season most of the routine samplings fall in: that is the line, the other season's readings stand beside it. */
 const mainSeason = (measurements: readonly Measurement[]): "spring" | "autumn" => {
   const routine = measurements.filter((m) => m.purpose === "routine");
-  const autumn = routine.filter((m) => seasonOf(m.date) === "autumn").length;
-  return autumn * 2 >= routine.length ? "autumn" : "spring";
+  // Where nothing but checks was taken, they are the line.
+  const counted = routine.length > 0 ? routine : measurements;
+  const autumn = counted.filter((m) => seasonOf(m.date) === "autumn").length;
+  return autumn * 2 >= counted.length ? "autumn" : "spring";
 };
 
-const panel = (field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice | undefined): TrendPanel | undefined => {
-  const all = history(field, zone, analyte);
+/** A zone's series of one analyte: those the line is drawn of, and those of the other season, which stand beside it. */
+export const seasonSeries = (histories: readonly ComparableHistory[], analyte: AnalyteId): { line: ComparableHistory[]; beside: ComparableHistory[] } => {
+  if (!isSeasonal(analyte)) return { line: [...histories], beside: [] };
+  const season = mainSeason(histories.flatMap((h) => h.measurements));
+  const inLine = (h: ComparableHistory): boolean => seasonOf(h.measurements[0]!.date) === season;
+  return { line: histories.filter(inLine), beside: histories.filter((h) => !inLine(h)) };
+};
+
+const panel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice | undefined): TrendPanel | undefined => {
+  const histories = zoneHistory(farm, field, zone, analyte);
+  const all = histories.flatMap((h) => h.measurements);
   if (all.length === 0) return undefined;
-  const season = mainSeason(all);
-  const seasonal = analyte === "pH" || analyte === "K";
-  const inLine = seasonal ? all.filter((m) => seasonOf(m.date) === season) : all;
-  const series = splitIntoSeries(inLine);
-  const segments = series.map(({ measurements }): TrendSegment => ({
+  const { line: series, beside } = seasonSeries(histories, analyte);
+  const segments = series.map(({ measurements, noise }): TrendSegment => ({
     method: methodLabel(measurements[0]!),
-    points: measurements.map(point),
+    points: measurements.map(point({ noise })),
     bands: advice ? rate(advice.sample, measurements.at(-1)!).bands : [],
   }));
-  const breaks = series.slice(1).flatMap(({ measurements }, i): TrendBreak[] => {
-    const before = series[i]!.measurements.at(-1)!;
-    const after = measurements[0]!;
-    const because = whyNotComparable(before, after);
-    // Two series that run side by side (a laboratory sent both tests) have no place where one ends and the other begins.
-    if (because === undefined || after.date <= before.date) return [];
-    const [left, right] = sideNames(before, after);
-    return [{ x: (decimalYear(before.date) + decimalYear(after.date)) / 2, left, right, because }];
-  });
+  const judged = series.length > 0 ? series : beside;
+  const newest = judged.find((h) => h.measurements === newestOf(judged.map((s) => s.measurements)))!;
+  const parted = breaksOf(series.map((s) => s.measurements));
   return {
     zone,
-    verdict: verdict(series.at(-1)?.measurements ?? all),
+    verdict: trendVerdict(newest, advice ? rate(advice.sample, newest.measurements.at(-1)!).bands : []),
+    noise: [...new Set(series.flatMap(({ noise }) => (noise.kind === "answer" ? noiseSource(noise.value) : [])))],
     segments,
-    others: all.filter((m) => !inLine.includes(m)).map(point),
-    breaks,
+    others: beside.flatMap((h) => h.measurements.map(point(h))),
+    breaks: parted.breaks,
+    apart: parted.beside,
     events: analyte === "pH" ? limings(field, zone) : [],
     units: [...new Set(all.map((m) => m.unit))],
   };
-};
-
-/** What a break separates, in as few words as tell the two sides apart. */
-const sideNames = (before: Measurement, after: Measurement): [string, string] => {
-  if (before.method !== after.method) return [methodShort(before.method), methodShort(after.method)];
-  if (methodLabel(before) !== methodLabel(after)) return [methodLabel(before), methodLabel(after)];
-  return before.unit === after.unit ? [depthLabel(before.depth), depthLabel(after.depth)] : [before.unit, after.unit];
-};
-
-/** The newest value and where its comparable series began. Whether a change is more than noise is not judged here. */
-const verdict = (measurements: readonly Measurement[]): string => {
-  const first = measurements[0]!;
-  const last = measurements.at(-1)!;
-  const now = `${numberLabel(last)} in ${monthYear(last.date)}`;
-  return first === last ? `${now}; nothing earlier to compare it with.` : `${now}; ${numberLabel(first)} in ${monthYear(first.date)}, measured the same way.`;
 };
 
 const limings = (field: Field, zone: Zone): { x: number; label: string }[] =>
@@ -129,44 +129,23 @@ const limings = (field: Field, zone: Zone): { x: number; label: string }[] =>
     .filter((a) => a.product.lime && a.zones.includes(zone.id))
     .map((a) => ({ x: decimalYear(a.date), label: `lime, ${show(a.rate.value, 1)} ${a.rate.unit}` }));
 
-/** Round steps so that about `wanted` of them span the range. */
-const niceStep = (span: number, wanted: number): number => {
-  const rough = span / wanted;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  return ([1, 2, 5].find((f) => f * power >= rough) ?? 10) * power;
-};
-
-const axis = (from: number, to: number, step: number): TrendModel["y"] => {
-  const first = Math.floor(from / step + 1e-9);
-  const last = Math.ceil(to / step - 1e-9);
-  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-  const at = (i: number): number => Number((i * step).toFixed(decimals));
-  return { from: at(first), to: at(last), ticks: Array.from({ length: last - first + 1 }, (_, i) => at(first + i)) };
-};
-
-const edges = (bands: readonly Band[]): number[] => bands.flatMap((b) => b.from ?? b.above ?? []);
-
 /** Trends of one analyte over a field's zones on shared axes. `undefined` when no zone has a result. */
-export const trendModel = (field: Field, analyte: AnalyteId, advice: ReadonlyMap<string, ZoneAdvice>): TrendModel | undefined => {
-  const panels = field.zones.flatMap((zone) => panel(field, zone, analyte, advice.get(zone.id)) ?? []);
+export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice: ReadonlyMap<string, ZoneAdvice>): TrendModel | undefined => {
+  const panels = field.zones.flatMap((zone) => panel(farm, field, zone, analyte, advice.get(zone.id)) ?? []);
   if (panels.length === 0) return undefined;
   const points = panels.flatMap((p) => [...p.segments.flatMap((s) => s.points), ...p.others]);
-  const values = [...points.flatMap((p) => [p.y, ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => edges(s.bands)))];
+  const values = [...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => edgesOf(s.bands)))];
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const room = Math.max((high - low) * 0.12, analyte === "pH" ? 0.2 : 5);
   const least = analyte === "pH" ? low - room : Math.max(0, low - room);
   const y = axis(least, high + room, niceStep(high + room - least, 5));
-  const firstYear = Math.floor(Math.min(...points.map((p) => p.x)));
-  const lastYear = Math.max(firstYear + 1, Math.ceil(Math.max(...points.map((p) => p.x))));
-  const years = lastYear - firstYear;
-  const everyYears = Math.ceil(years / 5);
-  const x = { from: firstYear, to: lastYear, ticks: Array.from({ length: Math.floor(years / everyYears) + 1 }, (_, i) => firstYear + i * everyYears) };
+  const x = yearAxis(Math.min(...points.map((p) => p.x)), Math.max(...points.map((p) => p.x)));
   const units = [...new Set(panels.flatMap((p) => p.units))].filter((each) => each !== "pH");
   const unit = units.length === 0 ? "" : `, ${units.join(" and ")}`;
   return {
     analyte,
     title: finding(analyte, panels, advice),
-    subtitle: `${analytes[analyte].label}${unit}, ${firstYear} to ${monthYear([...points].sort((a, b) => a.x - b.x).at(-1)!.date)}. Axis from ${show(y.from, analyte === "pH" ? 1 : 0)} to ${show(y.to, analyte === "pH" ? 1 : 0)}.`,
+    subtitle: `${analytes[analyte].label}${unit}, ${x.from} to ${monthYear([...points].sort((a, b) => a.x - b.x).at(-1)!.date)}. Axis from ${show(y.from, analyte === "pH" ? 1 : 0)} to ${show(y.to, analyte === "pH" ? 1 : 0)}.`,
     caption: caption(panels),
     panels,
     x,
@@ -193,11 +172,18 @@ const caption = (panels: readonly TrendPanel[]): string => {
   const reasons = [...new Set(panels.flatMap((p) => p.breaks.map((b) => b.because)))];
   const parts = [
     ...reasons.map((because) => `The double rule marks where ${because}: values on its two sides are not comparable and are not joined.`),
+    ...panels.filter((p) => p.apart.length > 0).map((p) => `On ${p.zone.name}, ${list(p.apart)}: taken otherwise than the line, and not joined to it.`),
     panels.some((p) => p.others.length > 0) && "A cross is a reading of the other season; pH and potassium move with the season, so it is not joined to the line.",
     panels.some((p) => p.segments.some((s) => s.points.some((q) => q.bags.length > 0))) && "Open marks are duplicate bags of one day; the line runs through their mean.",
+    noiseCaption(panels),
     panels.some((p) => p.segments.some((s) => s.bands.length > 0)) && "The ground shows the classes of the guideline for the next crop, where it reads the method.",
   ];
   return parts.filter(Boolean).join(" ");
+};
+
+const noiseCaption = (panels: readonly TrendPanel[]): string | false => {
+  const sources = [...new Set(panels.flatMap((p) => p.noise))];
+  return sources.length > 0 && `The shade around a line is noise: how far single samples of an unchanged soil stray, 19 times in 20, by ${list(sources)}.`;
 };
 
 /** The class of a band's ground: below, within or above the range. */

@@ -14,6 +14,8 @@ export interface PanelDrawing {
   readonly bandNames: readonly { y: number; text: string }[];
   readonly xTicks: readonly { x: number; text: string }[];
   readonly yTicks: readonly { y: number; text: string }[];
+  /** Where noise alone may have carried the results: an area around each line. */
+  readonly noise: readonly string[];
   readonly lines: readonly string[];
   readonly points: readonly { x: number; y: number; open: boolean }[];
   readonly bags: readonly { x: number; y: number }[];
@@ -38,6 +40,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
   const x = (year: number): number => round(plot.left + inset + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 2 * inset));
   const y = (value: number): number => round(plot.bottom - ((value - model.y.from) / (model.y.to - model.y.from)) * (plot.bottom - plot.top));
   const at = (p: TrendPoint): { x: number; y: number } => ({ x: x(p.x), y: y(p.y) });
+  const clamp = (value: number): number => Math.min(model.y.to, Math.max(model.y.from, value));
   const decimals = model.analyte === "pH" ? 1 : 0;
   // Bands fill the plot to its edge where no break stops them.
   const spans = panel.segments.map((_, i) => {
@@ -55,6 +58,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
       .map((b) => ({ y: round(b.y + b.height / 2 + 4), text: b.name })),
     xTicks: model.x.ticks.map((year) => ({ x: x(year), text: String(year) })),
     yTicks: model.y.ticks.map((value) => ({ y: y(value), text: show(value, model.y.ticks.every((t) => Number.isInteger(t)) ? 0 : decimals) })),
+    noise: panel.segments.flatMap((s) => ribbon(s.points.map((p) => ({ ...at(p), high: y(clamp(p.y + (p.reach ?? 0))), low: y(clamp(p.y - (p.reach ?? 0))) })), s.points.every((p) => p.reach !== undefined))),
     lines: panel.segments.filter((s) => s.points.length > 1).map((s) => `M${s.points.map((p) => `${at(p).x} ${at(p).y}`).join("L")}`),
     points: points.map((p) => ({ ...at(p), open: p.bags.length > 0 })),
     bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -3 : 3)), y: y(value) })))),
@@ -66,6 +70,16 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
       return { x: ex, text: e.label, anchor: ex < plot.left + 60 ? "start" : ex > plot.right - 60 ? "end" : "middle" };
     }),
   };
+};
+
+/** A single result has its noise as a bar of a few pixels. */
+const lonePoint = 5;
+
+const ribbon = (points: readonly { x: number; high: number; low: number }[], known: boolean): string[] => {
+  if (!known || points.length === 0) return [];
+  const [lone] = points;
+  const wide = points.length > 1 ? points : [{ ...lone!, x: lone!.x - lonePoint }, { ...lone!, x: lone!.x + lonePoint }];
+  return [`M${[...wide.map((p) => `${p.x} ${p.high}`), ...wide.toReversed().map((p) => `${p.x} ${p.low}`)].join("L")}Z`];
 };
 
 const bandBoxes = (bands: readonly Band[], model: TrendModel, y: (value: number) => number): { y: number; height: number; css: string; name: string }[] =>

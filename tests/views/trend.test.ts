@@ -17,7 +17,7 @@ const trendOf = (id: string, analyte: "pH" | "K" | "P"): TrendModel => {
     const found = latestAdvice(farm!, field, z);
     return found ? [[z.id, found] as const] : [];
   }));
-  return trendModel(field, analyte, advice)!;
+  return trendModel(farm!, field, analyte, advice)!;
 };
 
 describe("the change of laboratory in 2018", () => {
