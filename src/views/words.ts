@@ -25,10 +25,4 @@ export const numberWord = (n: number): string => numbers[n] ?? String(n);
 /** "four fields", "one zone", "23 samplings". */
 export const count = (n: number, singular: string, plural = `${singular}s`): string => `${numberWord(n)} ${n === 1 ? singular : plural}`;
 
-/** Years since year 0 with the share of the year gone by, for the time axis of a chart. */
-export const decimalYear = (date: string): number => {
-  const year = Number(date.slice(0, 4));
-  const day = (Date.UTC(year, Number(date.slice(5, 7)) - 1, Number(date.slice(8))) - Date.UTC(year, 0, 1)) / 86_400_000;
-  const length = (Date.UTC(year + 1, 0, 1) - Date.UTC(year, 0, 1)) / 86_400_000;
-  return year + day / length;
-};
+export { decimalYear } from "../interpretation/statistics/series.ts";

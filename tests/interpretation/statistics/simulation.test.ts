@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { answer } from "../../../src/interpretation/outcome.ts";
 import { compareAnalyte } from "../../../src/interpretation/statistics/equivalence.ts";
 import { leastSquares } from "../../../src/interpretation/statistics/leastSquares.ts";
@@ -12,6 +12,9 @@ import { Random } from "../../support/random.ts";
 
 /** More with STATISTICS_RUNS=50000: then the tolerances, which follow from the number of runs, are narrow. */
 const runs = Number(process.env["STATISTICS_RUNS"] ?? 2000);
+
+// A larger number of runs may take minutes.
+vi.setConfig({ testTimeout: 600_000 });
 
 /** Four standard errors of a share found in so many runs: a sound test fails by chance less than once in 15,000. */
 const tolerance = (share: number, of = runs): number => 4 * Math.sqrt((share * (1 - share)) / of);
