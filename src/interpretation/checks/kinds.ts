@@ -24,6 +24,7 @@ import { profileNitrateCheck } from "./profileNitrateCheck.ts";
 import { quadraticIndexCheck } from "./quadraticIndexCheck.ts";
 import { removalCheck } from "./removalCheck.ts";
 import { samplingSpecCheck } from "./samplingSpecCheck.ts";
+import { samplingDepthCheck } from "./samplingDepthCheck.ts";
 import { seedRowLimitCheck } from "./seedRowLimitCheck.ts";
 import { starterShareCheck } from "./starterShareCheck.ts";
 import { targetPhCheck } from "./targetPhCheck.ts";
@@ -48,6 +49,7 @@ export const checkKinds = [
   indexOfftakeCheck,
   quadraticIndexCheck,
   removalCheck,
+  samplingDepthCheck,
   balanceCheck,
   targetPhCheck,
   bufferTableCheck,
