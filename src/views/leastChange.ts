@@ -1,0 +1,15 @@
+import { changeBetween } from "../interpretation/statistics/change.ts";
+import type { Farm, Field } from "../records/model.ts";
+import type { LeastChange } from "./balanceSentence.ts";
+import { zoneHistory } from "./history.ts";
+
+/** The least significant change between two results of a zone's series, by the noise that its trend is judged with. */
+export const leastChangeOf =
+  (farm: Farm, field: Field): LeastChange =>
+  (zone, first, last) => {
+    // A mean of bags is worked out anew each time it is asked for, so the two are found by where and when they stand.
+    const home = zoneHistory(farm, field, zone, first.analyte).find(({ measurements }) => measurements.some((m) => m.date === last.date && m.origin.file === last.origin.file));
+    if (!home) return undefined;
+    const change = changeBetween(first.value, last.value, home.noise);
+    return change.kind === "answer" ? change.value.least : undefined;
+  };
