@@ -68,7 +68,10 @@ export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   publication: farm.references.get(pack.publication),
   inherited: inheritedView(farm, pack),
   rules: pack.sections.map((s) => ruleView(s, farm.references)),
-  remarks: pack.remarks.map((each) => row([each.statement], each, farm.references)),
+  remarks: [
+    ...pack.remarks.map((each) => row([each.statement], each, farm.references)),
+    ...(pack.environmentalLimits ?? []).map((l) => row([`Above ${plain(l.above)} ${l.unit} by ${methods[l.method].label}, phosphorus in the soil is a risk to water.`], l, farm.references)),
+  ],
 });
 
 /** What the tables of a kind in `rules/` are built with and give back. */

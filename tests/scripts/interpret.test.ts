@@ -133,6 +133,20 @@ it("every rate has steps with a source, and a grade of evidence", () => {
   expect(rates["K2O"]!.steps.filter((s) => s.source).length).toBeGreaterThan(4);
 });
 
+describe("in other units", () => {
+  // 120 lb/ac ÷ 43.56 = 2.75 lb on 1,000 sq ft; the garden is also warned of lead.
+  const [, corn] = examples[0]!;
+  it("a garden by 1,000 sq ft", () => {
+    const { stdout } = interpret(`${corn}units: garden\n`);
+    expect(stdout).toMatch(/^Apply 2\.8 lb\/1000 sq ft of potash \(K₂O\), says Tri-State 2020/m);
+    expect(stdout).toMatch(/^- Garden soil .* can hold lead/m);
+  });
+  it("kg/ha, and as data beside the guideline's own", () => {
+    const { rates } = JSON.parse(interpret(`${corn}units: metric\n`, "--json").stdout) as { rates: Record<string, unknown> };
+    expect(rates["K2O"]).toMatchObject({ value: 120, unit: "lb/ac", shown: { value: "135", unit: "kg/ha" } });
+  });
+});
+
 describe("a farm's own guideline", () => {
   const sample = `guideline: small-guide
 depth: { from: 0, to: 6, unit: in }
