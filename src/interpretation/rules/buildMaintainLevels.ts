@@ -93,7 +93,7 @@ export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): O
   named("Maintenance limit", limit, limit.value, found.plateau && `${plain(lowest.value)} + ${plain(found.plateau.value)}`);
   const { drawdown } = found;
   const end = drawdown && { ...drawdown, value: limit.value + drawdown.value };
-  if (end) named("Nothing from", end, end.value, `${plain(limit.value)} + ${plain(drawdown.value)}`);
+  if (end) named("End of the drawdown", end, end.value, `${plain(limit.value)} + ${plain(drawdown.value)}`);
   return answer({ critical: lowest, limit, atLimit: found.atLimit, end, facts }, steps);
 };
 

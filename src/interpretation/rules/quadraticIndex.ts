@@ -88,11 +88,11 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
   const past = m.value > vertex;
   const notes = [
     past && `past ${plain(vertex, 1)} the curve would rise again, so it is read there`,
-    raw < 0 && !past && "below zero counts as nothing",
     rule.spread && rate > 0 && `the publication lets the rate lie ${plain(rule.spread.value)} ${used.unit} either side`,
     rule.note,
   ].filter(Boolean);
   const x = past ? vertex : m.value;
+  const bare = past ? rateOnCurve(used, vertex).raw : raw;
   const steps: Step[] = [
     resultStep(m, "Laboratory result"),
     ...assumptionSteps(rule.limits),
@@ -101,7 +101,7 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
     {
       what: `Rate by equation ${used.number}`,
       expression: `${plain(used.a, 4)} × ${plain(x, 1)}² − ${plain(-used.b, 3)} × ${plain(x, 1)} + ${plain(used.c)}`,
-      result: `${plain(rate, 2)} ${used.unit === "lb/ac" ? `lb ${symbol}/ac` : `lb ${symbol}/1000 sq ft`}`,
+      result: `${bare < 0 ? `${plain(bare, 2)}, so 0` : plain(rate, 2)} ${used.unit === "lb/ac" ? `lb ${symbol}/ac` : `lb ${symbol}/1000 sq ft`}`,
       source: rule.source,
       evidence: rule.evidence,
       ...(notes.length > 0 && { note: notes.join("; ") }),
