@@ -1,14 +1,14 @@
 import * as z from "zod";
 import { rateByNitrateLinear } from "../rules/nitrateLinear.ts";
 import type { CheckKind } from "./check.ts";
-import { near, published, valueOf } from "./check.ts";
+import { published } from "./check.ts";
 import { measuredFor } from "./measured.ts";
-import { crop, history, placeOf, yieldGoal } from "./nitrogenInput.ts";
+import { crop, history, placeOf, rateOrRefusal, rateVerdicts, yieldGoal } from "./nitrogenInput.ts";
 
 const shape = published.extend({
   rule: z.string(),
   input: z.strictObject({ nitrate: z.number(), crop: crop.optional(), history: history.optional(), yieldGoal: yieldGoal.optional() }),
-  expect: z.strictObject({ rate: z.number() }),
+  expect: rateOrRefusal,
 });
 
 export const nitrateLinearCheck: CheckKind<z.infer<typeof shape>> = {
@@ -18,6 +18,6 @@ export const nitrateLinearCheck: CheckKind<z.infer<typeof shape>> = {
   shape,
   run: (c, shelf) => {
     const rule = shelf.rule(c.rule, "nitrateLinear");
-    return valueOf(rateByNitrateLinear(rule, measuredFor(rule.limits, "nitrateN", c.input.nitrate), placeOf(c.input)), (value) => [near("rate, lb/ac", value.rate.value, c.expect.rate, c)]);
+    return rateVerdicts(rateByNitrateLinear(rule, measuredFor(rule.limits, "nitrateN", c.input.nitrate), placeOf(c.input)), c.expect, c);
   },
 };

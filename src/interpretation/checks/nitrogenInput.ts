@@ -4,6 +4,10 @@ import { nitrateNumbers, nitrateWords } from "../rules/nitrateFacts.ts";
 import { yieldUnits } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
 import { cropIds } from "../vocabulary.ts";
+import type { Outcome } from "../outcome.ts";
+import type { NutrientRate } from "../rules/nutrientRate.ts";
+import type { Published, Verdict } from "./check.ts";
+import { near, same, valueOf } from "./check.ts";
 
 const numbers = Object.keys(nitrateNumbers) as (keyof typeof nitrateNumbers)[];
 const words = Object.keys(nitrateWords) as (keyof typeof nitrateWords)[];
@@ -27,3 +31,9 @@ export const placeOf = (input: { crop?: CropId | undefined; history?: z.infer<ty
   yieldGoal: input.yieldGoal,
   pack: "the publication",
 });
+
+/** A rate in lb N an acre, or that there must be none to read. */
+export const rateOrRefusal = z.union([z.strictObject({ rate: z.number() }), z.strictObject({ refused: z.literal(true) })]);
+
+export const rateVerdicts = (outcome: Outcome<NutrientRate>, expected: z.infer<typeof rateOrRefusal>, check: Published): Verdict[] =>
+  "rate" in expected ? valueOf(outcome, (value) => [near("rate, lb/ac", value.rate.value, expected.rate, check)]) : [same("answer", outcome.kind, "noAnswer")];
