@@ -1,0 +1,116 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { canonicalJson } from "../../src/records/canonicalJson.ts";
+import { advisedFarm, archivedFarm, frozenPath, issued, issuedText, read } from "../support/archived.ts";
+import type { FarmFolder } from "../support/farmFolder.ts";
+import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { Random } from "../support/random.ts";
+
+/** Run the command on a farm's folder, as a person would. */
+const archive = (folder: FarmFolder, args: readonly string[], env: NodeJS.ProcessEnv = {}) =>
+  spawnSync(process.execPath, [join(installation, "scripts", "archive.ts"), ...args, "--content", folder.path], { encoding: "utf8", cwd: folder.path, env: { ...process.env, INIT_CWD: folder.path, ...env } });
+
+const shuffled = <T>(items: readonly T[], seed: number): T[] => {
+  const random = new Random(seed);
+  return items
+    .map((item) => ({ item, place: random.next() }))
+    .sort((a, b) => a.place - b.place)
+    .map(({ item }) => item);
+};
+
+const advised = (): FarmFolder => farmFolder(Object.entries(advisedFarm));
+const usual = ["north/2025-10-18", "--date", issued, "--for", "the landlord"];
+
+describe("npm run archive", { timeout: 60_000 }, () => {
+  it("writes the advice, says where, and check proves it", () => {
+    const farm = advised();
+    const { status, stdout, stderr } = archive(farm, usual);
+    expect([status, stderr]).toEqual([0, ""]);
+    expect(stdout).toMatch(new RegExp(`^${frozenPath}: advice of 2025-11-10 for the landlord, from the sampling of 2025-10-18\\. Seal sha256:[0-9a-f]{64}\\.\nWritten to ${frozenPath}\\. Keep it under version control and do not edit it\\.\n$`));
+    expect(readFileSync(join(farm.path, frozenPath), "utf8")).toBe(issuedText);
+    expect(farm.lines()).toEqual([]);
+  });
+
+  it("refuses to write it a second time, and leaves the first", () => {
+    const farm = archivedFarm();
+    const { status, stderr } = archive(farm, ["north/2024-10-14", "--date", issued]);
+    expect([status, stderr]).toEqual([1, `${frozenPath} is there already and is never overwritten; advice of another day takes --date\n`]);
+    expect(readFileSync(join(farm.path, frozenPath), "utf8")).toBe(issuedText);
+  });
+
+  it("is of the newest day in the records, for the farm, where nothing else is said", () => {
+    const farm = advised();
+    const { status, stdout } = archive(farm, ["north/2025-10-18"]);
+    expect(status).toBe(0);
+    // The report of the newest sampling came on 27 October.
+    expect(stdout).toContain("fields/north/recommendations/2025-10-27.yaml: advice of 2025-10-27 for Tiny Farm,");
+    expect(archive(farm, ["north/2025-10-18", "--today", "2025-12-24"]).stdout).toContain("recommendations/2025-12-24.yaml");
+  });
+
+  it("writes nothing where the records have a mistake", () => {
+    const farm = advised().write("fields/north/field.yaml", advisedFarm["fields/north/field.yaml"]!.replace("corn", "cron"));
+    const { status, stderr } = archive(farm, usual);
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/^fields\/north\/field\.yaml:8:\d+: plan\[1\]\.crop: .*did you mean corn\?\n$/);
+    expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
+  });
+
+  it("explains itself", () => {
+    const { status, stdout } = archive(advised(), ["--help"]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^npm run archive -- <field>\/<sampling> /);
+    for (const option of ["--for", "--date", "--today", "--content", "--help"]) expect(stdout).toContain(`\n  ${option} `);
+  });
+
+  it.each([
+    ["a field that is not there", ["nort/2025-10-18"], 'there is no field "nort"; did you mean north?\n'],
+    ["a sampling that is not there", ["north/2025-10-81"], 'field "north" has no sampling "2025-10-81"; did you mean 2025-10-18?\n'],
+    ["no sampling", [], 'give one sampling as <field>/<sampling>, such as north/2025-10-18, not ""\n'],
+    ["a field alone", ["north"], 'give one sampling as <field>/<sampling>, such as north/2025-10-18, not "north"\n'],
+    ["two samplings", ["north/2025-10-18", "north/2024-10-14"], 'give one sampling as <field>/<sampling>, such as north/2025-10-18, not "north/2025-10-18 north/2024-10-14"\n'],
+    ["a way out of the folder", ["north/../2025-10-18"], 'give one sampling as <field>/<sampling>, such as north/2025-10-18, not "north/../2025-10-18"\n'],
+    ["a day that is none", ["north/2025-10-18", "--date", "2025-02-30"], '--date must be a calendar day written YYYY-MM-DD, not "2025-02-30"\n'],
+    ["a day before the sampling", ["north/2025-10-18", "--date", "2025-10-17"], "the sampling is of 2025-10-18; advice from it cannot be issued on 2025-10-17\n"],
+    ["nobody to write for", ["north/2025-10-18", "--for", " "], "--for needs a name\n"],
+    ["an option it does not know", ["north/2025-10-18", "--force"], "Unknown option '--force'. Options: --for, --date, --today, --content, --help\n"],
+  ])("is told about %s in one line", (_, args, message) => {
+    const farm = advised();
+    const { status, stderr } = archive(farm, args);
+    expect([status, stderr]).toEqual([1, message]);
+    expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
+  });
+});
+
+describe("on another machine", { timeout: 60_000 }, () => {
+  const elsewhere = [
+    { TZ: "Pacific/Kiritimati", LANG: "tr_TR.UTF-8", LC_ALL: "tr_TR.UTF-8" },
+    { TZ: "America/St_Johns", LANG: "C", LC_ALL: "C" },
+  ];
+
+  it.each(elsewhere)("with TZ $TZ and LC_ALL $LC_ALL, and files written in another order, the same bytes are written", (env) => {
+    const farm = farmFolder(shuffled(Object.entries(advisedFarm), 20251018));
+    expect(archive(farm, usual, env).status).toBe(0);
+    expect(readFileSync(join(farm.path, frozenPath), "utf8")).toBe(issuedText);
+  });
+
+  it.each(elsewhere)("with TZ $TZ and LC_ALL $LC_ALL, its kept inputs give the same answers to the byte", (env) => {
+    const farm = farmFolder(shuffled([...Object.entries(advisedFarm), [frozenPath, issuedText] as const], 7));
+    const src = (file: string): string => JSON.stringify(join(installation, "src", file));
+    const program = join(temporaryFolder(), "replay.ts");
+    writeFileSync(
+      program,
+      `import { readFarm } from ${src("records/readFarm.ts")};
+import { canonicalJson } from ${src("records/canonicalJson.ts")};
+import { answersFromKept } from ${src("views/replay.ts")};
+const { farm } = readFarm({ content: process.argv[2]! });
+process.stdout.write(canonicalJson(answersFromKept(farm!.fields[0]!.recommendations[0]!, farm!)));
+`,
+    );
+    const { stdout, stderr } = spawnSync(process.execPath, [program, farm.path], { encoding: "utf8", env: { ...process.env, ...env } });
+    expect(stderr).toBe("");
+    expect(stdout).toBe(canonicalJson(read(archivedFarm()).frozen.record.zones.map((z) => z.answers)));
+  });
+});
