@@ -33,6 +33,7 @@ import { coresNeededCheck, precisionCheck } from "./coresNeededCheck.ts";
 import { detectableSlopeCheck } from "./detectableSlopeCheck.ts";
 import { marginCheck } from "./marginCheck.ts";
 import { noiseCheck } from "./noiseCheck.ts";
+import { testingCostCheck, testingValueCheck } from "./testingCheck.ts";
 import { smallestCheck, tailsCheck, trendCheck } from "./trendCheck.ts";
 import { zoneVarianceCheck } from "./zoneVarianceCheck.ts";
 import { yieldLessNitrateCheck } from "./yieldLessNitrateCheck.ts";
@@ -81,6 +82,8 @@ export const checkKinds = [
   precisionCheck,
   detectableSlopeCheck,
   zoneVarianceCheck,
+  testingCostCheck,
+  testingValueCheck,
   unitsCheck,
   oxidesCheck,
   indexConversionsCheck,
