@@ -44,7 +44,8 @@ export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: 
     ...(how.steps.note && { note: how.steps.note }),
   });
   if (base === tonnes) return answer({ rate }, steps);
-  const value = Math.max(0, rate + (tonnes - base) * per);
-  steps.push({ what: `Corrected for yield`, expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`, result: amount(value, place), ...from });
+  const corrected = rate + (tonnes - base) * per;
+  const value = Math.max(0, corrected);
+  steps.push({ what: `Corrected for yield`, expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`, result: `${corrected < 0 ? `${plain(corrected, 1)}, so ` : ""}${amount(value, place)}`, ...from });
   return answer({ rate: value }, steps);
 };

@@ -62,11 +62,11 @@ const correct = (rate: number, place: PartPlace, steps: Step[], doubt: string | 
   const goal = place.yieldTonnes.value;
   const corrected = rate + (goal.value - tableYield.value) * correction.perTonne.value;
   const value = Math.max(0, corrected);
-  const notes = [correction.perTonne.note, correction.note, corrected < 0 && "a rate cannot be below nothing"].filter(Boolean);
+  const notes = [correction.perTonne.note, correction.note].filter(Boolean);
   steps.push(goal.step, {
     what: `Corrected for yield: the table is for ${plain(tableYield.value)} t/ha`,
     expression: `${plain(rate, 1)} + (${plain(goal.value, 2)} − ${plain(tableYield.value)}) × ${plain(correction.perTonne.value)}`,
-    result: amount(value, place),
+    result: `${corrected < 0 ? `${plain(corrected, 1)}, so ` : ""}${amount(value, place)}`,
     source: correction.perTonne.source,
     evidence: correction.perTonne.evidence,
     ...(notes.length > 0 && { note: notes.join("; ") }),
