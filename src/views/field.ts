@@ -31,6 +31,8 @@ import { area, areaUnit, depth, inUnitsOf, money } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { columnHead, mapCss, ratedCell, ratingOf } from "./zoneRows.ts";
+import type { ZonePair } from "./zonesCompared.ts";
+import { zonePairs } from "./zonesCompared.ts";
 
 export interface Fact {
   readonly term: string;
@@ -86,6 +88,8 @@ export interface FieldView {
   readonly zones: readonly ZoneRow[];
   readonly trends: readonly Trend[];
   readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly rows: readonly AdviceRow[] }[];
+  /** Every two zones, and whether they may share a bag. */
+  readonly pairs: readonly ZonePair[];
   readonly cautions: readonly CautionView[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
@@ -125,6 +129,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     zones: zoneRows(farm, field, advised),
     trends: trended.flatMap((analyte) => trend(farm, field, analyte, advised, rows) ?? []),
     advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, rows: view.rows })),
+    pairs: zonePairs(farm, field),
     cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),
     unchecked: uncheckedWarning(outcomes),
     cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],

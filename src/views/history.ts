@@ -52,9 +52,9 @@ export const fieldNoise = (farm: Farm, field: Field, analyte: AnalyteId, method:
   noiseOf({ analyte, method, cores, labs, duplicates: duplicatesOf(farm).get(duplicateKey(analyte, method)) }, noiseRules(farm, field));
 
 /** The fewest cores of any bag among these results; unknown where one bag does not say. */
-const fewestCores = (field: Field, zone: string, measurements: readonly Measurement[]): number | undefined => {
+export const fewestCores = (field: Field, zones: readonly string[], measurements: readonly Measurement[]): number | undefined => {
   const files = new Set(measurements.map((m) => m.origin.file));
-  const cores = field.samplings.filter((s) => files.has(s.file)).flatMap((s) => s.composites.filter((c) => c.zone === zone).map((c) => c.cores));
+  const cores = field.samplings.filter((s) => files.has(s.file)).flatMap((s) => s.composites.filter((c) => zones.includes(c.zone)).map((c) => c.cores));
   return cores.some((c) => c === undefined) ? undefined : Math.min(...(cores as number[]));
 };
 
@@ -74,7 +74,7 @@ export const zoneResults = (field: Field, zone: string, analyte: AnalyteId): Mea
 export const zoneHistory = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): ComparableHistory[] => {
   return splitIntoSeries(zoneResults(field, zone.id, analyte)).map(({ measurements }) => {
     const series = testSeries(measurements);
-    const noise = fieldNoise(farm, field, analyte, measurements[0]!.method, fewestCores(field, zone.id, measurements), series.kind === "answer" ? series.value.labs : 1);
+    const noise = fieldNoise(farm, field, analyte, measurements[0]!.method, fewestCores(field, [zone.id], measurements), series.kind === "answer" ? series.value.labs : 1);
     return { measurements, noise, series, trend: series.kind === "answer" ? trendOf(series.value, noise) : series };
   });
 };
