@@ -1,8 +1,8 @@
 import { whyNotComparable } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
-import { measurementLabel } from "../interpretation/measurement.ts";
+import { measurementLabel, numberLabel } from "../interpretation/measurement.ts";
 import { shareOf } from "../interpretation/products.ts";
-import { plain } from "../interpretation/show.ts";
+import { plain, round } from "../interpretation/show.ts";
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { convert, oxidePerElement } from "../interpretation/units.ts";
 import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
@@ -18,7 +18,7 @@ import { list, longDate, numberWord } from "./words.ts";
 export interface NextTest {
   /** "Soil pH 6.2, then 6.6 on 20 October 2020", or why nothing can be said. */
   readonly text: string;
-  /** The later value less the earlier; absent where there is no comparable later number. */
+  /** The later value less the earlier, both as shown; absent where there is no comparable later number. */
   readonly change?: number | undefined;
 }
 
@@ -59,6 +59,9 @@ const advisedRate = ({ figures }: FrozenAnswer): Amount<RateUnit> | undefined =>
   return typeof value === "number" && typeof unit === "string" ? { value, unit: unit as RateUnit } : undefined;
 };
 
+/** A number as it is shown, read back. */
+const number = (text: string): number => Number(text.replaceAll(",", ""));
+
 interface Compared {
   readonly advised: number | undefined;
   /** The upper end of a rate that was advised as a range. */
@@ -80,7 +83,6 @@ const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested }:
   return applied < advised ? `followed in part: ${difference} ${unit} less than advised` : "followed";
 };
 
-const number = (text: string): number => Number(text.replaceAll(",", ""));
 
 const spreadWords = (applications: readonly Application[]): string => list(applications.map((a) => `${plain(a.rate.value, 2)} ${a.rate.unit} of ${a.product.product.name} on ${longDate(a.date)}`));
 
@@ -100,9 +102,10 @@ const nextTest = (analyte: AnalyteId | undefined, { then, corrected, later }: Te
   if (tests.length === 0) return { text: `${analyteInSentence(analyte)} has not been tested again` };
   const is = tests.find((m) => whyNotComparable(right, m) === undefined);
   if (!is) return { text: `${analyteInSentence(analyte)} was tested again, and cannot be compared: ${whyNotComparable(right, tests[0]!)!}` };
-  const change = right.qualifier || is.qualifier ? undefined : is.value - right.value;
+  // The difference of the numbers as they are shown, so that a reader who subtracts finds the same.
+  const change = right.qualifier || is.qualifier ? undefined : round(number(numberLabel(is)) - number(numberLabel(right)), 3);
   const since = right.value === was.value ? "" : `, corrected since to ${measurementLabel(right)}`;
-  const moved = change === undefined ? "" : change === 0 ? " (no change)" : ` (${change > 0 ? "+" : ""}${plain(change, analytes[analyte].decimals)})`;
+  const moved = change === undefined ? "" : change === 0 ? " (no change)" : ` (${change > 0 ? "+" : ""}${plain(change)})`;
   return { text: `${analytes[analyte].label} ${measurementLabel(was)} then${since}; ${measurementLabel(is)} on ${longDate(is.date)}${moved}`, change };
 };
 

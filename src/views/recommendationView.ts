@@ -42,7 +42,7 @@ export interface GuidelineNote {
   readonly short: string;
   readonly id: string | undefined;
   readonly fingerprint: string;
-  /** "not edited since", "edited since: potash, phosphate (new)" */
+  /** "not edited since", "has been edited since: sections potash and phosphate (new)" */
   readonly since: string;
 }
 
@@ -96,12 +96,12 @@ const issuedZone = (farm: Farm, frozen: Recommendation, zone: FrozenZone, link: 
   };
 };
 
-/** "edited since: potash and lime (new)" */
+/** "has been edited since: section potash" */
 const sinceWords = ({ state, edited, added, removed, restEdited }: PackSince): string => {
   if (state === "same") return "not edited since";
   if (state === "gone") return "no longer in the records";
   const sections = [...edited, ...added.map((s) => `${s} (new)`), ...removed.map((s) => `${s} (no longer there)`)];
-  return `has been edited since: ${sections.length > 0 ? `sections ${list(sections)}` : "no rule of it"}${restEdited ? `${sections.length > 0 ? ", and" : ", but"} its description` : ""}`;
+  return `has been edited since: ${sections.length > 0 ? `${sections.length > 1 ? "sections" : "section"} ${list(sections)}` : "no rule of it"}${restEdited ? `${sections.length > 0 ? ", and" : ", but"} its description` : ""}`;
 };
 
 const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { replayed: string; why: string } => {

@@ -1,7 +1,6 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { installation } from "../../scripts/options.ts";
 import type { Farm, Field, Recommendation } from "../../src/records/model.ts";
 import { packPrint } from "../../src/records/packPrint.ts";
 import { formatProblems } from "../../src/records/problem.ts";
@@ -63,9 +62,9 @@ export const sampled = "2025-10-18";
 export const issued = "2025-11-10";
 export const frozenPath = `fields/north/recommendations/${issued}.yaml`;
 
-/** The farm that a folder holds, with the installation's guidelines at hand; a problem in it is a mistake of the test. */
-export const farmIn = (folder: FarmFolder, today?: string): Farm => {
-  const { farm, problems } = readFarm({ content: folder.path, library: join(installation, "content"), today });
+/** The farm that a folder holds; a problem in it is a mistake of the test. */
+export const farmIn = (folder: FarmFolder): Farm => {
+  const { farm, problems } = readFarm({ content: folder.path });
   if (!farm) throw new Error(formatProblems(problems));
   return farm;
 };

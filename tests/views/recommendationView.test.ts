@@ -1,0 +1,56 @@
+import { describe, expect, it } from "vitest";
+import { recommendationView } from "../../src/views/recommendationView.ts";
+import { allPaths } from "../../src/views/routes.ts";
+import { advisedFarm, archivedFarm, frozenPath, read } from "../support/archived.ts";
+import type { FarmFolder } from "../support/farmFolder.ts";
+
+const viewOf = (folder: FarmFolder) => {
+  const { farm, field, frozen } = read(folder);
+  return recommendationView(farm, field, frozen);
+};
+const edited = (from: string, to: string): FarmFolder => archivedFarm().write("guidelines/full-guide.yaml", advisedFarm["guidelines/full-guide.yaml"]!.replace(from, to));
+
+describe("the page of advice as issued", () => {
+  it("begins with what it is, and whether it would be the same today", () => {
+    const view = viewOf(archivedFarm());
+    expect(view.title).toBe("Advice of 10 November 2025");
+    expect(view.why).toBe("Worked out again today, all 14 questions are answered as they were. None of its guidelines has been edited since.");
+    expect(Object.fromEntries(view.facts.map((f) => [f.term, f.value]))).toMatchObject({ For: "the landlord", Issued: "10 November 2025", "From the sampling of": "18 October 2025, North Laboratory", Zones: "West end and East end", "Kept in": frozenPath });
+    expect(view.facts.at(-1)!.value).toMatch(/^sha256:[0-9a-f]{64}$/);
+  });
+
+  it("shows every answer as it was shown, with its steps, sources and marks", () => {
+    const potash = viewOf(archivedFarm()).zones[0]!.rows.find((r) => r.id === "west-k2o")!;
+    expect(potash).toMatchObject({ subject: "Potash (K₂O)", shown: "83 lb/ac", detail: "for corn 2026, 180 bu/ac", guideline: { short: "Full", id: "full-guide" }, evidence: { grade: "read" } });
+    expect(potash.steps.map((s) => s.source?.text)).toContain("A publisher, A bulletin, Table 3");
+    expect(potash.steps.map((s) => s.source?.text)).toContain("fields/north/samplings/2025-10-18.yaml:14");
+  });
+
+  it("shows a refusal in words, results with their lines, and the prices of the day", () => {
+    const view = viewOf(archivedFarm());
+    expect(view.zones[0]!.rows.find((r) => r.id === "west-p2o5")).toMatchObject({ shown: "", detail: "No phosphate rate, because none of the chosen guidelines gives a rate from this test." });
+    expect(view.zones[0]!.results[3]).toEqual({ test: "Potassium, Mehlich-3, ICP, 0 to 8 in", value: "104 ppm", at: "fields/north/samplings/2025-10-18.yaml:14" });
+    expect(view.prices).toEqual([{ name: "ground limestone", price: "40 USD a ton" }, { name: "muriate of potash", price: "400 USD a ton" }]);
+  });
+
+  it("names the sections of a guideline that were edited since", () => {
+    const view = viewOf(edited("from: 1.5", "from: 1.6"));
+    expect(view.why).toBe("Worked out again today, for the day it was issued, 4 of 14 questions are answered otherwise. Full has been edited since: section potash.");
+    expect(view.guidelines.map((g) => `${g.short}: ${g.since}`)).toEqual(["Full: has been edited since: section potash", "Small: not edited since"]);
+    expect(viewOf(edited("region: nowhere", "region: somewhere")).guidelines[0]!.since).toBe("has been edited since: no rule of it, but its description");
+  });
+
+  it("links nothing that has no page any more, and tells the publication by its kept citation", () => {
+    const folder = archivedFarm().remove("guidelines/full-guide.yaml").remove("guidelines/small-guide.yaml");
+    folder.write("farm.yaml", advisedFarm["farm.yaml"]!.replace("[full-guide, small-guide]", "[other-guide]"));
+    folder.write("references.yaml", "bulletin-2:\n  title: Another bulletin\n  publisher: A publisher\n");
+    folder.write("guidelines/other-guide.yaml", advisedFarm["guidelines/small-guide.yaml"]!.replaceAll("bulletin-1", "bulletin-2"));
+    const view = viewOf(folder);
+    const potash = view.zones[0]!.rows.find((r) => r.id === "west-k2o")!;
+    expect(potash.guideline).toEqual({ short: "Full", id: undefined });
+    expect(potash.steps.map((s) => s.source).filter((s) => s?.text.startsWith("A bulletin"))).toEqual([{ text: "A bulletin. A publisher, Table 3" }]);
+    expect(view.guidelines.map((g) => g.since)).toEqual(["no longer in the records", "no longer in the records"]);
+  });
+
+  it("has an address of its own", () => expect(allPaths(read(archivedFarm()).farm).get("fields/north/recommendations/2025-11-10.html")).toBe(frozenPath));
+});
