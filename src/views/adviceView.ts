@@ -17,7 +17,7 @@ import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
-import { limeMass, limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
+import { isNothing, limeMass, limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
 import { list, numberWord } from "./words.ts";
 
 /** One question a zone's sample was asked: a rate with its working, or why there is none. */
@@ -163,7 +163,7 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
   for (const rate of rates) {
     if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
     const shown = nutrientSpan(rate.outcome.value, farm.units);
-    if (!/^0(\.0)?$/.test(shown.value)) actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
+    if (!isNothing(shown.value)) actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
   }
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   return {

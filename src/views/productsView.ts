@@ -11,7 +11,7 @@ import type { Farm } from "../records/model.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
-import { mass, money, moneyPerArea, nutrientRate } from "./units.ts";
+import { isNothing, mass, money, moneyPerArea, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
 import { zonePurchase } from "./zonePurchase.ts";
 
@@ -34,9 +34,9 @@ const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: []
 /** "supplies 107 K₂O" and what comes along over what was asked. */
 const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   const amount = (pounds: number): string => nutrientRate({ value: pounds, unit: "lb/ac" }, farm.units).value;
-  const given = supplies.filter((s) => amount(s.given) !== "0").map((s) => `${amount(s.given)} ${supplied[s.nutrient].symbol}`);
-  const over = supplies.filter((s) => s.asked > 0 && amount(s.given - s.asked) !== "0" && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${supplied[s.nutrient].symbol} more than asked`);
-  const along = supplies.filter((s) => s.asked === 0 && amount(s.given) !== "0").map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
+  const given = supplies.filter((s) => !isNothing(amount(s.given))).map((s) => `${amount(s.given)} ${supplied[s.nutrient].symbol}`);
+  const over = supplies.filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${supplied[s.nutrient].symbol} more than asked`);
+  const along = supplies.filter((s) => s.asked === 0 && !isNothing(amount(s.given))).map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
   return [`supplies ${list(given)}`, ...over, ...along].join(", ");
 };
 

@@ -26,6 +26,9 @@ export const inUnitsOf = (farm: Farm, { units }: Pick<Field, "units">): Farm => 
   return shown;
 };
 
+/** Nothing, as a page would show it. */
+export const isNothing = (shown: string): boolean => /^-?0(\.0+)?$/.test(shown);
+
 /** "20 to 40" where the guideline prints a range; below ten with a decimal, since half a pound of zinc is not nothing. */
 export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, units: Units): { value: string; unit: string } => {
   const whole = nutrientRate(rate, units);

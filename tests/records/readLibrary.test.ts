@@ -57,6 +57,16 @@ describe("a guideline that extends another", () => {
     expect([ours.title, ours.region]).toEqual(["Ours", "here"]);
   });
 
+  it("keeps its environmental limit, unless it sets its own", () => {
+    const limit = (above: number) => `environmentalLimits: [{ analyte: P, method: mehlich3, unit: ppm, above: ${above}, source: common-practice }]`;
+    const { farm } = farmFolder()
+      .write("guidelines/limited.yaml", own(limit(150)))
+      .write("guidelines/silent.yaml", own("extends: limited"))
+      .write("guidelines/stricter.yaml", own(`extends: limited\n${limit(100)}`))
+      .read();
+    expect(["limited", "silent", "stricter"].map((id) => farm!.allGuidelines.get(id)!.environmentalLimits?.[0]?.above)).toEqual([150, 150, 100]);
+  });
+
   it.each([
     ["an id that is not known", own("extends: small-giude"), '7:10: extends: guideline "small-giude" is not known; did you mean small-guide?'],
     ["itself", own("extends: ours"), "7:10: extends: goes in a circle: ours extends ours"],
