@@ -36,12 +36,16 @@ export const balanceSentence = (farm: Farm, field: Field, zone: Zone, nutrient: 
     const why = before ? (whyNotComparable(before, last) ?? "one sampling stands alone") : "it was tested once";
     return `Whether it agrees with ${test} cannot be told, because ${why}: ${numberLabel(last)} in ${monthYear(last.date)} stands alone.`;
   }
-  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), balanceBetween(records, nutrient, sets, first.date, last.date));
+  const period = balanceBetween(records, nutrient, sets, first.date, last.date);
+  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), period);
   const change = `${numberLabel(first)} in ${monthYear(first.date)}, ${measurementLabel(last)} in ${monthYear(last.date)}`;
-  if (outcome.kind === "noAnswer") return `Whether it agrees with ${test} cannot be told, because ${outcome.because}: ${change}.`;
-  const { balance, net, test: way, agree } = outcome.value;
+  if (period.kind === "noAnswer") return `Whether it agrees with ${test} cannot be told, because ${period.because}: ${change}.`;
+  const { net } = period.value;
   const { value, unit } = nutrientRate({ value: Math.abs(net), unit: "lb/ac" }, farm.units);
-  const went = `More ${nutrients[nutrient].label.toLowerCase()} went ${balance === "out" ? "out than in" : "in than out"} since ${monthYear(first.date)} (${value} ${unit})`;
+  const label = nutrients[nutrient].label.toLowerCase();
+  const went = net === 0 ? `As much ${label} went in as out since ${monthYear(first.date)}` : `More ${label} went ${net < 0 ? "out than in" : "in than out"} since ${monthYear(first.date)} (${value} ${unit})`;
+  if (outcome.kind === "noAnswer") return `${went}. Whether ${test} agrees cannot be told, because ${outcome.because}: ${change}.`;
+  const { test: way, agree } = outcome.value;
   const moved = `${test} ${way} from ${numberLabel(first)} to ${measurementLabel(last)}`;
   return agree ? `${went}, and ${moved}: the two agree.` : `${went}, yet ${moved}: the two disagree, which the balance alone does not explain.`;
 };

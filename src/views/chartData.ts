@@ -1,5 +1,6 @@
 import type { TrendModel, TrendPanel } from "./trend.ts";
-import { bandCss, segmentSpan } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan } from "./trend.ts";
+import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 
 /** Value, its text and its day, and where the text stands beside the mark, in pixels. */
@@ -37,8 +38,7 @@ export interface ChartData {
 const finite = (n: number, model: TrendModel): number => Math.min(model.y.to, Math.max(model.y.from, n));
 
 /** The panel's points and then its crosses, each with the place its label has in the drawn figure. */
-const chartPoints = (model: TrendModel, panel: TrendPanel): ChartPoint[] => {
-  const drawing = drawPanel(model, panel);
+const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => {
   const marks = [...drawing.points, ...drawing.crosses];
   return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date, reach }, i) => {
     const [mark, text] = [marks[i]!, drawing.labels[i]!];
@@ -51,7 +51,8 @@ export const chartModel = (model: TrendModel): ChartData => ({
   y: model.y,
   decimals: model.analyte === "pH" ? 1 : 0,
   panels: model.panels.map((p) => {
-    const points = chartPoints(model, p);
+    const drawing = drawPanel(model, p);
+    const points = chartPoints(p, drawing);
     let drawn = 0;
     return {
       letter: p.zone.letter,
@@ -65,10 +66,10 @@ export const chartModel = (model: TrendModel): ChartData => ({
           const next = s.bands[j + 1];
           const from = finite(b.from ?? b.above ?? -Infinity, model);
           const to = finite(next?.from ?? next?.above ?? Infinity, model);
-          return to > from ? [[from, to, bandCss(b), i === p.segments.length - 1 ? b.name : "", span.from, span.to] as const] : [];
+          return to > from ? [[from, to, bandCss(b), s === newestSegment(p) ? b.name : "", span.from, span.to] as const] : [];
         });
       }),
-      breaks: p.breaks.map((b) => [b.x, b.left, b.right] as const),
+      breaks: p.breaks.map((b, i) => [b.x, drawing.breaks[i]!.left, drawing.breaks[i]!.right] as const),
       events: p.events.map((e) => [e.x, e.label] as const),
     };
   }),

@@ -164,8 +164,10 @@ const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: Read
   const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
   const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
   if (low.length > 0) return low.length === panels.length && low.length > 2 ? `${label} is low everywhere` : panels.length === 1 ? `${label} is low` : `${label} is low on ${list(low)}`;
-  if (high.length === standing.length) return `${label} is above the range to stay in`;
-  return high.length > 0 ? `${label} is in range or, on ${list(high)}, above it` : `${label} is in the range to stay in`;
+  // Zones that no guideline reads, such as those tested otherwise, are not in what is said of the others.
+  const where = standing.length < panels.length ? ` on ${list(standing.map((s) => s.zone.name))}` : "";
+  if (high.length === standing.length) return `${label} is above the range to stay in${where}`;
+  return high.length > 0 ? `${label} is in range${where} or, on ${list(high)}, above it` : `${label} is in the range to stay in${where}`;
 };
 
 const caption = (panels: readonly TrendPanel[]): string => {
@@ -185,6 +187,10 @@ const noiseCaption = (panels: readonly TrendPanel[]): string | false => {
   const sources = [...new Set(panels.flatMap((p) => p.noise))];
   return sources.length > 0 && `The shade around a line is noise: how far single samples of an unchanged soil stray, 19 times in 20, by ${list(sources)}.`;
 };
+
+/** The segment with the newest point: its classes are the ones named at the edge. */
+export const newestSegment = ({ segments }: Pick<TrendPanel, "segments">): TrendSegment | undefined =>
+  segments.reduce<TrendSegment | undefined>((best, s) => (best && best.points.at(-1)!.x >= s.points.at(-1)!.x ? best : s), undefined);
 
 /** The class of a band's ground: below, within or above the range. */
 export const bandCss = (b: Band): "low" | "ok" | "high" => (b.position === "below" ? "low" : b.position === "above" ? "high" : "ok");

@@ -3,7 +3,7 @@ import type { Band } from "../interpretation/rules/bands.ts";
 import type { Label } from "./labels.ts";
 import { placeLabels } from "./labels.ts";
 import type { TrendModel, TrendPanel, TrendPoint } from "./trend.ts";
-import { bandCss, segmentSpan } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan } from "./trend.ts";
 
 /** A panel in pixels: nothing left for a component but to write it down. */
 export interface PanelDrawing {
@@ -35,6 +35,15 @@ const inset = 14;
 
 const round = (n: number): number => Math.round(n * 10) / 10;
 
+/** Breaks nearer than this have no room for both their labels between them: then neither is printed there, and the caption tells. */
+const labelRoom = 150;
+
+const apartLabels = (breaks: PanelDrawing["breaks"]): PanelDrawing["breaks"] =>
+  breaks.map((b, i) => {
+    const [before, after] = [breaks[i - 1], breaks[i + 1]];
+    return { x: b.x, left: before && b.x - before.x < labelRoom ? "" : b.left, right: after && after.x - b.x < labelRoom ? "" : b.right };
+  });
+
 /** Lay a panel out. */
 export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing => {
   const x = (year: number): number => round(plot.left + inset + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 2 * inset));
@@ -53,7 +62,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     height,
     plot,
     bands: panel.segments.flatMap((s, i) => bandBoxes(s.bands, model, y).map((b) => ({ ...b, x: spans[i]!.from, width: round(spans[i]!.to - spans[i]!.from) }))),
-    bandNames: bandBoxes(panel.segments.at(-1)?.bands ?? [], model, y)
+    bandNames: bandBoxes(newestSegment(panel)?.bands ?? [], model, y)
       .filter((b) => b.height >= 10)
       .map((b) => ({ y: round(b.y + b.height / 2 + 4), text: b.name })),
     xTicks: model.x.ticks.map((year) => ({ x: x(year), text: String(year) })),
@@ -64,7 +73,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -3 : 3)), y: y(value) })))),
     crosses: panel.others.map(at),
     labels: placeLabels([...points, ...panel.others].map((p) => ({ ...at(p), text: p.label })), plot),
-    breaks: panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right })),
+    breaks: apartLabels(panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right }))),
     events: panel.events.map((e) => {
       const ex = x(e.x);
       return { x: ex, text: e.label, anchor: ex < plot.left + 60 ? "start" : ex > plot.right - 60 ? "end" : "middle" };

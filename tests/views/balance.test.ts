@@ -85,7 +85,7 @@ describe("beside the soil test", () => {
     ]));
 
   it("cannot tell where the change is within the noise", () =>
-    expect(beside(9)[0]).toBe("Whether it agrees with the potassium test cannot be told, because the change of the test is within its noise: 96 in October 2024, 104 ppm in October 2025."));
+    expect(beside(9)[0]).toBe("More potash went in than out since October 2024 (26 lb/ac). Whether the potassium test agrees cannot be told, because the change of the test is within its noise: 96 in October 2024, 104 ppm in October 2025."));
 
   it("cannot tell where the noise is not known", () => expect(beside(undefined)[0]).toMatch(/cannot be told, because the noise between two samplings is not known here/));
 
