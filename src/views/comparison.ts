@@ -35,10 +35,11 @@ export const comparisons = (farm: Farm): readonly FieldComparison[] => {
   return known;
 };
 
-/** The guidelines that have a page: those the farm has chosen, those that answer in a comparison, and those they extend. */
+/** The guidelines that have a page: those the farm has chosen, those that answer in a comparison, those every history rests on, and those they extend. */
 export const shownGuidelines = (farm: Farm): ReadonlyMap<string, Guideline> => {
   const shown = new Map(farm.usedGuidelines);
   for (const { asked } of comparisons(farm)) for (const { pack, answers } of asked) if (answers) shown.set(pack.id, pack);
+  for (const pack of farm.allGuidelines.values()) if (sectionsOf(pack, "noise").length > 0 || sectionsOf(pack, "margin").length > 0) shown.set(pack.id, pack);
   for (const pack of [...shown.values()]) for (const each of withBases(farm, pack)) shown.set(each.id, each);
   return shown;
 };
