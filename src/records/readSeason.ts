@@ -38,6 +38,7 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     const path = ["crops", i];
     const wanted = crops[c.crop].yieldUnit;
     if (c.yield && !sameDimension(c.yield.unit, wanted)) error([...path, "yield", "unit"], `a yield of ${crops[c.crop].label} must be in ${wanted}`);
+    if (c.moisture !== undefined && !c.yield) error([...path, "moisture"], "is that of a yield, and no yield is given");
     if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
     return { ...c, zones: zonesOf(c.zones, path), origin: originOf(path) };
   });

@@ -9,6 +9,7 @@ it.each([
   ["a crop that is not known", "crop: corn", "crop: crn", '3:11: crops[1].crop: the text "crn" is not known; did you mean corn?'],
   ["harvested before planted", "harvested: 2025-10-10", "harvested: 2025-05-01", "5:16: crops[1].harvested: is before planting, 2025-05-06"],
   ["a yield in another kind of unit", "unit: bu/ac", "unit: ton/ac", "6:32: crops[1].yield.unit: a yield of corn must be in bu/ac"],
+  ["the moisture of no yield", "yield: { value: 171, unit: bu/ac }", "moisture: 15.5", "6:15: crops[1].moisture: is that of a yield, and no yield is given"],
   ["a product that is not known", "product: potash", "product: potsah", '9:14: applications[1].product: product "potsah" is not in farm.yaml; did you mean potash?'],
   ["a product like no other", "product: potash", "product: marl", '9:14: applications[1].product: product "marl" is not in farm.yaml; allowed: ground-limestone, potash'],
   ["a zone that is not there", "[west]", "[west, south]", '10:19: applications[1].zones[2]: zone "south" is not in field.yaml; allowed: west, east'],
@@ -20,6 +21,13 @@ it.each([
 
 it("products are not unknown when farm.yaml itself is broken", () => {
   expect(farmFolder().write(paths.farm, "name: {\n").lines()).toEqual(["farm.yaml:2:1: file: a block opened with { is not closed with }"]);
+});
+
+it("keeps the moisture a yield was weighed at, and a harvest of nothing as nothing", () => {
+  const wet = farmFolder().change(season, "unit: bu/ac }", "unit: bu/ac }\n    moisture: 22").read().farm;
+  expect(wet?.fields[0]?.seasons[0]?.crops[0]).toMatchObject({ yield: { value: 171, unit: "bu/ac" }, moisture: 22 });
+  const none = farmFolder().change(season, "value: 171", "value: 0").read().farm;
+  expect(none?.fields[0]?.seasons[0]?.crops[0]?.yield).toEqual({ value: 0, unit: "bu/ac" });
 });
 
 it("an application without zones is on the whole field", () => {
