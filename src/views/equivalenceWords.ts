@@ -13,10 +13,10 @@ type Names = readonly [string, string];
 const signed = (value: number, what: Measured): string => `${value < 0 ? "−" : ""}${finely(value, what)}`;
 
 const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: Names): string => {
-  if (!settle)
-    return Math.abs(Math.abs(test.difference) - margin.within) < test.error
-      ? "The difference seen is so near the limit that even thirty samples of each area would seldom settle it."
-      : "Even thirty samples of each area would seldom settle it while results stray so far.";
+  if (!settle) {
+    const thirty = spreadFrom === "events" ? "thirty samplings" : "thirty samples of each area";
+    return Math.abs(Math.abs(test.difference) - margin.within) < test.error ? `The difference seen is so near the limit that even ${thirty} would seldom settle it.` : `Even ${thirty} would seldom settle it while results stray so far.`;
+  }
   const [first, second] = settle.more;
   const wanted = spreadFrom === "events" ? `${count(first, "more sampling")} of both areas together` : first === second ? `${count(first, "more sample")} of each area` : list([first > 0 && `${count(first, "more sample")} of ${names[0]}`, second > 0 && `${count(second, "more sample")} of ${names[1]}`].filter((s) => s !== false));
   return `${capital(wanted)} would settle it four times out of five, if the difference stays as it is.`;
@@ -32,7 +32,7 @@ const because = (found: Equivalence, what: Measured, names: Names): string => {
     case "differentWithinMargin":
       return `${name} differs a little, ${seen}, but surely by less than ${limit}, which is too little to farm by.`;
     case "differentBeyondMargin":
-      return `${name} differs: ${seen}, which is more than ${limit} and more than chance.`;
+      return `${name} differs: ${seen}. That there is a difference is more than chance, and as seen it is over ${limit}.`;
     case "undecided":
       return `${name} is open: ${seen}. The results stray too far to say whether the areas differ by less than ${limit}.`;
   }

@@ -76,7 +76,8 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured): Words => {
     }
     case "no detectable trend": {
       const says = `${name} shows no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
-      return { says: [says, moreWords(found.more)].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
+      const later = found.more?.kind === "noAnswer" ? `How many more samplings would show one is not given, because ${found.more.because}.` : moreWords(found.more);
+      return { says: [says, later].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
     }
     default:
       return { says: `${name} is ${found.finding} ${since}, by about ${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };

@@ -27,6 +27,10 @@ describe("trendWords", () => {
     expect(says).toMatch(/^Potassium shows no detectable trend since 2005, in six samplings\. That does not prove it stood still\. If the slope seen is real, \w+ more samplings about 4 years apart, until about 2\d{3}, would show it four times out of five\.$/);
   });
 
+  it("says why it gives no number of samplings", () => {
+    expect(ofPh([6, 6.1, 6, 6.1, 6.02]).says).toMatch(/How many more samplings would show one is not given, because the slope seen is so small beside the noise that more than 30 samplings are needed to show it\.$/);
+  });
+
   it("says too few, and whether the change is more than noise", () => {
     expect(ofPh([5.9, 6.1, 6.4, 6.6]).says).toMatch(/^Too few samplings to tell a trend of soil pH: four so far, and five are the fewest that can show one\. From 5\.9 in 2005 to 6\.6 in 2014 is more than noise: two samplings of an unchanged soil seldom differ by over 0\.28\. /);
     expect(ofPh([6.1, 6.2]).says).toMatch(/may be noise: two samplings of an unchanged soil may differ by 0\.28\./);
