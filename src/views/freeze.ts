@@ -1,3 +1,4 @@
+import type { CautionId } from "../interpretation/cautions.ts";
 import { cautions } from "../interpretation/cautions.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
@@ -65,7 +66,7 @@ export const freeze = (site: Farm, field: Field, sampling: Sampling, issue: Issu
     units: farm.units,
     currency: farm.currency,
     zones,
-    cautions: [...new Set(zones.flatMap((z) => z.cautions))].map((id) => cautions[id].text),
+    cautions: [...new Set(zones.flatMap((z) => z.cautions as CautionId[]))].map((id) => cautions[id].text),
     products: frozenProducts(farm.products),
     guidelines: field.guidelines.map(issue.print),
     publications: publications(farm, zones.flatMap((z) => z.answers), field.guidelines),

@@ -50,7 +50,8 @@ describe("the schemas for editors", () => {
 });
 
 describe("the shipped records", () => {
-  const files = filesBelow(content).filter((f) => f.endsWith(".yaml"));
+  // Advice as issued is written by the program and never opened to be edited.
+  const files = filesBelow(content).filter((f) => f.endsWith(".yaml") && !f.includes("/recommendations/"));
 
   it.each(files)("%s points to its schema, which knows its keys", (file) => {
     const text = readFileSync(join(content, file), "utf8");

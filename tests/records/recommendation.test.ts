@@ -3,8 +3,9 @@ import * as fc from "fast-check";
 import { parse } from "yaml";
 import { canonicalJson } from "../../src/records/canonicalJson.ts";
 import { packPrint, packSince } from "../../src/records/packPrint.ts";
-import type { RecommendationRecord } from "../../src/records/schemas/recommendation.ts";
-import { brokenSeals } from "../../src/records/sealRecommendation.ts";
+import { recommendationText } from "../../src/records/recommendationText.ts";
+import type { RecommendationBody, RecommendationRecord } from "../../src/records/schemas/recommendation.ts";
+import { brokenSeals, sealRecommendation } from "../../src/records/sealRecommendation.ts";
 import { archivedFarm, advisedFarm, frozenPath, issued, issuedText, read } from "../support/archived.ts";
 import { oregon, packOf, triState } from "../support/packs.ts";
 
@@ -46,6 +47,15 @@ describe("advice as issued", () => {
   });
 
   it("keeps every number as it was computed", () => expect(canonicalJson(read(archivedFarm()).frozen.record)).toBe(canonicalJson(record)));
+
+  it("stays readable where the program's own words have changed by then", () => {
+    const body: RecommendationBody = structuredClone(record);
+    delete (body as Partial<RecommendationRecord>).parts;
+    delete (body as Partial<RecommendationRecord>).sha256;
+    body.zones[0]!.cautions.push("aCautionOfOldTimes");
+    body.zones[0]!.inputs.soil["aFactOfOldTimes"] = 7;
+    expect(archivedFarm().write(frozenPath, recommendationText(sealRecommendation(body))).lines()).toEqual([]);
+  });
 
   it("counts as a day in the records", () => expect(read(archivedFarm()).farm.today).toBe(issued));
 });

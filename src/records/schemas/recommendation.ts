@@ -1,8 +1,6 @@
 import * as z from "zod";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { evidenceGrades } from "../../interpretation/outcome.ts";
-import { cautions } from "../../interpretation/cautions.ts";
-import type { CautionId } from "../../interpretation/cautions.ts";
 import { date, id, text } from "./primitives.ts";
 
 /** Written by the program and guarded by its seal: texts are as long as what they tell. */
@@ -75,7 +73,7 @@ const zone = z.strictObject({
   squareMeters: z.number().optional(),
   crop: words.describe("what it was advised for"),
   inShort: z.array(words),
-  cautions: z.array(z.enum(Object.keys(cautions) as [CautionId, ...CautionId[]])),
+  cautions: z.array(words).describe("ids of that day; the words stand below"),
   answers: z.array(answer),
   inputs: z.strictObject({
     results: z.array(facts).min(1),
