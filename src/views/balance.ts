@@ -3,6 +3,7 @@ import { balanceBySeason, balancedIds } from "../interpretation/balance.ts";
 import type { CoefficientSet } from "../interpretation/harvestRemoval.ts";
 import { coefficientFor } from "../interpretation/harvestRemoval.ts";
 import type { NoAnswer, Outcome } from "../interpretation/outcome.ts";
+import { notYetChecked } from "../interpretation/outcome.ts";
 import { plain } from "../interpretation/show.ts";
 import { convert } from "../interpretation/units.ts";
 import type { CropId } from "../interpretation/vocabulary.ts";
@@ -100,7 +101,7 @@ export const balanceView = (site: Farm, field: Field, leastChange: LeastChange =
     balances: shown.map((zones) => nutrientBalance(farm, field, zones, sets, leastChange)),
     none: all.filter((zones) => !shown.includes(zones)).map((zones) => refusal(zones)),
     coefficients,
-    notes: notes(field, shown.length > 0),
+    notes: [...notes(field, shown.length > 0), ...(coefficients.some((c) => notYetChecked(c.evidence?.grade)) ? ["Some coefficients are not yet checked against the publication; their table says which."] : [])],
     cited: [...new Set(coefficients.flatMap((c) => c.source?.anchor ?? []))].flatMap((id) => farm.references.get(id) ?? []),
   };
 };

@@ -50,6 +50,11 @@ describe("the balance of a field", () => {
     expect(balanceView(whole, field)!.coefficients).toMatchObject([{ crop: "corn", nutrient: "K₂O", value: "0.2 lb per bu", moisture: "not stated", source: { text: "A publisher, A bulletin, Table 3" }, evidence: { grade: "memory" } }]);
   });
 
+  it("says where a coefficient is only remembered", () => {
+    const { farm: whole, field } = read(farm());
+    expect(balanceView(whole, field)!.notes).toContain("Some coefficients are not yet checked against the publication; their table says which.");
+  });
+
   it("draws what the rows say, the line ending where the sum does", () => {
     const folder = farm().write("fields/north/seasons/2026.yaml", "season: 2026\ncrops:\n  - { crop: corn }\n");
     const { farm: whole, field } = read(folder);
