@@ -7,9 +7,11 @@ const headOf = (pack: Guideline): object => ({ ...pack, sections: undefined, inh
 
 /** A guideline as an archive names it: what it is, and a fingerprint of all of it, of each section, and of the rest. */
 export const packPrint = (pack: Guideline): GuidelinePrint => {
+  const known = printed.get(pack);
+  if (known) return known;
   const sections = Object.fromEntries(pack.sections.map((s) => [s.id, fingerprint(s)]));
   const rest = fingerprint(headOf(pack));
-  return {
+  const print: GuidelinePrint = {
     id: pack.id,
     short: pack.short,
     title: pack.title,
@@ -19,7 +21,12 @@ export const packPrint = (pack: Guideline): GuidelinePrint => {
     rest,
     sections,
   };
+  printed.set(pack, print);
+  return print;
 };
+
+/** Every archive of a farm asks for the same guidelines. */
+const printed = new WeakMap<Guideline, GuidelinePrint>();
 
 /** What became of a guideline since an archive named it. */
 export interface PackSince {
