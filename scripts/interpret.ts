@@ -3,34 +3,39 @@ import { basename, dirname, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { advise } from "../src/interpretation/advise.ts";
 import { formatProblems } from "../src/records/problem.ts";
-import { readSample } from "../src/records/readSample.ts";
+import { readSample, readShelf } from "../src/records/readSample.ts";
+import { guidelineList } from "../src/views/guidelineList.ts";
 import { interpretJson, interpretText } from "../src/views/interpretView.ts";
 import { installation, refusal, run, UsageError } from "./options.ts";
 
 const about = `npm run -s interpret -- sample.yaml [--json] [--content DIR]
+npm run -s interpret -- --guidelines [--content DIR]
 
 Reads one sample, without a farm, by the guidelines it names, and prints what they say: plain sentences with every step,
 or, with --json, the same as data. Exit code 0: it was read (a question without an answer says why); 1: it was not.
 
   --json                print data instead of sentences
+  --guidelines          print every guideline that may be named, and stop
   --content DIR         a farm's folder, whose own guidelines may be named too (also FIELD_CONTENT)
   --help                print this and stop`;
 
 interface Arguments {
-  readonly file: string;
+  /** Absent where the guidelines are asked for. */
+  readonly file: string | undefined;
   readonly json: boolean;
   readonly content: string | undefined;
 }
 
 const readArguments = (argv: readonly string[]): Arguments => {
   try {
-    const { values, positionals } = parseArgs({ args: [...argv], options: { json: { type: "boolean" }, content: { type: "string" } }, strict: true, allowPositionals: true });
-    if (positionals.length !== 1) throw new UsageError(`give one sample's file, such as sample.yaml, not ${positionals.length}`);
+    const { values, positionals } = parseArgs({ args: [...argv], options: { json: { type: "boolean" }, guidelines: { type: "boolean" }, content: { type: "string" } }, strict: true, allowPositionals: true });
+    if (values.guidelines && positionals.length > 0) throw new UsageError("--guidelines reads no sample; leave the file out");
+    if (!values.guidelines && positionals.length !== 1) throw new UsageError(`give one sample's file, such as sample.yaml, not ${positionals.length}`);
     if (values.content === "") throw new UsageError("--content needs a folder");
-    return { file: positionals[0]!, json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
+    return { file: positionals[0], json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
   } catch (cause) {
     if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options: --json, --content, --help`);
+    throw new UsageError(`${refusal(cause)}. Options: --json, --guidelines, --content, --help`);
   }
 };
 
@@ -43,10 +48,14 @@ await run(() => {
   }
   const { file, json, content } = readArguments(argv);
   const from = process.env["INIT_CWD"] ?? process.cwd();
-  const full = resolve(from, file);
-  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
   const farm = content === undefined ? undefined : resolve(from, content);
   if (farm !== undefined && !(existsSync(farm) && statSync(farm).isDirectory())) throw new UsageError(`--content ${content!} is not a folder`);
+  if (file === undefined) {
+    process.stdout.write(guidelineList(readShelf(join(installation, "content"), farm).shelf.guidelines.values()));
+    return 0;
+  }
+  const full = resolve(from, file);
+  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
   const { sample, written, references, problems } = readSample(dirname(full), basename(full), join(installation, "content"), farm);
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!sample) return 1;

@@ -17,6 +17,7 @@ import { allowedWords } from "./nearMiss.ts";
 import { fieldName } from "./place.ts";
 import type { Problem } from "./problem.ts";
 import { Problems } from "./problem.ts";
+import type { Library } from "./readLibrary.ts";
 import { readLibrary } from "./readLibrary.ts";
 import { checkMeasuring } from "./readSampling.ts";
 import type { SampleRecord } from "./schemas/sample.ts";
@@ -38,10 +39,7 @@ export interface ReadSample {
  * Writes nothing and never throws for a mistake in the record.
  */
 export const readSample = (folder: string, file: string, library: string, farm?: string): ReadSample => {
-  const shelfProblems = new Problems();
-  const folders = [new Folder(library, shelfProblems, installed)];
-  if (farm !== undefined && !sameFolder(farm, library)) folders.push(new Folder(farm, shelfProblems));
-  const shelf = readLibrary(folders, shelfProblems);
+  const { shelf, problems: shelfProblems } = readShelf(library, farm);
   const problems = new Problems();
   const text = new Folder(folder, problems).read(file);
   const parsed = text === undefined ? undefined : parseRecord(text, file, sampleSchema, problems);
@@ -54,6 +52,14 @@ export const readSample = (folder: string, file: string, library: string, farm?:
 };
 
 const installed = "installed:";
+
+/** Every guideline that may be named: the installation's, and those of a farm's folder where one is given. */
+export const readShelf = (library: string, farm?: string): { shelf: Library; problems: Problems } => {
+  const problems = new Problems();
+  const folders = [new Folder(library, problems, installed)];
+  if (farm !== undefined && !sameFolder(farm, library)) folders.push(new Folder(farm, problems));
+  return { shelf: readLibrary(folders, problems), problems };
+};
 
 /** Media that a guideline means by "soil pH" without a word. */
 const isWater = (method: MethodId): boolean => method.startsWith("water");

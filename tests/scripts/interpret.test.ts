@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { writeFileSync } from "node:fs";
+import { readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
@@ -178,8 +178,9 @@ describe("a mistake is told in a line, without a stack", () => {
     ["a key that is not known", good.replace("crop:", "crops:"), [], /^sample\.yaml:2:1: crops: is not a key known here; did you mean crop\?$/],
     ["a method that does not measure it", good.replace("mehlich3", "sikora"), [], /^sample\.yaml:6:\d+: results\.K\.method: Sikora buffer does not measure K; allowed: /],
     ["text that is no YAML", "guideline: [us", [], /^sample\.yaml:\d+:\d+: file: /],
-    ["an option that is not known", good, ["--loud"], /^Unknown option '--loud'\. Options: --json, --content, --help$/],
+    ["an option that is not known", good, ["--loud"], /^Unknown option '--loud'\. Options: --json, --guidelines, --content, --help$/],
     ["a farm's folder that is not there", good, ["--content", "./nowhere"], /^--content \.\/nowhere is not a folder$/],
+    ["the guidelines and a file", good, ["--guidelines"], /^--guidelines reads no sample; leave the file out$/],
     ["two files", good, ["other.yaml"], /^give one sample's file, such as sample\.yaml, not 2$/],
     ["no file", undefined, [], /^give one sample's file, such as sample\.yaml, not 0$/],
     ["a file that is not there", undefined, ["nowhere.yaml"], /^there is no file nowhere\.yaml$/],
@@ -190,4 +191,12 @@ describe("a mistake is told in a line, without a stack", () => {
     expect(stderr.trim()).toMatch(message);
     expect(stderr.trim().split("\n")).toHaveLength(1);
   });
+});
+
+it("lists every guideline that may be named, and what has taken the place of an old one", () => {
+  const { status, stdout } = interpret(undefined, "--guidelines");
+  expect(status).toBe(0);
+  const shipped = readdirSync(join(installation, "content", "guidelines")).map((f) => f.replace(/\.yaml$/, ""));
+  expect(stdout.split("\n").filter((line) => /^\S/.test(line))).toEqual(shipped.sort());
+  expect(stdout).toMatch(/us-iowa-lime-2002\n {4}.*; superseded/);
 });
