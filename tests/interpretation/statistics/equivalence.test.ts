@@ -36,6 +36,14 @@ describe("compareAnalyte", () => {
     expect(closer.settle!.more[0]).toBe(closer.settle!.perArea - 3);
   });
 
+  it("leaves open a difference that shows and may or may not be within the margin", () => {
+    // By hand: 4.5 apart with an error of 0.645, p below 0.05, and limits at 90 in 100 beyond 5.
+    const found = compare([24, 25, 26], [20, 20.5, 21]);
+    expect(found.test.p).toBeLessThan(0.05);
+    expect(found.test.limits90[1]).toBeGreaterThan(5);
+    expect(found.situation).toBe("undecided");
+  });
+
   it("gives the same answer whichever area comes first", () =>
     always([fc.array(between(10, 40), { minLength: 1, maxLength: 6 }), fc.array(between(10, 40), { minLength: 1, maxLength: 6 }), between(1, 10)], (a, b, margin) => {
       const [there, back] = [compare(a, b, margin), compare(b, a, margin)];
@@ -77,6 +85,7 @@ describe("compareAnalyte", () => {
     // 1.645 * 0.1 * sqrt(2) is 0.233 with one event and 0.164 with two.
     expect(ask([6.3], [6.3])).toMatchObject({ verdict: "not enough data", spreadFrom: "noise" });
     expect(ask([6.3, 6.5], [6.3, 6.5])).toMatchObject({ verdict: "may be sampled together next time", spreadFrom: "noise" });
+    expect(ask([6.3, 6.5], [6.3, 6.6]).spreadFrom).toBe("noise");
     expectRefusal(compareAnalyte({ values: [[6.3, 6.5, 6.4], [6.3]], margin: within(0.2), noise: soilPh, byEvent: true }), /were not sampled at the same events/, "results of both areas at each event");
   });
 

@@ -38,6 +38,11 @@ describe("trendOf", () => {
     expect(minimumDetectableSlope(4, 3) * 0.1).toBeGreaterThan(0.0806);
   });
 
+  it("plans by the rank test that will judge, which needs more than least squares", () => {
+    // 0.11 pH a step over 0.1 is 1.1 standard deviations: 0.856 at seven by rank, 0.899 at six by the t test.
+    expect(trend([6.0, 6.11])).toMatchObject({ more: { kind: "answer", value: { total: 7, more: 5, totalByLine: 6, interval: 3, until: 2023 } } });
+  });
+
   it("says no variation where every result is the same, with a slope of 0 and no NaN", () => {
     // Series F.
     expect(trend([25, 25, 25, 25], 4)).toMatchObject({ finding: "no variation", slope: 0, samplings: 4 });
