@@ -1,3 +1,5 @@
+import { dirname, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { defineConfig } from "astro/config";
 
 const content = process.env.FIELD_CONTENT ?? "content";
@@ -19,6 +21,25 @@ const liveRecords = {
   },
 };
 
+const source = fileURLToPath(new URL("src/", import.meta.url));
+
+/**
+ * In a build the pages use the very modules that `scripts/build.ts` has loaded to read the records, not bundled copies
+ * of them: they are read, compiled and warmed up once, and what a view remembers is remembered once.
+ * @type {import("vite").Plugin}
+ */
+const modulesAsTheyAre = {
+  name: "modules-as-they-are",
+  enforce: "pre",
+  apply: "build",
+  resolveId(specifier, importer) {
+    if (importer === undefined || !/^\.\.?\/.*\.ts$/.test(specifier)) return undefined;
+    const file = resolve(dirname(importer), specifier);
+    if (!file.startsWith(source) || file.startsWith(resolve(source, "pages"))) return undefined;
+    return { id: pathToFileURL(file).href, external: true };
+  },
+};
+
 export default defineConfig({
   output: "static",
   outDir: process.env.FIELD_WORK ?? "dist",
@@ -26,5 +47,5 @@ export default defineConfig({
   compressHTML: true,
   devToolbar: { enabled: false },
   integrations: [liveRecords],
-  vite: { build: { target: "node22" }, ssr: { external: ["@turf/turf", "yaml", "zod", "esbuild", "csv-stringify"] } },
+  vite: { plugins: [modulesAsTheyAre], build: { target: "node22" }, ssr: { external: ["@turf/intersect", "@turf/kinks", "yaml", "zod", "esbuild"] } },
 });
