@@ -26,5 +26,5 @@ export default defineConfig({
   compressHTML: true,
   devToolbar: { enabled: false },
   integrations: [liveRecords],
-  vite: { build: { target: "node22" }, ssr: { external: ["@turf/turf", "yaml", "zod", "esbuild", "csv-stringify"] } },
+  vite: { build: { target: "node22" }, ssr: { external: ["@turf/intersect", "@turf/kinks", "yaml", "zod", "esbuild", "csv-stringify"] } },
 });

@@ -1,8 +1,11 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import { once } from "node:events";
 import { basename, dirname, join, relative, sep } from "node:path";
+import { Worker } from "node:worker_threads";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
-import { setFarm } from "../src/site.ts";
+import { setChecks, setFarm } from "../src/site.ts";
+import type { ChecksView } from "../src/views/checksView.ts";
 import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import { counted, installation, readOptions, run, UsageError } from "./options.ts";
@@ -16,15 +19,18 @@ await run(async () => {
     ["content", "out", "today"],
   );
   refuseUnsafe(content, out);
+  const checks = workOutChecks();
   const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) {
+    await checks.stop();
     const errors = problems.filter((p) => p.severity === "error").length;
     console.error(`\n${counted(errors, "error")}. Nothing was written.`);
     return 1;
   }
   allPaths(farm);
   setFarm(farm);
+  setChecks(checks.view);
 
   // Astro insists on a folder inside the project; its own number keeps builds that run side by side apart.
   const work = join(installation, "node_modules", ".cache", "field-history", String(process.pid));
@@ -47,6 +53,15 @@ await run(async () => {
   console.log(`${filesBelow(out).length} files in ${seconds} s. Open ${join(out, "index.html")}`);
   return 0;
 });
+
+/** The published check values are the installation's, whatever the farm: they are worked out beside it, on another core. */
+function workOutChecks(): { view: Promise<ChecksView>; stop: () => Promise<number> } {
+  const worker = new Worker(new URL("checksWorker.ts", import.meta.url), { execArgv: [] });
+  const view = once(worker, "message").then(([message]) => message as ChecksView);
+  // The page that asks for it tells of a failure; until then nobody listens.
+  view.catch(() => undefined);
+  return { view, stop: () => worker.terminate() };
+}
 
 /** The folder of the site is replaced as a whole, so it must not hold anything else. */
 function refuseUnsafe(content: string, out: string): void {

@@ -8,9 +8,8 @@ export const filesBelow = (root: string): string[] =>
     .map((e) => join(e.parentPath, e.name).slice(root.length + 1).replaceAll("\\", "/"))
     .sort();
 
-const attribute = /\s(?:href|src)="([^"]*)"/g;
-const identifier = /\sid="([^"]*)"/g;
-const unescape = (text: string): string => text.replace(/&#38;|&amp;/g, "&").replace(/&#39;/g, "'").replace(/&#34;|&quot;/g, '"');
+const attribute = /\s(href|src|id)="([^"]*)"/g;
+const unescape = (text: string): string => !text.includes("&") ? text : text.replace(/&#38;|&amp;/g, "&").replace(/&#39;/g, "'").replace(/&#34;|&quot;/g, '"');
 
 /**
  * Everything that would break a site opened from a folder: absolute links, links to elsewhere, links to a missing file,
@@ -18,22 +17,21 @@ const unescape = (text: string): string => text.replace(/&#38;|&amp;/g, "&").rep
  */
 export const brokenLinks = (root: string): string[] => {
   const files = new Set(filesBelow(root));
-  const pages = [...files].filter((f) => f.endsWith(".html"));
-  const html = new Map(pages.map((page) => [page, readFileSync(join(root, page), "utf8")]));
-  const anchors = new Map([...html].map(([page, text]) => [page, new Set([...text.matchAll(identifier)].map((m) => unescape(m[1]!)))]));
-  const broken: string[] = [];
-  for (const [page, text] of html) {
-    if (/<script[^>]*\btype="?module/.test(text)) broken.push(`${page}: a module script does not run from a folder`);
-    const seen = new Set<string>();
-    for (const [, raw = ""] of text.matchAll(attribute)) {
-      const link = unescape(raw);
-      if (seen.has(link)) continue;
-      seen.add(link);
-      const problem = problemOf(page, link, files, anchors);
-      if (problem) broken.push(`${page}: ${problem}`);
-    }
-  }
-  return broken;
+  const pages = new Map([...files].filter((f) => f.endsWith(".html")).map((page) => [page, readPage(join(root, page))]));
+  const anchors = new Map([...pages].map(([page, { ids }]) => [page, ids]));
+  return [...pages].flatMap(([page, { links, modules }]) => {
+    const problems = [...links].flatMap((link) => problemOf(page, link, files, anchors) ?? []);
+    return [...(modules ? ["a module script does not run from a folder"] : []), ...problems].map((problem) => `${page}: ${problem}`);
+  });
+};
+
+/** What a page links to, each once, and the anchors it offers. */
+const readPage = (file: string): { links: Set<string>; ids: Set<string>; modules: boolean } => {
+  const html = readFileSync(file, "utf8");
+  const links = new Set<string>();
+  const ids = new Set<string>();
+  for (const [, name, value = ""] of html.matchAll(attribute)) (name === "id" ? ids : links).add(unescape(value));
+  return { links, ids, modules: /<script[^>]*\btype="?module/.test(html) };
 };
 
 const problemOf = (page: string, link: string, files: ReadonlySet<string>, anchors: ReadonlyMap<string, ReadonlySet<string>>): string | undefined => {

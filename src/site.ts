@@ -4,6 +4,7 @@ import { RecordError } from "./records/problem.ts";
 import type { Checks } from "./records/readChecks.ts";
 import { readChecks } from "./records/readChecks.ts";
 import { readFarm } from "./records/readFarm.ts";
+import type { ChecksView } from "./views/checksView.ts";
 
 /**
  * The one bridge between pages and records. A build reads the records before Astro starts and leaves them here, so they
@@ -11,6 +12,7 @@ import { readFarm } from "./records/readFarm.ts";
  * of the same half second, because a watcher can miss the second of two quick saves.
  */
 interface Handover {
+  checks?: Promise<ChecksView> | undefined;
   farm?: Farm | undefined;
   readAt?: number | undefined;
 }
@@ -25,6 +27,11 @@ export const setFarm = (farm: Farm): void => {
   handover().farm = farm;
 };
 
+/** Hand the pages what the published check values say, or will say when it is worked out. */
+export const setChecks = (checks: Promise<ChecksView>): void => {
+  handover().checks = checks;
+};
+
 /** The farm whose site is built. Throws `RecordError` when its records have errors. */
 export const siteFarm = (): Farm => {
   const held = handover();
@@ -37,6 +44,9 @@ export const siteFarm = (): Farm => {
   held.farm = farm;
   return farm;
 };
+
+/** What a build has worked out of the published check values beside the reading of the records; under `npm run dev` nobody has. */
+export const siteChecksView = (): Promise<ChecksView> | undefined => handover().checks;
 
 /** The published check values that the installation ships, for the page that works them out again. */
 export const siteChecks = (): Checks => readChecks(join(process.cwd(), "tests", "cases"), join(process.cwd(), "content"));

@@ -8,15 +8,15 @@ import { installation } from "../scripts/options.ts";
 const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
   // @stdlib: the normal, t and F distributions, right to the last digit and typed; smaller libraries miss the tenth.
   interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps|@stdlib\/stats-base-dists-(normal-(cdf|quantile)|t-(cdf|quantile)|f-cdf))$/ },
-  exchange: { rooms: ["exchange"], packages: /^(geojson|polylabel|csv-stringify\/sync|@turf\/turf)$/ },
-  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|canonicalize$|@turf\/turf$|geojson$)/ },
+  exchange: { rooms: ["exchange"], packages: /^(geojson|polylabel|csv-stringify\/sync)$/ },
+  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|canonicalize$|@turf\/(intersect|kinks)$|geojson$)/ },
   views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },
   client: { rooms: ["client", "types:views"], packages: /^chart\.js$/ },
   styles: { rooms: [], packages: /^$/ },
   components: { rooms: ["components", "views", "interpretation"], packages: /^$/ },
   layouts: { rooms: ["layouts", "components", "views", "types:records"], packages: /^$/ },
   pages: { rooms: ["pages", "layouts", "components", "views", "interpretation", "styles", "site.ts"], packages: /^(astro|esbuild)$/ },
-  "site.ts": { rooms: ["records"], packages: /^node:/ },
+  "site.ts": { rooms: ["records", "types:views"], packages: /^node:/ },
   "env.d.ts": { rooms: [], packages: /^$/ },
 };
 

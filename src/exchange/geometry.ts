@@ -84,10 +84,19 @@ export const squareMeters = (area: Area, plane: Plane = planeAround(middleOf(bou
     0,
   );
 
+const labelPoints = new WeakMap<Area, Position>();
+
 /**
- * Where a label sits best: the point furthest from every edge of the largest polygon, to a twentieth of its size.
+ * Where a label sits best: the point furthest from every edge of the largest polygon, to a twentieth of its size. Searched
+ * once an area, which is drawn on several maps.
  */
 export const labelPoint = (area: Area): Position => {
+  let known = labelPoints.get(area);
+  if (!known) labelPoints.set(area, (known = searchLabelPoint(area)));
+  return known;
+};
+
+const searchLabelPoint = (area: Area): Position => {
   const largest = polygonsOf(area).reduce((best, rings) =>
     squareMeters({ type: "Polygon", coordinates: rings }) > squareMeters({ type: "Polygon", coordinates: best }) ? rings : best,
   );

@@ -1,4 +1,5 @@
-import { intersect, kinks } from "@turf/turf";
+import { intersect } from "@turf/intersect";
+import { kinks } from "@turf/kinks";
 import type { Feature, MultiPolygon, Polygon, Position } from "geojson";
 import * as z from "zod";
 import type { Area } from "../exchange/geometry.ts";

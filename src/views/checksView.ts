@@ -1,8 +1,7 @@
 import type { Verdict } from "../interpretation/checks/check.ts";
 import type { RuleValue } from "../interpretation/checks/coverage.ts";
-import { ruleValues } from "../interpretation/checks/coverage.ts";
+import { coverage } from "../interpretation/checks/coverage.ts";
 import type { Checked, CheckedList } from "../interpretation/checks/runChecks.ts";
-import { runChecks } from "../interpretation/checks/runChecks.ts";
 import { evidenceGrades } from "../interpretation/outcome.ts";
 import { plain } from "../interpretation/show.ts";
 import type { Checks } from "../records/readChecks.ts";
@@ -54,8 +53,7 @@ export interface ChecksView {
 
 /** All that the page shows on which the program is held to published values. */
 export const checksView = (checks: Checks): ChecksView => {
-  const lists = runChecks(checks.files, checks.packs);
-  const values = ruleValues(checks.files, checks.packs);
+  const { lists, values } = coverage(checks.files, checks.packs);
   const all = lists.flatMap((l) => l.checks);
   const worked = all.filter((c) => c.verdicts);
   const failed = worked.filter((c) => !agrees(c));

@@ -62,9 +62,19 @@ export const latestRows = (farm: Farm): ResultRow[] =>
     const newest = new Map<string, string>();
     const rows = fieldRows(field);
     const key = (r: ResultRow): string => `${r.zone.id} ${r.measurement.analyte}`;
-    for (const row of rows) if (row.sampling.date > (newest.get(key(row)) ?? "")) newest.set(key(row), row.sampling.date);
+    // The rows come oldest first.
+    for (const row of rows) newest.set(key(row), row.sampling.date);
     return rows.filter((row) => newest.get(key(row)) === row.sampling.date);
   });
+
+const csvOfFarm = new WeakMap<Farm, string>();
+
+/** The newest results as CSV, made once: the page tells its weight and the download holds it. */
+export const latestCsv = (farm: Farm): string => {
+  let text = csvOfFarm.get(farm);
+  if (text === undefined) csvOfFarm.set(farm, (text = resultsCsv(latestRows(farm), farm.units)));
+  return text;
+};
 
 /** All that the home page shows. */
 export const homeView = (farm: Farm): HomeView => {
@@ -88,7 +98,7 @@ export const homeView = (farm: Farm): HomeView => {
     map: farmMap(farm, acidity),
     mapNote: mapNote(farm, acidity),
     ...fieldTable(farm, advised, acidity),
-    csvWeight: weight(resultsCsv(latestRows(farm), farm.units)),
+    csvWeight: weight(latestCsv(farm)),
   };
 };
 

@@ -47,8 +47,18 @@ export const nextCrop = (field: Field, zone: string, date: string): NextCrop | u
   return undefined;
 };
 
-/** One measurement an analyte: the mean where several bags were taken from the zone that day. */
-export const zoneMeasurements = (sampling: Sampling, zone: string): Measurement[] => {
+const measured = new WeakMap<Sampling, Map<string, readonly Measurement[]>>();
+
+/** One measurement an analyte: the mean where several bags were taken from the zone that day. Worked out once a sampling and zone. */
+export const zoneMeasurements = (sampling: Sampling, zone: string): readonly Measurement[] => {
+  let zones = measured.get(sampling);
+  if (!zones) measured.set(sampling, (zones = new Map<string, readonly Measurement[]>()));
+  let known = zones.get(zone);
+  if (!known) zones.set(zone, (known = meansOfZone(sampling, zone)));
+  return known;
+};
+
+const meansOfZone = (sampling: Sampling, zone: string): Measurement[] => {
   const byTest = new Map<string, [Measurement, ...Measurement[]]>();
   for (const composite of sampling.composites.filter((c) => c.zone === zone))
     for (const m of composite.measurements) {

@@ -109,15 +109,16 @@ type Samples = ReadonlyMap<string, ZoneSample>;
 
 /** One line an analyte and method, one cell a bag. */
 const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samples: Samples, nitrogenIn: (zone: Zone) => NitrogenCalled | undefined): ResultLine[] => {
+  const columns = bags.map(({ zone, composite }) => ({ zone, byTest: new Map(composite.measurements.map((m) => [testKey(m), m])) }));
   const tests = new Map<string, Measurement>();
-  for (const { composite } of bags) for (const m of composite.measurements) if (!tests.has(testKey(m))) tests.set(testKey(m), m);
+  for (const { byTest } of columns) for (const [key, m] of byTest) if (!tests.has(key)) tests.set(key, m);
   return analyteIds.flatMap((analyte) =>
-    [...tests.values()]
-      .filter((test) => test.analyte === analyte)
-      .map((test): ResultLine => {
+    [...tests]
+      .filter(([, test]) => test.analyte === analyte)
+      .map(([key, test]): ResultLine => {
         const reasons = new Set<string>();
-        const cells = bags.map(({ zone, composite }): BagCell => {
-          const m = composite.measurements.find((each) => testKey(each) === testKey(test));
+        const cells = columns.map(({ zone, byTest }): BagCell => {
+          const m = byTest.get(key);
           if (!m) return { value: "not tested", was: undefined, below: "" };
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
           const called = isNitrate(m) ? nitrogenIn(zone) : undefined;

@@ -1,4 +1,5 @@
-import { area as turfArea, booleanPointInPolygon } from "@turf/turf";
+import { area as turfArea } from "@turf/area";
+import { booleanPointInPolygon } from "@turf/boolean-point-in-polygon";
 import type { Polygon } from "geojson";
 import { describe, expect, it } from "vitest";
 import { boundsOf, labelPoint, planeAround, polygonsOf, squareMeters } from "../../src/exchange/geometry.ts";

@@ -1,9 +1,10 @@
 import type { Guideline, Section } from "../guideline.ts";
 import type { Source } from "../outcome.ts";
 import type { CheckKind, Published, Shelf } from "./check.ts";
-import { ownRules, shelfOf } from "./check.ts";
+import { shelfOf } from "./check.ts";
 import { checkKinds } from "./kinds.ts";
-import type { RawChecks } from "./runChecks.ts";
+import type { CheckedList, RawChecks } from "./runChecks.ts";
+import { runChecks } from "./runChecks.ts";
 
 /** One number of a guideline's rule. */
 export interface RuleValue {
@@ -40,13 +41,12 @@ interface Runnable {
   readonly kind: CheckKind;
   readonly check: Published;
   readonly shelf: Shelf;
-  /** The numbers read when it is worked out: by the block or list they hang in, their keys. */
-  readonly reads: ReadonlyMap<object, ReadonlySet<string>>;
 }
 
 /** A view of records that takes note of every number read through it. */
 class Watched {
   readonly #seen = new WeakMap<object, object>();
+  /** By the block or list the numbers hang in, their keys. */
   reads = new Map<object, Set<string>>();
 
   of<T extends object>(node: T): T {
@@ -70,27 +70,7 @@ class Watched {
   }
 }
 
-/** Every check value that holds, with the numbers it reads; one that does not hold can notice nothing. */
-const runnables = (files: readonly RawChecks[], packs: ReadonlyMap<string, Guideline>): Runnable[] => {
-  const watched = new Watched();
-  const views = { get: (id: string): Guideline | undefined => packs.get(id) && watched.of(packs.get(id)!) };
-  return files.flatMap(({ name, raw }) => {
-    const own = ownRules(raw);
-    const [shelf, watching] = [shelfOf(packs, own), shelfOf(views, own)];
-    return checkKinds
-      .filter((k) => k.file === name)
-      .flatMap((kind) =>
-        ((raw[kind.list] ?? []) as unknown[]).flatMap((each): Runnable[] => {
-          const check = kind.shape.parse(each);
-          watched.reads = new Map();
-          const ok = holds({ kind, check, shelf: watching });
-          return ok ? [{ kind, check, shelf, reads: watched.reads }] : [];
-        }),
-      );
-  });
-};
-
-const holds = ({ kind, check, shelf }: Pick<Runnable, "kind" | "check" | "shelf">): boolean => {
+const holds = ({ kind, check, shelf }: Runnable): boolean => {
   try {
     return kind.run(check, shelf).every((v) => v.ok);
   } catch {
@@ -117,21 +97,33 @@ const push = (lists: Map<string, Runnable[]>, key: string, each: Runnable): void
   else lists.set(key, [each]);
 };
 
+export interface Coverage {
+  readonly lists: readonly CheckedList[];
+  readonly values: readonly RuleValue[];
+}
+
 /**
- * For every number of every guideline: would a published check value fail if it were another? Found out by changing it.
- * The guidelines given are copied first, so nobody else sees a changed number.
+ * Every check value worked out and, for every number of every guideline: would a check value fail if it were another? Found
+ * out by changing it. The guidelines given are copied first, so nobody else sees a changed number.
  */
-export const ruleValues = (files: readonly RawChecks[], guidelines: ReadonlyMap<string, Guideline>): RuleValue[] => {
+export const coverage = (files: readonly RawChecks[], guidelines: ReadonlyMap<string, Guideline>): Coverage => {
   const packs = structuredClone(guidelines) as Map<string, Guideline>;
+  const watched = new Watched();
   const readers = new Map<object, Map<string, Runnable[]>>();
-  for (const each of runnables(files, packs))
-    for (const [holder, keys] of each.reads) {
+  const lists = runChecks(files, { get: (id) => packs.get(id) && watched.of(packs.get(id)!) }, ({ kind, check, own, verdicts }) => {
+    const { reads } = watched;
+    watched.reads = new Map();
+    // A check value that does not hold can notice nothing.
+    if (!verdicts.every((v) => v.ok)) return;
+    const runnable: Runnable = { kind, check, shelf: shelfOf(packs, own) };
+    for (const [holder, keys] of reads) {
       const byKey = readers.get(holder) ?? new Map<string, Runnable[]>();
       readers.set(holder, byKey);
-      for (const key of keys) push(byKey, key, each);
+      for (const key of keys) push(byKey, key, runnable);
     }
+  });
   const run = new Set(checkKinds.map((k) => k.file));
-  return [...packs.values()].flatMap((pack) =>
+  const values = [...packs.values()].flatMap((pack) =>
     pack.sections.flatMap((section) =>
       leavesOf(section).map((leaf): RuleValue => {
         const about = readers.get(leaf.holder)?.get(String(leaf.key)) ?? [];
@@ -140,4 +132,5 @@ export const ruleValues = (files: readonly RawChecks[], guidelines: ReadonlyMap<
       }),
     ),
   );
+  return { lists, values };
 };

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import type { Guideline } from "../guideline.ts";
+import type { Guideline, Section } from "../guideline.ts";
 import type { Evidence } from "../outcome.ts";
 import type { CheckKind, Published, Verdict } from "./check.ts";
 import { ownRules, published, shelfOf } from "./check.ts";
@@ -30,26 +30,41 @@ export interface CheckedList {
   readonly checks: readonly Checked[];
 }
 
+/** A check value that was worked out, as coverage asks it again. */
+export interface Ran {
+  readonly kind: CheckKind;
+  readonly check: Published;
+  /** The rules that stand in its own file. */
+  readonly own: Readonly<Record<string, Section>>;
+  readonly verdicts: readonly Verdict[];
+}
+
 const header = z.looseObject({ ...published.shape, rule: z.string().optional() });
 
 const listsOf = (raw: RawChecks["raw"]): [string, unknown[]][] =>
   Object.entries(raw).flatMap(([key, value]): [string, unknown[]][] => (Array.isArray(value) && key !== "sources" && header.safeParse(value[0]).success ? [[key, value]] : []));
 
-/** Work out every published check value by the functions that advice is worked out by. One entry for every list of every file. */
-export const runChecks = (files: readonly RawChecks[], packs: ReadonlyMap<string, Guideline>): CheckedList[] =>
+/**
+ * Work out every published check value by the functions that advice is worked out by. One entry for every list of every file.
+ * `ran` hears of each value as soon as it is worked out.
+ */
+export const runChecks = (files: readonly RawChecks[], packs: { get(id: string): Guideline | undefined }, ran?: (each: Ran) => void): CheckedList[] =>
   files.flatMap(({ name, raw }) => {
-    const shelf = shelfOf(packs, ownRules(raw));
+    const own = ownRules(raw);
+    const shelf = shelfOf(packs, own);
     return listsOf(raw).map(([list, cases]): CheckedList => {
       const kind = checkKinds.find((k) => k.file === name && k.list === list);
       const checks = cases.map((each): Checked => {
-        const head = header.parse(each);
+        const check = (kind?.shape ?? header).parse(each);
+        const verdicts = kind?.run(check, shelf);
+        if (kind && verdicts) ran?.({ kind, check, own, verdicts });
         return {
-          name: head.case,
-          from: head.from,
-          evidence: head.evidence,
-          note: head.note,
-          rule: head.rule ?? "",
-          verdicts: kind?.run(kind.shape.parse(each), shelf),
+          name: check.case,
+          from: check.from,
+          evidence: check.evidence,
+          note: check.note,
+          rule: "rule" in check && typeof check.rule === "string" ? check.rule : "",
+          verdicts,
         };
       });
       return { file: name, list, title: kind?.title ?? name, kind, checks };

@@ -2,13 +2,13 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
 import type { RawChecks } from "../../../src/interpretation/checks/runChecks.ts";
-import { ruleValues } from "../../../src/interpretation/checks/coverage.ts";
+import { coverage } from "../../../src/interpretation/checks/coverage.ts";
 import { runChecks } from "../../../src/interpretation/checks/runChecks.ts";
 import { readChecks } from "../../../src/records/readChecks.ts";
 import { checksView } from "../../../src/views/checksView.ts";
 
 const checks = readChecks(join(installation, "tests", "cases"), join(installation, "content"));
-const values = ruleValues(checks.files, checks.packs);
+const { values } = coverage(checks.files, checks.packs);
 
 describe("the check values of the page", () => {
   it("all agree, each with at least one verdict", () => {
@@ -52,6 +52,6 @@ describe("the values of the guidelines", () => {
     const [critical] = values.filter((v) => v.pack === "us-tristate-974-2020" && v.section === "potash" && v.path === "levels[1].critical.value");
     expect(critical!.state).toBe("held");
     const without = checks.files.map((f): RawChecks => (f.name === "buildMaintain" ? { ...f, raw: { ...f.raw, cases: [] } } : f));
-    expect(ruleValues(without, checks.packs).find((v) => v.pack === critical!.pack && v.section === "potash" && v.path === critical!.path)!.state).toBe("free");
+    expect(coverage(without, checks.packs).values.find((v) => v.pack === critical!.pack && v.section === "potash" && v.path === critical!.path)!.state).toBe("free");
   });
 });
