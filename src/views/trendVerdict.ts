@@ -32,6 +32,9 @@ export const edgesOf = (bands: readonly Band[]): number[] => bands.flatMap((b) =
 
 const stepsOf = (outcome: Outcome<unknown>): readonly Step[] => (outcome.kind === "answer" ? outcome.steps : []);
 
+/** The sum of a trend may tell of its noise already. */
+const withNoiseFirst = (noise: readonly Step[], trend: readonly Step[]): Step[] => [...noise.filter((s) => !trend.includes(s)), ...trend];
+
 /** A series judged: `bands` are the classes that hold for its newest result. */
 export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[]): TrendVerdict => {
   const last = measurements.at(-1)!;
@@ -42,7 +45,7 @@ export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, 
     says: measurements.length > 1 ? says : "",
     edge: edgeWords(near, last),
     numbers,
-    steps: [...stepsOf(noise), ...stepsOf(trend)],
+    steps: withNoiseFirst(stepsOf(noise), stepsOf(trend)),
   };
 };
 

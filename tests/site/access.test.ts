@@ -46,7 +46,7 @@ describe("with the script off", () => {
     expect(await page.locator(".plot svg").first().isVisible()).toBe(true);
     expect(await page.locator(".plot svg text.v").count()).toBeGreaterThan(30);
     const table = page.locator("figure table").first();
-    await page.locator("figure details summary").first().click();
+    await page.locator("figure details summary", { hasText: "in figures" }).first().click();
     expect(await table.isVisible()).toBe(true);
     expect(await table.locator("tbody tr").count()).toBeGreaterThan(10);
     await page.locator("label", { hasText: "Potassium" }).click();
