@@ -7,21 +7,30 @@ import { plain } from "../interpretation/show.ts";
 import type { Checks } from "../records/readChecks.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
-import { capital } from "./words.ts";
+import { capital, count } from "./words.ts";
 
-/** The check values of one kind that rest on one place of one publication, in one line. */
+/** One published value beside what the program makes of it. */
+export interface CheckRow {
+  readonly name: string;
+  readonly published: string;
+  readonly worked: string;
+  /** Absent where it is checked in the test run only. */
+  readonly agrees: boolean | undefined;
+}
+
+/** The check values of one kind that rest on one place of one publication. */
 export interface CheckGroup {
   readonly publication: string;
   readonly place: string;
   readonly evidence: EvidenceMark;
-  readonly values: string;
   readonly result: string;
-  readonly failed: readonly string[];
+  readonly rows: readonly CheckRow[];
 }
 
 export interface CheckTable {
   readonly id: string;
   readonly title: string;
+  readonly lede: string;
   readonly about: string;
   readonly groups: readonly CheckGroup[];
 }
@@ -74,7 +83,8 @@ export const checksView = (checks: Checks): ChecksView => {
 
 const agrees = ({ verdicts }: Checked): boolean => verdicts !== undefined && verdicts.length > 0 && verdicts.every((v) => v.ok);
 
-const idOf = (l: CheckedList): string => `${l.file}${l.list === "cases" ? "" : `-${l.list}`}`.toLowerCase();
+/** "index-offtake": the name of its page. */
+const idOf = (l: CheckedList): string => `${l.file}${l.list === "cases" ? "" : `-${l.list}`}`.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`);
 
 /** A camelCase kind as words, for a kind that brings no title: "quadraticIndex" is "Quadratic index". */
 const titleOf = (l: CheckedList): string => (l.kind ? l.title : `${capital(l.file.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`))}${l.list === "cases" ? "" : `, ${l.list}`}`);
@@ -99,12 +109,18 @@ const table = (l: CheckedList): CheckTable => {
   return {
     id: idOf(l),
     title: titleOf(l),
+    lede: `${capital(count(l.checks.length, "published value"))}: ${total(l).result}.`,
     about: l.kind ? "Worked out at this build, by the functions that advice is worked out by." : "Checked in the test run only; the page lists the values and does not work them out.",
     groups: [...groups.values()].map(group),
   };
 };
 
 const shown = (value: Verdict["got"]): string => (typeof value === "number" ? plain(value, 4) : (value ?? "nothing"));
+
+/** "rate 120; unit lb/ac": every part of a value that is compared. */
+const parts = (verdicts: readonly Verdict[] | undefined, side: "got" | "wanted"): string => (verdicts ?? []).map((v) => (verdicts!.length > 1 ? `${v.what} ${shown(v[side])}` : shown(v[side]))).join("; ");
+
+const row = (c: Checked): CheckRow => ({ name: c.name, published: parts(c.verdicts, "wanted"), worked: parts(c.verdicts, "got"), agrees: c.verdicts && agrees(c) });
 
 const group = (checks: readonly Checked[]): CheckGroup => {
   const [first] = checks;
@@ -113,9 +129,8 @@ const group = (checks: readonly Checked[]): CheckGroup => {
     publication: first!.from.source,
     place: first!.from.at,
     evidence: evidenceMark(first!.evidence)!,
-    values: checks.map((c) => c.name).join("; "),
     result: !first!.verdicts ? `${checks.length}, in the test run` : failed.length === 0 ? (checks.length === 1 ? "agrees" : `all ${checks.length} agree`) : `${failed.length} of ${checks.length} do not agree`,
-    failed: failed.flatMap((c) => c.verdicts!.filter((v) => !v.ok).map((v) => `${c.name}: ${v.what} is ${shown(v.got)}, published ${shown(v.wanted)}`)),
+    rows: checks.map(row),
   };
 };
 

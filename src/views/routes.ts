@@ -9,6 +9,7 @@ export const paths = {
   methods: "methods.html",
   compare: "compare.html",
   checks: "checks.html",
+  check: (kind: string) => `checks/${kind}.html`,
   field: (field: string) => `fields/${field}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,

@@ -10,4 +10,5 @@ export const onePageOfEachKind = [
   "methods.html",
   "compare.html",
   "checks.html",
+  "checks/bands.html",
 ];
