@@ -70,11 +70,24 @@ export interface ComparableHistory {
 export const zoneResults = (field: Field, zone: string, analyte: AnalyteId): Measurement[] =>
   field.samplings.flatMap((s) => zoneMeasurements(s, zone).filter((m) => m.analyte === analyte));
 
-/** A zone's history of one analyte, parted wherever two results must not be compared. Oldest series first. */
+const judged = new WeakMap<Field, Map<string, ComparableHistory[]>>();
+
+/**
+ * A zone's history of one analyte, parted wherever two results must not be compared. Oldest series first. Worked out once: the
+ * trend, the balance beside it and the table of changes tell of the same series.
+ */
 export const zoneHistory = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): ComparableHistory[] => {
-  return splitIntoSeries(zoneResults(field, zone.id, analyte)).map(({ measurements }) => {
+  const key = `${zone.id} ${analyte}`;
+  let histories = judged.get(field);
+  if (!histories) judged.set(field, (histories = new Map<string, ComparableHistory[]>()));
+  let found = histories.get(key);
+  if (!found) histories.set(key, (found = workOut(farm, field, zone, analyte)));
+  return found;
+};
+
+const workOut = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): ComparableHistory[] =>
+  splitIntoSeries(zoneResults(field, zone.id, analyte)).map(({ measurements }) => {
     const series = testSeries(measurements);
     const noise = fieldNoise(farm, field, analyte, measurements[0]!.method, fewestCores(field, [zone.id], measurements), series.kind === "answer" ? series.value.labs : 1);
     return { measurements, noise, series, trend: series.kind === "answer" ? trendOf(series.value, noise) : series };
   });
-};

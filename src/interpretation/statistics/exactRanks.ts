@@ -53,9 +53,11 @@ const distributions = new Map<string, Counts>();
  * orders are counted, group of times by group of times. Meant for ten results or fewer (3,628,800 orders).
  */
 export const exactTwoSided = (times: readonly number[], values: readonly number[], s: number): number => {
-  const key = `${times.join(" ")}/${values.join(" ")}`;
+  // With no equal times the counts are those of a q-multinomial coefficient, which does not care in which order the groups come.
+  const groups = times.every((size) => size === 1) ? values.toSorted((a, b) => a - b) : values;
+  const key = `${times.join(" ")}/${groups.join(" ")}`;
   let counts = distributions.get(key);
-  if (!counts) distributions.set(key, (counts = count(times, values)));
+  if (!counts) distributions.set(key, (counts = count(times, groups)));
   let [all, far] = [0, 0];
   for (const [each, n] of counts) {
     all += n;
