@@ -1,0 +1,93 @@
+import { gpx as readGpx } from "@tmcw/togeojson";
+import type { Element } from "@xmldom/xmldom";
+import { DOMParser } from "@xmldom/xmldom";
+import { describe, expect, it } from "vitest";
+import type { Gpx } from "../../src/exchange/gpx.ts";
+import { toGpx } from "../../src/exchange/gpx.ts";
+
+const parse = (text: string) =>
+  new DOMParser({
+    onError: (_level: string, message: string) => {
+      throw new Error(message);
+    },
+  }).parseFromString(text, "text/xml");
+
+const plan: Gpx = {
+  name: "North & South",
+  about: "15 cores, 0 to 8 in",
+  routes: [
+    { name: "NO-A-2510-1", about: "Knoll", points: [{ at: [-37.6044841, 44.2005596], name: "A1" }, { at: [-37.603, 44.2012], name: "A2" }] },
+    { name: "NO-B-2510-1", points: [{ at: [-37.601, 44.2], name: "B1", about: "first" }] },
+  ],
+};
+
+/**
+ * The order of elements in the GPX 1.1 schema (topografix.com/GPX/1/1/gpx.xsd; from memory): each type is a sequence, so a
+ * child out of order is invalid.
+ */
+const order: Record<string, string[]> = {
+  gpx: ["metadata", "wpt", "rte", "trk", "extensions"],
+  metadata: ["name", "desc", "author", "copyright", "link", "time", "keywords", "bounds", "extensions"],
+  wpt: ["ele", "time", "magvar", "geoidheight", "name", "cmt", "desc", "src", "link", "sym", "type", "fix", "sat", "hdop", "vdop", "pdop", "ageofdgpsdata", "dgpsid", "extensions"],
+  rte: ["name", "cmt", "desc", "src", "link", "number", "type", "extensions", "rtept"],
+};
+order["rtept"] = order["wpt"]!;
+
+/** Every way in which a document breaks the rules of GPX 1.1 that a plan can touch. */
+const offences = (text: string): string[] => {
+  const found: string[] = [];
+  const visit = (node: Element): void => {
+    const { localName, namespaceURI } = node;
+    if (namespaceURI !== "http://www.topografix.com/GPX/1/1") found.push(`${localName} is of no such namespace`);
+    const children = [...node.childNodes].filter((c): c is Element => c.nodeType === 1);
+    const allowed = order[localName!];
+    const places = children.map((c) => (allowed ? allowed.indexOf(c.localName!) : -1));
+    if (allowed && places.some((p) => p < 0)) found.push(`${localName} holds an unknown element`);
+    if (!allowed && children.length > 0) found.push(`${localName} holds elements`);
+    if (places.some((p, i) => i > 0 && p < places[i - 1]!)) found.push(`${localName} is out of order`);
+    if (localName === "wpt" || localName === "rtept") {
+      const [lat, lon] = [Number(node.getAttribute("lat")), Number(node.getAttribute("lon"))];
+      if (!(lat >= -90 && lat <= 90 && lon >= -180 && lon < 180)) found.push(`${localName} is no place`);
+    }
+    if (localName === "number" && !/^\d+$/.test(node.textContent ?? "")) found.push("number is none");
+    children.forEach(visit);
+  };
+  const root = parse(text).documentElement!;
+  if (root.getAttribute("version") !== "1.1" || !root.getAttribute("creator")) found.push("gpx needs version 1.1 and a creator");
+  visit(root);
+  return found;
+};
+
+describe("GPX", () => {
+  it("keeps to the rules of GPX 1.1, and the check is not blind", () => {
+    const text = toGpx(plan);
+    expect(offences(text)).toEqual([]);
+    expect(offences(text.replace("<name>NO-B-2510-1</name><number>2</number>", "<number>2</number><name>NO-B-2510-1</name>"))).toEqual(["rte is out of order"]);
+    expect(offences(text.replace(' lon="-37.6010000"', ' lon="-370"'))).toEqual(["wpt is no place"]);
+    expect(offences(text.replace("GPX/1/1", "GPX/1/0"))).not.toEqual([]);
+  });
+
+  it("is read back by another program: every point, and the routes in walking order", () => {
+    const { features } = readGpx(parse(toGpx(plan)));
+    const points = features.filter((f) => f.geometry.type === "Point");
+    expect(points.map((f) => [(f.properties as { name: string }).name, f.geometry])).toEqual(plan.routes.flatMap((r) => r.points).map((p) => [p.name, { type: "Point", coordinates: p.at }]));
+    const [first] = features.filter((f) => f.geometry.type === "LineString");
+    expect((first!.properties as { name: string }).name).toBe("NO-A-2510-1");
+    expect(first!.geometry).toEqual({ type: "LineString", coordinates: plan.routes[0]!.points.map((p) => p.at) });
+  });
+
+  it("writes every name so that it is read as it was", () => {
+    const name = `<b> & "it's" =1+1, é ü \u{1F33D}`;
+    const document = parse(toGpx({ name, routes: [{ name, points: [{ at: [0, 0], name }] }] }));
+    expect([...document.getElementsByTagName("name")].map((n) => n.textContent)).toEqual([name, name, name, name]);
+  });
+
+  it("replaces what XML cannot write, and refuses what is no place", () => {
+    expect(parse(toGpx({ name: "a\u0000b\u001f\uFFFE", routes: [] })).getElementsByTagName("name")[0]!.textContent).toBe("a?b??");
+    for (const at of [[180, 0], [0, 90.1], [NaN, 0], []]) expect(() => toGpx({ name: "x", routes: [{ name: "x", points: [{ at, name: "x" }] }] })).toThrow("no place on earth");
+  });
+
+  it("is well formed without a single point", () => {
+    expect(offences(toGpx({ name: "empty", routes: [] }))).toEqual([]);
+  });
+});
