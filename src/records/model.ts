@@ -23,6 +23,8 @@ export interface Farm {
   readonly address?: string | undefined;
   readonly units: FarmRecord["units"];
   readonly currency: string;
+  /** What the owner lets a published site give away. */
+  readonly publish: { readonly index: boolean; readonly location: boolean };
   readonly guidelines: readonly Guideline[];
   readonly products: ReadonlyMap<string, FarmProduct>;
   readonly labs: ReadonlyMap<string, Lab>;
@@ -103,6 +105,8 @@ export interface Sampling {
   readonly purpose: PurposeId;
   readonly lab: Lab;
   readonly packageId: string;
+  /** How each analyte is measured: by the package, or as this event says otherwise. */
+  readonly measures: LabRecord["packages"][string]["measures"];
   readonly depth: Depth;
   readonly handling: NonNullable<SamplingRecord["handling"]>;
   readonly nitrate?: (NonNullable<SamplingRecord["nitrate"]> & { readonly origin: Origin }) | undefined;

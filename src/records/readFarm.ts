@@ -65,7 +65,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   if (parsed && fields.length === 0 && problems.errors.length === 0) problems.error("fields", start, "", "holds no field; a farm needs at least one");
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
 
-  const { name, about, address, units, currency } = parsed.value;
+  const { name, about, address, units, currency, publish } = parsed.value;
   return {
     farm: {
       name,
@@ -73,6 +73,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       address,
       units,
       currency,
+      publish: { index: publish?.index ?? false, location: publish?.location ?? false },
       guidelines,
       products,
       labs: labs.read,

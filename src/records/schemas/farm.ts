@@ -54,6 +54,12 @@ export const product = z.discriminatedUnion("kind", [
   }),
 ]);
 
+/** What a published site may give away. Nothing unless the owner says so. */
+const publish = z.strictObject({
+  index: z.boolean().optional().describe("true: search engines may list the site"),
+  location: z.boolean().optional().describe("true: the site's description for machines says where the farm lies"),
+});
+
 /** farm.yaml: whose fields these are and what is chosen for all of them. */
 export const farm = z.strictObject({
   name: text,
@@ -63,6 +69,7 @@ export const farm = z.strictObject({
   products: z.record(id, product).default({}),
   about: longText.optional(),
   address: text.optional(),
+  publish: publish.optional(),
 });
 export type FarmRecord = z.infer<typeof farm>;
 export type Product = z.infer<typeof product>;
