@@ -35,6 +35,20 @@ export const rateRulesOf = (pack: Guideline): readonly RateRule[] => {
   return rules;
 };
 
+const byNutrient = new WeakMap<Guideline, ReadonlyMap<string, readonly PackRule[]>>();
+
+interface PackRule {
+  readonly pack: Guideline;
+  readonly rule: RateRule;
+}
+
+/** A pack's rules for one nutrient, sorted out once. */
+const rateRulesFor = (pack: Guideline, nutrient: NutrientId): readonly PackRule[] => {
+  let rules = byNutrient.get(pack);
+  if (!rules) byNutrient.set(pack, (rules = new Map(Object.entries(Object.groupBy(rateRulesOf(pack).map((rule) => ({ pack, rule })), ({ rule }) => rule.nutrient)))));
+  return rules.get(nutrient) ?? [];
+};
+
 /** The rate a rule gives for one measurement. */
 export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
   switch (rule.kind) {
@@ -54,7 +68,8 @@ export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Ou
 /** A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. */
 export const nutrientRates = (sample: Sample): RateAdvice[] =>
   nutrientIds.flatMap((nutrient): RateAdvice[] => {
-    const all = sample.packs.flatMap((pack) => rateRulesOf(pack).filter((rule) => rule.nutrient === nutrient).map((rule) => ({ pack, rule })));
+    const all = sample.packs.flatMap((pack) => rateRulesFor(pack, nutrient));
+    if (all.length === 0 && expected[nutrient] === undefined) return [];
     const { crop } = sample.facts;
     const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
     // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
@@ -81,7 +96,7 @@ const asElement: Partial<Record<NutrientId, NutrientId>> = { P2O5: "P", K2O: "K"
 
 /** A guideline that prints P answers the question that phosphate asks: the page must not also say that nobody does. */
 const answeredAsElement = (sample: Sample, nutrient: NutrientId): boolean =>
-  sample.packs.some((pack) => rateRulesOf(pack).some((rule) => rule.nutrient === asElement[nutrient]));
+  asElement[nutrient] !== undefined && sample.packs.some((pack) => rateRulesFor(pack, asElement[nutrient]!).length > 0);
 
 const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]);
 

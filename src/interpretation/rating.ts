@@ -1,12 +1,12 @@
 import type { Guideline } from "./guideline.ts";
-import { sectionsOf } from "./guideline.ts";
+import { sectionsOf, sectionsReading } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
 import type { Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import type { Band, Rating } from "./rules/bands.ts";
 import { bandOfMeasurement, rateByBands, resultStep } from "./rules/bands.ts";
 import { classByBandRates, rateTableFor } from "./rules/bandRates.ts";
-import { bandsOfLevel, levelFor, rateByLevels } from "./rules/buildMaintainLevels.ts";
+import { bandsOfLevel, rateAtLevel } from "./rules/buildMaintainLevels.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexClasses.ts";
 import { outsideLimits, readsMethod } from "./rules/limits.ts";
@@ -29,19 +29,19 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
   const { facts, packs } = sample;
   const tries: (Try<Rating> & { bands: readonly Band[] })[] = [];
   for (const pack of packs) {
-    for (const rule of sectionsOf(pack, "buildMaintain").filter((r) => r.analyte === m.analyte)) {
-      const level = levelFor(rule, facts, pack.short);
-      const bands = level.kind === "answer" ? bandsOfLevel(rule, level.value) : [];
-      tries.push({ pack, bands, reads: readsMethod(rule.limits, m), outcome: rateByLevels(rule, m, { facts, yieldGoal: undefined, removal: undefined, pack: pack.short }) });
+    for (const rule of sectionsReading(pack, "buildMaintain", m.analyte)) {
+      const rated = rateAtLevel(rule, m, { facts, pack: pack.short });
+      const [bands, outcome] = rated.kind === "answer" ? [bandsOfLevel(rule, rated.value.level), { ...rated, value: rated.value.rating }] : [[], rated];
+      tries.push({ pack, bands, reads: readsMethod(rule.limits, m), outcome });
     }
-    for (const rule of sectionsOf(pack, "bands").filter((r) => r.analyte === m.analyte))
+    for (const rule of sectionsReading(pack, "bands", m.analyte))
       // The classes of an index are no classes of the test, so a chart of the test cannot be banded by them.
       tries.push({ pack, reads: readsMethod(rule.limits, m), bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) });
-    for (const rule of sectionsOf(pack, "bandRates").filter((r) => r.analyte === m.analyte)) {
+    for (const rule of sectionsReading(pack, "bandRates", m.analyte)) {
       const table = rateTableFor(rule, facts, pack.short);
       tries.push({ pack, reads: readsMethod(rule.limits, m), bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) });
     }
-    for (const rule of sectionsOf(pack, "indexOfftake").filter((r) => r.analyte === m.analyte)) {
+    for (const rule of sectionsReading(pack, "indexOfftake", m.analyte)) {
       const table = classesFor(rule, facts, pack.short);
       tries.push({ pack, reads: readsMethod(rule.limits, m), bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) });
     }

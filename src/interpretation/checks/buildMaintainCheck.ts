@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { rateByBuildMaintain } from "../rules/buildMaintain.ts";
-import { rateByLevels } from "../rules/buildMaintainLevels.ts";
+import { rateAtLevel } from "../rules/buildMaintainLevels.ts";
 import { yieldUnits } from "../units.ts";
 import { cropIds } from "../vocabulary.ts";
 import type { CheckKind } from "./check.ts";
@@ -33,7 +33,7 @@ export const buildMaintainCheck: CheckKind<z.infer<typeof shape>> = {
     const m = measuredFor(rule.limits, rule.analyte, value);
     const { class: band, rate } = c.expect;
     return [
-      ...(band === undefined ? [] : valueOf(rateByLevels(rule, m, place), (got) => [same("class", got.band, band)])),
+      ...(band === undefined ? [] : valueOf(rateAtLevel(rule, m, place), (got) => [same("class", got.rating.band, band)])),
       ...(rate === undefined ? [] : valueOf(rateByBuildMaintain(rule, m, place), (got) => [near(`rate, ${got.rate.unit}`, got.rate.unit === "lb/ac" ? got.rate.value : undefined, rate, c)])),
     ];
   },

@@ -5,7 +5,7 @@ import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
 import { analyteIds, nutrientIds, nutrients } from "../vocabulary.ts";
-import { levelFor, rateByLevels } from "./buildMaintainLevels.ts";
+import { rateAtLevel } from "./buildMaintainLevels.ts";
 import { buildUpStep, capped, drawnDown } from "./buildMaintainTerms.ts";
 import { when } from "./conditions.ts";
 import { limits } from "./limits.ts";
@@ -76,17 +76,15 @@ export type BuildMaintainRule = z.infer<typeof buildMaintainRule>;
  * No answer outside the limits, without a yield goal where removal is needed, or without CEC where the factor is CEC-linear.
  */
 export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
-  const rated = rateByLevels(rule, m, place);
+  const rated = rateAtLevel(rule, m, place);
   if (rated.kind === "noAnswer") return rated;
-  const chosen = levelFor(rule, place.facts, place.pack);
-  if (chosen.kind === "noAnswer") return chosen;
-  const level = chosen.value;
+  const { rating, level } = rated.value;
   const { symbol } = nutrients[rule.nutrient];
   const steps: Step[] = [...rated.steps];
   const done = (value: number): Outcome<NutrientRate> =>
-    answer({ rate: { value, unit: "lb/ac" }, rating: rated.value }, steps);
+    answer({ rate: { value, unit: "lb/ac" }, rating }, steps);
 
-  const above = rated.value.position === "above";
+  const above = rating.position === "above";
   if (above && m.value >= (level.end?.value ?? -Infinity)) {
     const { none } = rule.equations;
     const name = level.end ? "the drawdown is over" : rule.classes.above;
@@ -99,7 +97,7 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
     });
     return done(0);
   }
-  if (m.qualifier && rated.value.position !== "within")
+  if (m.qualifier && rating.position !== "within")
     return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   if (!place.facts.crop) return noAnswer("no crop is planned", ["crop"]);
   if (!place.yieldGoal) return noAnswer("no yield goal is set, and the rate replaces what the crop removes", ["yieldGoal"]);
@@ -108,7 +106,7 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
   if (removed.kind === "noAnswer") return removed;
 
   const terms: number[] = [];
-  if (rated.value.position === "below") {
+  if (rating.position === "below") {
     const build = buildUpStep(rule, m, level, steps);
     if (build.kind === "noAnswer") return build;
     terms.push(build.value);
@@ -127,10 +125,10 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
     });
   }
   const total = terms.reduce((sum, term) => sum + term, 0);
-  const used = rated.value.position === "below" ? rule.equations.buildUp : rule.equations.maintenance;
+  const used = rating.position === "below" ? rule.equations.buildUp : rule.equations.maintenance;
   const kept = { source: used.source, evidence: used.evidence, ...(used.note && { note: used.note }) };
   steps.push({
-    what: rated.value.position === "below" ? "Build-up and removal together, for one year" : "Replace what the crop removes",
+    what: rating.position === "below" ? "Build-up and removal together, for one year" : "Replace what the crop removes",
     expression: terms.map((t) => plain(t, 1)).join(" + "),
     result: `${plain(total, 1)} lb ${symbol}/ac`,
     ...kept,

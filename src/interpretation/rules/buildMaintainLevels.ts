@@ -97,11 +97,17 @@ export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): O
   return answer({ critical: lowest, limit, atLimit: found.atLimit, end, facts }, steps);
 };
 
+/** A result's class, and the level it was read against. */
+export interface AtLevel {
+  readonly rating: Rating;
+  readonly level: Level;
+}
+
 /**
  * Rate a result against the critical level and the maintenance limit. Test units in, class out.
  * A result equal to the critical level is in the middle range; one equal to the limit is in the top one, unless the rule says otherwise.
  */
-export const rateByLevels = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<Rating> => {
+export const rateAtLevel = (rule: BuildMaintainRule, m: Measurement, place: Pick<RatePlace, "facts" | "pack">): Outcome<AtLevel> => {
   const outside = outsideLimits(rule.limits, m, place.facts.crop, place.pack);
   if (outside) return outside;
   const chosen = levelFor(rule, place.facts, place.pack);
@@ -109,5 +115,5 @@ export const rateByLevels = (rule: BuildMaintainRule, m: Measurement, place: Rat
   const rating = bandOfMeasurement(m, bandsOfLevel(rule, chosen.value));
   if (!rating)
     return noAnswer(`the laboratory says ${measurementLabel(m)}, which may lie on either side of a level`, [`${m.analyte} as a number`]);
-  return answer(rating, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...chosen.steps]);
+  return answer({ rating, level: chosen.value }, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...chosen.steps]);
 };

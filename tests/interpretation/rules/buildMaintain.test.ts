@@ -4,7 +4,7 @@ import { buildMaintainCheck } from "../../../src/interpretation/checks/buildMain
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
 import { buildMaintainRule, rateByBuildMaintain } from "../../../src/interpretation/rules/buildMaintain.ts";
-import { rateByLevels } from "../../../src/interpretation/rules/buildMaintainLevels.ts";
+import { rateAtLevel } from "../../../src/interpretation/rules/buildMaintainLevels.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { measured, measuredFor } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
@@ -99,7 +99,7 @@ describe("refusals", () => {
 
   it("a less-than below the critical level has a class and no rate", () => {
     const little = measured("K", 40, { qualifier: "<" });
-    expect(answered(rateByLevels(potash, little, { facts: corn, yieldGoal: goal, removal, pack: "Tri-State 2020" })).value.band).toBe("deficient");
+    expect(answered(rateAtLevel(potash, little, { facts: corn, pack: "Tri-State 2020" })).value.rating.band).toBe("deficient");
     expectRefusal(rate(potash, little), /the laboratory says < 40 ppm, and the rate needs a number/, "K as a number");
   });
 
