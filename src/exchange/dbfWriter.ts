@@ -14,7 +14,7 @@ const longestNumber = 19;
 /** As many whole characters as fit: a letter of several bytes is never cut in two. */
 const fitting = (text: string, bytes: number): Uint8Array => {
   let kept = text;
-  while (encoder.encode(kept).length > bytes) kept = [...kept].slice(0, -1).join("");
+  while (encoder.encode(kept).length > bytes) kept = Array.from(kept).slice(0, -1).join("");
   return encoder.encode(kept);
 };
 
