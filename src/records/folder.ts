@@ -146,9 +146,48 @@ export const createFile = (path: string, text: string, afterStep: AfterStep = ()
   mkdirSync(dirname(path), { recursive: true });
   clearUnfinished(path);
   if (existsSync(path)) return false;
+  return writeBeside(path, text, afterStep, giveName);
+};
+
+/**
+ * Write a file as a whole, in place of an older one of its name: until the new text is on the disk, the old file stands.
+ * A run that is killed leaves the old file or the new one, and at most what `createFile` leaves.
+ */
+export const replaceFile = (path: string, text: string, afterStep: AfterStep = () => undefined): void => {
+  mkdirSync(dirname(path), { recursive: true });
+  clearUnfinished(path);
+  writeBeside(path, text, afterStep, (beside) => {
+    renameSync(beside, path);
+    return true;
+  });
+};
+
+/** Take back a file that was just written and turned out wrong. */
+export const removeFile = (path: string): void => rmSync(path, { force: true });
+
+/**
+ * Put `text` in the place of a file that still holds `old`, like `replaceFile`. A link keeps pointing where it did. `false`: the
+ * file holds something else by now, and it is left alone.
+ */
+export const replaceUnchanged = (path: string, old: string, text: string, afterStep: AfterStep = () => undefined): boolean => {
+  const real = realpathSync(path);
+  clearUnfinished(real);
+  const takePlace = (beside: string): boolean => {
+    if (exactText(real) !== old) return false;
+    renameSync(beside, real);
+    return true;
+  };
+  return writeBeside(real, text, afterStep, takePlace, statSync(real).mode);
+};
+
+/** The text of a UTF-8 file with everything in it, a byte order mark included. */
+export const exactText = (path: string): string => new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(readFileSync(path));
+
+/** Bring the text to the disk beside its place, then let `giveIt` its name; whether it took it. */
+const writeBeside = (path: string, text: string, afterStep: AfterStep, giveIt: (beside: string, path: string) => boolean, mode = 0o666): boolean => {
   const beside = join(dirname(path), `.${basename(path)}${unfinished}${process.pid}`);
   try {
-    const file = openSync(beside, "wx");
+    const file = openSync(beside, "wx", mode);
     try {
       afterStep("opened");
       const bytes = Buffer.from(text, "utf8");
@@ -161,7 +200,7 @@ export const createFile = (path: string, text: string, afterStep: AfterStep = ()
       closeSync(file);
     }
     afterStep("written");
-    if (!giveName(beside, path)) return false;
+    if (!giveIt(beside, path)) return false;
     afterStep("in place");
     return true;
   } finally {
