@@ -47,12 +47,18 @@ const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Meas
     : `${from} may be noise: two samplings of an unchanged soil may differ by ${finely(least, what)}.`;
 };
 
+/** Years. */
+const longestWait = 20;
+
 const moreWords = (more: Outcome<MoreSamplings> | undefined): string | undefined => {
   if (more?.kind !== "answer") return undefined;
   const { more: wanted, interval, until } = more.value;
   if (wanted === 0) return "So many samplings would usually have shown the slope seen, had it been real.";
+  const when = plain(until, 0).replace(",", "");
+  // Nobody waits that long: then the sentence says how little there is to see instead of asking for more.
+  if (wanted * interval > longestWait) return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}, until about ${when}, to show it.`;
   const every = interval < 1.5 ? "" : ` about ${plain(interval, 0)} years apart`;
-  return `If the slope seen is real, ${count(wanted, "more sampling")}${every}, until about ${plain(until, 0).replace(",", "")}, would show it four times out of five.`;
+  return `If the slope seen is real, ${count(wanted, "more sampling")}${every}, until about ${when}, would show it four times out of five.`;
 };
 
 const slopeNumbers = ({ slope, interval, mannKendall, leastSquares }: JudgedTrend, what: Measured): string[] => [

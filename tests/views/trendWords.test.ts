@@ -23,12 +23,18 @@ describe("trendWords", () => {
   });
 
   it("does not take no detectable trend for no change, and says how long it would take", () => {
-    const { says } = ofK([148, 171, 152, 176, 160, 168]);
-    expect(says).toMatch(/^Potassium shows no detectable trend since 2005, in six samplings\. That does not prove it stood still\. If the slope seen is real, \w+ more samplings about 4 years apart, until about 2\d{3}, would show it four times out of five\.$/);
+    const { says } = ofK([148, 171, 152, 176, 160, 168], 2);
+    expect(says).toMatch(/^Potassium shows no detectable trend since 2005, in six samplings\. That does not prove it stood still\. If the slope seen is real, \w+ more samplings about 2 years apart, until about 2\d{3}, would show it four times out of five\.$/);
   });
 
   it("says why it gives no number of samplings", () => {
     expect(ofPh([6, 6.1, 6, 6.1, 6.02]).says).toMatch(/How many more samplings would show one is not given, because the slope seen is so small beside the noise that more than 30 samplings are needed to show it\.$/);
+  });
+
+  it("does not ask for samplings that nobody will live to take", () => {
+    // Slope about 0.01 a year, noise about 0.1: moreSamplings says some twenty samplings.
+    const { says } = ofPh([6.3, 6.2, 6.4, 6.3, 6.4, 6.35]);
+    expect(says).toMatch(/The slope seen is so small beside the noise that it would take \S+ more samplings, until about 20\d\d, to show it\.$/);
   });
 
   it("says too few, and whether the change is more than noise", () => {
