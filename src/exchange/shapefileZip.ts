@@ -1,0 +1,65 @@
+import { Unzip, UnzipInflate } from "fflate";
+import { BoundaryError } from "./boundaryError.ts";
+
+/** What the parts of a shapefile may hold together when unpacked. */
+const mostUnpacked = 20_000_000;
+
+/** So little is unpacked at once that a file made to swell is caught on its way. */
+const chunk = 16_384;
+
+const part = /^(?:.*\/)?([^/]+)\.(shp|dbf|prj)$/i;
+
+/** The .shp, .dbf and .prj of the one shapefile in a zip. Throws `BoundaryError`; `shp` and `prj` are always there. */
+export const unzipShapefile = (bytes: Uint8Array): { shp: Uint8Array; prj: Uint8Array; dbf: Uint8Array | undefined } => {
+  const files = unpacked(bytes);
+  const names = [...new Set([...files.keys()].filter((name) => name.endsWith(".shp")))];
+  if (names.length === 0) throw new BoundaryError("holds no shapefile (.shp)");
+  if (names.length > 1) throw new BoundaryError(`holds ${names.length} shapefiles; give one that holds the zones`);
+  const base = names[0]!.slice(0, -4);
+  const prj = files.get(`${base}.prj`);
+  if (!prj) throw new BoundaryError("has no .prj file beside its .shp, so its coordinates may be anything; export it again as WGS 84 (EPSG:4326) with the .prj");
+  return { shp: files.get(names[0]!)!, prj, dbf: files.get(`${base}.dbf`) };
+};
+
+const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
+  if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) throw new BoundaryError("is no zip file");
+  const chunks = new Map<string, Uint8Array[]>();
+  const open = new Set<string>();
+  let total = 0;
+  const unzip = new Unzip((file) => {
+    const [, base, ending] = part.exec(file.name) ?? [];
+    if (base === undefined || ending === undefined || base.startsWith(".") || file.name.includes("__MACOSX")) return;
+    const name = `${base}.${ending.toLowerCase()}`;
+    if (chunks.has(name)) throw new BoundaryError(`holds ${name} twice; give one shapefile`);
+    const pieces: Uint8Array[] = [];
+    chunks.set(name, pieces);
+    open.add(name);
+    file.ondata = (fault, piece, last) => {
+      if (fault) throw fault;
+      total += piece.length;
+      if (total > mostUnpacked) throw new BoundaryError("unpacks to more than 20 MB, too large for the zones of a field");
+      pieces.push(piece);
+      if (last) open.delete(name);
+    };
+    file.start();
+  });
+  unzip.register(UnzipInflate);
+  try {
+    for (let at = 0; at < bytes.length; at += chunk) unzip.push(bytes.subarray(at, at + chunk), at + chunk >= bytes.length);
+  } catch (cause) {
+    if (cause instanceof BoundaryError) throw cause;
+    throw new BoundaryError("is a zip file that cannot be unpacked", { cause });
+  }
+  if (open.size > 0) throw new BoundaryError("is a zip file that ends too early");
+  return new Map([...chunks].map(([name, pieces]) => [name, joined(pieces)]));
+};
+
+const joined = (pieces: readonly Uint8Array[]): Uint8Array => {
+  const all = new Uint8Array(pieces.reduce((sum, p) => sum + p.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    all.set(piece, at);
+    at += piece.length;
+  }
+  return all;
+};
