@@ -9,6 +9,7 @@ import type { ChecksView } from "../src/views/checksView.ts";
 import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import { counted, installation, readOptions, run, UsageError } from "./options.ts";
+import { showProgress, summary } from "./progress.ts";
 
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
 await run(async () => {
@@ -28,7 +29,7 @@ await run(async () => {
     console.error(`\n${counted(errors, "error")}. Nothing was written.`);
     return 1;
   }
-  allPaths(farm);
+  const planned = allPaths(farm);
   setFarm(farm);
   setChecks(checks.view);
 
@@ -37,6 +38,7 @@ await run(async () => {
   process.chdir(installation);
   process.env["FIELD_WORK"] = work;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
+  const hideProgress = showProgress(work, planned.size);
   try {
     const { build } = await import("astro");
     await build({ root: installation, logLevel: "error" });
@@ -44,13 +46,12 @@ await run(async () => {
     if (broken.length > 0) throw new Error(`the site has ${broken.length} broken links:\n${broken.slice(0, 20).join("\n")}`);
     putInPlace(work, out);
   } finally {
+    hideProgress();
     rmSync(work, { recursive: true, force: true });
   }
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
-  const warnings = problems.length === 0 ? "no warnings" : counted(problems.length, "warning");
-  const seconds = ((performance.now() - began) / 1000).toFixed(1);
-  console.log(`${farm.name}: ${counted(farm.fields.length, "field")}, ${counted(samplings, "sampling")}, ${warnings}.`);
-  console.log(`${filesBelow(out).length} files in ${seconds} s. Open ${join(out, "index.html")}`);
+  const seconds = (performance.now() - began) / 1000;
+  console.log(summary({ farm: farm.name, fields: farm.fields.length, samplings, warnings: problems.length, files: filesBelow(out).length, seconds, folder: out, first: join(out, "index.html") }));
   return 0;
 });
 
