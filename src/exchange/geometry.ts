@@ -1,6 +1,8 @@
 import polylabel from "polylabel";
 import type { MultiPolygon, Polygon, Position } from "geojson";
 
+export type { Position } from "geojson";
+
 /**
  * Plane geometry of a field. A field is small: around its own middle the ellipsoid is flat to within a part in
  * ten thousand over some kilometers, so areas and distances are measured in a local plane in meters.

@@ -1,4 +1,4 @@
-import type { Area, Plane, Point } from "../exchange/geometry.ts";
+import type { Area, Plane, Point, Position } from "../exchange/geometry.ts";
 import { boundsOf, labelPoint, middleOf, planeAround, polygonsOf } from "../exchange/geometry.ts";
 import { show } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
@@ -29,6 +29,8 @@ export interface MapModel {
   readonly names: readonly { text: string; x: number; y: number }[];
   readonly scale: { readonly pixels: number; readonly label: string };
   readonly legend: readonly MapClass[];
+  /** Where a place on earth stands on the map, in pixels. */
+  readonly at: (position: Position) => Point;
 }
 
 export interface ZoneToDraw {
@@ -94,6 +96,7 @@ export const mapModel = (
     }),
     scale: scaleFor(metersPerPixel, width, units),
     legend,
+    at: (position) => toPixel(plane.toPlane(position)),
   };
 };
 

@@ -1,0 +1,136 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { basename, dirname, join, relative, resolve } from "node:path";
+import { parseArgs } from "node:util";
+import type { WantedError } from "../src/interpretation/planCores.ts";
+import { labelStart } from "../src/interpretation/planLabel.ts";
+import type { PurposeId } from "../src/interpretation/vocabulary.ts";
+import { purposeIds } from "../src/interpretation/vocabulary.ts";
+import type { Farm, Field } from "../src/records/model.ts";
+import { allowedWords } from "../src/records/nearMiss.ts";
+import { formatProblems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { date as day } from "../src/records/schemas/primitives.ts";
+import type { PlanRequest } from "../src/views/planComposites.ts";
+import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/planFiles.ts";
+import { planText } from "../src/views/planText.ts";
+import { planView } from "../src/views/plan.ts";
+import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+
+const about = `npm run plan -- <field> [options]
+
+Plans the sampling of one field: how many bags and cores, how deep, where each core is taken, and in which order. Writes into
+a folder of its own: plan.gpx for a hand-held receiver, plan.geojson, and labels.csv, the list that goes with the bags.
+
+  --purpose P           ${purposeIds.join(", ")} (default: routine)
+  --date YYYY-MM-DD     the day it is planned for (default: the newest date in the records)
+  --seed N              another whole number gives other positions (default: 1, which is also the site's)
+  --error PERCENT       take as many cores as keep their mean within so many percent, 19 times in 20; needs --cv
+  --cv PERCENT          how far single cores spread, in percent of their mean
+  --label TEXT          what labels begin with (default: a short code of the field)
+  --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
+  --out DIR             where it is written (default: plan-<field>-<date>); an older plan there is replaced, nothing else is
+  --help                print this and stop`;
+
+const text = { type: "string" } as const;
+const options = { purpose: text, date: text, seed: text, error: text, cv: text, label: text, content: text, out: text };
+
+interface Arguments {
+  readonly field: string;
+  readonly request: Omit<PlanRequest, "date"> & { readonly date: string | undefined };
+  readonly content: string | undefined;
+  readonly out: string | undefined;
+}
+
+const readArguments = (argv: readonly string[]): Arguments => {
+  let parsed;
+  try {
+    parsed = parseArgs({ args: [...argv], options, strict: true, allowPositionals: true });
+  } catch (cause) {
+    throw new UsageError(`${refusal(cause)}. Options: ${Object.keys(options).map((o) => `--${o}`).join(", ")}, --help`);
+  }
+  const { values, positionals } = parsed;
+  const [field = "", ...more] = positionals;
+  if (field === "" || more.length > 0) throw new UsageError(`give one field, such as north, not "${positionals.join(" ")}"`);
+  const { purpose = "routine", date, seed = "1", label, out } = values;
+  if (!purposeIds.includes(purpose as PurposeId)) throw new UsageError(`--purpose: there is no purpose "${purpose}"; ${allowedWords(purpose, purposeIds)}`);
+  if (date !== undefined && !day.safeParse(date).success) throw new UsageError(`--date must be a calendar day written YYYY-MM-DD, not "${date}"`);
+  if (!/^\d{1,9}$/.test(seed)) throw new UsageError(`--seed must be a whole number of up to nine digits, not "${seed}"`);
+  if (label !== undefined && !labelStart.test(label)) throw new UsageError(`--label must be letters, digits and hyphens, at most twenty, and not "${label}": a label must be the same on the bag, in a spreadsheet and at the laboratory`);
+  if (out === "") throw new UsageError("--out needs a folder");
+  return { field, request: { purpose: purpose as PurposeId, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label }, content: values.content, out };
+};
+
+const wantedError = (error: string | undefined, cv: string | undefined): WantedError | undefined => {
+  if (error === undefined && cv === undefined) return undefined;
+  const percent = (name: string, given: string | undefined): number => {
+    if (given === undefined) throw new UsageError("--error and --cv are given together");
+    const value = given.trim() === "" ? NaN : Number(given);
+    if (!(value > 0 && value <= 500)) throw new UsageError(`--${name} must be a percentage above 0, not "${given}"`);
+    return value;
+  };
+  return { error: percent("error", error), cv: percent("cv", cv) };
+};
+
+const find = (farm: Farm, wanted: string): Field => {
+  const field = farm.fields.find((f) => f.id === wanted);
+  if (!field) throw new UsageError(`there is no field "${wanted}"; ${allowedWords(wanted, farm.fields.map((f) => f.id))}`);
+  return field;
+};
+
+/** The plan's own files; a folder that holds anything else is not ours to replace. */
+const names = ["labels.csv", "plan.geojson", "plan.gpx"];
+
+const refuseUnsafe = (out: string): void => {
+  if (!existsSync(out)) return;
+  let entries: string[];
+  try {
+    entries = readdirSync(out);
+  } catch {
+    throw new UsageError(`--out ${out} is not a folder`);
+  }
+  const older = entries.every((e) => names.includes(e)) && entries.includes("plan.gpx") && readFileSync(join(out, "plan.gpx"), "utf8").includes('creator="field-history"');
+  if (entries.length > 0 && !older) throw new UsageError(`--out ${out} holds files that are not a plan of this program; choose an empty or new folder`);
+};
+
+/** Write all files beside the target, then swap by renaming: nobody sees half a plan, and a failed run leaves the old one. */
+const putInPlace = (files: Readonly<Record<string, string>>, out: string): void => {
+  const beside = (what: string): string => join(dirname(out), `.${basename(out)}.${what}-${process.pid}`);
+  const [fresh, old] = [beside("new"), beside("old")];
+  try {
+    mkdirSync(fresh, { recursive: true });
+    for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
+    if (existsSync(out)) renameSync(out, old);
+    try {
+      renameSync(fresh, out);
+    } catch (cause) {
+      if (existsSync(old)) renameSync(old, out);
+      throw cause;
+    }
+    rmSync(old, { recursive: true, force: true });
+  } finally {
+    rmSync(fresh, { recursive: true, force: true });
+  }
+};
+
+await run(() => {
+  const argv = process.argv.slice(2);
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(about);
+    return 0;
+  }
+  const given = readArguments(argv);
+  const { farm, problems } = readFarm({ content: farmFolderOf(given.content), library: join(installation, "content") });
+  if (problems.length > 0) console.error(formatProblems(problems));
+  if (!farm) return 1;
+  const field = find(farm, given.field);
+  const request: PlanRequest = { ...given.request, date: given.request.date ?? farm.today };
+  const here = process.env["INIT_CWD"] ?? process.cwd();
+  const out = resolve(here, given.out ?? `plan-${field.id}-${request.date}`);
+  refuseUnsafe(out);
+  const view = planView(farm, field, request);
+  putInPlace({ "plan.gpx": planGpx(farm, field, view.plan), "plan.geojson": planGeoJson(field, view.plan), "labels.csv": planLabelsCsv(farm, field, view.plan) }, out);
+  console.log(planText(view));
+  const cores = view.plan.bags.reduce((sum, b) => sum + b.points.length, 0);
+  console.log(`${counted(view.plan.bags.length, "bag")}, ${counted(cores, "position")}. Written to ${relative(here, out) || out}.`);
+  return 0;
+});

@@ -1,0 +1,68 @@
+import type { Outcome, Source, Step } from "./outcome.ts";
+import { answer, noAnswer } from "./outcome.ts";
+import type { SamplingPart } from "./samplingAdvice.ts";
+import type { SamplingDepth, Span } from "./rules/samplingParts.ts";
+import { samplingDepthLabel, spanLabel } from "./rules/samplingParts.ts";
+import { plain } from "./show.ts";
+import { coresNeeded } from "./statistics/coresNeeded.ts";
+import { convert } from "./units.ts";
+import type { PurposeId } from "./vocabulary.ts";
+
+/** What was done last time, and where the record says so. */
+export interface LastTime<T> {
+  readonly value: T;
+  readonly source: Source;
+}
+
+/** A mean that should miss the area's by at most `error` percent, 19 times in 20, with single cores that spread by `cv` percent. */
+export interface WantedError {
+  readonly cv: number;
+  readonly error: number;
+}
+
+/**
+ * How many cores each bag takes. By the error that is wanted, where one was given; else what the chosen guidelines ask, as near to
+ * the number of last time as they allow, because the noise of a result depends on it; else, where they are silent, as many as
+ * last time. No answer where there is neither.
+ */
+export const planCores = (asked: SamplingPart<Span>, last: LastTime<number> | undefined, wanted: WantedError | undefined): Outcome<number> => {
+  if (wanted) {
+    const needed = coresNeeded({ ...wanted, confidence: 0.95 });
+    return needed.kind === "answer" ? answer(needed.value.cores, needed.steps) : needed;
+  }
+  const before = last && ({ what: "Cores in one bag last time", result: `${plain(last.value)} cores`, source: last.source } satisfies Step);
+  const { outcome } = asked;
+  if (outcome.kind === "noAnswer") {
+    if (!last || !before) return noAnswer(`${outcome.because}, and no sampling of this kind is recorded that took a number of cores`, [...outcome.missing, "cores"]);
+    return answer(last.value, [before, { what: "As many as last time", result: `${plain(last.value)} cores`, note: outcome.because }]);
+  }
+  const { least = 1, most = Infinity } = outcome.value;
+  const cores = Math.min(Math.max(last?.value ?? least, least), most);
+  const why = last === undefined ? "The least it asks for" : cores === last.value ? "As many as last time, which the guideline allows" : `As near to last time as ${spanLabel(outcome.value)} allows`;
+  return answer(cores, [...outcome.steps, ...(before ? [before] : []), { what: why, result: `${plain(cores)} cores` }]);
+};
+
+const sameDepth = (a: SamplingDepth, b: SamplingDepth): boolean => {
+  const apart = (x: number, y: number): number => Math.abs(convert(x, a.unit, "in") - convert(y, b.unit, "in"));
+  return apart(a.from, b.from) < 0.05 && (apart(a.to, b.to) < 0.05 || (a.toMost !== undefined && convert(b.to, b.unit, a.unit) >= a.to && convert(b.to, b.unit, a.unit) <= a.toMost));
+};
+
+/**
+ * How deep to sample. As last time, because a change of depth ends a history; a guideline that asks for another depth is named.
+ * A nitrate test is only read at the depth it was calibrated for, so there the guideline goes first.
+ */
+export const planDepth = (purpose: PurposeId, asked: SamplingPart<SamplingDepth>, last: LastTime<SamplingDepth> | undefined): Outcome<SamplingDepth> => {
+  const { outcome } = asked;
+  const before = last && ({ what: "Depth last time", result: samplingDepthLabel(last.value), source: last.source } satisfies Step);
+  if (outcome.kind === "noAnswer") {
+    if (!last || !before) return noAnswer(`${outcome.because}, and no sampling of this kind is recorded`, [...outcome.missing, "depth"]);
+    return answer(last.value, [before, { what: "As deep as last time", result: samplingDepthLabel(last.value), note: outcome.because }]);
+  }
+  if (!last || !before) return outcome;
+  if (sameDepth(outcome.value, last.value)) return answer(last.value, [...outcome.steps, before, { what: "As deep as last time, as the guideline asks", result: samplingDepthLabel(last.value) }]);
+  if (purpose === "nitrate")
+    return answer(outcome.value, [...outcome.steps, before], [`Last time it was ${samplingDepthLabel(last.value)} deep: the two results cannot be compared, but only this depth fits the nitrate rule.`]);
+  return answer(last.value, [...outcome.steps, before, { what: "As deep as last time, so that the history goes on", result: samplingDepthLabel(last.value) }], [
+    `${asked.pack?.short ?? "The guideline"} asks for ${samplingDepthLabel(outcome.value)}. A change of depth starts a new history.`,
+  ]);
+};

@@ -1,0 +1,126 @@
+import type { PlacedCores } from "../exchange/corePoints.ts";
+import { corePoints } from "../exchange/corePoints.ts";
+import type { Position } from "../exchange/geometry.ts";
+import { seedOf } from "../exchange/seeded.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
+import { answer, noAnswer } from "../interpretation/outcome.ts";
+import type { LastTime, WantedError } from "../interpretation/planCores.ts";
+import { planCores, planDepth } from "../interpretation/planCores.ts";
+import type { Setback } from "../interpretation/planHandling.ts";
+import { planSetback } from "../interpretation/planHandling.ts";
+import { bagLabel, fieldCodes } from "../interpretation/planLabel.ts";
+import type { SamplingDepth } from "../interpretation/rules/samplingParts.ts";
+import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
+import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
+import type { PurposeId } from "../interpretation/vocabulary.ts";
+import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+
+export interface PlanRequest {
+  readonly purpose: PurposeId;
+  /** The day it is planned for, `YYYY-MM-DD`. */
+  readonly date: string;
+  /** The same seed gives the same places. */
+  readonly seed: number;
+  /** Cores by a wanted error rather than by a guideline. */
+  readonly wanted?: WantedError | undefined;
+  /** What labels begin with instead of the field's code. */
+  readonly labelStart?: string | undefined;
+}
+
+/** One bag to fill. */
+export interface PlannedBag {
+  readonly label: string;
+  readonly zone: Zone;
+  /** "A", or "A1" and "A2" where a zone is too large for one bag: cores are named after it. */
+  readonly mark: string;
+  readonly cores: number | undefined;
+  /** In walking order; empty where no place could be found. */
+  readonly points: readonly Position[];
+  readonly squareMeters: number | undefined;
+  /** Meters from its first core to its last. */
+  readonly walk: number | undefined;
+}
+
+export interface PlannedZone {
+  readonly zone: Zone;
+  /** How many bags the guidelines ask of its area. */
+  readonly asked: SamplingAdvice["composites"];
+  readonly cores: Outcome<number>;
+  readonly places: Outcome<PlacedCores>;
+  readonly bags: readonly PlannedBag[];
+}
+
+export interface SamplingPlan {
+  readonly request: PlanRequest;
+  /** The newest sampling for the same purpose. */
+  readonly last: Sampling | undefined;
+  readonly depth: Outcome<SamplingDepth>;
+  readonly zones: readonly PlannedZone[];
+  readonly bags: readonly PlannedBag[];
+  readonly setback: Setback | undefined;
+}
+
+/** The newest sampling of a field for a purpose before, or on, the day of the plan. */
+const lastOf = (field: Field, { purpose, date }: PlanRequest): Sampling | undefined => field.samplings.findLast((s) => s.purpose === purpose && s.date <= date);
+
+const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
+
+/** Cores of the newest bag of a zone that says how many it had. */
+const lastCores = (last: Sampling | undefined, zone: Zone): LastTime<number> | undefined => {
+  const bag = last?.composites.find((c) => c.zone === zone.id && c.cores !== undefined);
+  return bag && { value: bag.cores!, source: { record: bag.origin } };
+};
+
+/** Kept off edges, in meters, where no guideline at hand says how far: the reach of an arm and a half. */
+const plainSetback = 1;
+
+/** Everything a sampling is planned with, short of words: bags, cores and their places, zone by zone in the field's order. */
+export const planSampling = (farm: Farm, field: Field, request: PlanRequest): SamplingPlan => {
+  const last = lastOf(field, request);
+  const setback = planSetback(field.guidelines, farm.allGuidelines.values());
+  const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
+  const start = request.labelStart ?? fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
+  const ask = (zone: Zone): SamplingAdvice =>
+    samplingAdvice(field.guidelines, {
+      purpose: request.purpose,
+      area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
+      tillage: field.tillage,
+      crop: field.plan.find((p) => p.zones.includes(zone.id))?.crop,
+      extent: field.zones.length === 1 ? "field" : "zone",
+      yearsSinceTest: last && yearsBetween(last.date, request.date),
+    });
+  let from: Position | undefined;
+  const zones = field.zones.map((zone): PlannedZone => {
+    const advice = ask(zone);
+    const cores = planCores(advice.cores, lastCores(last, zone), request.wanted);
+    const composites = advice.composites.outcome.kind === "answer" ? advice.composites.outcome.value.least : 1;
+    const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
+    const bags = Array.from({ length: composites }, (_, i): PlannedBag => {
+      const found = places.kind === "answer" ? places.value.composites[i] : undefined;
+      from = found?.cores.at(-1) ?? from;
+      return {
+        label: bagLabel(start, zone.letter, request.date, request.purpose, taken),
+        zone,
+        mark: composites === 1 ? zone.letter : `${zone.letter}${i + 1}`,
+        cores: cores.kind === "answer" ? cores.value : undefined,
+        points: found?.cores ?? [],
+        squareMeters: found?.squareMeters ?? (zone.squareMeters === undefined ? undefined : zone.squareMeters / composites),
+        walk: found?.walk,
+      };
+    });
+    return { zone, asked: advice.composites, cores, places, bags };
+  });
+  const first = field.zones[0];
+  const depth = planDepth(request.purpose, first ? ask(first).depth : samplingAdvice([], { purpose: request.purpose }).depth, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } });
+  return { request, last, depth, zones, bags: zones.flatMap((z) => z.bags), setback };
+};
+
+const placesOf = (zone: Zone, cores: Outcome<number>, composites: number, how: { setback: number; seed: number; from: Position | undefined }): Outcome<PlacedCores> => {
+  if (!zone.area) return noAnswer(`zone ${zone.name} has no boundary in zones.geojson`, ["boundary"]);
+  if (cores.kind === "noAnswer") return cores;
+  const found = corePoints(zone.area, { composites, cores: cores.value, ...how });
+  if (found.kind === "placed") return answer(found, []);
+  return found.because === "tooNarrow"
+    ? noAnswer(`zone ${zone.name} is too narrow: even a small part of the distance to its edges leaves less than half of it`, ["a wider zone"])
+    : noAnswer(`zone ${zone.name} is too small for ${composites * cores.value} cores: they would stand within half a meter of each other`, ["a larger zone", "fewer cores"]);
+};

@@ -1,0 +1,64 @@
+import { toCsv } from "../exchange/csv.ts";
+import { pointsGeoJson } from "../exchange/corePointsGeoJson.ts";
+import { toGpx } from "../exchange/gpx.ts";
+import { samplingDepthLabel } from "../interpretation/rules/samplingParts.ts";
+import { convert } from "../interpretation/units.ts";
+import { round } from "../interpretation/show.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
+import { analytes, purposes } from "../interpretation/vocabulary.ts";
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import type { Farm, Field } from "../records/model.ts";
+import type { PlannedBag, SamplingPlan } from "./planComposites.ts";
+import { inUnitsOf } from "./units.ts";
+
+/** What a core is called on the map, in a receiver and in every list: "A7", or "A2-7" in the second bag of a zone. */
+export const coreName = ({ mark }: Pick<PlannedBag, "mark">, index: number): string => (mark.length === 1 ? `${mark}${index + 1}` : `${mark}-${index + 1}`);
+
+const depthOf = ({ depth }: SamplingPlan): string => (depth.kind === "answer" ? samplingDepthLabel(depth.value) : "depth not known");
+
+/** Positions for a hand-held receiver: a waypoint each, and a route a bag in walking order. */
+export const planGpx = (farm: Farm, field: Field, plan: SamplingPlan): string =>
+  toGpx({
+    name: `${field.name}, ${purposes[plan.request.purpose].label}, ${plan.request.date}`,
+    about: `${farm.name}. Sample ${depthOf(plan)} deep. Seed ${plan.request.seed}.`,
+    routes: plan.bags
+      .filter((bag) => bag.points.length > 0)
+      .map((bag) => ({ name: bag.label, about: `${bag.zone.name}: ${bag.points.length} cores into one bag`, points: bag.points.map((at, i) => ({ at, name: coreName(bag, i), about: bag.label })) })),
+  });
+
+/** The same positions as RFC 7946 GeoJSON: a point a core, in walking order, with its bag. */
+export const planGeoJson = (field: Field, plan: SamplingPlan): string =>
+  pointsGeoJson(
+    plan.bags.flatMap((bag) =>
+      bag.points.map((at, i) => ({ at, properties: { core: coreName(bag, i), order: i + 1, label: bag.label, field: field.id, zone: bag.zone.id, purpose: plan.request.purpose, date: plan.request.date } })),
+    ),
+  );
+
+/** What the laboratory is asked to test, by the package of last time: "pH, phosphorus, potassium". */
+export const testsOf = ({ last }: SamplingPlan): string => Object.keys(last?.lab.packages[last.packageId]?.measures ?? {}).map((a) => analytes[a as AnalyteId].label).join(", ");
+
+/** The list that goes with the bags: a row a bag, its label letter for letter as on the bag. */
+export const planLabelsCsv = (farm: Farm, field: Field, plan: SamplingPlan): string => {
+  const units = unitChoices[inUnitsOf(farm, field).units];
+  const areaName = units.area === "acre" ? "acres" : units.area.replace(" ", "_");
+  const deep = plan.depth.kind === "answer" ? plan.depth.value : undefined;
+  const inUnits = (d: number): number => round(convert(d, deep!.unit, units.length), 1);
+  return toCsv(
+    ["label", "farm", "field", "zone", "planned_for", "purpose", "cores", `depth_from_${units.length}`, `depth_to_${units.length}`, `area_${areaName}`, "laboratory", "package", "tests"],
+    plan.bags.map((bag) => [
+      bag.label,
+      farm.name,
+      field.name,
+      bag.zone.name,
+      plan.request.date,
+      plan.request.purpose,
+      bag.cores,
+      deep && inUnits(deep.from),
+      deep && inUnits(deep.to),
+      bag.squareMeters === undefined ? undefined : round(convert(bag.squareMeters, "sq m", units.area), 2),
+      plan.last?.lab.name,
+      plan.last && (plan.last.lab.packages[plan.last.packageId]?.name ?? plan.last.packageId),
+      testsOf(plan),
+    ]),
+  );
+};

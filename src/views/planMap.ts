@@ -1,0 +1,35 @@
+import type { Point } from "../exchange/geometry.ts";
+import type { Farm, Field } from "../records/model.ts";
+import type { MapModel } from "./map.ts";
+import { drawable, mapModel } from "./map.ts";
+import type { SamplingPlan } from "./planComposites.ts";
+import { coreName } from "./planFiles.ts";
+
+export interface MapCore extends Point {
+  readonly name: string;
+}
+
+export interface MapWalk {
+  readonly label: string;
+  /** An SVG path through the cores in walking order. */
+  readonly path: string;
+  readonly cores: readonly MapCore[];
+}
+
+export interface PlanMap {
+  readonly model: MapModel;
+  readonly walks: readonly MapWalk[];
+}
+
+/** The zones' outlines with every core, its name, and the way from one to the next. `undefined` where no core has a place. */
+export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap | undefined => {
+  if (!plan.bags.some((b) => b.points.length > 0)) return undefined;
+  const zones = drawable(field.zones).map((zone) => ({ id: zone.id, area: zone.area, css: "c-none", lines: [], title: `${zone.letter} ${zone.name}` }));
+  const model = mapModel(zones, 680, 620, farm.units, []);
+  if (!model) return undefined;
+  const walks = plan.bags.map((bag): MapWalk => {
+    const cores = bag.points.map((at, i): MapCore => ({ ...model.at(at), name: coreName(bag, i) }));
+    return { label: bag.label, path: cores.map(({ x, y }, i) => `${i === 0 ? "M" : "L"}${x} ${y}`).join(""), cores };
+  });
+  return { model, walks };
+};
