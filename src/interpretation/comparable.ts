@@ -3,7 +3,7 @@ import { depthIn, depthLabel, methodLabel } from "./measurement.ts";
 import type { AnalyteId } from "./vocabulary.ts";
 
 /** Depths further apart than this are different samples: an inch, common practice for plow-layer samples. */
-const depthTolerance = 1;
+export const depthTolerance = 1;
 
 /** Analytes that move with the season by as much as a class width (reference: seasonal pH and K surveys). */
 const seasonal: readonly AnalyteId[] = ["pH", "K"];

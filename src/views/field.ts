@@ -14,6 +14,7 @@ import { leastChangeOf } from "./leastChange.ts";
 import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
+import { careOfAdvice } from "./samplingQuality.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
 import type { TimelineYear } from "./timeline.ts";
 import { timelineYears } from "./timeline.ts";
@@ -47,7 +48,7 @@ export interface FieldView {
   readonly unmapped: string | undefined;
   readonly zones: readonly ZoneRow[];
   readonly trends: readonly Trend[];
-  readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly rows: readonly AdviceRow[] }[];
+  readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly care: string | undefined; readonly rows: readonly AdviceRow[] }[];
   /** Every two zones, and whether they may share a bag. */
   readonly pairs: readonly ZonePair[];
   readonly cautions: readonly CautionView[];
@@ -88,7 +89,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     unmapped: unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
     zones: zoneRows(farm, field, advised),
     trends: trended.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
-    advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, rows: view.rows })),
+    advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]), rows: view.rows })),
     pairs: zonePairs(farm, field),
     cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),
     unchecked: uncheckedWarning(outcomes),

@@ -12,6 +12,8 @@ import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { correctionsOf } from "./correction.ts";
+import type { EventQualityView } from "./eventQualityView.ts";
+import { eventQualityView } from "./eventQualityView.ts";
 import type { Fact } from "./field.ts";
 import type { NitrogenCalled } from "./nitrogenOfSampling.ts";
 import { nitrogenOfSampling } from "./nitrogenOfSampling.ts";
@@ -58,6 +60,8 @@ export interface SamplingView {
   readonly title: string;
   readonly lede: string;
   readonly facts: readonly Fact[];
+  /** How well it was taken for what it was taken for. */
+  readonly quality: EventQualityView;
   readonly bags: readonly BagHead[];
   readonly results: readonly ResultLine[];
   readonly missing: string | undefined;
@@ -85,6 +89,7 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
     title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
     facts: facts(farm, sampling),
+    quality: eventQualityView(site, field, sampling),
     bags: bags.map(({ zone, composite: c }) => ({
       label: c.label,
       zone: zone.name,
@@ -152,7 +157,8 @@ const facts = (farm: Farm, sampling: Sampling): Fact[] => {
     { term: "Depth", value: depth(sampling.depth, farm.units) },
     { term: "Package", value: `${offered.name}${offered.fee === undefined ? "" : `, ${money(offered.fee, farm.currency)} a bag`}` },
     handling.tool ? { term: "Tool", value: handling.tool } : undefined,
-    handling.container ? { term: "Mixed in", value: handling.container } : undefined,
+    handling.pail ? { term: "Mixed in", value: `a ${handling.pail} pail` } : undefined,
+    handling.bag ? { term: "Sent in", value: `${handling.bag} bags` } : undefined,
     handling.moisture ? { term: "Soil was", value: handling.moisture } : undefined,
     handling.keeping ? { term: "Bags kept", value: handling.keeping } : undefined,
     handling.receivedOn ? { term: "At the laboratory", value: longDate(handling.receivedOn) } : undefined,

@@ -14,6 +14,7 @@ import { axis, niceStep, yearAxis } from "./axis.ts";
 import type { ComparableHistory } from "./history.ts";
 import { zoneHistory } from "./history.ts";
 import type { ZoneAdvice } from "./sample.ts";
+import { careOf } from "./samplingQuality.ts";
 import type { TrendBreak } from "./trendBreaks.ts";
 import { breaksOf, newestOf } from "./trendBreaks.ts";
 import type { TrendVerdict } from "./trendVerdict.ts";
@@ -109,10 +110,11 @@ const panel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice:
   }));
   const judged = series.length > 0 ? series : beside;
   const newest = judged.find((h) => h.measurements === newestOf(judged.map((s) => s.measurements)))!;
+  const last = newest.measurements.at(-1)!;
   const parted = breaksOf(series.map((s) => s.measurements));
   return {
     zone,
-    verdict: trendVerdict(newest, advice ? rate(advice.sample, newest.measurements.at(-1)!).bands : []),
+    verdict: trendVerdict(newest, advice ? rate(advice.sample, last).bands : [], careAt(field, last)),
     noise: [...new Set(series.flatMap(({ noise }) => (noise.kind === "answer" ? noiseSource(noise.value) : [])))],
     segments,
     others: beside.flatMap((h) => h.measurements.map(point(h))),
@@ -121,6 +123,12 @@ const panel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice:
     events: analyte === "pH" ? limings(field, zone) : [],
     units: [...new Set(all.map((m) => m.unit))],
   };
+};
+
+/** What to say of how the newest result was taken; results by different methods are not joined anyway. */
+const careAt = (field: Field, last: Measurement): string | undefined => {
+  const event = field.samplings.find((s) => s.file === last.origin.file);
+  return event && careOf(field, event, [last.analyte]);
 };
 
 const limings = (field: Field, zone: Zone): { x: number; label: string }[] =>

@@ -17,6 +17,8 @@ export interface TrendVerdict {
   readonly says: string;
   /** Where the newest value lies within noise of a class's edge. */
   readonly edge: string | undefined;
+  /** What in the taking of the newest sampling casts doubt on it. */
+  readonly care: string | undefined;
   readonly numbers: readonly string[];
   readonly steps: readonly Step[];
 }
@@ -35,8 +37,8 @@ const stepsOf = (outcome: Outcome<unknown>): readonly Step[] => (outcome.kind ==
 /** The sum of a trend may tell of its noise already. */
 const withNoiseFirst = (noise: readonly Step[], trend: readonly Step[]): Step[] => [...noise.filter((s) => !trend.includes(s)), ...trend];
 
-/** A series judged: `bands` are the classes that hold for its newest result. */
-export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[]): TrendVerdict => {
+/** A series judged: `bands` are the classes that hold for its newest result, `care` what to beware of in how that was taken. */
+export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[], care?: string): TrendVerdict => {
   const last = measurements.at(-1)!;
   const { says, numbers } = trendWords(trend, last);
   const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last.value, edgesOf(bands), noise.value) : [];
@@ -44,6 +46,7 @@ export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, 
     now: nowWords(measurements),
     says: measurements.length > 1 ? says : "",
     edge: edgeWords(near, last),
+    care,
     numbers,
     steps: withNoiseFirst(stepsOf(noise), stepsOf(trend)),
   };

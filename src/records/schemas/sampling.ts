@@ -34,7 +34,8 @@ const correction = z.strictObject({
 
 const handling = z.strictObject({
   tool: text.optional(),
-  container: z.enum(["plastic pail", "paper bag", "cloth bag", "plastic bag", "metal pail"]).optional(),
+  pail: z.enum(["plastic", "metal"]).optional().describe("what the cores were mixed in"),
+  bag: z.enum(["paper", "lined paper", "cloth", "plastic"]).optional().describe("what the soil was sent in"),
   moisture: z.enum(["dry", "moist", "wet"]).optional().describe("of the soil when sampled"),
   keeping: z.enum(["air-dried", "chilled", "frozen", "as taken"]).optional().describe("of the bags on the way"),
   receivedOn: date.optional(),

@@ -1,0 +1,28 @@
+import { spanLabel } from "../rules/samplingParts.ts";
+import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
+import { provenanceOf } from "./finding.ts";
+
+/** Common practice where no chosen guideline counts cores: six to nine for an ordinary composite. */
+const usual = { least: 6, most: 9 };
+
+/**
+ * Cores in a bag against the number the field's guideline asks for, else, but for nitrate, against common practice. The bag
+ * with the fewest decides. A bag of one core is a spot and no composite.
+ */
+export const coresFinding = (event: SamplingEvent, { zones }: SampledPlace): Finding => {
+  const base = { id: "cores", analytes: "all" } as const;
+  const counted = event.bags.flatMap((b) => b.cores ?? []);
+  if (counted.length < event.bags.length) return { ...base, severity: "not recorded", words: `The number of cores is not recorded${counted.length === 0 ? "" : ` for ${event.bags.length - counted.length} of ${event.bags.length} bags`}.` };
+  const fewest = Math.min(...counted);
+  const most = Math.max(...counted);
+  const had = `${spanLabel({ least: fewest, most })} ${most === 1 ? "core" : "cores"} a bag`;
+  const outcome = zones.find((z) => event.bags.some((b) => b.zone === z.id))?.advice.cores.outcome;
+  if (outcome?.kind !== "answer" && event.purpose === "nitrate") return { ...base, severity: "not judged", words: `${had}; ${outcome ? outcome.because : "no chosen guideline says how many to take"}.` };
+  const asked = outcome?.kind === "answer" ? outcome.value : usual;
+  const from = outcome?.kind === "answer" ? provenanceOf(outcome) : { source: "common-practice" as const };
+  const wanted = `${outcome?.kind === "answer" ? "the guideline asks for" : "common practice is"} ${spanLabel(asked)}`;
+  const least = asked.least ?? 0;
+  if (fewest >= least) return { ...base, ...from, severity: "fine", words: `${had}; ${wanted}.` };
+  if (fewest === 1) return { ...base, ...from, severity: "not fit for the purpose", words: `A bag of one core stands for a spot, not for a zone; ${wanted}.`, brief: "a bag held a single core" };
+  return { ...base, ...from, severity: "read with care", words: `${had}, where ${wanted}: the results stray more than they would have.`, brief: "taken with too few cores" };
+};

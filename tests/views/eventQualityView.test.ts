@@ -1,0 +1,41 @@
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { eventQualityView } from "../../src/views/eventQualityView.ts";
+import { fieldView } from "../../src/views/field.ts";
+import { samplingView } from "../../src/views/samplingView.ts";
+
+const read = (...folder: string[]) => readFarm({ content: join(installation, ...folder), library: join(installation, "content") }).farm!;
+const demo = read("content");
+const labchange = read("tests", "fixtures", "labchange");
+const causeway = demo.fields.find((f) => f.id === "causeway")!;
+const says = (id: string): string => eventQualityView(demo, causeway, causeway.samplings.find((s) => s.id === id)!).says;
+
+it("says of a sampling taken well that nothing speaks against it", () => {
+  expect(says("2025-10-18")).toBe("Nothing in how it was taken speaks against it; eleven things were looked at.");
+});
+
+it("says what to read with care where laboratory and methods changed", () => {
+  expect(says("2018-10-23")).toBe("Read with care: laboratory and methods. Nine other things of 11 are fine.");
+});
+
+it("stands on the sampling's page, each line with its verdict and source", () => {
+  const { quality } = samplingView(demo, causeway, causeway.samplings[0]!);
+  expect(quality.rows.find((r) => r.id === "pail")).toMatchObject({ verdict: "fine", words: "Mixed in a metal pail; zinc, the test that it spoils, was not made.", evidence: { grade: "read" } });
+  expect(quality.rows.find((r) => r.id === "area")!.source!.text).toContain("Bulletin 974");
+});
+
+it("lowers the words beside the newest results and their advice on the field's page", () => {
+  const [field] = labchange.fields;
+  const view = fieldView(labchange, field!);
+  const care = view.trends.flatMap((t) => t.model.panels.map((p) => [t.model.analyte, p.zone.name, p.verdict.care]));
+  expect(care).toContainEqual(["pH", "East half", "Taken shallower than before and tested by another laboratory than before: read soil pH with care."]);
+  expect(care.filter(([, zone]) => zone === "West half").every(([, , words]) => words === undefined)).toBe(true);
+  expect(view.advice.map((a) => [a.zone.name, a.care])).toContainEqual(["East half", "Taken shallower than before: read soil pH, phosphorus and potassium with care."]);
+});
+
+it("says nothing beside results that were taken well", () => {
+  const view = fieldView(demo, causeway);
+  expect(view.trends.flatMap((t) => t.model.panels.flatMap((p) => p.verdict.care ?? []))).toEqual([]);
+});
