@@ -1,0 +1,133 @@
+import { spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, relative, resolve, sep } from "node:path";
+import { parseArgs } from "node:util";
+import { strFromU8, unzipSync } from "fflate";
+import type { BagFile, Sha512 } from "../src/exchange/bag.ts";
+import { bag, bagInfoValue, oneLine, safeName, textFile } from "../src/exchange/bag.ts";
+import { bagReadme } from "../src/exchange/bagReadme.ts";
+import { dataPackage } from "../src/exchange/dataPackage.ts";
+import { zipped } from "../src/exchange/zipWriter.ts";
+import type { Farm } from "../src/records/model.ts";
+import { formatProblems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { date as day } from "../src/records/schemas/primitives.ts";
+import { bundleRecords } from "./bundleRecords.ts";
+import { filesBelow } from "./checkLinks.ts";
+import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import { writeWhole } from "./wholeFile.ts";
+
+const about = `npm run bundle -- [options]
+
+Builds the site and puts it, the records it was made from, and a description of its tables into one ZIP that proves itself whole
+without this program: a BagIt bag (RFC 8493). The same records give the same bytes. The ZIP holds the fields' boundaries.
+
+  --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
+  --out FILE.zip        where it is written (default: <farm>-<day>.zip, where you stand)
+  --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
+  --force               replace a file that is not a bundle of this farm
+  --help                print this and stop`;
+
+const software = "field-history";
+const sha512: Sha512 = (bytes) => createHash("sha512").update(bytes).digest("hex");
+const from = process.env["INIT_CWD"] ?? process.cwd();
+const library = join(installation, "content");
+
+interface Arguments {
+  readonly content: string;
+  readonly out: string | undefined;
+  readonly today: string | undefined;
+  readonly force: boolean;
+}
+
+const readArguments = (argv: readonly string[]): Arguments => {
+  const text = { type: "string" } as const;
+  let values: { content?: string; out?: string; today?: string; force?: boolean };
+  try {
+    values = parseArgs({ args: [...argv], options: { content: text, out: text, today: text, force: { type: "boolean" } }, strict: true, allowPositionals: false }).values;
+  } catch (cause) {
+    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --today, --force, --help`);
+  }
+  if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
+  if (values.out !== undefined && !/.\.zip$/i.test(values.out)) throw new UsageError(`--out must name a file ending in .zip, not "${values.out}"`);
+  return { content: farmFolderOf(values.content), out: values.out, today: values.today, force: values.force ?? false };
+};
+
+/** Build, collect, prove that the records stood still meanwhile, and write the bag. */
+await run(() => {
+  const argv = process.argv.slice(2);
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(about);
+    return 0;
+  }
+  const given = readArguments(argv);
+  const { content } = given;
+  const { farm, problems } = readFarm({ content, library, today: given.today });
+  if (!farm) {
+    console.error(`${formatProblems(problems)}\n\nNothing was written.`);
+    return 1;
+  }
+  const name = `${safeName(farm.name)}-${farm.today}`;
+  const out = resolve(from, given.out ?? `${name}.zip`);
+  refuseUnsafe(out, content, farm, given.force);
+  const records = bundleRecords(farm, content, library);
+  const site = builtSite(content, farm.today);
+  if (site === undefined) return 1;
+  if (!sameFiles(records, bundleRecords(farm, content, library))) throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
+  const files = bagOf(farm, [...site, ...records]);
+  // A ZIP as old tools read it counts its entries in 16 bits.
+  if (files.length > 65_535) throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
+  const zip = zipped(Object.fromEntries(files.map(({ path, bytes }) => [`${name}/${path}`, bytes])));
+  writeWhole(out, zip);
+  console.log(`${farm.name}: ${counted(files.length, "file")} in ${relative(from, out) || out}, ${Math.ceil(zip.length / 1024)} kB.`);
+  console.log(`To check it anywhere: unzip it, and in ${name} run sha512sum -c manifest-sha512.txt`);
+  return 0;
+});
+
+/** The site's files below `site/`; `undefined` when it could not be built, which the build itself has explained. */
+function builtSite(content: string, today: string): BagFile[] | undefined {
+  const work = mkdtempSync(join(tmpdir(), "field-history-bundle-"));
+  try {
+    const site = join(work, "site");
+    const { status } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", today], { stdio: ["ignore", "ignore", "inherit"] });
+    if (status !== 0) return undefined;
+    return filesBelow(site).map((path) => ({ path: `site/${path}`, bytes: readFileSync(join(site, path)) }));
+  } finally {
+    rmSync(work, { recursive: true, force: true });
+  }
+}
+
+function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
+  const description = oneLine(farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`);
+  const tables = files.filter(({ path }) => path.endsWith(".csv"));
+  const descriptor = dataPackage(tables, { name: safeName(farm.name), title: `${farm.name}: field history`, description }, sha512);
+  const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date.slice(0, 4))).sort();
+  const readme = bagReadme({ farm: farm.name, about: farm.about, today: farm.today, years: dates.length > 0 ? [dates[0]!, dates.at(-1)!] : undefined, fields: farm.fields.map((f) => f.name) });
+  const payload = [...files, textFile("datapackage.json", descriptor)].map(({ path, bytes }) => ({ path: `data/${path}`, bytes }));
+  return bag(payload, { farm: farm.name, about: description, today: farm.today, software, readme }, sha512);
+}
+
+/** A file is replaced only when it is an older bundle of the same farm, or by --force. */
+function refuseUnsafe(out: string, content: string, farm: Farm, force: boolean): void {
+  const way = relative(content, out);
+  if (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way)) throw new UsageError(`--out ${out} is inside the records; choose a place outside them`);
+  if (!existsSync(out)) return;
+  if (!statSync(out).isFile()) throw new UsageError(`--out ${out} is not a file`);
+  if (!force && !isBundleOf(farm, readFileSync(out))) throw new UsageError(`--out ${out} is there already and is not a bundle of ${farm.name}; choose another name, or replace it with --force`);
+}
+
+function isBundleOf(farm: Farm, zip: Uint8Array): boolean {
+  try {
+    const [info] = Object.values(unzipSync(zip, { filter: ({ name }) => /^[^/]+\/bag-info\.txt$/.test(name) }));
+    const text = info === undefined ? "" : strFromU8(info);
+    return bagInfoValue(text, "Bag-Software-Agent") === software && bagInfoValue(text, "Source-Organization") === oneLine(farm.name);
+  } catch {
+    return false;
+  }
+}
+
+function sameFiles(a: readonly BagFile[], b: readonly BagFile[]): boolean {
+  return a.length === b.length && a.every((file, i) => file.path === b[i]!.path && Buffer.compare(file.bytes, b[i]!.bytes) === 0);
+}

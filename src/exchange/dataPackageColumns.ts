@@ -1,0 +1,67 @@
+/** What a column holds. `type` is one of Table Schema's. */
+export interface Column {
+  readonly type: "string" | "number" | "integer" | "date" | "year" | "boolean";
+  readonly title: string;
+  readonly description?: string;
+}
+
+/** A new column of a CSV needs its line here; a test says so. */
+const described = {
+  field: { type: "string", title: "Field", description: "The field's id, as in data/records/farm/fields." },
+  zone: { type: "string", title: "Zone", description: "The zone's id within its field." },
+  date: { type: "date", title: "Day of sampling" },
+  purpose: { type: "string", title: "Purpose of the sampling" },
+  analyte: { type: "string", title: "Analyte", description: "What was measured." },
+  qualifier: { type: "string", title: "Qualifier", description: "< or >: the laboratory says less or more than the value; empty: the value itself." },
+  value: { type: "number", title: "Value", description: "As reported by the laboratory, in the unit of the column unit." },
+  unit: { type: "string", title: "Unit of the value" },
+  method: { type: "string", title: "Method", description: "Extractant or procedure. Values by different methods must not be compared." },
+  finish: { type: "string", title: "Finish", description: "The instrument or reaction that read the extract." },
+  preparation: { type: "string", title: "Preparation of the sample" },
+  depth_from: { type: "number", title: "Upper end of the depth sampled" },
+  depth_to: { type: "number", title: "Lower end of the depth sampled" },
+  laboratory: { type: "string", title: "Laboratory", description: "The laboratory's id, as in data/records/farm/labs." },
+  bag: { type: "string", title: "Label of the bag" },
+  cores: { type: "integer", title: "Cores in the bag" },
+  series: { type: "string", title: "Series", description: "Only results of one series may be compared." },
+  corrected_from: { type: "string", title: "Value before it was corrected" },
+  correction_reason: { type: "string", title: "Why it was corrected" },
+  correction_date: { type: "date", title: "Day of the correction" },
+  record: { type: "string", title: "Record", description: "File, and line, below data/records/farm." },
+  nutrient: { type: "string", title: "Nutrient" },
+  season: { type: "year", title: "Season", description: "The year of harvest." },
+  crops: { type: "string", title: "Crops of the season" },
+  applied: { type: "number", title: "Applied" },
+  removed: { type: "number", title: "Removed by harvest" },
+  net: { type: "number", title: "Applied less removed" },
+  sum: { type: "number", title: "Running sum of applied less removed" },
+  sum_since: { type: "year", title: "First season of the running sum" },
+  not_known_because: { type: "string", title: "Why a number is not known" },
+  coefficients: { type: "string", title: "Publications of the removal coefficients" },
+  evidence: { type: "string", title: "How well the coefficients are known", description: "read: in the publication itself; secondary: another text repeats it; derived: by arithmetic; memory: only remembered." },
+} satisfies Record<string, Column>;
+
+/** Every column of the site's tables, by its name without the unit. */
+export const columns: ReadonlyMap<string, Column> = new Map(Object.entries(described));
+
+/** Units as they end a column's name. */
+const units: Readonly<Record<string, string>> = {
+  lb_1000_sq_ft: "lb/1000 sq ft",
+  lb_ac: "lb/ac",
+  kg_ha: "kg/ha",
+  ton_ac: "ton/ac",
+  t_ha: "t/ha",
+  in: "in",
+  cm: "cm",
+};
+
+/** What a CSV's column is, with its unit where its name ends in one; `undefined` for a column that is not described. */
+export const columnOf = (name: string): (Column & { readonly unit?: string }) | undefined => {
+  const plain = columns.get(name);
+  if (plain) return plain;
+  for (const [tail, unit] of Object.entries(units)) {
+    const column = name.endsWith(`_${tail}`) ? columns.get(name.slice(0, -tail.length - 1)) : undefined;
+    if (column) return { ...column, unit };
+  }
+  return undefined;
+};
