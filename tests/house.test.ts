@@ -9,7 +9,8 @@ const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
   // @stdlib: the normal, t and F distributions, right to the last digit and typed; smaller libraries miss the tenth.
   interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps|@stdlib\/stats-base-dists-(normal-(cdf|quantile)|t-(cdf|quantile)|f-cdf))$/ },
   // togeojson and xmldom read KML and GPX, fflate packs and unpacks zips: small, without dependencies of their own, and kept up.
-  exchange: { rooms: ["exchange"], packages: /^(geojson|@tmcw\/togeojson|@xmldom\/xmldom|fflate|polylabel|csv-stringify\/sync)$/ },
+  // csv-parse, the reading half of csv-stringify: quotes, line ends within them and limits, with the place of a mistake.
+  exchange: { rooms: ["exchange"], packages: /^(geojson|@tmcw\/togeojson|@xmldom\/xmldom|fflate|polylabel|csv-(parse|stringify)\/sync)$/ },
   records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|canonicalize$|@turf\/(intersect|kinks)$|geojson$)/ },
   views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },
   client: { rooms: ["client", "types:views"], packages: /^chart\.js$/ },

@@ -68,3 +68,37 @@ export const oxidePerElement = {
 
 /** The share of nitrogen in nitrate (0.2259), from atomic weights: 30 of nitrate hold 6.78 of nitrate-N. */
 export const nitrogenInNitrate = weight.N / (weight.N + 3 * weight.O);
+
+/**
+ * Units in which laboratories write soil tests, by dimension and size. Within one dimension they are one another by
+ * definition: 1 mg/kg is 1 ppm by mass, 1 cmol of charge a kilogram is 1 meq/100 g, 1 mmho/cm is 1 dS/m. Between a mass of
+ * soil, a volume of it and an acre there is no exact way: each asks for a density or a depth that was not measured.
+ */
+const writtenUnits = {
+  pH: { dimension: "pH", size: 1 },
+  index: { dimension: "index", size: 1 },
+  ppm: { dimension: "share of mass", size: 1 },
+  "mg/kg": { dimension: "share of mass", size: 1 },
+  "mg/100 g": { dimension: "share of mass", size: 10 },
+  "g/kg": { dimension: "share of mass", size: 1000 },
+  "%": { dimension: "share of mass", size: 10_000 },
+  "mg/l": { dimension: "mass per volume", size: 1 },
+  "mg/100 ml": { dimension: "mass per volume", size: 10 },
+  "lb/ac": { dimension: "mass per area", size: 1 },
+  "meq/100 g": { dimension: "charge per mass", size: 10 },
+  "cmol/kg": { dimension: "charge per mass", size: 10 },
+  "meq/100 cm3": { dimension: "charge per volume", size: 1 },
+  "dS/m": { dimension: "conductivity", size: 1000 },
+  "mS/cm": { dimension: "conductivity", size: 1000 },
+  "mmho/cm": { dimension: "conductivity", size: 1000 },
+  "uS/cm": { dimension: "conductivity", size: 1 },
+} as const;
+export type WrittenUnit = keyof typeof writtenUnits;
+export const writtenUnitIds = Object.keys(writtenUnits) as [WrittenUnit, ...WrittenUnit[]];
+
+/** A soil test in another unit of the same dimension, to twelve digits; `undefined` where the two are not one by definition. */
+export const convertWritten = (value: number, from: WrittenUnit, to: WrittenUnit): number | undefined => {
+  if (from === to) return value;
+  if (writtenUnits[from].dimension !== writtenUnits[to].dimension) return undefined;
+  return Number(((value * writtenUnits[from].size) / writtenUnits[to].size).toPrecision(12));
+};

@@ -110,6 +110,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
     purpose: value.purpose,
     lab,
     packageId: value.package,
+    measures: { ...labPackage.measures, ...value.measured },
     depth: value.depth,
     handling: value.handling ?? {},
     nitrate: value.nitrate && { ...value.nitrate, origin: { file, ...at(["nitrate"]) } },
@@ -141,7 +142,8 @@ const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: 
   return fixes;
 };
 
-const warnIfImplausible = (m: Measurement, path: (string | number)[], problems: Problems): void => {
+/** Warn of a value in the analyte's usual unit that no soil shows, or that looks like another unit. */
+export const warnIfImplausible = (m: Pick<Measurement, "analyte" | "value" | "unit" | "origin">, path: (string | number)[], problems: Problems): void => {
   const entry = analytes[m.analyte];
   if (m.unit !== entry.unit) return;
   const [least, most] = entry.plausible;

@@ -1,7 +1,8 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkedUnits, oxidesCheck, unitsCheck } from "../../src/interpretation/checks/unitsCheck.ts";
-import { convert, oxidePerElement, sameDimension } from "../../src/interpretation/units.ts";
+import { convert, convertWritten, oxidePerElement, sameDimension, writtenUnitIds } from "../../src/interpretation/units.ts";
+import { soilTestUnits } from "../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../support/cases.ts";
 import { always, between } from "../support/repeatable.ts";
 
@@ -45,4 +46,33 @@ describe("oxides and elements", () => {
       expect(there).toBeGreaterThanOrEqual(element);
       expect(Math.abs(there / oxidePerElement[oxide] - element)).toBeLessThanOrEqual(dust(element));
     }));
+});
+
+describe("units that laboratories write", () => {
+  // By definition: parts of a million by mass, 100 g and 1000 g in a kilogram, 100 hundredths; 1 mho = 1 S; 1 cmol of charge = 10 mmol = 10 meq.
+  it.each([
+    [96, "mg/kg", "ppm", 96],
+    [2.15, "mg/100 g", "ppm", 21.5],
+    [35, "g/kg", "%", 3.5],
+    [12.4, "cmol/kg", "meq/100 g", 12.4],
+    [0.4, "mmho/cm", "dS/m", 0.4],
+    [400, "uS/cm", "dS/m", 0.4],
+    [9.6, "mg/100 ml", "mg/l", 96],
+  ] as const)("%s %s is %s %s", (value, from, to, expected) => {
+    expect(convertWritten(value, from, to)).toBe(expected);
+  });
+
+  it.each([
+    ["ppm", "lb/ac"],
+    ["ppm", "mg/l"],
+    ["meq/100 g", "meq/100 cm3"],
+    ["meq/100 g", "ppm"],
+    ["index", "ppm"],
+    ["pH", "index"],
+  ] as const)("%s and %s are not one by definition", (from, to) => {
+    expect(convertWritten(1, from, to)).toBeUndefined();
+    expect(convertWritten(1, to, from)).toBeUndefined();
+  });
+
+  it("every unit of a soil test can be written", () => expect(soilTestUnits.filter((unit) => !writtenUnitIds.includes(unit))).toEqual([]));
 });

@@ -1,7 +1,32 @@
 import * as z from "zod";
+import { dateOrders } from "../../exchange/resultFileValue.ts";
+import { resultEncodings } from "../../exchange/resultFileText.ts";
+import { writtenUnitIds } from "../../interpretation/units.ts";
 import { analyteIds } from "../../interpretation/vocabulary.ts";
 import { id, longText, text } from "./primitives.ts";
 import { measuring } from "./sampling.ts";
+
+/** What one column of a laboratory's result file holds. */
+const column = z.union([
+  z.enum(["label", "ignore"]),
+  z.strictObject({ analyte: z.enum(analyteIds), unit: z.enum(writtenUnitIds).optional().describe("where the header does not give it and it is not the package's") }),
+  z.strictObject({ date: z.enum(dateOrders).describe("of the sampling; other dates are ignored") }),
+]);
+export type ResultColumn = z.infer<typeof column>;
+
+/** How the laboratory writes its results as a file: what `import` reads them by. */
+const resultFile = z
+  .strictObject({
+    delimiter: z.enum(["comma", "semicolon", "tab"]).optional().describe("absent: known by the headers"),
+    decimal: z.enum(["point", "comma"]).default("point"),
+    encoding: z.enum(resultEncodings).default("utf-8").describe("of files without a byte order mark; UTF-16 is known by its mark"),
+    headerLine: z.number().int().min(1).max(1000).default(1).describe("the line the headers stand on; lines above it are passed over"),
+    bags: z.enum(["rows", "columns"]).default("rows").describe("columns: each bag is a column, and the headers are the first one"),
+    missing: z.array(text).default([]).describe("words for no result, beside nothing at all"),
+    columns: z.record(text, column).describe("by header, with or without its unit in parentheses"),
+  })
+  .refine((r) => Object.values(r.columns).filter((c) => c === "label").length === 1, { path: ["columns"], error: "needs exactly one column that holds the label" });
+export type ResultFileRecord = z.infer<typeof resultFile>;
 
 /** labs/<lab>.yaml: what a laboratory measures and how, by package. */
 export const lab = z.strictObject({
@@ -14,6 +39,7 @@ export const lab = z.strictObject({
       measures: z.partialRecord(z.enum(analyteIds), measuring),
     }),
   ),
+  resultFile: resultFile.optional(),
   note: longText.optional(),
 });
 export type LabRecord = z.infer<typeof lab>;

@@ -1,0 +1,111 @@
+import { existsSync, readFileSync, statSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { parseArgs } from "node:util";
+import { planImport } from "../src/records/importResults.ts";
+import { changesOf, writeChanges } from "../src/records/importResultsWrite.ts";
+import type { Farm, Field, Lab, Sampling } from "../src/records/model.ts";
+import { allowedWords } from "../src/records/nearMiss.ts";
+import { formatProblems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { importSummary, importTable } from "../src/views/importView.ts";
+import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+
+const about = `npm run import -- results.csv --lab <id> [--write] [options]
+
+Brings a laboratory's result file into the farm's samplings. The columns are read by resultFile: in labs/<id>.yaml; each row
+finds its bag by the label. Without --write it only shows what would be written. A result that is in the records already is
+never changed. Anything in the file that cannot be read for certain is printed as file:line:col, and nothing is written.
+Exit code 0: shown, written, or nothing to do; 1: refused.
+
+  --lab <id>            the laboratory, by the name of its file in labs
+  --write               write the results into the sampling files
+  --sampling <f>/<day>  bags of this sampling only, such as north/2025-10-18, where a label was used twice
+  --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
+  --help                print this and stop`;
+
+interface Arguments {
+  readonly file: string;
+  readonly lab: string;
+  readonly write: boolean;
+  readonly sampling: string | undefined;
+  readonly content: string | undefined;
+}
+
+const text = { type: "string" } as const;
+
+const readArguments = (argv: readonly string[]): Arguments => {
+  try {
+    const { values, positionals } = parseArgs({ args: [...argv], options: { lab: text, write: { type: "boolean" }, sampling: text, content: text }, strict: true, allowPositionals: true });
+    const [file] = positionals;
+    if (file === undefined || positionals.length !== 1) throw new UsageError(`give one result file, such as results.csv, not ${positionals.length}`);
+    if (values.lab === undefined) throw new UsageError("say whose file it is with --lab, by the name of the laboratory's file in labs");
+    return { file, lab: values.lab, write: values.write ?? false, sampling: values.sampling, content: values.content };
+  } catch (cause) {
+    if (cause instanceof UsageError) throw cause;
+    throw new UsageError(`${refusal(cause)}. Options: --lab, --write, --sampling, --content, --help`);
+  }
+};
+
+/** A sheet of a thousand bags has a tenth of a megabyte. */
+const mostMegabytes = 5;
+
+const bytesOf = (file: string): Uint8Array => {
+  const full = resolve(process.env["INIT_CWD"] ?? process.cwd(), file);
+  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
+  const megabytes = statSync(full).size / 1_000_000;
+  if (megabytes > mostMegabytes) throw new UsageError(`${file} has ${megabytes.toFixed(1)} MB; a result file may have at most ${mostMegabytes} MB`);
+  return readFileSync(full);
+};
+
+const labOf = (farm: Farm, id: string): Lab => {
+  const lab = farm.labs.get(id);
+  if (!lab) throw new UsageError(`there is no laboratory "${id}"; ${allowedWords(id, [...farm.labs.keys()])}`);
+  return lab;
+};
+
+const samplingOf = (farm: Farm, lab: Lab, wanted: string): { field: Field; sampling: Sampling } => {
+  const [fieldId = "", samplingId = "", ...rest] = wanted.split("/");
+  if (fieldId === "" || samplingId === "" || rest.length > 0) throw new UsageError(`--sampling is given as <field>/<day>, such as north/2025-10-18, not "${wanted}"`);
+  const field = farm.fields.find((f) => f.id === fieldId);
+  if (!field) throw new UsageError(`there is no field "${fieldId}"; ${allowedWords(fieldId, farm.fields.map((f) => f.id))}`);
+  const sampling = field.samplings.find((s) => s.id === samplingId);
+  if (!sampling) throw new UsageError(`field "${fieldId}" has no sampling "${samplingId}"; ${allowedWords(samplingId, field.samplings.map((s) => s.id))}`);
+  if (sampling.lab.id !== lab.id) throw new UsageError(`the bags of ${wanted} went to ${sampling.lab.id}, not to ${lab.id}`);
+  return { field, sampling };
+};
+
+/** Show, and with --write write, what a result file adds to the records. */
+await run(() => {
+  const argv = process.argv.slice(2);
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(about);
+    return 0;
+  }
+  const given = readArguments(argv);
+  const content = farmFolderOf(given.content);
+  const bytes = bytesOf(given.file);
+  const read = (): ReturnType<typeof readFarm> => readFarm({ content, library: join(installation, "content") });
+  const { farm, problems: before } = read();
+  if (!farm) return refused(formatProblems(before));
+  const lab = labOf(farm, given.lab);
+  const { plan, problems } = planImport(farm, lab, { file: given.file, bytes }, given.sampling === undefined ? undefined : samplingOf(farm, lab, given.sampling));
+  if (!plan) return refused(formatProblems(problems));
+  if (problems.length > 0) console.error(formatProblems(problems));
+  if (plan.bags.length > 0) console.log(importTable(plan.bags));
+  console.log(importSummary(plan).join("\n"));
+  const made = changesOf(content, plan.bags);
+  if ("problems" in made) return refused(formatProblems(made.problems));
+  if (made.changes.length === 0) console.log("Nothing to do.");
+  else if (!given.write) console.log("Nothing was written. The same command with --write writes it.");
+  else {
+    const wrong = writeChanges(content, made.changes, () => (({ farm: after, problems: found }) => (after ? [] : found))(read()));
+    if (wrong.length > 0) return refused(formatProblems(wrong));
+    console.log(`Written to ${counted(made.changes.length, "file")}: ${made.changes.map((c) => c.file).join(", ")}.`);
+  }
+  return 0;
+});
+
+function refused(why: string): number {
+  console.error(`${why}\n\nNothing was written.`);
+  return 1;
+}
