@@ -39,7 +39,8 @@ const written = {
 };
 
 describe.each(["content", "tests/golden/farm", "tests/fixtures/metric", "tests/fixtures/labchange"].flatMap(tablesOf))("the table %s", (_, text) => {
-  const [head, ...rows] = parse<string[]>(text);
+  const table: string[][] = parse(text);
+  const [head, ...rows] = table;
 
   it("has only columns that are described, and cells of their types", () => {
     expect(rows.length).toBeGreaterThan(0);
