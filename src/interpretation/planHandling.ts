@@ -13,6 +13,8 @@ export type TaskPlace = "before" | "field" | "bench";
 export interface Task extends Pick<Step, "source" | "evidence" | "note"> {
   readonly place: TaskPlace;
   readonly text: string;
+  /** The guideline whose word it is; absent for common practice. */
+  readonly pack?: Guideline | undefined;
 }
 
 const common = { source: "common-practice" } as const;
@@ -45,7 +47,7 @@ const specsOf = (packs: readonly Guideline[], purpose: PurposeId): { pack: Guide
 
 /** What each thing is called that a plan settles, so that two guidelines on one of them are not both told. */
 const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: boolean): { about: string; task: Task }[] => {
-  const graded = (r: { source: Task["source"]; evidence?: Task["evidence"]; note?: string | undefined }): Pick<Task, "source" | "evidence" | "note"> => ({ source: r.source, evidence: r.evidence, note: [chosen ? "" : pack.short, r.note].filter(Boolean).join("; ") || undefined });
+  const graded = (r: { source: Task["source"]; evidence?: Task["evidence"]; note?: string | undefined }): Pick<Task, "pack" | "source" | "evidence" | "note"> => ({ pack, source: r.source, evidence: r.evidence, note: [chosen ? "" : pack.short, r.note].filter(Boolean).join("; ") || undefined });
   const otherwise = (text: string | undefined): string => (text === undefined ? "" : `; otherwise ${text}`);
   return [
     ...(rule.bounds ?? []).map((b) => ({ about: b.what, task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: `${samplingBounds[b.what].label}: ${plain(b.value)} ${samplingBounds[b.what].unit}${otherwise(b.otherwise)}.`, ...graded(b) } })),
@@ -87,14 +89,20 @@ const isEdge = (d: DistanceRow): boolean => /\bedge\b/.test(d.from);
 export interface Setback extends Pick<Step, "source" | "evidence"> {
   readonly meters: number;
   readonly asked: string;
-  readonly by: string;
+  readonly pack: Guideline;
 }
 
 /** What the chosen guidelines ask to keep from an edge, else what one at hand asks; `undefined` where none does. */
 export const planSetback = (chosen: readonly Guideline[], atHand: Iterable<Guideline>): Setback | undefined => {
   for (const { pack, rule } of specsOf([...chosen, ...atHand], "routine")) {
     const edge = rule.distances?.find(isEdge);
-    if (edge) return { meters: convert(edge.value, edge.unit, "m"), asked: `${plain(edge.value)} ${edge.unit}`, by: pack.short, source: edge.source, evidence: edge.evidence };
+    if (edge) return { meters: convert(edge.value, edge.unit, "m"), asked: `${plain(edge.value)} ${edge.unit}`, pack, source: edge.source, evidence: edge.evidence };
   }
   return undefined;
+};
+
+/** The guidelines whose word a plan's handling and setback rest on, chosen or lent. */
+export const planSources = (chosen: readonly Guideline[], atHand: readonly Guideline[], purpose: PurposeId): Set<Guideline> => {
+  const setback = planSetback(chosen, atHand);
+  return new Set([...planHandling(chosen, atHand, purpose).flatMap((t) => t.pack ?? []), ...(setback ? [setback.pack] : [])]);
 };

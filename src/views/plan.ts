@@ -1,5 +1,5 @@
 import { boundsOf, planeAround } from "../exchange/geometry.ts";
-import type { Answer, Outcome } from "../interpretation/outcome.ts";
+import type { Answer, Outcome, Step } from "../interpretation/outcome.ts";
 import type { Task } from "../interpretation/planHandling.ts";
 import { planHandling } from "../interpretation/planHandling.ts";
 import { samplingDepthLabel, spanLabel } from "../interpretation/rules/samplingParts.ts";
@@ -29,9 +29,6 @@ import { capital, count, list, longDate } from "./words.ts";
 
 /** The plan that a field's page shows: a routine sampling on the day the site speaks from. */
 export const sitePlan = (farm: Farm): PlanRequest => ({ purpose: "routine", date: farm.today, seed: 1 });
-
-/** A field has a plan page while its routine sampling is overdue, or has not begun. */
-export const hasPlan = (farm: Farm, field: Field): boolean => dueOf(farm, field).overdue;
 
 export interface PlanZoneRow {
   readonly zone: PlannedZone["zone"];
@@ -86,7 +83,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   const plan = planSampling(farm, field, request);
   const tasks = planHandling(field.guidelines, farm.allGuidelines.values(), request.purpose);
   const zones = plan.zones.map((z) => zoneRow(farm, plan, z));
-  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: tasks.map((t) => ({ what: "", result: "", source: t.source })), cautions: [] } satisfies Answer<undefined>];
+  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(plan.setback ? [plan.setback] : [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
   return {
     plan,
     title: `Sampling plan for ${field.name}`,
@@ -133,6 +130,15 @@ const positions = (farm: Farm, field: Field, plan: SamplingPlan): PlanView["posi
     }));
 };
 
+/** What is asked to keep from an edge, and what is kept. */
+const setbackSteps = (farm: Farm, setback: SamplingPlan["setback"], kept: number | undefined): Step[] =>
+  setback === undefined || kept === undefined
+    ? []
+    : [
+        { what: "Distance of a core from an edge", result: setback.asked, source: setback.source, evidence: setback.evidence, note: setback.pack.short },
+        { what: "Kept in this zone", result: distance(farm, kept), ...(kept < setback.meters - 1e-9 && { note: "the largest part of it that leaves half of the zone to sample" }) },
+      ];
+
 const zoneRow = (farm: Farm, { setback }: SamplingPlan, { zone, asked, cores, places: found, bags }: PlannedZone): PlanZoneRow => {
   const unit = areaUnit(farm.units);
   const spec = asked.outcome;
@@ -146,9 +152,9 @@ const zoneRow = (farm: Farm, { setback }: SamplingPlan, { zone, asked, cores, pl
     spec: spec.kind === "answer" ? `${asked.pack!.short} asks for ${spanLabel(spec.value)}; ${spec.steps[0]!.what.charAt(0).toLowerCase()}${spec.steps[0]!.what.slice(1)}: ${spec.steps[0]!.result}` : `One bag, because ${spec.because}`,
     cores: cores.kind === "answer" ? plain(cores.value) : `No number, because ${cores.because}`,
     setback: kept === undefined ? "no positions" : distance(farm, kept),
-    steps: stepRows([...(spec.kind === "answer" ? spec.steps : []), ...(cores.kind === "answer" ? cores.steps : [])], farm.references),
+    steps: stepRows([...(spec.kind === "answer" ? spec.steps : []), ...(cores.kind === "answer" ? cores.steps : []), ...setbackSteps(farm, setback, kept)], farm.references),
     notes: [
-      ...(shrunk ? [`${zone.name}: cores stay ${distance(farm, kept)} from every edge. ${setback.by} asks for ${setback.asked}, which would leave less than half of the zone.`] : []),
+      ...(shrunk ? [`${zone.name}: cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${setback.asked}, which would leave less than half of the zone.`] : []),
       ...(spec.kind === "answer" && spec.value.most > spec.value.least ? [`${zone.name}: up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`] : []),
       ...(bags.length > 1 ? [`${zone.name}: its ${count(bags.length, "bag")} stand for different parts of the zone. Make zones of them in field.yaml: two bags of one zone on one day are taken for duplicates.`] : []),
     ],

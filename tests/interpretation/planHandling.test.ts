@@ -44,7 +44,7 @@ describe("handling", () => {
 });
 
 it("the setback from an edge is 100 ft by North Dakota, and none without a guideline that states one", () => {
-  expect(planSetback([ohio], atHand)).toMatchObject({ asked: "100 ft", by: "North Dakota sampling", evidence: "secondary" });
+  expect(planSetback([ohio], atHand)).toMatchObject({ asked: "100 ft", pack: { short: "North Dakota sampling" }, evidence: "secondary" });
   expect(planSetback([ohio], atHand)!.meters).toBeCloseTo(30.48, 9);
   expect(planSetback([ohio], [])).toBeUndefined();
 });
