@@ -10,19 +10,21 @@ import { shapesOfShapefile } from "./shapefileBoundaries.ts";
 /** The largest file that is read; asked for before reading. */
 export const mostBoundaryBytes = 10_000_000;
 
-const readers: Readonly<Record<string, (bytes: Uint8Array) => RawShape[]>> = {
-  geojson: (bytes) => shapesOfGeoJson(boundaryText(bytes)),
-  json: (bytes) => shapesOfGeoJson(boundaryText(bytes)),
-  kml: shapesOfKml,
-  gpx: shapesOfGpx,
-  zip: shapesOfShapefile,
-};
+const fromJson = (bytes: Uint8Array): RawShape[] => shapesOfGeoJson(boundaryText(bytes));
 
-const instead: Readonly<Record<string, string>> = {
-  kmz: "unzip it and give the .kml in it",
-  shp: "give the .zip that holds the .shp with its .dbf and .prj",
-  dbf: "give the .zip that holds it with its .shp and .prj",
-};
+const readers = new Map([
+  ["geojson", fromJson],
+  ["json", fromJson],
+  ["kml", shapesOfKml],
+  ["gpx", shapesOfGpx],
+  ["zip", shapesOfShapefile],
+]);
+
+const instead = new Map([
+  ["kmz", "unzip it and give the .kml in it"],
+  ["shp", "give the .zip that holds the .shp with its .dbf and .prj"],
+  ["dbf", "give the .zip that holds it with its .shp and .prj"],
+]);
 
 /**
  * Read the boundaries a file draws, by the ending of its name: GeoJSON, KML, GPX (each track or route encloses ground) or a
@@ -30,8 +32,8 @@ const instead: Readonly<Record<string, string>> = {
  */
 export const readBoundaries = (bytes: Uint8Array, name: string): Boundaries => {
   const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase() ?? "";
-  const reader = Object.hasOwn(readers, ending) ? readers[ending] : undefined;
-  if (!reader) throw new BoundaryError(`is of a kind that is not read; ${instead[ending] ?? "give .geojson, .kml, .gpx, or a shapefile as .zip"}`);
+  const reader = readers.get(ending);
+  if (!reader) throw new BoundaryError(`is of a kind that is not read; ${instead.get(ending) ?? "give .geojson, .kml, .gpx, or a shapefile as .zip"}`);
   if (bytes.length > mostBoundaryBytes) throw new BoundaryError(tooLarge);
   if (bytes.length === 0) throw new BoundaryError("is empty");
   return shapesOf(reader(bytes));

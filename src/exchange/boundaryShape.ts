@@ -150,7 +150,7 @@ class Reader {
   #joined(parts: readonly Position[][]): Position[] {
     return parts.reduce((line, part) => {
       const gap = metersBetween(line.at(-1), part[0]);
-      if (gap > mostMetersClosed) throw this.#broken(`was walked in parts that lie ${plain(gap)} m apart; at most ${mostMetersClosed} m are joined`);
+      if (gap > mostMetersClosed) throw this.#broken(`was walked in parts that lie ${Math.round(gap)} m apart; at most ${mostMetersClosed} m are joined`);
       if (gap > 0) this.#notes.push({ kind: "joined", shape: this.#called, meters: gap });
       return [...line, ...part];
     });
@@ -158,7 +158,7 @@ class Reader {
 
   #ring(positions: Position[], outer: boolean): Position[] {
     const gap = metersBetween(positions.at(-1), positions[0]);
-    if (gap > mostMetersClosed) throw this.#broken(`ends ${plain(gap)} m from where it begins; at most ${mostMetersClosed} m are closed`);
+    if (gap > mostMetersClosed) throw this.#broken(`ends ${Math.round(gap)} m from where it begins; at most ${mostMetersClosed} m are closed`);
     if (gap > 0) {
       this.#notes.push({ kind: "closed", shape: this.#called, meters: gap });
       positions = [...positions, positions[0]!];

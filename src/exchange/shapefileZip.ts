@@ -48,9 +48,9 @@ const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
     for (let at = 0; at < bytes.length; at += chunk) unzip.push(bytes.subarray(at, at + chunk), at + chunk >= bytes.length);
   } catch (cause) {
     if (cause instanceof BoundaryError) throw cause;
-    throw new BoundaryError("is a zip file that cannot be unpacked", { cause });
+    throw new BoundaryError("is a zip file that is broken or cut off", { cause });
   }
-  if (open.size > 0) throw new BoundaryError("is a zip file that ends too early");
+  if (open.size > 0) throw new BoundaryError("is a zip file that is broken or cut off");
   return new Map([...chunks].map(([name, pieces]) => [name, joined(pieces)]));
 };
 
