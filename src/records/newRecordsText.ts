@@ -1,0 +1,32 @@
+import { stringify } from "yaml";
+
+/** A file to be made: its path below the farm's folder, the schema its text names, and the text below that line. */
+export interface NewFile {
+  readonly path: string;
+  readonly schema: "farm" | "field" | "lab" | "sampling" | "season";
+  readonly text: string;
+}
+
+/** A word or a sentence of a person as YAML writes it on one line: in quotes only where it needs them. */
+export const scalar = (text: string): string => stringify(text, { lineWidth: 0, blockQuote: false }).trimEnd();
+
+/** A label is always quoted: YAML would read 0012 as 12. */
+export const quoted = (text: string): string => JSON.stringify(text);
+
+const longestId = 60;
+
+/** An id made of a name: "Böhmer's Low Field" gives bohmers-low-field. Empty where the name has no Latin letter or digit. */
+export const idFrom = (name: string): string =>
+  name
+    .normalize("NFKD")
+    .replace(/[\u0300-\u036f'’]/g, "")
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .slice(0, longestId)
+    .replace(/^-+|-+$/g, "");
+
+/**
+ * New records teach as they are read: `# Words` explains, and a `#` right before a key, or before two spaces, makes that line an
+ * optional one. This takes those marks away, as a person would, one line or all.
+ */
+export const withOptions = (text: string): string => text.replace(/^(\s*)#(?=[a-z]|\s{2})/gm, "$1");
