@@ -42,8 +42,10 @@ export const writeChanges = (content: string, changes: readonly Change[], check:
     done.filter(({ file, old, text }) => !replaceUnchanged(path(file), text, old)).map(({ file }) => problem(file, "was changed by another program after results were written to it, so it is left as it is now"));
   try {
     for (const change of changes) {
-      if (!replaceUnchanged(path(change.file), change.old, change.text, afterStep)) return [problem(change.file, "was changed by another program meanwhile; run the import again"), ...putBack()];
       done.push(change);
+      if (replaceUnchanged(path(change.file), change.old, change.text, afterStep)) continue;
+      done.pop();
+      return [problem(change.file, "was changed by another program meanwhile; run the import again"), ...putBack()];
     }
     const wrong = check();
     return wrong.length === 0 ? [] : [...wrong, ...putBack()];

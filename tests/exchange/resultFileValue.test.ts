@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import { always, between } from "../support/repeatable.ts";
+import { writtenDate, writtenValue } from "../../src/exchange/resultFileValue.ts";
+
+describe("a written value", () => {
+  it.each([
+    ["6.30", "point", 6.3, "6.30", undefined],
+    ["6,30", "comma", 6.3, "6.30", undefined],
+    ["0", "point", 0, "0", undefined],
+    ["007.50", "point", 7.5, "7.50", undefined],
+    ["<0.5", "point", 0.5, "0.5", "<"],
+    ["> 1000", "comma", 1000, "1000", ">"],
+    ["1.762", "point", 1.762, "1.762", undefined],
+  ] as const)("%s with a decimal %s is %s", (text, decimal, value, digits, qualifier) => {
+    expect(writtenValue(text, decimal)).toEqual({ value, digits, qualifier });
+  });
+
+  it.each([
+    ["1,762", "point", "has a decimal comma"],
+    ["1.762", "comma", "has a decimal point"],
+    ["1.762,5", "comma", "marks its thousands"],
+    ["1 762", "point", "marks its thousands"],
+    ["1'762", "point", "marks its thousands"],
+    ["1.7,6", "point", "holds both a point and a comma"],
+    ...["", "-1", "+1", "1e3", "0x1F", "NaN", "Infinity", "1.", ".5", "<", "<<1", "≤1", "5 <", "=1+1", "1.2.3", "٣", "１", "6.3 ppm"].map((text) => [text, "point", "is not a number"] as const),
+  ] as const)("%j with a decimal %s is refused", (text, decimal, message) => {
+    expect(writtenValue(text, decimal)).toMatchObject({ because: expect.stringContaining(message) as unknown });
+  });
+
+  it("keeps every number that is written plainly, by either mark", () =>
+    always([between(0, 1e6)], (value) => {
+      const digits = value.toFixed(4);
+      expect(writtenValue(digits, "point")).toEqual({ value: Number(digits), digits, qualifier: undefined });
+      expect(writtenValue(digits.replace(".", ","), "comma")).toEqual({ value: Number(digits), digits, qualifier: undefined });
+    }));
+});
+
+describe("a written day", () => {
+  it.each([
+    ["2025-10-18", "yearMonthDay", "2025-10-18"],
+    ["18.10.2025", "dayMonthYear", "2025-10-18"],
+    ["10/18/2025", "monthDayYear", "2025-10-18"],
+    ["3. 4. 2025", "dayMonthYear", "2025-04-03"],
+    ["3/4/2025", "monthDayYear", "2025-03-04"],
+    ["29.2.2024", "dayMonthYear", "2024-02-29"],
+  ] as const)("%s as %s is %s", (text, order, day) => expect(writtenDate(text, order)).toBe(day));
+
+  it.each([
+    ["29.2.2025", "dayMonthYear"],
+    ["29.2.1900", "dayMonthYear"],
+    ["31.4.2025", "dayMonthYear"],
+    ["18.10.25", "dayMonthYear"],
+    ["10/18/2025", "dayMonthYear"],
+    ["2025-13-01", "yearMonthDay"],
+    ["2025-00-10", "yearMonthDay"],
+    ["20251018", "yearMonthDay"],
+    ["2025-10-18T00:00", "yearMonthDay"],
+    ["2025-10", "yearMonthDay"],
+    ["", "yearMonthDay"],
+  ] as const)("%s is no day as %s", (text, order) => expect(writtenDate(text, order)).toBeUndefined());
+});

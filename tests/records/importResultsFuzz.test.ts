@@ -1,0 +1,65 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { planImport } from "../../src/records/importResults.ts";
+import type { PlannedImport } from "../../src/records/importResults.ts";
+import { changesOf } from "../../src/records/importResultsWrite.ts";
+import { formatProblems } from "../../src/records/problem.ts";
+import { awaitingFarm, awaitingSampling, usualColumns, usualFile } from "../support/awaitingFarm.ts";
+import { paths } from "../support/tinyFarm.ts";
+import { Random } from "../support/random.ts";
+
+/** `FUZZ_RUNS=10000` for a longer hunt; with another `FUZZ_SEED` it goes elsewhere. */
+const runs = Number(process.env["FUZZ_RUNS"] ?? 400);
+const seed = Number(process.env["FUZZ_SEED"] ?? 20_251_018);
+
+const noise = (random: Random): Uint8Array => Uint8Array.from({ length: random.below(400) }, () => random.below(256));
+
+/** Marks that mean something to a table, and some that mean nothing. */
+const marks = [",", ";", "\t", '"', '""', "\n", "\r\n", "<", ">", "-", "=", " ", "0", "9", ".", "é", "\0", "\ufeff", "0021", "K (ppm)", "Label", "constructor", "__proto__"];
+
+/** The plain file with a few slips in it, now and then in another encoding or with its bytes mixed up. */
+const slipped = (random: Random): Uint8Array => {
+  let text = usualFile;
+  for (let n = random.below(4); n >= 0; n--) {
+    const at = random.below(text.length + 1);
+    text = text.slice(0, at) + random.pick(marks) + text.slice(at + random.below(3));
+  }
+  const bytes = Uint8Array.from(random.chance(0.2) ? Buffer.from(`\ufeff${text}`, "utf16le") : Buffer.from(text));
+  if (random.chance(0.2)) bytes[random.below(bytes.length)] = random.below(256);
+  return bytes;
+};
+
+/** Every problem must lead to a place that the file has, in one line. */
+const misplaced = ({ problems }: PlannedImport, bytes: Uint8Array): string[] => {
+  // Two bytes may be one line end, and a byte at least one column.
+  const most = bytes.length + 2;
+  return problems.filter((p) => p.line < 1 || p.column < 1 || p.line > most || p.column > most || formatProblems([p]).includes("\n")).map((p) => formatProblems([p]));
+};
+
+describe("whatever bytes a result file holds", { timeout: 30_000 + runs * 100 }, () => {
+  const cases: [string, (random: Random) => Uint8Array][] = [["chance", noise], ["slips of the finger", slipped]];
+  it.each(cases)("%s: nothing crashes, nothing is written, and every complaint has its place", (what, make) => {
+    const folder = awaitingFarm(`encoding: windows-1252\n  ${usualColumns}`);
+    const plain = awaitingFarm();
+    const random = new Random(seed);
+    let refused = 0;
+    for (const farmFolder of [folder, plain]) {
+      const { farm } = farmFolder.read();
+      const lab = farm!.labs.get("north-lab")!;
+      for (let n = 0; n < runs / 2; n++) {
+        const bytes = make(random);
+        const result = planImport(farm!, lab, { file: "results.csv", bytes });
+        expect(misplaced(result, bytes)).toEqual([]);
+        if (!result.plan) {
+          refused += 1;
+          expect(result.problems.some((p) => p.severity === "error")).toBe(true);
+        } else expect(changesOf(farmFolder.path, result.plan.bags)).toHaveProperty("changes");
+      }
+      expect(readFileSync(join(farmFolder.path, paths.sampling), "utf8")).toBe(awaitingSampling);
+    }
+    // Chance never makes a file of results; a slip may leave one.
+    expect(refused).toBe(what === "chance" ? Math.ceil(runs / 2) * 2 : refused);
+    expect(refused).toBeGreaterThan(runs / 4);
+  });
+});
