@@ -1,0 +1,107 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+import { parseArgs } from "node:util";
+import { formatProblems } from "../src/records/problem.ts";
+import { readFarm } from "../src/records/readFarm.ts";
+import { date as day } from "../src/records/schemas/primitives.ts";
+import { filesBelow } from "./checkLinks.ts";
+import { chromiumFlags, findChromium } from "./chromium.ts";
+import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import { pdfName, printedPages } from "./pdfPages.ts";
+import { writeWhole } from "./wholeFile.ts";
+
+const about = `npm run pdf -- [options]
+
+Builds the site and prints its pages of the farm and of each field, one tagged PDF a page: fields, timelines, advice as issued, plans
+and summaries; not the guidelines and lists. Needs Chromium: CHROMIUM_PATH, or one of the usual places.
+
+  --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
+  --out DIR             where the PDF files are written (default: pdf, where you stand); new, empty or holding only PDF files
+  --paper A4|Letter     the sheet (default: A4 for a farm in metric units, else Letter)
+  --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
+  --help                print this and stop`;
+
+const papers = ["A4", "Letter"] as const;
+type Paper = (typeof papers)[number];
+const from = process.env["INIT_CWD"] ?? process.cwd();
+
+interface Arguments {
+  readonly content: string;
+  readonly out: string;
+  readonly paper: Paper | undefined;
+  readonly today: string | undefined;
+}
+
+const readArguments = (argv: readonly string[]): Arguments => {
+  const text = { type: "string" } as const;
+  let values: { content?: string; out?: string; paper?: string; today?: string };
+  try {
+    values = parseArgs({ args: [...argv], options: { content: text, out: text, paper: text, today: text }, strict: true, allowPositionals: false }).values;
+  } catch (cause) {
+    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --paper, --today, --help`);
+  }
+  const paper = papers.find((p) => p.toLowerCase() === values.paper?.toLowerCase());
+  if (values.paper !== undefined && paper === undefined) throw new UsageError(`--paper must be A4 or Letter, not "${values.paper}"`);
+  if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
+  if (values.out === "") throw new UsageError("--out needs a folder");
+  return { content: farmFolderOf(values.content), out: resolve(from, values.out ?? "pdf"), paper, today: values.today };
+};
+
+/** Build, open each page without its script, and print it. */
+await run(async () => {
+  const argv = process.argv.slice(2);
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(about);
+    return 0;
+  }
+  const { content, out, paper: wanted, today } = readArguments(argv);
+  const executablePath = findChromium();
+  if (executablePath === undefined) throw new UsageError("Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
+  refuseUnsafe(out);
+  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
+  if (!farm) {
+    console.error(`${formatProblems(problems)}\n\nNothing was printed.`);
+    return 1;
+  }
+  const paper = wanted ?? (farm.units === "metric" ? "A4" : "Letter");
+  const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
+  try {
+    const site = join(work, "site");
+    const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", farm.today], { stdio: ["ignore", "ignore", "inherit"] });
+    if (built.status !== 0) return 1;
+    const pages = printedPages(filesBelow(site));
+    for await (const [path, bytes] of print(executablePath, site, pages, paper)) writeWhole(join(out, pdfName(path)), bytes);
+    console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
+    return 0;
+  } finally {
+    rmSync(work, { recursive: true, force: true });
+  }
+});
+
+/** The PDF of each page, tagged for screen readers and with its headings as an outline. Margins are those of the site's own print styles. */
+async function* print(executablePath: string, site: string, pages: readonly string[], format: Paper): AsyncGenerator<[string, Uint8Array]> {
+  const { chromium } = await import("playwright-core");
+  const browser = await chromium.launch({ executablePath, args: chromiumFlags });
+  try {
+    // Without the script, the figures drawn at build time are what is printed.
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    for (const path of pages) {
+      const page = await context.newPage();
+      await page.goto(pathToFileURL(join(site, path)).href);
+      yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
+      await page.close();
+    }
+  } finally {
+    await browser.close();
+  }
+}
+
+/** PDF files of an earlier printing are replaced one by one; anything else in the folder means that it is another folder. */
+function refuseUnsafe(out: string): void {
+  if (!existsSync(out)) return;
+  if (!statSync(out).isDirectory()) throw new UsageError(`--out ${out} is not a folder`);
+  if (readdirSync(out).some((name) => !name.endsWith(".pdf"))) throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
+}

@@ -1,0 +1,45 @@
+import { spawnSync } from "node:child_process";
+import { readdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
+import { temporaryFolder } from "../support/farmFolder.ts";
+
+const pdf = (home: string, args: string[], browser: string) =>
+  spawnSync(process.execPath, [join(installation, "scripts", "pdf.ts"), ...args], { encoding: "utf8", cwd: home, env: { ...process.env, INIT_CWD: home, CHROMIUM_PATH: browser } });
+
+describe("npm run pdf", () => {
+  it("says in one sentence what to install when there is no Chromium, and writes nothing", () => {
+    const home = temporaryFolder();
+    const { status, stdout, stderr } = pdf(home, [], join(home, "no-browser"));
+    expect([status, stdout, stderr]).toEqual([1, "", "Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.\n"]);
+    expect(readdirSync(home)).toEqual([]);
+  });
+
+  it.each([
+    ["a sheet it does not know", ["--paper", "A5"], /--paper must be A4 or Letter, not "A5"/],
+    ["a day that is none", ["--today", "2025-02-30"], /must be a calendar day/],
+    ["an option that is none", ["--pages"], /Options: --content, --out, --paper, --today, --help/],
+    ["a folder of other files", ["--out", "."], /holds files that are not PDF files/],
+    ["a file", ["--out", "letter.txt"], /is not a folder/],
+  ])("refuses %s in one line", (_, args, says) => {
+    const home = temporaryFolder();
+    writeFileSync(join(home, "letter.txt"), "keep me");
+    const { status, stderr } = pdf(home, args, process.execPath);
+    expect(status).toBe(1);
+    expect(stderr).toMatch(says);
+    expect(stderr.trimEnd().split("\n")).toHaveLength(1);
+    expect(readdirSync(home)).toEqual(["letter.txt"]);
+  });
+});
+
+describe("which pages are printed", () => {
+  const site = ["assets/site.css", "checks.html", "checks/bands.html", "compare.html", "data/north-results.csv", "fields/north.html", "fields/north/plan.html", "fields/north/samplings/2025-10-18.html", "fields/north/timeline.html", "guidelines/small.html", "index.html", "methods.html", "references.html", "seasons/2026.html"];
+
+  it("the farm, its fields and what is worked out of them, by names that hold no folder", () =>
+    expect(printedPages(site).map(pdfName)).toEqual(["fields_north.pdf", "fields_north_plan.pdf", "fields_north_timeline.pdf", "index.pdf", "seasons_2026.pdf"]));
+
+  it("a field with a telling id keeps its own name", () =>
+    expect(new Set(["fields/north-timeline.html", "fields/north/timeline.html", "fields/guidelines.html"].map(pdfName)).size).toBe(3));
+});
