@@ -7,8 +7,8 @@ export interface Column {
 
 /** A new column of a CSV needs its line here; a test says so. */
 const described = {
-  field: { type: "string", title: "Field", description: "The field's id, as in data/records/farm/fields." },
-  zone: { type: "string", title: "Zone", description: "The zone's id within its field." },
+  field: { type: "string", title: "Field", description: "The field's id, as in data/records/farm/fields; on labels its name." },
+  zone: { type: "string", title: "Zone", description: "The zone's id within its field; on labels its name." },
   date: { type: "date", title: "Day of sampling" },
   purpose: { type: "string", title: "Purpose of the sampling" },
   analyte: { type: "string", title: "Analyte", description: "What was measured." },
@@ -20,7 +20,7 @@ const described = {
   preparation: { type: "string", title: "Preparation of the sample" },
   depth_from: { type: "number", title: "Upper end of the depth sampled" },
   depth_to: { type: "number", title: "Lower end of the depth sampled" },
-  laboratory: { type: "string", title: "Laboratory", description: "The laboratory's id, as in data/records/farm/labs." },
+  laboratory: { type: "string", title: "Laboratory", description: "The laboratory's id, as in data/records/farm/labs; on labels its name." },
   bag: { type: "string", title: "Label of the bag" },
   cores: { type: "integer", title: "Cores in the bag" },
   series: { type: "string", title: "Series", description: "Only results of one series may be compared." },
@@ -39,6 +39,12 @@ const described = {
   not_known_because: { type: "string", title: "Why a number is not known" },
   coefficients: { type: "string", title: "Publications of the removal coefficients" },
   evidence: { type: "string", title: "How well the coefficients are known", description: "read: in the publication itself; secondary: another text repeats it; derived: by arithmetic; memory: only remembered." },
+  label: { type: "string", title: "Label to write on the bag" },
+  farm: { type: "string", title: "Farm" },
+  planned_for: { type: "date", title: "Day the sampling is planned for" },
+  area: { type: "number", title: "Area of the zone" },
+  package: { type: "string", title: "The laboratory's package of tests" },
+  tests: { type: "string", title: "Tests to ask for" },
 } satisfies Record<string, Column>;
 
 /** Every column of the site's tables, by its name without the unit. */
@@ -51,6 +57,9 @@ const units: Readonly<Record<string, string>> = {
   kg_ha: "kg/ha",
   ton_ac: "ton/ac",
   t_ha: "t/ha",
+  acres: "acre",
+  ha: "ha",
+  sq_ft: "sq ft",
   in: "in",
   cm: "cm",
 };

@@ -57,6 +57,8 @@ describe("a column", () => {
     ["applied_lb_ac", "Applied", "lb/ac"],
     ["applied_kg_ha", "Applied", "kg/ha"],
     ["sum_lb_1000_sq_ft", "Running sum of applied less removed", "lb/1000 sq ft"],
+    ["area_acres", "Area of the zone", "acre"],
+    ["area_sq_ft", "Area of the zone", "sq ft"],
     ["depth_to_cm", "Lower end of the depth sampled", "cm"],
     ["sum_since", "First season of the running sum", undefined],
     ["value", "Value", undefined],
@@ -84,7 +86,7 @@ it("describes a table by its place, size, checksum and columns in their order", 
         hash: `sha512:${sha512(file.bytes)}`,
         schema: {
           fields: [
-            { name: "zone", type: "string", title: "Zone", description: "The zone's id within its field." },
+            { name: "zone", type: "string", title: "Zone", description: "The zone's id within its field; on labels its name." },
             { name: "value", type: "number", title: "Value", description: "As reported by the laboratory, in the unit of the column unit." },
             { name: "depth_from_in", type: "number", title: "Upper end of the depth sampled", unit: "in" },
             { name: "colour", type: "string" },
