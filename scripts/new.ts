@@ -1,4 +1,4 @@
-import { readdirSync, rmdirSync } from "node:fs";
+import { readdirSync } from "node:fs";
 import { dirname, join, relative, sep, isAbsolute } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { parseArgs } from "node:util";
@@ -6,7 +6,7 @@ import { bagLabel, fieldCodes } from "../src/interpretation/planLabel.ts";
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
-import { createFile, isFolder, removeFile } from "../src/records/folder.ts";
+import { isFolder } from "../src/records/folder.ts";
 import type { Farm } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { newFarm } from "../src/records/newRecordsFarm.ts";
@@ -17,6 +17,7 @@ import { newSampling } from "../src/records/newRecordsSampling.ts";
 import { newSeason } from "../src/records/newRecordsSeason.ts";
 import type { NewFile } from "../src/records/newRecordsText.ts";
 import { idFrom } from "../src/records/newRecordsText.ts";
+import { writeNew } from "../src/records/newRecordsWrite.ts";
 import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
@@ -173,36 +174,6 @@ const withSchema = (file: NewFile, content: string): string => {
   return isAbsolute(way) ? file.text : `# yaml-language-server: $schema=${way.split(sep).join("/")}\n${file.text}`;
 };
 
-/** Write all of the files or none. What is wrong with them afterwards takes them away again. */
-const write = (files: readonly NewFile[], content: string): readonly Problem[] => {
-  const written: string[] = [];
-  const takeBack = (): void => {
-    for (const path of written.toReversed()) {
-      removeFile(path);
-      removeEmpty(dirname(path), content);
-    }
-  };
-  try {
-    for (const file of files) {
-      const path = join(content, ...file.path.split("/"));
-      if (!createFile(path, withSchema(file, content))) throw new UsageError(`${file.path} is there already and is never overwritten`);
-      written.push(path);
-    }
-    const { problems } = readFarm({ content, library });
-    const own = problems.filter((p) => p.severity === "error" && (files.length > 1 || files.some((f) => f.path === p.file)));
-    if (own.length > 0) throw new UsageError(`${formatProblems(own)}\nNothing was written.`);
-    return problems;
-  } catch (cause) {
-    takeBack();
-    throw cause;
-  }
-};
-
-/** Folders that were made for a file that is gone again. */
-const removeEmpty = (folder: string, content: string): void => {
-  for (let at = folder; at.startsWith(content + sep) && readdirSync(at).length === 0; at = dirname(at)) rmdirSync(at);
-};
-
 /** Ask, write, check. */
 await run(async () => {
   const argv = process.argv.slice(2);
@@ -216,7 +187,8 @@ await run(async () => {
     if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !/^readme/i.test(name)))
       throw new UsageError("the folder holds other files already; give a new one with --content");
     const files = await filesFor(kind, content, interview);
-    const problems = write(files, content);
+    const { refused, problems } = writeNew(files.map((file) => ({ ...file, text: withSchema(file, content) })), content, library);
+    if (refused !== undefined) throw new UsageError(refused);
     for (const file of files) console.log(`Written: ${file.path}`);
     if (problems.length > 0) console.error(formatProblems(problems));
     if (kind === "farm") console.log("Read the comments in each file, draw the zones with `npm run zones`, and run `npm run check`.");

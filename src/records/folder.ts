@@ -1,4 +1,4 @@
-import { closeSync, existsSync, fsyncSync, linkSync, lstatSync, mkdirSync, openSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync, statSync, writeSync } from "node:fs";
+import { closeSync, existsSync, fsyncSync, linkSync, lstatSync, mkdirSync, openSync, readdirSync, readFileSync, realpathSync, renameSync, rmdirSync, rmSync, statSync, writeSync } from "node:fs";
 import { basename, dirname, join, relative, sep } from "node:path";
 import { decode } from "./decode.ts";
 import type { Judge } from "./judges.ts";
@@ -162,8 +162,11 @@ export const replaceFile = (path: string, text: string, afterStep: AfterStep = (
   });
 };
 
-/** Take back a file that was just written and turned out wrong. */
-export const removeFile = (path: string): void => rmSync(path, { force: true });
+/** Take back a file that was just written below `root` and turned out wrong, and the folders that are empty without it. */
+export const removeFile = (path: string, root: string): void => {
+  rmSync(path, { force: true });
+  for (let at = dirname(path); at.startsWith(root + sep) && readdirSync(at).length === 0; at = dirname(at)) rmdirSync(at);
+};
 
 /**
  * Put `text` in the place of a file that still holds `old`, like `replaceFile`. A link keeps pointing where it did. `false`: the

@@ -39,7 +39,7 @@ ${zones.map((zone, i) => zoneText(zone, i, units)).join("\n")}
 # When the boundaries were walked, and by which rule they were drawn.
 #boundary: { walked: 2020-04-08, note: along the change of color in plowed ground }
 # Lime up to this pH, where the guideline says when to lime and not how far. reason is printed where it is used.
-#targetPh: { value: 6.5, reason: why this pH, in a few words }
+#targetPh: { value: 6.5, reason: "why this pH, in a few words" }
 # How deep lime is worked in; without it, the depth that was sampled.
 #limeDepth: ${examples[units].depth}
 # ${tillageIds.join(", ")}

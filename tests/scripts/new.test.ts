@@ -1,0 +1,151 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { withOptions } from "../../src/records/newRecordsText.ts";
+import { filesBelow } from "../../scripts/checkLinks.ts";
+import { FarmFolder, farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+
+const library = join(installation, "content");
+
+/** Run the command without a terminal. */
+const make = (folder: string, args: readonly string[]) => {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "new.ts"), ...args, "--content", folder], { encoding: "utf8", input: "" });
+  return { status, stdout, stderr };
+};
+
+const farmArgs = ["farm", "--name", "Tern's Farm: west", "--units", "us", "--currency", "USD", "--guidelines", "us-tristate-974-2020, us-oregon-lime-2025", "--lab", "Petrel Laboratory", "--extractant", "mehlich3", "--field", "Low Meadow", "--zones", "Knoll, Böschung, Ψ"];
+const samplingArgs = ["sampling", "--field", "north", "--date", "2026-10-01"];
+
+/** The farm as a person has it once every optional line is switched on. */
+const allSwitchedOn = (folder: string): FarmFolder => {
+  for (const file of filesBelow(folder).filter((f) => f.endsWith(".yaml"))) {
+    const path = join(folder, file);
+    writeFileSync(path, withOptions(readFileSync(path, "utf8")));
+  }
+  return new FarmFolder(folder);
+};
+
+describe("npm run new", { timeout: 60_000 }, () => {
+  it("makes a farm that checks without a word, and with every optional line", () => {
+    const folder = join(temporaryFolder(), "farm");
+    expect(make(folder, farmArgs)).toEqual({
+      status: 0,
+      stderr: "",
+      stdout: "Written: farm.yaml\nWritten: labs/petrel-laboratory.yaml\nWritten: fields/low-meadow/field.yaml\nRead the comments in each file, draw the zones with `npm run zones`, and run `npm run check`.\n",
+    });
+    const { farm, problems } = new FarmFolder(folder).read({ library });
+    expect(problems).toEqual([]);
+    expect(farm!.name).toBe("Tern's Farm: west");
+    expect(farm!.fields[0]!.zones.map((z) => [z.id, z.letter, z.name])).toEqual([["knoll", "A", "Knoll"], ["boschung", "B", "Böschung"], ["zone-c", "C", "Ψ"]]);
+    expect(allSwitchedOn(folder).lines({ library })).toEqual([]);
+  });
+
+  it.each([
+    ["metric", "ie-teagasc", "olsen"],
+    ["garden", "us-tristate-974-2020", "bray1"],
+  ])("makes a farm in %s units whose every line is sound", (units, guideline, extractant) => {
+    const folder = join(temporaryFolder(), "farm");
+    const known = readdirSync(join(library, "guidelines")).map((name) => name.replace(".yaml", ""));
+    const chosen = known.find((id) => id.startsWith(guideline)) ?? known[0]!;
+    const args = farmArgs.map((a) => (a === "us" ? units : a === "mehlich3" ? extractant : a.includes("us-oregon") ? chosen : a));
+    expect(make(folder, args).status).toBe(0);
+    expect(allSwitchedOn(folder).lines({ library })).toEqual([]);
+  });
+
+  it("makes a sampling with a labeled bag for each zone, a field and a season, all sound with every line", () => {
+    const farm = farmFolder();
+    expect(make(farm.path, [...samplingArgs, "--bags", "2"])).toMatchObject({ status: 0, stderr: "" });
+    expect(make(farm.path, [...samplingArgs, "--bags", "1", "--purpose", "nitrate", "--lab", "north-lab", "--depth", "0-12 in"])).toMatchObject({ status: 0, stderr: "" });
+    expect(make(farm.path, ["field", "--name", "Nord-Feld"])).toMatchObject({ status: 0, stderr: "" });
+    expect(make(farm.path, ["season", "--field", "nord-feld", "--year", "2026", "--crop", "corn"])).toMatchObject({ status: 0, stderr: "" });
+    const { farm: read, problems } = farm.read();
+    expect(problems).toEqual([]);
+    const field = read!.fields.find((f) => f.id === "north")!;
+    const [nitrate, routine] = field.samplings.filter((s) => s.date === "2026-10-01").sort((a, b) => (a.purpose < b.purpose ? -1 : 1));
+    // Laboratory, package and depth are those of the sampling before.
+    expect([routine!.lab.id, routine!.packageId, routine!.depth.to]).toEqual(["north-lab", "basic", 8]);
+    expect(routine!.composites.map((c) => [c.label, c.zone, c.measurements.length])).toEqual([["NO-A-2610-1", "west", 0], ["NO-A-2610-2", "west", 0], ["NO-B-2610-1", "east", 0], ["NO-B-2610-2", "east", 0]]);
+    expect(nitrate!.id).toBe("2026-10-01-nitrate");
+    const labels = field.samplings.flatMap((s) => s.composites.map((c) => c.label));
+    expect(new Set(labels).size).toBe(labels.length);
+    for (const label of labels) expect(label).toMatch(/^[A-Z0-9][A-Z0-9-]*$/);
+    expect(allSwitchedOn(farm.path).lines()).toEqual([]);
+  });
+
+  it("names the schema that an editor completes from, as the demo farm does", () => {
+    const farm = farmFolder();
+    make(farm.path, samplingArgs);
+    const path = join(farm.path, "fields/north/samplings/2026-10-01.yaml");
+    const [, way] = /^# yaml-language-server: \$schema=(\S+)\n/.exec(readFileSync(path, "utf8"))!;
+    expect(resolve(path, "..", way!)).toBe(join(installation, ".vscode/schemas/sampling.json"));
+    expect(existsSync(resolve(path, "..", way!))).toBe(true);
+  });
+
+  it("never overwrites, and takes nothing away", () => {
+    const farm = farmFolder();
+    expect(make(farm.path, samplingArgs).status).toBe(0);
+    const path = join(farm.path, "fields/north/samplings/2026-10-01.yaml");
+    writeFileSync(path, readFileSync(path, "utf8").replace("results: {}", "results: { pH: 6.4 }"));
+    const kept = readFileSync(path, "utf8");
+    expect(make(farm.path, samplingArgs)).toEqual({ status: 1, stdout: "", stderr: "fields/north/samplings/2026-10-01.yaml is there already and is never overwritten\n" });
+    expect(readFileSync(path, "utf8")).toBe(kept);
+    expect(make(farm.path, farmArgs)).toEqual({ status: 1, stdout: "", stderr: "the folder holds other files already; give a new one with --content\n" });
+  });
+
+  it("makes a farm beside a README and a repository's own folder", () => {
+    const folder = temporaryFolder();
+    mkdirSync(join(folder, ".git"));
+    writeFileSync(join(folder, "README.md"), "mine");
+    expect(make(folder, farmArgs).status).toBe(0);
+    expect(readFileSync(join(folder, "README.md"), "utf8")).toBe("mine");
+  });
+
+  it("says what is missing where nobody can be asked", () => {
+    const folder = join(temporaryFolder(), "farm");
+    const { status, stderr } = make(folder, farmArgs.slice(0, 5));
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/^missing: --currency \(currency, three letters such as USD\); --guidelines \(.*; --lab \(.*; --extractant \(.*; --field \(the first field's name\)\n$/);
+    expect(existsSync(folder)).toBe(false);
+  });
+
+  it.each<[string, readonly string[], string]>([
+    ["nothing to make", [], "say what to make, first of all: allowed: farm, field, sampling, season\n"],
+    ["a slip in what to make", ["feild"], "say what to make, first of all: did you mean field?\n"],
+    ["a field that is not there", ["sampling", "--field", "nroth", "--date", "2026-10-01"], '--field: "nroth" is not known here; did you mean north?\n'],
+    ["a day that is none", ["sampling", "--field", "north", "--date", "2026-02-30"], '--date: must be a calendar day written YYYY-MM-DD, not "2026-02-30"\n'],
+    ["a depth without its unit", [...samplingArgs, "--depth", "0-8"], '--depth: must be written like 0-8 in or 0-15 cm, not "0-8"\n'],
+    ["a depth upside down", [...samplingArgs, "--depth", "8-0 in"], '--depth: must be written like 0-8 in or 0-15 cm, not "8-0 in"\n'],
+    ["a crop with a slip", ["season", "--field", "north", "--year", "2026", "--crop", "cron"], '--crop: "cron" is not known here; did you mean corn?\n'],
+    ["a name of a field that is there", ["field", "--name", "North"], "--name: gives the id north, which another field has\n"],
+    ["a name without a letter for its folder", ["field", "--name", "../.."], "--name: needs a Latin letter or a digit, for the names of files\n"],
+    ["two zones of one name", ["field", "--name", "South", "--zones", "Knoll, knoll"], "--zones: gives two zones the id knoll\n"],
+    ["a name of two lines", ["field", "--name", "South\nfield"], "--name: must be one line of at most 400 characters\n"],
+    ["an option of another kind", ["field", "--crop", "corn"], "Unknown option '--crop'. Options of field: --name, --zones, --content\n"],
+  ])("is told about %s in one line, with nothing written", (_, args, message) => {
+    const farm = farmFolder();
+    const before = filesBelow(farm.path);
+    expect(make(farm.path, args)).toEqual({ status: 1, stdout: "", stderr: message });
+    expect(filesBelow(farm.path)).toEqual(before);
+  });
+
+  it("adds nothing to a farm with mistakes", () => {
+    const farm = farmFolder().write("fields/north/seasons/2025.yaml", "{");
+    const { status, stderr } = make(farm.path, samplingArgs);
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/^fields\/north\/seasons\/2025\.yaml:1:\d+: .*\nPut this right first; nothing was written\.\n$/);
+  });
+
+  it("makes the first field of a farm that has none yet", () => {
+    const farm = farmFolder().remove("fields/north");
+    expect(make(farm.path, ["field", "--name", "South"])).toMatchObject({ status: 0, stderr: "" });
+    expect(farm.lines()).toEqual([]);
+  });
+
+  it("explains itself", () => {
+    const { status, stdout } = make(temporaryFolder(), ["--help"]);
+    expect(status).toBe(0);
+    for (const kind of ["farm", "field", "sampling", "season"]) expect(stdout).toMatch(new RegExp(`^${kind} `, "m"));
+  });
+});
