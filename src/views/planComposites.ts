@@ -60,14 +60,14 @@ export interface SamplingPlan {
   readonly setback: Setback | undefined;
 }
 
-/** The newest sampling of a field for a purpose before, or on, the day of the plan. */
-const lastOf = (field: Field, { purpose, date }: PlanRequest): Sampling | undefined => field.samplings.findLast((s) => s.purpose === purpose && s.date <= date);
+/** A field's samplings for the purpose before, or on, the day of the plan, oldest first. */
+const earlierOf = (field: Field, { purpose, date }: PlanRequest): Sampling[] => field.samplings.filter((s) => s.purpose === purpose && s.date <= date);
 
 const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
 
 /** Cores of the newest bag of a zone that says how many it had. */
-const lastCores = (last: Sampling | undefined, zone: Zone): LastTime<number> | undefined => {
-  const bag = last?.composites.find((c) => c.zone === zone.id && c.cores !== undefined);
+const lastCores = (earlier: readonly Sampling[], zone: Zone): LastTime<number> | undefined => {
+  const bag = earlier.flatMap((s) => s.composites).findLast((c) => c.zone === zone.id && c.cores !== undefined);
   return bag && { value: bag.cores!, source: { record: bag.origin } };
 };
 
@@ -76,7 +76,8 @@ const plainSetback = 1;
 
 /** Everything a sampling is planned with, short of words: bags, cores and their places, zone by zone in the field's order. */
 export const planSampling = (farm: Farm, field: Field, request: PlanRequest): SamplingPlan => {
-  const last = lastOf(field, request);
+  const earlier = earlierOf(field, request);
+  const last = earlier.at(-1);
   const setback = planSetback(field.guidelines, farm.allGuidelines.values());
   const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
   const start = request.labelStart ?? fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
@@ -92,7 +93,7 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
   let from: Position | undefined;
   const zones = field.zones.map((zone): PlannedZone => {
     const advice = ask(zone);
-    const cores = planCores(advice.cores, lastCores(last, zone), request.wanted);
+    const cores = planCores(advice.cores, lastCores(earlier, zone), request.wanted);
     const composites = advice.composites.outcome.kind === "answer" ? advice.composites.outcome.value.least : 1;
     const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
     const bags = Array.from({ length: composites }, (_, i): PlannedBag => {

@@ -1,0 +1,91 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+
+/** Run the command on the demo farm, unless another is given, as a person standing in `here`. */
+const plan = (here: string, ...args: string[]) =>
+  spawnSync(process.execPath, [join(installation, "scripts", "plan.ts"), ...args], { encoding: "utf8", cwd: here, env: { ...process.env, INIT_CWD: here, FIELD_CONTENT: undefined } });
+
+const bytes = (folder: string): string[] => ["labels.csv", "plan.geojson", "plan.gpx"].map((f) => readFileSync(join(folder, f), "utf8"));
+
+describe("npm run plan", { timeout: 60_000 }, () => {
+  it("writes three files into a folder of its own, and says what to do", () => {
+    const here = temporaryFolder();
+    const { status, stdout, stderr } = plan(here, "netloft", "--date", "2025-10-28");
+    expect([status, stderr]).toEqual([0, ""]);
+    expect(readdirSync(here)).toEqual(["plan-netloft-2025-10-28"]);
+    expect(readdirSync(join(here, "plan-netloft-2025-10-28")).sort()).toEqual(["labels.csv", "plan.geojson", "plan.gpx"]);
+    expect(stdout).toContain("Take 15 cores from each of two zones, 0 to 8 in deep, into a bag each.");
+    expect(stdout).toContain("Label NE-A-2510-1: Upper, 15 cores");
+    expect(stdout).toContain("Have buried lines located before a probe goes into the ground.");
+    expect(stdout).toMatch(/2 bags, 30 positions\. Written to plan-netloft-2025-10-28\.\n$/);
+  });
+
+  it("writes the same bytes for the same seed, over an older plan, and others for another", () => {
+    const here = temporaryFolder();
+    const out = join(here, "out");
+    const written = (...args: string[]): string[] => {
+      expect(plan(here, "netloft", "--date", "2025-10-28", "--out", out, ...args).status).toBe(0);
+      return bytes(out);
+    };
+    const first = written();
+    expect(written()).toEqual(first);
+    expect(written("--seed", "2")[2]).not.toBe(first[2]);
+    expect(readdirSync(here)).toEqual(["out"]);
+  });
+
+  it("replaces nothing but an older plan of its own", () => {
+    const here = temporaryFolder();
+    mkdirSync(join(here, "photos"));
+    writeFileSync(join(here, "photos", "gate.txt"), "mine");
+    writeFileSync(join(here, "file"), "mine");
+    mkdirSync(join(here, "theirs"));
+    writeFileSync(join(here, "theirs", "plan.gpx"), '<gpx creator="another"/>');
+    for (const [name, why] of [["photos", "holds files that are not a plan of this program"], ["file", "is not a folder"], ["theirs", "holds files that are not a plan of this program"]] as const) {
+      const { status, stderr } = plan(here, "netloft", "--out", name);
+      expect(status).toBe(1);
+      expect(stderr).toContain(`--out ${join(here, name)} ${why}`);
+    }
+    expect(readFileSync(join(here, "photos", "gate.txt"), "utf8")).toBe("mine");
+    expect(readdirSync(here).sort()).toEqual(["file", "photos", "theirs"]);
+  });
+
+  it.each([
+    [["netlof"], 'there is no field "netlof"; did you mean netloft?'],
+    [[], 'give one field, such as north, not ""'],
+    [["netloft", "causeway"], 'give one field, such as north, not "netloft causeway"'],
+    [["netloft", "--purpose", "nitrat"], '--purpose: there is no purpose "nitrat"; did you mean nitrate?'],
+    [["netloft", "--date", "2025-02-30"], '--date must be a calendar day written YYYY-MM-DD, not "2025-02-30"'],
+    [["netloft", "--seed", "x"], '--seed must be a whole number of up to nine digits, not "x"'],
+    [["netloft", "--seed", "1.5"], '--seed must be a whole number of up to nine digits, not "1.5"'],
+    [["netloft", "--label", "=1+1"], '--label must be letters, digits and hyphens, at most twenty, and not "=1+1": a label must be the same on the bag, in a spreadsheet and at the laboratory'],
+    [["netloft", "--label", "A,B"], '--label must be letters, digits and hyphens, at most twenty, and not "A,B": a label must be the same on the bag, in a spreadsheet and at the laboratory'],
+    [["netloft", "--error", "20"], "--error and --cv are given together"],
+    [["netloft", "--error", "0", "--cv", "40"], '--error must be a percentage above 0, not "0"'],
+    [["netloft", "--out", ""], "--out needs a folder"],
+    [["netloft", "--colour", "red"], "Unknown option '--colour'. Options: --purpose, --date, --seed, --error, --cv, --label, --content, --out, --help"],
+  ])("refuses %j in a line, and writes nothing", (args, message) => {
+    const here = temporaryFolder();
+    const { status, stdout, stderr } = plan(here, ...args);
+    expect([status, stdout, stderr]).toEqual([1, "", `${message}\n`]);
+    expect(readdirSync(here)).toEqual([]);
+  });
+
+  it("takes cores by a wanted error, and labels as one wants them", () => {
+    const here = temporaryFolder();
+    const { stdout } = plan(here, "netloft", "--error", "15", "--cv", "10", "--label", "yard-7", "--date", "2025-10-28", "--out", "out");
+    // scipy 1.10.1: CV 10, within 15 at 0.95: 5 cores (tests/cases/coresNeeded.yaml).
+    expect(stdout).toContain("Label yard-7-A-2510-1: Upper, 5 cores");
+  });
+
+  it("writes nothing where the records have a mistake", () => {
+    const farm = farmFolder().change("fields/north/field.yaml", "corn", "cron");
+    const { status, stderr } = plan(farm.path, "north", "--content", farm.path);
+    expect(status).toBe(1);
+    expect(stderr).toContain("did you mean corn?");
+    expect(existsSync(join(farm.path, "plan-north-2025-11-01"))).toBe(false);
+  });
+});
