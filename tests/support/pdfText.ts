@@ -1,0 +1,68 @@
+import { inflateSync } from "node:zlib";
+
+/** What a test asks of a PDF as Chromium writes it: uncompressed objects, compressed streams, glyphs with a table to Unicode. */
+export interface ReadPdf {
+  /** Each sheet's size in points, width and height. */
+  readonly sheets: readonly [number, number][];
+  /** Marked for screen readers: a tree of structure, and the mark that it holds. */
+  readonly tagged: boolean;
+  /** The headings of its outline. */
+  readonly outline: number;
+  /** How much smaller than on the screen its pages are drawn, where a table is wider than the sheet: 1, or the least below it. */
+  readonly scale: number;
+  /** All text in the order drawn, without white space. */
+  readonly text: string;
+}
+
+export const readPdf = (bytes: Buffer): ReadPdf => {
+  const file = bytes.toString("latin1");
+  const objects = new Map([...file.matchAll(/(?:^|\n)(\d+) 0 obj\n([^]*?)\nendobj/g)].map(([, id, body]) => [id!, body!]));
+  const stream = (id: string): string => {
+    const body = objects.get(id)!;
+    const held = Buffer.from(body.slice(body.indexOf("stream\n") + 7, body.lastIndexOf("\nendstream")), "latin1");
+    return (body.includes("/FlateDecode") ? inflateSync(held) : held).toString("latin1");
+  };
+  const pages = [...objects.values()].filter((body) => /\/Type \/Page\n/.test(body));
+  const contentOf = (page: string): string => stream(/\/Contents (\d+) 0 R/.exec(page)![1]!);
+  const tables = new Map<string, Map<string, string>>();
+  const textOf = (page: string): string => {
+    const fonts = new Map([...(/\/Font <<([^>]*)>>/.exec(page)?.[1] ?? "").matchAll(/\/(F\d+) (\d+) 0 R/g)].map(([, name, id]) => [name!, id!]));
+    let glyphs = new Map<string, string>();
+    let code = /.{4}/g;
+    let text = "";
+    for (const [, font, hex] of contentOf(page).matchAll(/\/(F\d+) [\d.]+ Tf|<([\dA-F]+)>(?=[^<>]*T[jJ])/g)) {
+      if (font !== undefined) {
+        const held = objects.get(fonts.get(font)!)!;
+        const table = /\/ToUnicode (\d+) 0 R/.exec(held)![1]!;
+        // A font of drawn glyphs names each by one byte, any other by two.
+        code = held.includes("/Subtype /Type3") ? /.{2}/g : /.{4}/g;
+        glyphs = tables.get(table) ?? toUnicode(stream(table));
+        tables.set(table, glyphs);
+      } else for (const glyph of hex!.match(code)!) text += glyphs.get(glyph) ?? "\ufffd";
+    }
+    return text;
+  };
+  return {
+    sheets: pages.map((page) => {
+      const [, width, height] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(page)!;
+      return [Number(width), Number(height)];
+    }),
+    tagged: file.includes("/StructTreeRoot") && /\/MarkInfo\s*<<[^>]*\/Marked true/.test(file),
+    outline: [...file.matchAll(/\/Title [(<]/g)].length - 1,
+    // Chromium draws in 1/300 in: 3.125 of those to a dot of the screen, when nothing is shrunk.
+    scale: Math.min(...pages.map((page) => Number(/W\* n\nq\n([\d.]+) 0 0 /.exec(contentOf(page))![1]) / 3.125)),
+    text: pages.map(textOf).join("").replace(/\s+/g, ""),
+  };
+};
+
+const toUnicode = (cmap: string): Map<string, string> => {
+  const glyphs = new Map<string, string>();
+  const letters = (hex: string): string => String.fromCharCode(...hex.match(/.{4}/g)!.map((unit) => parseInt(unit, 16)));
+  for (const [, lines] of cmap.matchAll(/beginbfchar\n([^]*?)endbfchar/g))
+    for (const [, glyph, to] of lines!.matchAll(/<(\w+)> <(\w+)>/g)) glyphs.set(glyph!, letters(to!));
+  for (const [, lines] of cmap.matchAll(/beginbfrange\n([^]*?)endbfrange/g))
+    for (const [, first, last, to] of lines!.matchAll(/<(\w+)> <(\w+)> <(\w{4})>/g))
+      for (let i = 0; parseInt(first!, 16) + i <= parseInt(last!, 16); i++)
+        glyphs.set((parseInt(first!, 16) + i).toString(16).toUpperCase().padStart(first!.length, "0"), String.fromCharCode(parseInt(to!, 16) + i));
+  return glyphs;
+};
