@@ -1,46 +1,34 @@
-import { boundsOf, planeAround } from "../exchange/geometry.ts";
-import type { Answer, Outcome, Step } from "../interpretation/outcome.ts";
+import type { Answer, Outcome } from "../interpretation/outcome.ts";
 import type { Task } from "../interpretation/planHandling.ts";
 import { planHandling } from "../interpretation/planHandling.ts";
-import { samplingDepthLabel, spanLabel } from "../interpretation/rules/samplingParts.ts";
-import { plain, show } from "../interpretation/show.ts";
-import { coresNeeded } from "../interpretation/statistics/coresNeeded.ts";
-import { convert } from "../interpretation/units.ts";
+import { samplingDepthLabel } from "../interpretation/rules/samplingParts.ts";
+import { plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
-import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
+import { crops, purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Reference } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { dueOf } from "./due.ts";
 import type { Fact } from "./field.ts";
-import { noiseRules } from "./history.ts";
 import type { KeptRow } from "./planCompared.ts";
 import { keptRows } from "./planCompared.ts";
-import type { PlannedBag, PlannedZone, PlanRequest, SamplingPlan } from "./planComposites.ts";
+import type { PlanRequest, SamplingPlan } from "./planComposites.ts";
 import { planSampling } from "./planComposites.ts";
-import { coreName, planGeoJson, planGpx, planLabelsCsv, testsOf } from "./planFiles.ts";
+import { planGeoJson, planGpx, planLabelsCsv, testsOf } from "./planFiles.ts";
 import type { PlanMap } from "./planMap.ts";
 import { planMap } from "./planMap.ts";
+import type { BagPositions, Precision } from "./planTables.ts";
+import { positions, precision } from "./planTables.ts";
+import type { PlanZoneRow } from "./planZones.ts";
+import { distance, zoneRow } from "./planZones.ts";
 import { weight } from "./rows.ts";
 import type { EvidenceMark, Link, StepRow } from "./steps.ts";
 import { citedReferences, evidenceMark, sourceLink, stepRows } from "./steps.ts";
-import { area, areaUnit, inUnitsOf, money } from "./units.ts";
+import { inUnitsOf, money } from "./units.ts";
 import { capital, count, list, longDate } from "./words.ts";
 
 /** The plan that a field's page shows: a routine sampling on the day the site speaks from. */
 export const sitePlan = (farm: Farm): PlanRequest => ({ purpose: "routine", date: farm.today, seed: 1 });
-
-export interface PlanZoneRow {
-  readonly zone: PlannedZone["zone"];
-  readonly area: string;
-  readonly bags: string;
-  readonly each: string;
-  readonly spec: string;
-  readonly cores: string;
-  readonly setback: string;
-  readonly steps: readonly StepRow[];
-  readonly notes: readonly string[];
-}
 
 export interface TaskRow {
   readonly text: string;
@@ -58,14 +46,14 @@ export interface PlanView {
   readonly cautions: readonly CautionView[];
   readonly zones: readonly PlanZoneRow[];
   readonly depth: { readonly text: string; readonly steps: readonly StepRow[]; readonly notes: readonly string[] };
-  /** Cores for a mean within so many percent, by analyte: what more cores would buy. */
-  readonly precision: { readonly heads: readonly string[]; readonly rows: readonly { readonly within: string; readonly cores: readonly string[] }[] } | undefined;
+  /** `undefined` where no guideline at hand tells the spread between cores. */
+  readonly precision: Precision | undefined;
   readonly kept: readonly KeptRow[];
   readonly map: PlanMap | undefined;
   /** Why zones have no positions. */
   readonly unplaced: readonly string[];
   readonly tasks: readonly { readonly title: string; readonly rows: readonly TaskRow[] }[];
-  readonly positions: readonly { readonly bag: PlannedBag; readonly cores: readonly { readonly name: string; readonly east: string; readonly north: string }[] }[];
+  readonly positions: readonly BagPositions[];
   /** The unit of `positions`: ft or m from the south-west corner of the map. */
   readonly unit: string;
   /** Does the owner let the site tell where the field lies? Only then are positions in degrees on it. */
@@ -109,58 +97,6 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   };
 };
 
-const distance = (farm: Farm, meters: number): string => {
-  const unit = unitChoices[farm.units].map;
-  return `${show(convert(meters, "m", unit), 0)} ${unit}`;
-};
-
-/** How far east and north of the south-west corner of all zones each core stands: enough to find it, and no address. */
-const positions = (farm: Farm, field: Field, plan: SamplingPlan): PlanView["positions"] => {
-  const { west, south } = boundsOf(field.zones.flatMap((z) => z.area ?? []));
-  const plane = planeAround([west, south]);
-  const far = (meters: number): string => show(convert(meters, "m", unitChoices[farm.units].map), 0);
-  return plan.bags
-    .filter((b) => b.points.length > 0)
-    .map((bag) => ({
-      bag,
-      cores: bag.points.map((at, i) => {
-        const { x, y } = plane.toPlane(at);
-        return { name: coreName(bag, i), east: far(x), north: far(y) };
-      }),
-    }));
-};
-
-/** What is asked to keep from an edge, and what is kept. */
-const setbackSteps = (farm: Farm, setback: SamplingPlan["setback"], kept: number | undefined): Step[] =>
-  setback === undefined || kept === undefined
-    ? []
-    : [
-        { what: "Distance of a core from an edge", result: setback.asked, source: setback.source, evidence: setback.evidence, note: setback.pack.short },
-        { what: "Kept in this zone", result: distance(farm, kept), ...(kept < setback.meters - 1e-9 && { note: "the largest part of it that leaves half of the zone to sample" }) },
-      ];
-
-const zoneRow = (farm: Farm, { setback }: SamplingPlan, { zone, asked, cores, places: found, bags }: PlannedZone): PlanZoneRow => {
-  const unit = areaUnit(farm.units);
-  const spec = asked.outcome;
-  const kept = found.kind === "answer" ? found.value.setback : undefined;
-  const shrunk = kept !== undefined && setback !== undefined && kept < setback.meters - 1e-9;
-  return {
-    zone,
-    area: zone.squareMeters === undefined ? "not mapped" : `${area(zone.squareMeters, farm.units)} ${unit}`,
-    bags: plain(bags.length),
-    each: bags[0]?.squareMeters === undefined ? "not known" : `${area(Math.max(...bags.map((b) => b.squareMeters!)), farm.units)} ${unit}`,
-    spec: spec.kind === "answer" ? `${asked.pack!.short} asks for ${spanLabel(spec.value)}; ${spec.steps[0]!.what.charAt(0).toLowerCase()}${spec.steps[0]!.what.slice(1)}: ${spec.steps[0]!.result}` : `One bag, because ${spec.because}`,
-    cores: cores.kind === "answer" ? plain(cores.value) : `No number, because ${cores.because}`,
-    setback: kept === undefined ? "no positions" : distance(farm, kept),
-    steps: stepRows([...(spec.kind === "answer" ? spec.steps : []), ...(cores.kind === "answer" ? cores.steps : []), ...setbackSteps(farm, setback, kept)], farm.references),
-    notes: [
-      ...(shrunk ? [`${zone.name}: cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${setback.asked}, which would leave less than half of the zone.`] : []),
-      ...(spec.kind === "answer" && spec.value.most > spec.value.least ? [`${zone.name}: up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`] : []),
-      ...(bags.length > 1 ? [`${zone.name}: its ${count(bags.length, "bag")} stand for different parts of the zone. Make zones of them in field.yaml: two bags of one zone on one day are taken for duplicates.`] : []),
-    ],
-  };
-};
-
 const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; why: string } => {
   const counts = [...new Set(plan.bags.map((b) => b.cores))];
   const cores = counts.length === 1 && counts[0] !== undefined ? `Take ${plain(counts[0])} cores ` : "Take cores ";
@@ -189,23 +125,4 @@ const facts = (farm: Farm, plan: SamplingPlan): Fact[] => {
     ...(next.length > 0 ? [{ term: "Next crop", value: list(next) }] : []),
     { term: "Seed of the positions", value: plain(plan.request.seed).replaceAll(",", "") },
   ];
-};
-
-const within = [10, 15, 20, 30];
-
-/** From the spread between single cores, where a guideline at hand tells it. */
-const precision = (farm: Farm, field: Field, plan: SamplingPlan): PlanView["precision"] => {
-  const tested = Object.keys(plan.last?.lab.packages[plan.last.packageId]?.measures ?? {});
-  const spreads = noiseRules(farm, field).filter((r, i, all) => r.core?.as === "percent" && tested.includes(r.analyte) && all.findIndex((o) => o.analyte === r.analyte && o.core) === i);
-  if (spreads.length === 0) return undefined;
-  return {
-    heads: spreads.map((r) => `${analytes[r.analyte].label}, CV ${plain(r.core!.value)}%`),
-    rows: within.map((error) => ({
-      within: `${error}%`,
-      cores: spreads.map((r) => {
-        const needed = coresNeeded({ cv: r.core!.value, error, confidence: 0.95 });
-        return needed.kind === "answer" ? plain(needed.value.cores) : "too many";
-      }),
-    })),
-  };
 };
