@@ -22,6 +22,8 @@ import type { Trend } from "./trendFigure.ts";
 import { trendFigure } from "./trendFigure.ts";
 import { area, areaUnit, inUnitsOf, money } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
+import type { WorthView } from "./worthView.ts";
+import { worthView } from "./worthView.ts";
 import type { RatedCell } from "./zoneRows.ts";
 import { zoneCells } from "./zoneCells.ts";
 import type { ZonePair } from "./zonesCompared.ts";
@@ -51,6 +53,8 @@ export interface FieldView {
   readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly care: string | undefined; readonly rows: readonly AdviceRow[] }[];
   /** Every two zones, and whether they may share a bag. */
   readonly pairs: readonly ZonePair[];
+  /** What the results changed in money, beside what testing costs. */
+  readonly worth: WorthView;
   readonly cautions: readonly CautionView[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
@@ -91,6 +95,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     trends: trended.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
     advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]), rows: view.rows })),
     pairs: zonePairs(farm, field),
+    worth: worthView(farm, field),
     cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),
     unchecked: uncheckedWarning(outcomes),
     cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],

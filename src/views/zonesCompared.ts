@@ -110,11 +110,20 @@ const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair
 
 const order: readonly ZonePair["verdict"][] = ["may be sampled together next time", "not enough data", "keep apart", "cannot be said"];
 
-/** Every two zones of a field, those that may share a bag first. */
-export const zonePairs = (farm: Farm, field: Field): ZonePair[] =>
-  field.zones
-    .flatMap((a, i) => field.zones.slice(i + 1).map((b) => pairOf(farm, field, [a, b])))
-    .sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict));
+const known = new WeakMap<Field, readonly ZonePair[]>();
+
+/** Every two zones of a field, those that may share a bag first. Worked out once: the field's page and the calendar tell of the same. */
+export const zonePairs = (farm: Farm, field: Field): readonly ZonePair[] => {
+  let pairs = known.get(field);
+  if (!pairs)
+    known.set(
+      field,
+      (pairs = field.zones
+        .flatMap((a, i) => field.zones.slice(i + 1).map((b) => pairOf(farm, field, [a, b])))
+        .sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict))),
+    );
+  return pairs;
+};
 
 /** The analytes that two zones are judged by, in words. */
 export const judgedBy = (farm: Farm, field: Field): string[] => [...new Set(marginRules(farm, field).map((m) => m.analyte))].map((a) => analytes[a].label);

@@ -66,6 +66,7 @@ it("the whole site is these files and no others", () => {
   expect(files).toEqual([
     "assets/charts.js",
     "assets/site.css",
+    "calendar.html",
     "checks.html",
     "compare.html",
     "data/croft-results.csv",

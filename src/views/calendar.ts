@@ -1,0 +1,95 @@
+import { purposes } from "../interpretation/vocabulary.ts";
+import type { Farm, Field, Zone } from "../records/model.ts";
+import type { NextSampling } from "./nextSamplings.ts";
+import { fullSampling, nitrateTests, phCheck } from "./nextSamplings.ts";
+import type { Slot } from "./slots.ts";
+import { compareSlots, slotLabel } from "./slots.ts";
+import type { TestingRow } from "./testingCosts.ts";
+import { centsPerArea, farmTesting, testingRow } from "./testingCosts.ts";
+import { money } from "./units.ts";
+import { capital, count, list, numberWord } from "./words.ts";
+
+export interface CalendarEntry {
+  readonly field: Field;
+  readonly what: string;
+  readonly overdue: boolean;
+  readonly where: string;
+  readonly bags: number;
+  /** "$54", or why not. */
+  readonly cost: string;
+  readonly why: readonly string[];
+}
+
+export interface CalendarSeason {
+  readonly id: string;
+  readonly label: string;
+  readonly total: string;
+  readonly entries: readonly CalendarEntry[];
+}
+
+export interface CalendarView {
+  readonly lede: string;
+  readonly why: string;
+  readonly seasons: readonly CalendarSeason[];
+  /** Fields whose next sampling no guideline dates. */
+  readonly undated: readonly CalendarEntry[];
+  readonly costs: readonly TestingRow[];
+  readonly farmCost: string;
+}
+
+const whereWords = (zones: readonly Zone[], field: Field): string =>
+  zones.length === field.zones.length ? (zones.length === 1 ? "whole field" : zones.length === 2 ? "both zones" : `all ${numberWord(zones.length)} zones`) : list(zones.map((z) => z.name));
+
+const feeOf = ({ fee, bags }: NextSampling): number | undefined => (fee.kind === "answer" ? fee.value.fee * bags : undefined);
+
+const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
+  const cost = feeOf(each);
+  return {
+    field: each.field,
+    what: each.purpose === "routine" ? "Full sampling" : capital(purposes[each.purpose].label),
+    overdue: each.overdue,
+    where: whereWords(each.zones, each.field),
+    bags: each.bags,
+    cost: cost === undefined ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}` : money(cost, farm.currency),
+    why: each.why,
+  };
+};
+
+/** "Six bags, $108" over several samplings; a cost that is not known is said to be left out. */
+const totalWords = (farm: Farm, all: readonly NextSampling[]): string => {
+  const bags = all.reduce((sum, each) => sum + each.bags, 0);
+  const known = all.flatMap((each) => feeOf(each) ?? []);
+  const missing = all.length - known.length;
+  const cost = known.length === 0 ? "at a cost that is not known" : `${money(known.reduce((a, b) => a + b, 0), farm.currency)} to the laboratory`;
+  return `${capital(count(bags, "bag"))}, ${cost}${known.length > 0 && missing > 0 ? `, without ${count(missing, "sampling")} whose cost is not known` : ""}`;
+};
+
+/** Every sampling to come, of every field: worked out of the records alone, from the day that the site speaks from. */
+export const nextSamplings = (farm: Farm): NextSampling[] =>
+  farm.fields.flatMap((field) => {
+    const full = fullSampling(farm, field);
+    const check = phCheck(farm, field, full);
+    return [full, ...(check ? [check] : []), ...nitrateTests(farm, field)];
+  });
+
+/** The season's list for the whole farm, what it costs, and what merging or splitting zones would change. */
+export const calendarView = (farm: Farm): CalendarView => {
+  const all = nextSamplings(farm);
+  const dated = all.filter((each): each is NextSampling & { slot: Slot } => each.slot !== undefined).sort((a, b) => compareSlots(a.slot, b.slot));
+  const bySlot = new Map<string, NextSampling[]>();
+  for (const each of dated) bySlot.set(slotLabel(each.slot), [...(bySlot.get(slotLabel(each.slot)) ?? []), each]);
+  const seasons = [...bySlot].map(([label, list]): CalendarSeason => ({ id: label.toLowerCase().replace(" ", "-"), label: capital(label), total: totalWords(farm, list), entries: list.map((each) => entryOf(farm, each)) }));
+  const testing = farmTesting(farm);
+  const [first] = bySlot;
+  return {
+    lede: first ? `Next, in ${first[0]}: ${list(first[1].map((each) => `${each.purpose === "routine" ? "full sampling" : purposes[each.purpose].label} of ${each.field.name}`))}. ${totalWords(farm, first[1])}.` : "No sampling can be dated from these records.",
+    why: "Worked out from the last samplings, the plan and the guidelines each field has chosen. A season, not a day: soil and weather set the day.",
+    seasons,
+    undated: all.filter((each) => each.slot === undefined).map((each) => entryOf(farm, each)),
+    costs: farm.fields.map((field) => testingRow(farm, field)),
+    farmCost:
+      testing.perAcre === undefined
+        ? "No cost for the whole farm, because none of its fields has one."
+        : `Full sampling of the whole farm costs ${money(testing.perYear, farm.currency)} a year to the laboratory, ${centsPerArea(testing.perAcre, farm)} and year${testing.without.length > 0 ? `, without ${list(testing.without.map((f) => f.name))}` : ""}.`,
+  };
+};

@@ -1,0 +1,96 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { calendarView } from "../../src/views/calendar.ts";
+import { farmTesting, fieldTesting, testingRow } from "../../src/views/testingCosts.ts";
+import { farmWorth, worthView } from "../../src/views/worthView.ts";
+import { answered } from "../support/outcomes.ts";
+
+const read = (folder: string[], today?: string) => readFarm({ content: join(installation, ...folder), library: join(installation, "content"), ...(today && { today }) }).farm!;
+const demo = read(["content"]);
+const field = (id: string) => demo.fields.find((f) => f.id === id)!;
+const view = calendarView(demo);
+const season = (label: string) => view.seasons.find((s) => s.label === label)!;
+
+describe("the demo farm's calendar, from 28 October 2025", () => {
+  it("puts the seasons in order, what is overdue in the first", () => {
+    expect(view.seasons.map((s) => s.label)).toEqual(["Autumn 2025", "June 2026", "Spring 2027", "June 2027", "Autumn 2027", "Autumn 2029"]);
+    expect(view.seasons.flatMap((s) => s.entries.filter((e) => e.overdue).map((e) => `${s.label} ${e.field.id}`))).toEqual(["Autumn 2025 netloft"]);
+  });
+
+  it("keeps each field to its season, by its guideline's longest interval", () => {
+    // Sampled in October 2025, every 3 to 4 years: autumn 2029. Three bags at $18 and two: $54 and $36.
+    expect(season("Autumn 2029").entries.map((e) => [e.field.id, e.what, e.bags, e.cost])).toEqual([["causeway", "Full sampling", 3, "$54"], ["saltings", "Full sampling", 2, "$36"]]);
+    expect(season("Autumn 2029").total).toBe("Five bags, $90 to the laboratory");
+    expect(season("Autumn 2029").entries[0]!.why.join(" ")).toContain("Tri-State 2020: every 3 to 4 years. Last sampled 18 October 2025: keep to autumn, because soil pH and potassium move with the season.");
+  });
+
+  it("checks pH between, where lime is called for, in the season of the last check", () => {
+    expect(season("Spring 2027").entries.map((e) => [e.field.id, e.what, e.where, e.cost])).toEqual([["causeway", "pH check", "Outwash", "$5"]]);
+  });
+
+  it("asks for a June test where corn is planned, by the height of the corn and no date", () => {
+    expect(season("June 2026").entries.map((e) => [e.field.id, e.what, e.bags])).toEqual([["netloft", "Nitrate sampling", 2]]);
+    // Iowa: corn 6 to 12 in tall.
+    expect(season("June 2026").entries[0]!.why[1]).toBe("Not before it stands 6 in, nor after 12 in, measured to the center of the whorl (Iowa late-spring nitrate test).");
+  });
+
+  it("tells what one sampling more would show", () => {
+    expect(season("Autumn 2029").entries[1]!.why.at(-1)).toBe("One more sampling, taken as before, would four times out of five show whether the change seen is real: potassium on West lea and East lea.");
+  });
+
+  it("moves with the day it speaks from, and with no clock", () => {
+    const later = calendarView(read(["content"], "2026-07-01"));
+    expect(later.seasons.map((s) => s.label)).toEqual(["Autumn 2026", "Spring 2027", "June 2027", "Autumn 2027", "Autumn 2029"]);
+    expect(later.seasons[0]!.entries[0]!.why).toContain("It was due in autumn 2025.");
+  });
+});
+
+describe("what testing costs", () => {
+  it("is bags x fee / acres / years", () => {
+    const { bags, fee, years, acres, cost } = answered(fieldTesting(demo, field("causeway"))).value;
+    expect([bags, fee, years]).toEqual([3, 18, 4]);
+    expect(cost).toBeCloseTo((3 * 18) / acres / 4, 12);
+    expect(testingRow(demo, field("causeway"))).toMatchObject({ each: "$54", perYear: "$0.41 an acre", sum: "3 × $18.00 ÷ 32.9 acres ÷ 4 years" });
+  });
+
+  it("adds up over the farm: (54 + 36 + 18 + 36) / 4 = 36 dollars a year", () => {
+    expect(farmTesting(demo).perYear).toBeCloseTo(36, 12);
+    expect(view.farmCost).toBe("Full sampling of the whole farm costs $36 a year to the laboratory, $0.56 an acre and year.");
+  });
+
+  it("tells what a zone more or fewer changes", () => {
+    // 18 / 4 / 32.9 = 0.137.
+    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save, and one split costs, $18 each time, $0.14 an acre and year.");
+    expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split off costs \$18 each time/);
+  });
+
+  it("says why there is none, in the units of the farm", () => {
+    const metric = read(["tests", "fixtures", "metric"]);
+    expect(testingRow(metric, metric.fields.find((f) => f.id === "shingle")!).sum).toBe("No cost, because none of the chosen guidelines says how often to sample for routine sampling.");
+    expect(testingRow(metric, metric.fields.find((f) => f.id === "longstrand")!).perYear).toMatch(/^£\d+\.\d\d a hectare$/);
+  });
+});
+
+describe("whether testing is worth it", () => {
+  it("is told zone by zone, with its sum", () => {
+    const { zones, says } = worthView(demo, field("netloft"));
+    // 180 bu corn: 63 lb P2O5 at 610 / 920 and 36 lb K2O at 450 / 1,200 a lb = 41.77 + 13.50 = 55.27; less 2 x 18 / 8.3 / 4 = 1.08.
+    expect(zones[0]!.says).toBe("For corn 2026: $0.00 an acre of phosphate and potash by the results, $55.27 an acre to replace the harvest; after the laboratory $54.19 an acre is left each year.");
+    expect(zones[0]!.steps.at(-1)!.result).toBe("$54.19");
+    expect(says).toMatch(/^Over the whole field, a year: phosphate and potash cost \$461 less than replacing the harvests, the laboratory \$9: \$452 is left\.$/);
+  });
+
+  it("says where more is spent than without, and why no comparison can be made", () => {
+    expect(worthView(demo, field("saltings")).says).toContain("more is spent than without testing");
+    expect(worthView(demo, field("ropewalk"))).toEqual(expect.objectContaining({ says: "", zones: [expect.objectContaining({ says: "No comparison, because there is no phosphate rate: Tri-State 2020 has no rule for grass pasture.", steps: [] })] }));
+  });
+
+  it("sums the fields, and names the one it leaves out", () => {
+    const { says, rows } = farmWorth(demo);
+    expect(says).toBe("Over the farm, a year: phosphate and potash cost $386 less than replacing the harvests, lime costs $96, the laboratory $32: $258 is left. Not in the sum: Ropewalk.");
+    // 9 + 452 - 203 = 258.
+    expect(rows.map((r) => r.none ?? r.left)).toEqual(["$9", "$452", expect.stringMatching(/^not told, because/), "−$203"]);
+  });
+});
