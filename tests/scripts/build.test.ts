@@ -71,7 +71,7 @@ describe("npm run build", { timeout: 60_000 }, () => {
   });
 });
 
-it.each(["build", "check", "dev", "interpret", "schemas", "test", "bench"])("npm run %s -- --help explains itself and does nothing", (command) => {
+it.each(["build", "bundle", "check", "dev", "interpret", "pdf", "schemas", "test", "bench"])("npm run %s -- --help explains itself and does nothing", (command) => {
   const { status, stdout } = spawnSync(process.execPath, [join(installation, "scripts", `${command}.ts`), "--help"], { encoding: "utf8", cwd: home });
   expect(status).toBe(0);
   expect(stdout).toMatch(new RegExp(`npm (run (-s )?)?${command}\\b`));
