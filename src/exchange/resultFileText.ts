@@ -55,9 +55,8 @@ const decoded = (bytes: Uint8Array, encoding: "utf-8" | "utf-16le" | "utf-16be" 
   } catch {
     const good = goodBytes(bytes, encoding);
     const before = new TextDecoder(encoding).decode(bytes.subarray(0, good), { stream: true });
-    const byte = `0x${bytes[good]?.toString(16).toUpperCase().padStart(2, "0") ?? "00"}`;
     const hint = encoding === "utf-8" ? "; save it as UTF-8, or state the laboratory's encoding, such as windows-1252" : "";
-    return { fault: { ...placeIn(before.replace(/\r\n?/g, "\n"), Infinity), because: `is not ${names[encoding]} text: byte ${byte} does not belong${hint}` } };
+    return { fault: { ...placeIn(before.replace(/\r\n?/g, "\n"), Infinity), because: `is not ${names[encoding]} text from here on${hint}` } };
   }
 };
 

@@ -26,9 +26,9 @@ describe("the text of a result file", () => {
   });
 
   it.each<[string, Uint8Array, number, number, string]>([
-    ["Latin-1 taken for UTF-8", Buffer.from(line, "latin1"), 2, 2, "is not UTF-8 text: byte 0xFC does not belong; save it as UTF-8, or state the laboratory's encoding, such as windows-1252"],
-    ["UTF-8 cut within a letter", Buffer.from([0x61, 0x0d, 0x0a, 0x62, 0xc3]), 2, 2, "is not UTF-8 text: byte 0xC3 does not belong; save it as UTF-8, or state the laboratory's encoding, such as windows-1252"],
-    ["UTF-16 cut within a letter", utf16(line).subarray(0, -1), 2, 12, "is not UTF-16 text: byte 0x0A does not belong"],
+    ["Latin-1 taken for UTF-8", Buffer.from(line, "latin1"), 2, 2, "is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252"],
+    ["UTF-8 cut within a letter", Buffer.from([0x61, 0x0d, 0x0a, 0x62, 0xc3]), 2, 2, "is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252"],
+    ["UTF-16 cut within a letter", utf16(line).subarray(0, -1), 2, 12, "is not UTF-16 text from here on"],
     ["UTF-16 without a mark", utf16("a\n").subarray(2), 1, 2, "has a control character (U+0000), so it is no text in UTF-8"],
     ["a zero byte", Buffer.from("a\nb\0c"), 2, 2, "has a control character (U+0000), so it is no text in UTF-8"],
     ["a spreadsheet", Buffer.from("PK\u0003\u0004rest", "latin1"), 1, 1, "is a spreadsheet or another packed file, not text; save it as CSV"],
