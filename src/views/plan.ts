@@ -1,7 +1,6 @@
 import type { Answer, Outcome } from "../interpretation/outcome.ts";
 import type { Task } from "../interpretation/planHandling.ts";
 import { planHandling } from "../interpretation/planHandling.ts";
-import { samplingDepthLabel } from "../interpretation/rules/samplingParts.ts";
 import { plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { crops, purposes } from "../interpretation/vocabulary.ts";
@@ -14,7 +13,7 @@ import type { KeptRow } from "./planCompared.ts";
 import { keptRows } from "./planCompared.ts";
 import type { PlanRequest, SamplingPlan } from "./planComposites.ts";
 import { planSampling } from "./planComposites.ts";
-import { planGeoJson, planGpx, planLabelsCsv, testsOf } from "./planFiles.ts";
+import { planGeoJson, planGpx, plannedDepth, planLabelsCsv, testsOf } from "./planFiles.ts";
 import type { PlanMap } from "./planMap.ts";
 import { planMap } from "./planMap.ts";
 import type { BagPositions, Precision } from "./planTables.ts";
@@ -79,7 +78,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     facts: facts(farm, plan),
     cautions: cautionViews([], true),
     zones,
-    depth: { text: plan.depth.kind === "answer" ? samplingDepthLabel(plan.depth.value) : `No depth, because ${plan.depth.because}.`, steps: plan.depth.kind === "answer" ? stepRows(plan.depth.steps, farm.references) : [], notes: plan.depth.kind === "answer" ? plan.depth.cautions : [] },
+    depth: { text: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : `No depth, because ${plan.depth.because}.`, steps: plan.depth.kind === "answer" ? stepRows(plan.depth.steps, farm.references) : [], notes: plan.depth.kind === "answer" ? plan.depth.cautions : [] },
     precision: precision(farm, field, plan),
     kept: keptRows(farm, plan),
     map: planMap(farm, field, plan),
@@ -101,7 +100,7 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
   const counts = [...new Set(plan.bags.map((b) => b.cores))];
   const cores = counts.length === 1 && counts[0] !== undefined ? `Take ${plain(counts[0])} cores ` : "Take cores ";
   const where = field.zones.length === 1 ? "from the field" : `from each of ${count(field.zones.length, "zone")}`;
-  const deep = plan.depth.kind === "answer" ? `, ${samplingDepthLabel(plan.depth.value)} deep` : "";
+  const deep = plan.depth.kind === "answer" ? `, ${plannedDepth(plan.depth.value, farm.units)} deep` : "";
   const due = dueOf(farm, field);
   return {
     lede: `${cores}${where}${deep}, into ${plan.bags.length === 1 ? "one bag" : plan.bags.length === field.zones.length ? "a bag each" : count(plan.bags.length, "bag")}.`,
@@ -117,7 +116,7 @@ const facts = (farm: Farm, plan: SamplingPlan): Fact[] => {
   return [
     { term: "Purpose", value: purposes[plan.request.purpose].label },
     { term: "Planned for", value: longDate(plan.request.date) },
-    { term: "Depth", value: plan.depth.kind === "answer" ? samplingDepthLabel(plan.depth.value) : "not known" },
+    { term: "Depth", value: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : "not known" },
     { term: "Bags", value: plain(bags.length) },
     ...(last ? [{ term: "Laboratory", value: last.lab.name }] : []),
     ...(fee === undefined ? [] : [{ term: "Fee", value: `${money(fee * bags.length, farm.currency)}, ${money(fee, farm.currency)} a bag` }]),

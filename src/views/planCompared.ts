@@ -1,8 +1,8 @@
 import { seasonOf } from "../interpretation/comparable.ts";
-import { samplingDepthLabel } from "../interpretation/rules/samplingParts.ts";
 import { plain } from "../interpretation/show.ts";
 import type { Farm } from "../records/model.ts";
 import type { SamplingPlan } from "./planComposites.ts";
+import { plannedDepth } from "./planFiles.ts";
 import { depth } from "./units.ts";
 import { list, longDate } from "./words.ts";
 
@@ -26,7 +26,7 @@ export const keptRows = (farm: Farm, { last, request, depth: deep, bags }: Sampl
     return known.length === 0 ? "not known" : list(known.map((n) => plain(n)), "or");
   };
   const season = { spring: "spring, January to June", autumn: "autumn, July to December" };
-  const planned = deep.kind === "answer" ? (deep.value.toMost === undefined ? depth(deep.value, farm.units) : samplingDepthLabel(deep.value)) : "not known";
+  const planned = deep.kind === "answer" ? plannedDepth(deep.value, farm.units) : "not known";
   const seasons =
     request.purpose === "nitrate"
       ? []

@@ -1,6 +1,7 @@
 import { toCsv } from "../exchange/csv.ts";
 import { pointsGeoJson } from "../exchange/corePointsGeoJson.ts";
 import { toGpx } from "../exchange/gpx.ts";
+import type { SamplingDepth } from "../interpretation/rules/samplingParts.ts";
 import { samplingDepthLabel } from "../interpretation/rules/samplingParts.ts";
 import { convert } from "../interpretation/units.ts";
 import { round } from "../interpretation/show.ts";
@@ -14,13 +15,20 @@ import { inUnitsOf } from "./units.ts";
 /** What a core is called on the map, in a receiver and in every list: "A7", or "A2-7" in the second bag of a zone. */
 export const coreName = ({ mark }: Pick<PlannedBag, "mark">, index: number): string => (mark.length === 1 ? `${mark}${index + 1}` : `${mark}-${index + 1}`);
 
-const depthOf = ({ depth }: SamplingPlan): string => (depth.kind === "answer" ? samplingDepthLabel(depth.value) : "depth not known");
+/** "0 to 8 in", "0 to 15.2 or 20.3 cm": a planned depth in the units of the page, whatever unit its guideline speaks. */
+export const plannedDepth = ({ from, to, toMost, unit }: SamplingDepth, units: Farm["units"]): string => {
+  const shown = unitChoices[units].length;
+  const inUnits = (d: number): number => round(convert(d, unit, shown), 1);
+  return samplingDepthLabel({ from: inUnits(from), to: inUnits(to), toMost: toMost === undefined ? undefined : inUnits(toMost), unit: shown });
+};
+
+const depthOf = (farm: Farm, { depth }: SamplingPlan): string => (depth.kind === "answer" ? `Sample ${plannedDepth(depth.value, farm.units)} deep` : "Depth not known");
 
 /** Positions for a hand-held receiver: a waypoint each, and a route a bag in walking order. */
 export const planGpx = (farm: Farm, field: Field, plan: SamplingPlan): string =>
   toGpx({
     name: `${field.name}, ${purposes[plan.request.purpose].label}, ${plan.request.date}`,
-    about: `${farm.name}. Sample ${depthOf(plan)} deep. Seed ${plan.request.seed}.`,
+    about: `${farm.name}. ${depthOf(inUnitsOf(farm, field), plan)}. Seed ${plan.request.seed}.`,
     routes: plan.bags
       .filter((bag) => bag.points.length > 0)
       .map((bag) => ({ name: bag.label, about: `${bag.zone.name}: ${bag.points.length} cores into one bag`, points: bag.points.map((at, i) => ({ at, name: coreName(bag, i), about: bag.label })) })),

@@ -25,7 +25,7 @@ export interface PlanMap {
 export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap | undefined => {
   if (!plan.bags.some((b) => b.points.length > 0)) return undefined;
   const zones = drawable(field.zones).map((zone) => ({ id: zone.id, area: zone.area, css: "c-none", lines: [], title: `${zone.letter} ${zone.name}` }));
-  const model = mapModel(zones, 680, 620, farm.units, []);
+  const model = mapModel(zones, 560, 540, farm.units, []);
   if (!model) return undefined;
   const walks = plan.bags.map((bag): MapWalk => {
     const cores = bag.points.map((at, i): MapCore => ({ ...model.at(at), name: coreName(bag, i) }));

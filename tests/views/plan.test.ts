@@ -74,6 +74,18 @@ describe("the plan of a field", () => {
     expect(bags.map((b) => [b.cores, b.points.length])).toEqual([[5, 5], [5, 5]]);
   });
 
+  it("is told in the units of the field: Illinois asks for 7 in, 17.8 cm", () => {
+    const { farm, north } = tiny((f) => f.remove("fields/north/samplings"), "[small-guide, us-illinois-sampling]");
+    const metric = planView({ ...farm, units: "metric" }, north, routine);
+    expect(metric.lede).toBe("Take 10 cores from each of two zones, 0 to 17.8 cm deep, into a bag each.");
+    expect(planGpx({ ...farm, units: "metric" }, north, metric.plan)).toContain("Sample 0 to 17.8 cm deep.");
+    expect(metric.zones[0]!.area).toBe("3.6 ha");
+    const garden = planView(farm, { ...north, units: "garden" }, routine);
+    // 8.81 acres, as the list of labels gives it, of 43,560 sq ft each: 383,546 to 383,981.
+    expect(garden.zones[0]!.area).toMatch(/^383,[5-9]\d\d sq ft$/);
+    expect(planLabelsCsv(farm, { ...north, units: "garden" }, garden.plan)).toContain(",depth_to_in,area_sq_ft,");
+  });
+
   it("tells what more cores would buy", () => {
     const { precision } = planView(demo, field("netloft"), routine);
     expect(precision!.heads).toEqual(["Soil pH, CV 7%", "Phosphorus, CV 46%", "Potassium, CV 39%", "Organic matter, CV 28%"]);
