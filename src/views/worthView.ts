@@ -30,7 +30,7 @@ export interface WorthView {
 type Rate = Outcome<Amount<RateUnit>>;
 
 /** The rate as it was issued from this sampling for this crop, where advice was kept. */
-const issuedRate = (field: Field, zone: ZoneAdvice, id: ReplacedId): { rate: Rate; issued: string } | undefined => {
+const issuedRate = (field: Field, zone: ZoneAdvice, id: ReplacedId): { readonly rate: Rate; readonly issued: string } | undefined => {
   const kept = field.recommendations.findLast((r) => r.record.sampling.id === zone.sampling.id);
   const own = kept?.record.zones.find((z) => z.zone === zone.zone.id);
   if (!kept || !own || own.inputs.crop?.["crop"] !== zone.crop?.crop || own.inputs.crop?.["season"] !== zone.crop?.season) return undefined;
@@ -40,9 +40,7 @@ const issuedRate = (field: Field, zone: ZoneAdvice, id: ReplacedId): { rate: Rat
 };
 
 /** What is advised of a nutrient, as its oxide. */
-const advisedRate = (field: Field, zone: ZoneAdvice, id: ReplacedId): Rate => {
-  const issued = issuedRate(field, zone, id);
-  if (issued) return issued.rate;
+const advisedRate = (zone: ZoneAdvice, id: ReplacedId): Rate => {
   const of = (nutrient: string) => zone.advice.rates.find((r) => r.nutrient === nutrient)?.outcome;
   const asOxide = of(id);
   if (asOxide?.kind === "answer") return answer(asOxide.value.rate, asOxide.steps);
@@ -64,6 +62,8 @@ const limeCost = ({ advice: { lime: { needed, rates } } }: ZoneAdvice): Outcome<
 interface Found {
   readonly outcome: Outcome<Worth>;
   readonly advice: ZoneAdvice | undefined;
+  /** The day of the kept advice that both rates are taken from. */
+  readonly issued?: string | undefined;
 }
 
 const known = new WeakMap<Farm, Map<Zone, Found>>();
@@ -84,8 +84,9 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   if (!crop?.source) return { outcome: noAnswer("no crop is planned", ["a planned crop in field.yaml"]), advice };
   const harvest = { season: crop.season, crop: crop.crop, yield: crop.yieldGoal, straw: crop.straw, source: crop.source };
   if (crop.yieldGoal === undefined) return { outcome: noAnswer(`${crops[crop.crop].label} has no yield goal`, ["a yield goal in the plan of field.yaml"]), advice };
+  const [phosphate, potash] = [issuedRate(field, advice, "P2O5"), issuedRate(field, advice, "K2O")];
   const outcome = worthOfTesting({
-    advised: { P2O5: advisedRate(field, advice, "P2O5"), K2O: advisedRate(field, advice, "K2O") },
+    advised: phosphate && potash ? { P2O5: phosphate.rate, K2O: potash.rate } : { P2O5: advisedRate(advice, "P2O5"), K2O: advisedRate(advice, "K2O") },
     harvest,
     coefficients: field.guidelines.flatMap((pack) => sectionsOf(pack, "removal").map((rule) => ({ pack: pack.short, rule }))),
     fertilizers: [...farm.products.values()].flatMap((p) => p.fertilizer ?? []),
@@ -93,17 +94,17 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
     testing: fieldTesting(farm, field),
     written: farm,
   });
-  return { outcome, advice };
+  return { outcome, advice, issued: phosphate && potash?.issued };
 };
 
 const signed = (value: number, farm: Farm): string => (value < 0 ? `${centsPerArea(-value, farm)} more is spent than without` : `${centsPerArea(value, farm)} is left`);
 
-const zoneWords = (farm: Farm, { outcome, advice }: Found): string => {
+const zoneWords = (farm: Farm, { outcome, advice, issued }: Found): string => {
   if (outcome.kind === "noAnswer") return `No comparison, because ${outcome.because}.`;
   const { advised, blind, lime, left } = outcome.value;
   const crop = `${crops[advice!.crop!.crop].label} ${advice!.crop!.season}`;
   const limeWords = lime ? `, lime ${centsPerArea(lime, farm)} a year` : "";
-  return [`For ${crop}: ${centsPerArea(advised, farm)} of phosphate and potash by the results, ${centsPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`, ...outcome.cautions].join(" ");
+  return [`For ${crop}: ${centsPerArea(advised, farm)} of phosphate and potash by the results${issued ? `, as issued on ${longDate(issued)}` : ""}, ${centsPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`, ...outcome.cautions].join(" ");
 };
 
 interface Sum {

@@ -2,9 +2,10 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
-import { calendarView } from "../../src/views/calendar.ts";
+import { calendarView, nextSamplings } from "../../src/views/calendar.ts";
 import { farmTesting, fieldTesting, testingRow } from "../../src/views/testingCosts.ts";
 import { farmWorth, worthView } from "../../src/views/worthView.ts";
+import { farmFolder } from "../support/farmFolder.ts";
 import { answered } from "../support/outcomes.ts";
 
 const read = (folder: string[], today?: string) => readFarm({ content: join(installation, ...folder), library: join(installation, "content"), ...(today && { today }) }).farm!;
@@ -47,6 +48,19 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
   });
 });
 
+describe("open questions", () => {
+  it("names two zones that more bags would settle, and says when a field was never sampled", () => {
+    const bag = (zone: string, pH: number, P: number, K: number) => `  - { label: "${zone}", zone: ${zone}, cores: 20, results: { pH: ${pH}, P: ${P}, K: ${K} } }`;
+    const folder = farmFolder().remove("fields/north/samplings");
+    const bare = folder.read({ library: join(installation, "content") }).farm!;
+    expect(nextSamplings(bare)[0]).toMatchObject({ overdue: true, why: ["It was never fully sampled. Take it in the season it can be taken in every time."] });
+    // One common sampling: too little to tell whether the two differ.
+    folder.write("fields/north/samplings/2025-10-14.yaml", ["date: 2025-10-14", "purpose: routine", "lab: north-lab", "package: basic", "depth: { from: 0, to: 8, unit: in }", "composites:", bag("west", 6.2, 20, 110), bag("east", 6.5, 24, 121)].join("\n"));
+    const one = folder.read({ library: join(installation, "content") }).farm!;
+    expect(nextSamplings(one)[0]!.why).toContain("Open: whether West end and East end may share a bag. Bags of both from one day add to what is known.");
+  });
+});
+
 describe("what testing costs", () => {
   it("is bags x fee / acres / years", () => {
     const { bags, fee, years, acres, cost } = answered(fieldTesting(demo, field("causeway"))).value;
@@ -85,6 +99,19 @@ describe("whether testing is worth it", () => {
   it("says where more is spent than without, and why no comparison can be made", () => {
     expect(worthView(demo, field("saltings")).says).toContain("more is spent than without testing");
     expect(worthView(demo, field("ropewalk"))).toEqual(expect.objectContaining({ says: "", zones: [expect.objectContaining({ says: "No comparison, because there is no phosphate rate: Tri-State 2020 has no rule for grass pasture.", steps: [] })] }));
+  });
+
+  it("takes the rates of advice that was issued from the sampling, for the same crop", () => {
+    // The kept advice of 5 November 2020, of Knoll for wheat 2021: 36.75 lb/ac of phosphate and no potash, as the file says.
+    const whole = field("causeway");
+    const cut = { ...whole, samplings: whole.samplings.filter((s) => s.date <= "2020-10-20") };
+    const then = { ...demo, today: "2020-11-30", fields: [cut] };
+    const kept = whole.recommendations[0]!.record.zones[0]!;
+    const [p2o5, k2o] = ["p2o5", "k2o"].map((q) => kept.answers.find((a) => a.question === q)!.figures!["value"] as number);
+    const zone = worthView(then, cut).zones[0]!;
+    expect(zone.says).toContain("by the results, as issued on 5 November 2020,");
+    expect([p2o5, k2o]).toEqual([36.75, 0]);
+    expect(zone.steps[0]!.result).toBe("36.8 P₂O₅ and 0 K₂O");
   });
 
   it("sums the fields, and names the one it leaves out", () => {
