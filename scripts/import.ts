@@ -99,13 +99,13 @@ await run(() => {
   else if (!given.write) console.log("Nothing was written. The same command with --write writes it.");
   else {
     const wrong = writeChanges(content, made.changes, () => (({ farm: after, problems: found }) => (after ? [] : found))(read()));
-    if (wrong.length > 0) return refused(formatProblems(wrong));
+    if (wrong.length > 0) return refused(formatProblems(wrong), "What had been written was put back, except where it says otherwise.");
     console.log(`Written to ${counted(made.changes.length, "file")}: ${made.changes.map((c) => c.file).join(", ")}.`);
   }
   return 0;
 });
 
-function refused(why: string): number {
-  console.error(`${why}\n\nNothing was written.`);
+function refused(why: string, end = "Nothing was written."): number {
+  console.error(`${why}\n\n${end}`);
   return 1;
 }
