@@ -118,6 +118,7 @@ describe("beside the sampling before", () => {
     expect([f.severity, f.analytes]).toEqual(["read with care", ["K"]]);
     expect(f.words).toContain("potassium by Mehlich-3, ppm (before: ammonium acetate, ppm)");
   });
+  it("says nothing of methods while results are awaited", () => expect(verdicts({ ...autumn, measurements: [] }, place([], {}, before))).not.toHaveProperty("methods"));
   it("another laboratory is named", () => expect(found(autumn, place([], {}, { ...before, lab: { id: "south", name: "South Laboratory" } }), "laboratory").words).toContain("North Laboratory, where South Laboratory had it in October 2023"));
 });
 

@@ -23,9 +23,9 @@ const ways = ({ measurements }: SamplingEvent): Map<AnalyteId, Measurement[]> =>
 
 const wayOf = (m: Measurement): string => `${methodLabel(m)}${m.unit === "pH" ? "" : `, ${m.unit}`}`;
 
-/** The methods and units of the sampling before it, for all that both tested? */
+/** The methods and units of the sampling before it, for all that both tested? Nothing to say while results are awaited. */
 export const methodsFinding = (event: SamplingEvent, { before }: SampledPlace): Finding | undefined => {
-  if (!before) return undefined;
+  if (!before || event.measurements.length === 0 || before.measurements.length === 0) return undefined;
   const [now, then] = [ways(event), ways(before)];
   const both = testedIn(event).filter((a) => then.has(a));
   const changed = both.filter((a) => !now.get(a)!.some((m) => then.get(a)!.some((o) => wayOf(o) === wayOf(m))));
