@@ -38,7 +38,7 @@ await run(async () => {
   process.chdir(installation);
   process.env["FIELD_WORK"] = work;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
-  const hideProgress = showProgress(work, planned.size);
+  const hideProgress = showProgress(work, planned);
   try {
     const { build } = await import("astro");
     await build({ root: installation, logLevel: "error" });

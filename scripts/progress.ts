@@ -1,4 +1,5 @@
-import { existsSync, readdirSync } from "node:fs";
+import { existsSync } from "node:fs";
+import { filesBelow } from "./checkLinks.ts";
 
 export interface Rendered {
   readonly done: number;
@@ -7,11 +8,10 @@ export interface Rendered {
 }
 
 /**
- * One line on a running build, at most `width` characters: "Writing the site: 812 of 2,206 files, 14 s". A build may write a few
- * files more than were counted beforehand; then the count alone is told.
+ * One line on a running build, at most `width` characters: "Writing the site: 812 of 2,206 files, 14 s".
  */
 export const progressLine = ({ done, total, seconds }: Rendered, width: number): string =>
-  `Writing the site: ${thousands(done)}${done <= total ? ` of ${thousands(total)}` : ""} files, ${Math.floor(seconds)} s`.slice(0, Math.max(0, width));
+  `Writing the site: ${thousands(done)} of ${thousands(total)} files, ${Math.floor(seconds)} s`.slice(0, Math.max(0, width));
 
 export interface Built {
   readonly farm: string;
@@ -36,15 +36,16 @@ export const summary = ({ farm, fields, samplings, warnings, files, seconds, fol
 
 /**
  * Show a line on the error stream while a site is written into `folder`, overwritten in place; returns what takes it away again.
+ * Counted are the farm's own files, `planned`: the renderer leaves others in the folder until it is done.
  * Nothing is shown where nobody watches: the stream is no terminal, the terminal cannot go back, or a CI runs the build.
  */
-export const showProgress = (folder: string, total: number, stream: NodeJS.WriteStream = process.stderr, env: NodeJS.ProcessEnv = process.env): (() => void) => {
+export const showProgress = (folder: string, planned: ReadonlyMap<string, unknown>, stream: NodeJS.WriteStream = process.stderr, env: NodeJS.ProcessEnv = process.env): (() => void) => {
   if (!stream.isTTY || env["TERM"] === "dumb" || (env["CI"] ?? "") !== "") return () => undefined;
   const began = performance.now();
   const show = (): void => {
-    const done = existsSync(folder) ? readdirSync(folder, { recursive: true, withFileTypes: true }).filter((e) => e.isFile()).length : 0;
+    const done = existsSync(folder) ? filesBelow(folder).filter((file) => planned.has(file)).length : 0;
     const width = (stream.columns || 80) - 1;
-    stream.write(`\r\u001b[2K${progressLine({ done, total, seconds: (performance.now() - began) / 1000 }, width)}`);
+    stream.write(`\r\u001b[2K${progressLine({ done, total: planned.size, seconds: (performance.now() - began) / 1000 }, width)}`);
   };
   show();
   const timer = setInterval(show, 250);
