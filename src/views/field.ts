@@ -4,6 +4,7 @@ import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
 import type { AdviceRow, CautionView } from "./adviceView.ts";
 import { cautionViews, jobs, zoneAdviceView } from "./adviceView.ts";
+import { awaitedOf } from "./awaited.ts";
 import type { BalanceView } from "./balance.ts";
 import { balanceView } from "./balance.ts";
 import { balanceCsv } from "./balanceCsv.ts";
@@ -127,6 +128,7 @@ const opening = (
   limeCost: number,
 ): { lede: string; why: string } => {
   const due = dueOf(farm, field);
+  if (advisedZones === 0 && awaitedOf(field).length > 0) return { lede: `Results are awaited. ${awaitedOf(field).join(" ")}`, why: "Until they come there is nothing to advise from." };
   if (advisedZones === 0) return { lede: "Sample this field: it has no routine sampling yet.", why: "Without one there is nothing to advise from." };
   const todo = jobs(actions, field.zones.length).map((job) => job.text);
   if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
@@ -150,6 +152,7 @@ const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
   });
   const facts: (Fact | undefined)[] = [
     { term: "Last full sampling", value: due.last ? longDate(due.last) : "not every zone yet" },
+    ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },
     { term: "Next crop", value: next.length > 0 ? list(next) : "none planned" },
     { term: "Last limed", value: lastLime ? `${longDate(lastLime.date)}, ${plain(lastLime.rate.value)} ${lastLime.rate.unit}` : "not in these records" },
@@ -171,7 +174,7 @@ const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
     return {
       zone,
       area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
-      sampled: advice ? longDate(advice.sampling.date) : "never",
+      sampled: advice ? longDate(advice.sampling.date) : awaitedOf(field, zone).length > 0 ? "results awaited" : "never",
       cells: columns.map(({ analyte, cells }) => ({ analyte, cell: cells[i]! })),
     };
   });

@@ -9,6 +9,7 @@ import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
 import { analytes, analyteInSentence, crops, nutrientIds } from "../interpretation/vocabulary.ts";
 import type { Application, Farm, Field, Recommendation } from "../records/model.ts";
 import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
+import { isAnswered } from "./awaited.ts";
 import { inputsIn } from "./frozenInputs.ts";
 import { zoneMeasurements } from "./sample.ts";
 import { limeRate, nutrientRate } from "./units.ts";
@@ -115,7 +116,7 @@ const nextTest = (analyte: AnalyteId | undefined, { then, corrected, later }: Te
  */
 export const followed = ({ record }: Recommendation, farm: Farm, field: Field): Followed[] =>
   record.zones.map((zone): Followed => {
-    const later = field.samplings.filter((s) => s.date > record.sampling.date && s.date >= record.issued && s.purpose !== "nitrate" && s.composites.some((c) => c.zone === zone.zone));
+    const later = field.samplings.filter((s) => s.date > record.sampling.date && s.date >= record.issued && s.purpose !== "nitrate" && isAnswered(s, zone.zone));
     const sampled = field.samplings.find((s) => s.id === record.sampling.id);
     const tests: Tests = { then: inputsIn(zone).results, corrected: sampled ? zoneMeasurements(sampled, zone.zone) : [], later: later.flatMap((s) => zoneMeasurements(s, zone.zone)) };
     const end = later.find((s) => s.purpose === "routine");

@@ -2,6 +2,7 @@ import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { jobs, zoneAdviceView } from "./adviceView.ts";
 import { apartMark, apartNote, sayApart } from "./apart.ts";
+import { awaitedOf } from "./awaited.ts";
 import type { Bought } from "./productsView.ts";
 import { dueOf } from "./due.ts";
 import type { MapModel } from "./map.ts";
@@ -128,6 +129,8 @@ const fieldTasks = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdv
       text: due.last ? "Sample again" : "Sample every zone",
       detail: due.last ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.` : "Not every zone has a routine sampling.",
     });
+  const awaited = awaitedOf(field);
+  if (awaited.length > 0) tasks.push({ field, when: "At the laboratory", urgent: false, job: false, text: "Results awaited", detail: awaited.join(" ") });
   const views = field.zones.flatMap((z) => {
     const found = advised.get(z);
     return found ? [{ advice: found, view: zoneAdviceView(shown, found) }] : [];
@@ -230,7 +233,7 @@ const homeField = (farm: Farm, field: Field, advised: ReadonlyMap<Zone, ZoneAdvi
         pH: cells.pH.get(zone)!,
         P: cells.P.get(zone)!,
         K: cells.K.get(zone)!,
-        sampled: advice ? monthYear(advice.sampling.date) : "never",
+        sampled: advice ? monthYear(advice.sampling.date) : awaitedOf(field, zone).length > 0 ? "results awaited" : "never",
       };
     }),
   };

@@ -1,5 +1,6 @@
 import { nitrogenAdvice } from "../interpretation/nitrogen.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { isAnswered } from "./awaited.ts";
 import { nitrogenOf, zoneSample } from "./sample.ts";
 import { nutrientRate } from "./units.ts";
 
@@ -11,7 +12,7 @@ export interface NitrogenCalled {
 
 /** As the guidelines chosen today read the test; `undefined` where none of them has a nitrogen rule for the crop that stood then. */
 export const nitrogenOfSampling = (farm: Farm, field: Field, zone: Zone, sampling: Sampling): NitrogenCalled | undefined => {
-  const routine = field.samplings.findLast((s) => s.purpose === "routine" && s.date <= sampling.date && s.composites.some((c) => c.zone === zone.id));
+  const routine = field.samplings.findLast((s) => s.purpose === "routine" && s.date <= sampling.date && isAnswered(s, zone.id));
   const { organicMatter, origins } = (routine && zoneSample(farm, field, zone, routine)?.sample.facts) ?? {};
   const tested = organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter };
   const { basis, question } = nitrogenOf(field, zone, sampling.date, sampling.date, tested);

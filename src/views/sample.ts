@@ -15,6 +15,7 @@ import type { Amount, YieldUnit } from "../interpretation/units.ts";
 import type { AnalyteId, CropId, MethodId, StrawId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { isAnswered } from "./awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import { manureSpread, nitrateHistory } from "./nitrateHistory.ts";
 
@@ -90,7 +91,7 @@ export interface NitrogenBasis {
 
 /** What a zone is asked of nitrogen on a day: by its newest nitrate test within a year, else for the next crop after `from`. */
 export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
-  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && s.composites.some((c) => c.zone === zone.id));
+  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && isAnswered(s, zone.id));
   const crop = nextCrop(field, zone.id, sampling?.date ?? from);
   const season = crop?.season ?? Number(from.slice(0, 4));
   const until = sampling?.date ?? today;
@@ -207,7 +208,7 @@ export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice |
 };
 
 const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
-  const sampling = field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id));
+  const sampling = field.samplings.findLast((s) => s.purpose === "routine" && isAnswered(s, zone.id));
   return sampling && adviceOn(farm, field, zone, sampling, farm.today);
 };
 

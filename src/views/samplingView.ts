@@ -11,6 +11,7 @@ import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
+import { awaitedWords, isAwaited } from "./awaited.ts";
 import { correctionsOf } from "./correction.ts";
 import type { EventQualityView } from "./eventQualityView.ts";
 import { eventQualityView } from "./eventQualityView.ts";
@@ -102,7 +103,9 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
     cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
     classesNote:
-      readFor.length > 0
+      sampling.composites.every(isAwaited)
+        ? "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking."
+        : readFor.length > 0
         ? `Classes are those of the guidelines chosen today, read for the crop that followed: ${list(readFor)}. They may differ from what a report said at the time.`
         : "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.",
     previous: field.samplings[index - 1]?.id,
@@ -124,7 +127,7 @@ const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samp
         const reasons = new Set<string>();
         const cells = columns.map(({ zone, byTest }): BagCell => {
           const m = byTest.get(key);
-          if (!m) return { value: "not tested", was: undefined, below: "" };
+          if (!m) return { value: byTest.size === 0 ? "awaited" : "not tested", was: undefined, below: "" };
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
           const called = isNitrate(m) ? nitrogenIn(zone) : undefined;
           reasons.add(called?.by ?? (outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`));
@@ -145,9 +148,10 @@ const testKey = (m: Measurement): string => `${m.analyte} ${m.unit} ${methodLabe
 
 const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readonly string[]): string => {
   const bags = sampling.composites.length;
+  const awaited = awaitedWords(sampling);
   const scope = unsampled.length === 0 ? "every zone" : `${zones} of ${field.zones.length} zones`;
   const doubles = bags > zones ? `, ${bags - zones} of them ${bags - zones === 1 ? "a duplicate" : "duplicates"}` : "";
-  return `${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}.`;
+  return `${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}${awaited === undefined ? "" : `; ${awaited}`}.`;
 };
 
 const facts = (farm: Farm, sampling: Sampling): Fact[] => {

@@ -2,6 +2,7 @@ import { measurementLabel } from "../interpretation/measurement.ts";
 import { plain } from "../interpretation/show.ts";
 import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling } from "../records/model.ts";
+import { awaitedWords } from "./awaited.ts";
 import { paths } from "./routes.ts";
 import { capital, count, list, longDate } from "./words.ts";
 
@@ -68,7 +69,7 @@ const zoneNames = (field: Field, zones: readonly string[]): string => list(zones
 const samplingEntry = (field: Field, s: Sampling): Draft => ({
   date: s.date,
   kind: "sampling",
-  text: `${capital(purposes[s.purpose].label)}, ${count(s.composites.length, "bag")}, ${s.lab.name}`,
+  text: `${capital(purposes[s.purpose].label)}, ${[count(s.composites.length, "bag"), s.lab.name, awaitedWords(s)].filter(Boolean).join(", ")}`,
   note: s.note,
   to: paths.sampling(field.id, s.id),
   where: s.file,

@@ -8,6 +8,7 @@ import type { Outcome } from "../interpretation/outcome.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { isAnswered, isAwaited } from "./awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
 import { fewestCores, fieldNoise, marginRules } from "./history.ts";
 import { zoneMeasurements } from "./sample.ts";
@@ -36,7 +37,7 @@ const at = (sampling: Sampling, zone: Zone, analyte: AnalyteId, like?: Measureme
 
 /** Newest first: the routine samplings at which both zones were sampled. */
 const commonEvents = (field: Field, pair: readonly [Zone, Zone]): Sampling[] =>
-  field.samplings.filter((s) => s.purpose === "routine" && pair.every((z) => s.composites.some((c) => c.zone === z.id))).toReversed();
+  field.samplings.filter((s) => s.purpose === "routine" && pair.every((z) => isAnswered(s, z.id))).toReversed();
 
 interface Evidence {
   readonly areas: readonly [AreaResults, AreaResults];
@@ -63,7 +64,7 @@ const pairedResults = (events: readonly Sampling[], pair: readonly [Zone, Zone],
  */
 const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], judged: readonly AnalyteId[]): Evidence => {
   const newest = events[0]!;
-  const bags = pair.map((zone) => newest.composites.filter((c) => c.zone === zone.id).length);
+  const bags = pair.map((zone) => newest.composites.filter((c) => c.zone === zone.id && !isAwaited(c)).length);
   const byEvent = Math.min(...bags) < 2 || events.length > Math.min(...bags);
   const areas: [Record<string, AreaResult>, Record<string, AreaResult>] = [{}, {}];
   for (const analyte of judged) {
