@@ -184,10 +184,13 @@ export interface CautionView {
 
 const cautionView = (id: CautionId): CautionView => ({ id: `caution-${id.toLowerCase()}`, title: cautions[id].title, text: cautions[id].text });
 
-/** The cautions of several zones, each once, the general one first; and of the taking of samples, where that is due. */
-export const cautionViews = (zones: readonly ZoneAdvice[], sampling = false): CautionView[] => {
+/**
+ * The cautions of several zones, each once, the general one first; and of the taking of samples, where that is due. `places`: only
+ * those that stand beside this advice.
+ */
+export const cautionViews = (zones: readonly ZoneAdvice[], sampling = false, places?: readonly CautionPlace[]): CautionView[] => {
   const called = new Set<CautionId>([...zones.flatMap((z) => z.advice.cautions), ...(sampling ? samplingCautions : [])]);
-  return cautionIds.filter((id) => called.has(id)).map(cautionView);
+  return cautionIds.filter((id) => called.has(id) && (places?.includes(cautions[id].beside) ?? true)).map(cautionView);
 };
 
 /** Put a zone's cautions beside the first row of the advice each belongs to. */

@@ -11,6 +11,10 @@ export const paths = {
   compare: "compare.html",
   checks: "checks.html",
   calendar: "calendar.html",
+  season: "season.html",
+  spreaderSheets: "spreader-sheets.html",
+  /** `file` is `fertilizer-potash.csv`; each choice of units has its own folder, and nothing else writes there. */
+  rateMap: (units: string, file: string) => `data/rates/${units}/${file}`,
   check: (kind: string) => `checks/${kind}.html`,
   field: (field: string) => `fields/${field}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
@@ -50,7 +54,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
     claimed.set(path.toLowerCase(), by);
   };
-  for (const path of [paths.home, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.styles, paths.script, paths.latestCsv]) claim(path, "the site");
+  for (const path of [paths.home, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.season, paths.spreaderSheets, paths.styles, paths.script, paths.latestCsv]) claim(path, "the site");
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);

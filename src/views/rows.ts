@@ -94,8 +94,8 @@ export const fieldCsv = (field: Field, units: Farm["units"]): string => {
 };
 
 /** "2 kB": what a download weighs, so that a reader on a slow line knows. */
-export const weight = (text: string): string => {
-  const bytes = new TextEncoder().encode(text).length;
+export const weight = (content: string | Uint8Array): string => {
+  const bytes = typeof content === "string" ? new TextEncoder().encode(content).length : content.length;
   return bytes < 1024 ? `${bytes} bytes` : `${Math.round(bytes / 1024)} kB`;
 };
 

@@ -35,7 +35,7 @@ const needsOf = (zone: ZoneAdvice): Need[] =>
   });
 
 /** Nitrogen is bought with the rest where it is for the same crop, and not for one that is past. */
-const currentNitrogen = ({ advice, nitrogen, crop }: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
+export const currentNitrogen = ({ advice, nitrogen, crop }: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
   advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }] : [];
 
 export interface ZonePurchase {

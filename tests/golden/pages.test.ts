@@ -38,7 +38,7 @@ const asRead = (html: string): string =>
     .filter((line) => line !== "")
     .join("\n");
 
-it.each(["index", "fields/croft", "fields/croft/samplings/2017-10-05", "fields/croft/timeline", "guidelines/test-rules"])("%s reads as it was checked by hand", (page) => {
+it.each(["index", "fields/croft", "fields/croft/samplings/2017-10-05", "fields/croft/timeline", "guidelines/test-rules", "season"])("%s reads as it was checked by hand", (page) => {
   const built = asRead(readFileSync(join(out, "site", `${page}.html`), "utf8"));
   const expected = readFileSync(join(here, "expected", `${page.replaceAll("/", "_")}.txt`), "utf8");
   expect(built).toBe(expected.trimEnd());
@@ -71,6 +71,9 @@ it("the whole site is these files and no others", () => {
     "compare.html",
     "data/croft-results.csv",
     "data/latest-results.csv",
+    "data/rates/us/fertilizer-potash.csv",
+    "data/rates/us/lime-lime.csv",
+    "data/rates/us/nutrient-k2o.csv",
     "fields/croft.html",
     "fields/croft/samplings/2017-10-05.html",
     "fields/croft/samplings/2020-10-01.html",
@@ -79,5 +82,7 @@ it("the whole site is these files and no others", () => {
     "index.html",
     "methods.html",
     "references.html",
+    "season.html",
+    "spreader-sheets.html",
   ]);
 });

@@ -7,6 +7,8 @@ export const onePageOfEachKind = [
   "fields/netloft/plan.html",
   "fields/causeway/recommendations/2020-11-05.html",
   "guidelines/us-tristate-974-2020.html",
+  "season.html",
+  "spreader-sheets.html",
   "calendar.html",
   "references.html",
   "methods.html",

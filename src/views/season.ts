@@ -1,0 +1,178 @@
+import type { Outcome } from "../interpretation/outcome.ts";
+import type { UnitChoice } from "../interpretation/unitChoices.ts";
+import type { Farm, Reference } from "../records/model.ts";
+import type { CautionView } from "./adviceView.ts";
+import { cautionViews } from "./adviceView.ts";
+import { costWords, loadWords, priceWords, sumOf } from "./seasonAmounts.ts";
+import type { SeasonGap } from "./seasonGaps.ts";
+import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
+import type { SpreadJob } from "./seasonJobs.ts";
+import { spreadJobs } from "./seasonJobs.ts";
+import type { SeasonTable } from "./seasonTable.ts";
+import { seasonTable } from "./seasonTable.ts";
+import { seasonZones } from "./seasonZones.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import { citedReferences, uncheckedWarning } from "./steps.ts";
+import { capital, count, list } from "./words.ts";
+import { currentNitrogen } from "./zonePurchase.ts";
+
+/** One product to buy: starters and what is broadcast of it together. */
+export interface ToBuy {
+  readonly name: string;
+  readonly units: UnitChoice;
+  /** Fields that count in other units than the farm; empty for the farm's own. */
+  readonly where: string;
+  readonly load: string;
+  readonly price: string;
+  readonly cost: string;
+}
+
+export interface SeasonView {
+  readonly lede: string;
+  readonly why: string;
+  /** "2026", "2026 and 2027": the seasons of the next crops. */
+  readonly seasons: string;
+  readonly toBuy: readonly ToBuy[];
+  readonly total: string;
+  /** What the total leaves out, and why. */
+  readonly leftOut: readonly string[];
+  readonly lime: readonly SeasonTable[];
+  readonly limeNone: string | undefined;
+  readonly products: readonly SeasonTable[];
+  readonly gaps: readonly SeasonGap[];
+  readonly old: ReturnType<typeof oldAdvice>;
+  /** Those that stand beside no one rate, local codes first. */
+  readonly cautions: readonly CautionView[];
+  readonly unchecked: string | undefined;
+  readonly cited: readonly Reference[];
+}
+
+/** "muriate of potash": a name in a sentence does without the grade behind its comma. */
+const inSentence = (name: string): string => name.replace(/,\s*[\d.]+(-[\d.]+){2}$/, "");
+
+/** All that the season's page shows: what to buy and where to spread it, from the newest advice of every zone. */
+export const seasonView = (farm: Farm): SeasonView => {
+  const zones = seasonZones(farm);
+  const jobs = spreadJobs(farm);
+  const gaps = seasonGaps(farm);
+  const old = oldAdvice(farm);
+  const advised = zones.flatMap((z) => z.advised ?? []);
+  const outcomes = advised.flatMap(({ advice, purchase }) => askedFor(advice, purchase.outcome));
+  const seasons = [...new Set(advised.flatMap(({ advice }) => advice.crop?.season ?? []))].sort((a, b) => a - b).map(String);
+  const cost = sumOf(jobs.flatMap((j) => j.rows.map((r) => r.line)), "cost");
+  const tables = jobs.map((job) => ({ job, table: seasonTable(farm, job) }));
+  return {
+    lede: lede(farm, jobs),
+    why: why(farm, cost.known, gaps.length, old.length),
+    seasons: seasons.length > 0 ? list(seasons) : "no crop planned",
+    toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
+    total: jobs.length === 0 ? "" : costWords(cost.known, farm.units, farm.currency),
+    leftOut: leftOut(jobs),
+    lime: oncePerPage(tables.filter(({ job }) => job.kind === "lime").map(({ table }) => table)),
+    limeNone: limeNone(farm),
+    products: oncePerPage(tables.filter(({ job }) => job.kind !== "lime").map(({ table }) => table)),
+    gaps,
+    old,
+    cautions: cautionViews(advised.map(({ advice }) => advice), old.length > 0, ["page", "sampling"]),
+    unchecked: uncheckedWarning(outcomes),
+    cited: citedReferences(outcomes, farm.references),
+  };
+};
+
+/** The answers that the season rests on; nitrogen for a crop that is past is not among them. */
+const askedFor = (zone: ZoneAdvice, bought: Outcome<unknown> | undefined): Outcome<unknown>[] => {
+  const { lime, rates } = zone.advice;
+  return [lime.needed, ...[...lime.rates, ...currentNitrogen(zone), ...rates].map((r) => r.outcome), ...(bought ? [bought] : [])];
+};
+
+/** A caution stands in full beside the first table that calls for it. */
+const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
+  const told = new Set<string>();
+  return tables.map((table) => {
+    const cautions = table.cautions.filter((c) => !told.has(c.id));
+    cautions.forEach((c) => told.add(c.id));
+    return { ...table, cautions };
+  });
+};
+
+interface Purchased {
+  readonly units: UnitChoice;
+  readonly jobs: readonly [SpreadJob, ...SpreadJob[]];
+}
+
+/** Jobs of one product in one choice of units: spread apart, bought together. */
+const purchases = (jobs: readonly SpreadJob[]): Purchased[] => {
+  const bought = new Map<string, [SpreadJob, ...SpreadJob[]]>();
+  for (const job of jobs) {
+    const key = `${job.units} ${job.product.id}`;
+    const same = bought.get(key);
+    if (same) same.push(job);
+    else bought.set(key, [job]);
+  }
+  return [...bought.values()].map((same) => ({ units: same[0].units, jobs: same }));
+};
+
+const linesOf = (jobs: readonly SpreadJob[]) => jobs.flatMap((j) => j.rows.map((r) => r.line));
+const fieldsOf = (jobs: readonly SpreadJob[]): string => list([...new Set(jobs.flatMap((j) => j.rows.map((r) => r.zone.field.name)))]);
+
+/** "8.4 tons"; where no zone's area is known, that is said. */
+const loadOf = ({ units, jobs }: Purchased): string => {
+  const pounds = sumOf(linesOf(jobs), "pounds");
+  if (pounds.unknown === linesOf(jobs).length) return "not known";
+  return loadWords(jobs[0].kind, pounds.known, units);
+};
+
+const toBuy = (farm: Farm, bought: Purchased): ToBuy => {
+  const { units, jobs } = bought;
+  const cost = sumOf(linesOf(jobs), "cost");
+  const { name, pricePerTon } = jobs[0].product;
+  return {
+    name: capital(name),
+    units,
+    where: units === farm.units ? "" : fieldsOf(jobs),
+    load: loadOf(bought),
+    price: pricePerTon === undefined ? "no price in farm.yaml" : priceWords(pricePerTon, units, farm.currency),
+    cost: cost.unknown === linesOf(jobs).length ? "not known" : costWords(cost.known, units, farm.currency),
+  };
+};
+
+/** The first sentence: what to buy, the fields in other units apart. */
+const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
+  const all = purchases(jobs);
+  if (all.length === 0) return "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
+  const said = (of: readonly Purchased[]): string => list(of.map((p) => (loadOf(p) === "not known" ? `${inSentence(p.jobs[0].product.name)}, how much is not known` : `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`)));
+  const own = all.filter((p) => p.units === farm.units);
+  const others = [...new Set(all.map((p) => p.units))].filter((u) => u !== farm.units).map((u) => all.filter((p) => p.units === u));
+  return `Buy ${[...(own.length > 0 ? [said(own)] : []), ...others.map((of) => `for ${fieldsOf(of.flatMap((p) => p.jobs))}, ${said(of)}`)].join("; ")}.`;
+};
+
+const why = (farm: Farm, cost: number, gaps: number, old: number): string =>
+  [
+    "From the newest routine sampling of each zone, for its next crop.",
+    cost > 0 ? `At the prices in farm.yaml it comes to about ${costWords(cost, farm.units, farm.currency)}.` : "",
+    gaps > 0 ? `${capital(count(gaps, "question"))} could not be answered and ${gaps === 1 ? "stands" : "stand"} below with the reason.` : "",
+    old > 0 ? `The advice for ${count(old, "zone")} rests on an overdue sampling.` : "",
+  ]
+    .filter(Boolean)
+    .join(" ");
+
+const leftOut = (jobs: readonly SpreadJob[]): string[] => {
+  const without = [...new Set(jobs.filter((j) => j.product.pricePerTon === undefined).map((j) => j.product.name))];
+  const unmapped = [...new Set(jobs.flatMap((j) => j.rows.filter((r) => r.line.acres === undefined).map((r) => `${r.zone.field.name}, ${r.zone.zone.name}`)))];
+  return [
+    ...(without.length > 0 ? [`The cost leaves out ${list(without)}, because farm.yaml gives no price.`] : []),
+    ...(unmapped.length > 0 ? [`The loads and the cost leave out ${unmapped.join("; ")}, because the area is not known.`] : []),
+  ];
+};
+
+/** "No lime is called for on Causeway, Knoll; Netloft." */
+const limeNone = (farm: Farm): string | undefined => {
+  const none = seasonZones(farm).filter(({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none");
+  const fields = [...new Set(none.map((z) => z.field))];
+  if (fields.length === 0) return undefined;
+  const said = fields.map((field) => {
+    const zones = none.filter((z) => z.field === field);
+    return zones.length === field.zones.length ? field.name : `${field.name} (${list(zones.map((z) => z.zone.name))})`;
+  });
+  return `No lime is called for on ${list(said)}.`;
+};

@@ -1,0 +1,79 @@
+import { notYetChecked } from "../interpretation/outcome.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
+import type { Farm } from "../records/model.ts";
+import type { CautionView } from "./adviceView.ts";
+import { cautionViews } from "./adviceView.ts";
+import { spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
+import type { SpreadJob } from "./seasonJobs.ts";
+import { spreadJobs } from "./seasonJobs.ts";
+import type { SpreadLine } from "./seasonLines.ts";
+import type { SeasonZone } from "./seasonZones.ts";
+import { seasonZones } from "./seasonZones.ts";
+import { area, areaUnit } from "./units.ts";
+import { list, longDate } from "./words.ts";
+
+export interface SheetRow {
+  readonly field: string;
+  readonly zone: SeasonZone["zone"];
+  readonly area: string;
+  readonly rate: string;
+  readonly mass: string;
+  /** "1 of 2" where the rate is split; empty otherwise. */
+  readonly part: string;
+  /** What the driver should know of this zone before starting. */
+  readonly beware: string;
+}
+
+/** One sheet of paper for the driver: a product, and the zones in the order of fields. */
+export interface SpreaderSheet {
+  readonly id: string;
+  readonly title: string;
+  readonly heads: { readonly rate: string; readonly area: string; readonly mass: string };
+  readonly rows: readonly SheetRow[];
+  readonly area: string;
+  readonly mass: string;
+  /** What the publication says of later applications. */
+  readonly then: readonly string[];
+  /** "Tri-State 2020", the guidelines the rates rest on. */
+  readonly sources: string;
+  /** A rate rests on a value that is only remembered or read elsewhere. */
+  readonly unchecked: boolean;
+}
+
+/** What the driver should beware of: all that the advice of the zones to be spread calls for, local codes first. */
+export const sheetCautions = (farm: Farm): CautionView[] => cautionViews(seasonZones(farm).flatMap((z) => (z.lines.length > 0 && z.advised ? [z.advised.advice] : [])));
+
+/** The sheets to print, one a product, lime first. A rate in several applications takes a row for each of them. */
+export const spreaderSheets = (farm: Farm): SpreaderSheet[] => spreadJobs(farm).map(sheet);
+
+const sheet = ({ id, title, kind, units, rows }: SpreadJob): SpreaderSheet => {
+  const lines = rows.map((r) => r.line);
+  const [acres, pounds] = [sumOf(lines, "acres"), sumOf(lines, "pounds")];
+  const squareMeters = rows.reduce((sum, r) => sum + (r.zone.zone.squareMeters ?? 0), 0);
+  return {
+    id,
+    title,
+    heads: { rate: spreadRate(kind, 0, units).unit, area: areaUnit(units), mass: kind === "lime" ? unitChoices[units].limeMassWords : unitChoices[units].mass },
+    rows: rows.flatMap(({ zone, line }) => Array.from({ length: line.parts }, (_, i) => sheetRow(zone, line, i))),
+    area: acres.unknown > 0 ? "not known" : area(squareMeters, units),
+    mass: pounds.unknown > 0 ? "not known" : spreadMass(kind, pounds.known, units).split(" ")[0]!,
+    then: [...new Set(lines.flatMap((line) => line.then ?? []))],
+    sources: list([...new Set(lines.flatMap((line) => line.packs.map((p) => p.short)))]),
+    unchecked: lines.some((line) => notYetChecked(line.evidence?.grade)),
+  };
+};
+
+const sheetRow = ({ field, zone, units, old, advised }: SeasonZone, line: SpreadLine, part: number): SheetRow => ({
+  field: field.name,
+  zone,
+  area: zone.squareMeters === undefined ? "not known" : area(zone.squareMeters, units),
+  rate: spreadRate(line.kind, line.rate / line.parts, units).value,
+  mass: line.pounds === undefined ? "not known" : spreadMass(line.kind, line.pounds / line.parts, units).split(" ")[0]!,
+  part: line.parts > 1 ? `${part + 1} of ${line.parts}` : "",
+  beware: [
+    old && advised ? `sampled ${longDate(advised.advice.sampling.date)}, overdue: sample again first` : "",
+    line.already.length > 0 && part === 0 ? `spread already: ${list(line.already)}` : "",
+  ]
+    .filter(Boolean)
+    .join("; "),
+});
