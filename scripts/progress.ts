@@ -1,4 +1,3 @@
-import { existsSync } from "node:fs";
 import { filesBelow } from "./checkLinks.ts";
 
 export interface Rendered {
@@ -42,8 +41,9 @@ export const summary = ({ farm, fields, samplings, warnings, files, seconds, fol
 export const showProgress = (folder: string, planned: ReadonlyMap<string, unknown>, stream: NodeJS.WriteStream = process.stderr, env: NodeJS.ProcessEnv = process.env): (() => void) => {
   if (!stream.isTTY || env["TERM"] === "dumb" || (env["CI"] ?? "") !== "") return () => undefined;
   const began = performance.now();
+  let done = 0;
   const show = (): void => {
-    const done = existsSync(folder) ? filesBelow(folder).filter((file) => planned.has(file)).length : 0;
+    done = written(folder)?.filter((file) => planned.has(file)).length ?? done;
     const width = (stream.columns || 80) - 1;
     stream.write(`\r\u001b[2K${progressLine({ done, total: planned.size, seconds: (performance.now() - began) / 1000 }, width)}`);
   };
@@ -54,6 +54,15 @@ export const showProgress = (folder: string, planned: ReadonlyMap<string, unknow
     clearInterval(timer);
     stream.write("\r\u001b[2K");
   };
+};
+
+/** `undefined` when a folder goes away while it is read: the renderer tidies up as it works, and a build must not fail for its progress. */
+const written = (folder: string): string[] | undefined => {
+  try {
+    return filesBelow(folder);
+  } catch {
+    return undefined;
+  }
 };
 
 const thousands = (n: number): string => String(n).replace(/\B(?=(\d{3})+$)/g, ",");
