@@ -26,7 +26,7 @@ const nearestFirst = (from: number, points: readonly Point[]): number[] => {
 /** A gain smaller than this is rounding, and chasing it might never end. */
 const gain = 1e-9;
 
-/** Length that is saved by walking `way` as `other`, of which only the steps between `from` and `to` differ. */
+/** Length of the step from the place numbered `i` on a way to the next; 0 beyond its ends. */
 const stepAt = (way: readonly number[], i: number, points: readonly Point[]): number => {
   const [a, b] = [points[way[i]!], points[way[i + 1]!]];
   return a && b ? apart(a, b) : 0;
@@ -49,19 +49,18 @@ const turned = (way: number[], points: readonly Point[]): boolean => {
 
 /** Visit one to three neighbors somewhere else on the way wherever that is shorter (Or-opt), either way round. */
 const moved = (way: number[], points: readonly Point[]): boolean => {
-  const whole = wayLength(way.map((i) => points[i]!));
   for (let size = 1; size <= 3; size++)
     for (let i = 0; i + size <= way.length; i++) {
       const rest = [...way.slice(0, i), ...way.slice(i + size)];
       const stretch = way.slice(i, i + size);
-      const restLength = wayLength(rest.map((k) => points[k]!));
-      const inner = wayLength(stretch.map((k) => points[k]!));
+      const [left, right] = [points[rest[i - 1]!], points[rest[i]!]];
+      const saved = stepAt(way, i - 1, points) + stepAt(way, i + size - 1, points) - (left && right ? apart(left, right) : 0);
       for (let at = 0; at <= rest.length; at++)
         for (const piece of size === 1 ? [stretch] : [stretch, [...stretch].reverse()]) {
           const [before, after] = [points[rest[at - 1]!], points[rest[at]!]];
           const [first, last] = [points[piece[0]!]!, points[piece.at(-1)!]!];
           const joined = (before ? apart(before, first) : 0) + (after ? apart(last, after) : 0) - (before && after ? apart(before, after) : 0);
-          if (restLength + inner + joined < whole - gain) {
+          if (joined < saved - gain) {
             way.splice(0, way.length, ...rest.slice(0, at), ...piece, ...rest.slice(at));
             return true;
           }
@@ -70,8 +69,9 @@ const moved = (way: number[], points: readonly Point[]): boolean => {
   return false;
 };
 
-/** Beyond so many points only some are tried as a start; a plan has seldom more than thirty. */
-const mostStarts = 40;
+/** Up to so many points each is tried as a start, and a bag seldom has more; beyond, a few of them, or a long way would take minutes. */
+const everyStart = 40;
+const fewStarts = 5;
 
 /**
  * An order in which to walk to every point once, near the shortest: from several starts always to the nearest point, then
@@ -80,7 +80,7 @@ const mostStarts = 40;
  */
 export const walk = (points: readonly Point[], from?: Point): number[] => {
   if (points.length === 0) return [];
-  const step = Math.max(1, Math.ceil(points.length / mostStarts));
+  const step = points.length <= everyStart ? 1 : Math.ceil(points.length / fewStarts);
   let best: { way: number[]; length: number } | undefined;
   for (let start = 0; start < points.length; start += step) {
     const way = nearestFirst(start, points);

@@ -20,6 +20,9 @@ export interface WantedError {
   readonly error: number;
 }
 
+/** A record takes no more in one bag, and nobody walks for more. */
+const mostCores = 200;
+
 /**
  * How many cores each bag takes. By the error that is wanted, where one was given; else what the chosen guidelines ask, as near to
  * the number of last time as they allow, because the noise of a result depends on it; else, where they are silent, as many as
@@ -28,7 +31,9 @@ export interface WantedError {
 export const planCores = (asked: SamplingPart<Span>, last: LastTime<number> | undefined, wanted: WantedError | undefined): Outcome<number> => {
   if (wanted) {
     const needed = coresNeeded({ ...wanted, confidence: 0.95 });
-    return needed.kind === "answer" ? answer(needed.value.cores, needed.steps) : needed;
+    if (needed.kind === "noAnswer") return needed;
+    if (needed.value.cores > mostCores) return noAnswer(`so small an error is met by ${plain(needed.value.cores)} cores, and one bag takes ${mostCores} at most`, ["a larger error allowed"]);
+    return answer(needed.value.cores, needed.steps);
   }
   const before = last && ({ what: "Cores in one bag last time", result: `${plain(last.value)} cores`, source: last.source } satisfies Step);
   const { outcome } = asked;

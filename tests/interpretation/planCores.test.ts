@@ -49,6 +49,9 @@ describe("cores in a bag", () => {
   ])("by a wanted error, %o: %d", (wanted, n) => expect(answered(planCores(silent.cores, last(15), wanted)).value).toBe(n));
 
   it("refuses an error nobody can walk for", () => expectRefusal(planCores(silent.cores, undefined, { cv: 50, error: 0.01 }), /cores are wanted for so small an error/, "a larger error allowed"));
+
+  // (1.96 x 50 / 1)^2 = 9,604: no bag holds them.
+  it("refuses more than a bag takes", () => expectRefusal(planCores(silent.cores, undefined, { cv: 50, error: 1 }), /^so small an error is met by 9,60\d cores, and one bag takes 200 at most$/, "a larger error allowed"));
 });
 
 describe("depth", () => {
