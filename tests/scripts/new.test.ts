@@ -42,6 +42,17 @@ describe("npm run new", { timeout: 60_000 }, () => {
     expect(allSwitchedOn(folder).lines({ library })).toEqual([]);
   });
 
+  it("makes a farm that builds, before and while its first results are awaited", { timeout: 300_000 }, () => {
+    const folder = join(temporaryFolder(), "farm");
+    const out = join(temporaryFolder(), "site");
+    const build = () => spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", folder, "--out", out], { encoding: "utf8" });
+    make(folder, farmArgs);
+    expect(build()).toMatchObject({ status: 0, stderr: "" });
+    expect(make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01", "--package", "routine", "--depth", "0-8 in"])).toMatchObject({ status: 0, stderr: "" });
+    expect(build()).toMatchObject({ status: 0, stderr: "" });
+    expect(readFileSync(join(out, "fields", "low-meadow.html"), "utf8")).toContain("Results are awaited. Three bags of 1 October 2026 are at Petrel Laboratory.");
+  });
+
   it.each([
     ["metric", "ie-teagasc", "olsen"],
     ["garden", "us-tristate-974-2020", "bray1"],
