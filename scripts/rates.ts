@@ -1,17 +1,46 @@
 import { mkdirSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
+import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
+import { date as day } from "../src/records/schemas/primitives.ts";
 import { filesOf, rateFiles } from "../src/views/seasonMapFiles.ts";
-import { counted, installation, readOptions, run } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
 
-const about = `Writes the season's rate maps, one of each product and nutrient, as CSV, GeoJSON and zipped shapefile, into a folder for
-each choice of units. They hold the zones' boundaries whether or not the site publishes where the farm lies.`;
+const about = `npm run rates -- [options]
 
-/** Files of these names are replaced; nothing else in the folder is touched. */
+Writes the season's rate maps, one of each product and nutrient, as CSV, GeoJSON and zipped shapefile, into a folder for each choice
+of units. They hold the zones' boundaries whether or not the site publishes where the farm lies. Files of the same names are
+replaced; nothing else in the folder is touched.
+
+  --out DIR             where they are written (default: rate-maps)
+  --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
+  --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
+  --help                print this and stop`;
+
+const text = { type: "string" } as const;
+
+const readArguments = (argv: readonly string[]): { out: string; today: string | undefined; content: string | undefined } => {
+  let values;
+  try {
+    ({ values } = parseArgs({ args: [...argv], options: { out: text, today: text, content: text }, strict: true, allowPositionals: false }));
+  } catch (cause) {
+    throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --help`);
+  }
+  const { out = "rate-maps", today, content } = values;
+  if (out === "") throw new UsageError("--out needs a folder");
+  if (today !== undefined && !day.safeParse(today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
+  return { out: resolve(process.env["INIT_CWD"] ?? process.cwd(), out), today, content };
+};
+
 await run(() => {
-  const { content, out, today } = readOptions("rates", about, ["content", "out", "today"], [...(process.argv.some((a) => a.startsWith("--out")) ? [] : ["--out", "rate-maps"]), ...process.argv.slice(2)]);
-  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
+  const argv = process.argv.slice(2);
+  if (argv.includes("--help") || argv.includes("-h")) {
+    console.log(about);
+    return 0;
+  }
+  const { out, today, content } = readArguments(argv);
+  const { farm, problems } = readFarm({ content: farmFolderOf(content), library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) return 1;
   const maps = rateFiles(farm, true);
@@ -20,6 +49,6 @@ await run(() => {
     mkdirSync(folder, { recursive: true });
     for (const { file, content: bytes } of filesOf(files)) writeFileSync(join(folder, file), bytes);
   }
-  console.log(`${counted(maps.length, "rate map")} in ${out}, as CSV, GeoJSON and zipped shapefile.`);
+  console.log(maps.length === 0 ? "No rate map, because nothing is called for." : `${counted(maps.length, "rate map")} in ${out}, as CSV, GeoJSON and zipped shapefile.`);
   return 0;
 });
