@@ -3,6 +3,7 @@ import type { Polygon } from "geojson";
 import { describe, expect, it } from "vitest";
 import { readBoundaries } from "../../src/exchange/boundaries.ts";
 import { BoundaryError } from "../../src/exchange/boundaryError.ts";
+import { shapefile as written } from "../../src/exchange/shapefileWriter.ts";
 import { bothGeoJson, bothGpx, bothKml, bytesOf, dbf, east, feature, geoJson, gpx, kml, placemark, shapefile, shp, track, utm, west } from "../support/boundaryFiles.ts";
 
 const read = (file: string, content: string | Uint8Array) => readBoundaries(typeof content === "string" ? bytesOf(content) : content, file);
@@ -44,6 +45,14 @@ describe("boundaries", () => {
     const hole = [[-37.0015, 44.0005], [-37.0005, 44.0005], [-37.0005, 44.0015], [-37.0015, 44.0015], [-37.0015, 44.0005]];
     const { shapes } = read("a.zip", shapefile({ shp: shp([[hole, west.toReversed(), east.toReversed()]]), dbf: dbf("NAME", ["both"]) }));
     expect(shapes[0]!.area).toEqual({ type: "MultiPolygon", coordinates: [[west], [east, hole.toReversed()]] });
+  });
+
+  it("come back from the shapefiles that this program writes, holes and parts and names", () => {
+    const hole = [[-37.0035, 44.0005], [-37.0035, 44.0015], [-37.0025, 44.0015], [-37.0025, 44.0005], [-37.0035, 44.0005]];
+    const area = { type: "MultiPolygon" as const, coordinates: [[west, hole], [east]] };
+    const files = written([{ name: "ZONE" }], [{ area, values: ["Böschung"] }], "2026-10-01");
+    const { shapes } = read("a.zip", zipSync(Object.fromEntries(Object.entries(files).map(([ending, bytes]) => [`a.${ending}`, bytes]))));
+    expect(shapes).toEqual([{ area, called: '"Böschung"', properties: new Map([["ZONE", "Böschung"]]) }]);
   });
 
   it("of a Western code page keep their letters", () =>
