@@ -38,13 +38,24 @@ const described = {
   sum_since: { type: "year", title: "First season of the running sum" },
   not_known_because: { type: "string", title: "Why a number is not known" },
   coefficients: { type: "string", title: "Publications of the removal coefficients" },
-  evidence: { type: "string", title: "How well the coefficients are known", description: "read: in the publication itself; secondary: another text repeats it; derived: by arithmetic; memory: only remembered." },
+  evidence: { type: "string", title: "How well the published values are known", description: "read: in the publication itself; secondary: another text repeats it; derived: by arithmetic; memory: only remembered." },
   label: { type: "string", title: "Label to write on the bag" },
   farm: { type: "string", title: "Farm" },
   planned_for: { type: "date", title: "Day the sampling is planned for" },
   area: { type: "number", title: "Area of the zone" },
   package: { type: "string", title: "The laboratory's package of tests" },
   tests: { type: "string", title: "Tests to ask for" },
+  product: { type: "string", title: "Product to spread" },
+  crop: { type: "string", title: "Crop the rate is for" },
+  rate: { type: "number", title: "Rate", description: "Empty: not known; the column not_known_because says why." },
+  rate_up_to: { type: "number", title: "Upper end of the rate", description: "Where the guideline gives a range." },
+  applications: { type: "integer", title: "Number of applications" },
+  rate_each: { type: "number", title: "Rate of each application" },
+  total: { type: "number", title: "Amount for the whole zone" },
+  cost: { type: "number", title: "Cost for the whole zone", description: "In the currency that ends the column's name." },
+  sampled: { type: "date", title: "Day of the sampling the rate rests on" },
+  sampling_overdue: { type: "string", title: "Whether the zone was due for sampling again", description: "yes or no" },
+  guidelines: { type: "string", title: "Guidelines the rate comes from" },
 } satisfies Record<string, Column>;
 
 /** Every column of the site's tables, by its name without the unit. */
@@ -58,10 +69,15 @@ const units: Readonly<Record<string, string>> = {
   ton_ac: "ton/ac",
   t_ha: "t/ha",
   acres: "acre",
+  acre: "acre",
   ha: "ha",
   sq_ft: "sq ft",
   in: "in",
   cm: "cm",
+  lb: "lb",
+  ton: "ton",
+  kg: "kg",
+  t: "t",
 };
 
 /** What a CSV's column is, with its unit where its name ends in one; `undefined` for a column that is not described. */
@@ -72,5 +88,6 @@ export const columnOf = (name: string): (Column & { readonly unit?: string }) | 
     const column = name.endsWith(`_${tail}`) ? columns.get(name.slice(0, -tail.length - 1)) : undefined;
     if (column) return { ...column, unit };
   }
-  return undefined;
+  const currency = /^cost_([a-z]{3})$/.exec(name)?.[1];
+  return currency === undefined ? undefined : { ...described.cost, unit: currency.toUpperCase() };
 };

@@ -11,6 +11,7 @@ import { balanceCsv } from "../../src/views/balanceCsv.ts";
 import { latestCsv } from "../../src/views/home.ts";
 import { hasBalance } from "../../src/views/placeRecords.ts";
 import { fieldCsv } from "../../src/views/rows.ts";
+import { rateMapFiles } from "../../src/views/seasonMapFiles.ts";
 import { inUnitsOf } from "../../src/views/units.ts";
 
 const sha512 = (bytes: Uint8Array): string => createHash("sha512").update(bytes).digest("hex");
@@ -21,6 +22,7 @@ const tablesOf = (content: string): [string, string][] => {
   const farm = readFarm({ content: join(installation, content), library: join(installation, "content") }).farm!;
   return [
     [`${content}: newest`, latestCsv(farm)],
+    ...rateMapFiles(farm).map(({ map, csv }): [string, string] => [`${content}: ${map.key}`, csv]),
     ...farm.fields.flatMap((field): [string, string][] => [
       [`${content}: ${field.id}`, fieldCsv(field, inUnitsOf(farm, field).units)],
       ...(hasBalance(field) ? ([[`${content}: balance of ${field.id}`, balanceCsv(farm, field)]] satisfies [string, string][]) : []),
@@ -59,6 +61,9 @@ describe("a column", () => {
     ["sum_lb_1000_sq_ft", "Running sum of applied less removed", "lb/1000 sq ft"],
     ["area_acres", "Area of the zone", "acre"],
     ["area_sq_ft", "Area of the zone", "sq ft"],
+    ["rate_each_t_ha", "Rate of each application", "t/ha"],
+    ["total_t", "Amount for the whole zone", "t"],
+    ["cost_eur", "Cost for the whole zone", "EUR"],
     ["depth_to_cm", "Lower end of the depth sampled", "cm"],
     ["sum_since", "First season of the running sum", undefined],
     ["value", "Value", undefined],
