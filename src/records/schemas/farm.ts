@@ -57,7 +57,7 @@ export const product = z.discriminatedUnion("kind", [
 /** What a published site may give away. Nothing unless the owner says so. */
 const publish = z.strictObject({
   index: z.boolean().optional().describe("true: search engines may list the site"),
-  location: z.boolean().optional().describe("true: the site's description for machines says where the farm lies"),
+  location: z.boolean().optional().describe("true: the site says where the farm lies, in positions and boundaries to download and in its description for machines"),
 });
 
 /** farm.yaml: whose fields these are and what is chosen for all of them. */
