@@ -8,6 +8,9 @@ export default defineConfig({
   root,
   test: {
     pool: "forks",
+    // Every core: most of the time goes by waiting for commands that a test has started.
+    maxWorkers: "100%",
+    testTimeout: 30_000,
     projects: [
       { extends: true, test: { name: "unit", include: ["tests/**/*.test.ts"], exclude: ["tests/site/**"] } },
       {
