@@ -85,8 +85,23 @@ export const run = async (main: () => Promise<number> | number): Promise<void> =
   try {
     process.exitCode = await main();
   } catch (cause) {
-    if (!(cause instanceof UsageError)) throw cause;
-    console.error(cause.message);
+    const words = cause instanceof UsageError ? cause.message : diskTrouble(cause);
+    if (words === undefined) throw cause;
+    console.error(words);
     process.exitCode = 1;
   }
+};
+
+const troubles: Readonly<Record<string, string>> = {
+  EACCES: "permission is denied",
+  EPERM: "it is not permitted",
+  EROFS: "the disk takes no writing",
+  ENOSPC: "the disk is full",
+};
+
+/** What the disk refused, in a sentence; `undefined` for any other error, which is ours. */
+export const diskTrouble = (cause: unknown): string | undefined => {
+  const { code, path } = cause as { code?: string; path?: string };
+  const trouble = code === undefined ? undefined : troubles[code];
+  return trouble && `${path ?? "a file"} could not be read or written: ${trouble}. Nothing was left half-written.`;
 };
