@@ -1,6 +1,6 @@
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import { cpSync, existsSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
 import { once } from "node:events";
-import { basename, dirname, join, relative, sep } from "node:path";
+import { join, relative, sep } from "node:path";
 import { Worker } from "node:worker_threads";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
@@ -10,6 +10,7 @@ import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import { counted, installation, readOptions, run, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
+import { putInPlace } from "./wholeFolder.ts";
 
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
 await run(async () => {
@@ -44,7 +45,7 @@ await run(async () => {
     await build({ root: installation, logLevel: "error" });
     const broken = brokenLinks(work);
     if (broken.length > 0) throw new Error(`the site has ${broken.length} broken links:\n${broken.slice(0, 20).join("\n")}`);
-    putInPlace(work, out);
+    putInPlace(out, moveTo(work));
   } finally {
     hideProgress();
     rmSync(work, { recursive: true, force: true });
@@ -86,27 +87,14 @@ function refuseUnsafe(content: string, out: string): void {
     throw new UsageError(`--out ${out} holds files that are not a site of this program; choose an empty or new folder`);
 }
 
-/** Copy beside the target, then swap by renaming: a reader never sees half a site, and a failed copy leaves the old one. */
-function putInPlace(work: string, out: string): void {
-  mkdirSync(dirname(out), { recursive: true });
-  const fresh = join(dirname(out), `.${basename(out)}.new-${process.pid}`);
-  const old = join(dirname(out), `.${basename(out)}.old-${process.pid}`);
-  try {
+/** The rendered site becomes the new folder. */
+function moveTo(work: string): (fresh: string) => void {
+  return (fresh) => {
     try {
       renameSync(work, fresh);
     } catch {
       // Another disk: a rename cannot cross to it.
       cpSync(work, fresh, { recursive: true });
     }
-    if (existsSync(out)) renameSync(out, old);
-    try {
-      renameSync(fresh, out);
-    } catch (cause) {
-      if (existsSync(old)) renameSync(old, out);
-      throw cause;
-    }
-    rmSync(old, { recursive: true, force: true });
-  } finally {
-    rmSync(fresh, { recursive: true, force: true });
-  }
+  };
 }

@@ -6,7 +6,7 @@ import type { Farm } from "../src/records/model.ts";
 import { shownGuidelines } from "../src/views/comparison.ts";
 
 /**
- * The records behind a site, as payload: the farm's own under records/farm, so that `--content` can read them again, and under
+ * The records behind a site, as payload: the farm's own under records/own, so that `--content` can read them again, and under
  * records/installed the guidelines that have a page and the list of publications. A farm kept in the installation's own
  * folder, as the demo is, has only its own records there, not every guideline on the shelf. Call it for a farm that was read
  * without an error: then every entry below the folder was accepted, links included.
@@ -17,7 +17,7 @@ export const bundleRecords = (farm: Farm, content: string, library: string): Bag
   const names = new Set(held);
   const installed = [...shownGuidelines(farm).keys()].map((id) => `guidelines/${id}.yaml`).filter((name) => !names.has(name) && existsSync(join(library, name)));
   return [
-    ...held.map((name) => ({ path: `records/farm/${name}`, bytes: readFileSync(join(content, name)) })),
+    ...held.map((name) => ({ path: `records/own/${name}`, bytes: readFileSync(join(content, name)) })),
     ...[...installed, "references.yaml"].map((name) => ({ path: `records/installed/${name}`, bytes: readFileSync(join(library, name)) })),
   ];
 };

@@ -1,5 +1,5 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { basename, dirname, join, relative, resolve } from "node:path";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import type { WantedError } from "../src/interpretation/planCores.ts";
 import { labelStart } from "../src/interpretation/planLabel.ts";
@@ -15,6 +15,7 @@ import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/planFiles.ts";
 import { planText } from "../src/views/planText.ts";
 import { planView } from "../src/views/plan.ts";
 import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import { putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]
 
@@ -92,24 +93,9 @@ const refuseUnsafe = (out: string): void => {
   if (entries.length > 0 && !older) throw new UsageError(`--out ${out} holds files that are not a plan of this program; choose an empty or new folder`);
 };
 
-/** Write all files beside the target, then swap by renaming: nobody sees half a plan, and a failed run leaves the old one. */
-const putInPlace = (files: Readonly<Record<string, string>>, out: string): void => {
-  const beside = (what: string): string => join(dirname(out), `.${basename(out)}.${what}-${process.pid}`);
-  const [fresh, old] = [beside("new"), beside("old")];
-  try {
-    mkdirSync(fresh, { recursive: true });
-    for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
-    if (existsSync(out)) renameSync(out, old);
-    try {
-      renameSync(fresh, out);
-    } catch (cause) {
-      if (existsSync(old)) renameSync(old, out);
-      throw cause;
-    }
-    rmSync(old, { recursive: true, force: true });
-  } finally {
-    rmSync(fresh, { recursive: true, force: true });
-  }
+const writeAll = (files: Readonly<Record<string, string>>) => (fresh: string): void => {
+  mkdirSync(fresh, { recursive: true });
+  for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
 };
 
 await run(() => {
@@ -128,7 +114,7 @@ await run(() => {
   const out = resolve(here, given.out ?? `plan-${field.id}-${request.date}`);
   refuseUnsafe(out);
   const view = planView(farm, field, request);
-  putInPlace({ "plan.gpx": planGpx(farm, field, view.plan), "plan.geojson": planGeoJson(field, view.plan), "labels.csv": planLabelsCsv(farm, field, view.plan) }, out);
+  putInPlace(out, writeAll({ "plan.gpx": planGpx(farm, field, view.plan), "plan.geojson": planGeoJson(field, view.plan), "labels.csv": planLabelsCsv(farm, field, view.plan) }));
   console.log(planText(view));
   const cores = view.plan.bags.reduce((sum, b) => sum + b.points.length, 0);
   console.log(`${counted(view.plan.bags.length, "bag")}, ${counted(cores, "position")}. Written to ${relative(here, out) || out}.`);

@@ -22,7 +22,7 @@ WHERE THE NUMBERS ARE
   data/site/data/*.csv    every laboratory result and nutrient balance, as
                           tables: text with commas, one line a result
   data/datapackage.json   what each column of those tables means, and its unit
-  data/records/farm/      the records they were made from, as plain text:
+  data/records/own/       the records they were made from, as plain text:
                           fields, samplings, seasons, laboratories, advice as
                           it was issued. Outlines of zones are in zones.geojson,
                           longitude and latitude in degrees (WGS 84).

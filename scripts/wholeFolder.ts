@@ -1,0 +1,25 @@
+import { existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
+
+/**
+ * Put a folder in place as a whole: `fill` makes it beside the target, then the two are swapped by renaming. Nobody sees half of
+ * it, and a failed run leaves the old one.
+ */
+export const putInPlace = (out: string, fill: (fresh: string) => void): void => {
+  const beside = (what: string): string => join(dirname(out), `.${basename(out)}.${what}-${process.pid}`);
+  const [fresh, old] = [beside("new"), beside("old")];
+  mkdirSync(dirname(out), { recursive: true });
+  try {
+    fill(fresh);
+    if (existsSync(out)) renameSync(out, old);
+    try {
+      renameSync(fresh, out);
+    } catch (cause) {
+      if (existsSync(old)) renameSync(old, out);
+      throw cause;
+    }
+    rmSync(old, { recursive: true, force: true });
+  } finally {
+    rmSync(fresh, { recursive: true, force: true });
+  }
+};
