@@ -8,6 +8,7 @@ import type { Starter } from "../interpretation/starter.ts";
 import type { Amount, LengthUnit, RateUnit, YieldUnit } from "../interpretation/units.ts";
 import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
 import type { PackSince } from "./packPrint.ts";
+import type { AudienceRecord, WithheldPart } from "./schemas/audience.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import type { FieldRecord } from "./schemas/field.ts";
 import type { LabRecord } from "./schemas/lab.ts";
@@ -34,9 +35,24 @@ export interface Farm {
   readonly allGuidelines: ReadonlyMap<string, Guideline>;
   readonly references: ReadonlyMap<string, Reference>;
   readonly fields: readonly Field[];
+  /** Readers who should not see everything, by id. Empty in what such a reader gets. */
+  readonly audiences: ReadonlyMap<string, AudienceRecord>;
+  /** Present in what such a reader gets: what it does not hold. A page then says "left out", never "not recorded". */
+  readonly withheld?: Withheld | undefined;
   /** The day the site speaks from: given, or the newest date in the records. */
   readonly today: string;
   readonly files: number;
+}
+
+/** What was taken out of a farm for one reader. It holds nothing of what was taken. */
+export interface Withheld {
+  /** As farm.yaml names the reader. */
+  readonly reader: string;
+  readonly parts: ReadonlySet<WithheldPart>;
+  /** The first and last year shown, where years were left out. */
+  readonly years?: { readonly from?: number | undefined; readonly to?: number | undefined } | undefined;
+  /** True where the reader sees only some fields. Not how many there are. */
+  readonly someFields: boolean;
 }
 
 export interface Reference extends ReferenceRecord {

@@ -61,11 +61,13 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   const guidelines = parsed ? choose(parsed.value.guidelines, parsed, "guidelines") : [];
 
   const context: FarmContext = { labs: labs.read, labIds: labs.ids, products, productsKnown: parsed !== undefined, guidelines, shelf: shelf.guidelines, choose };
-  const fields = folder.list("fields", idFolder).flatMap((id): Field | Field[] => readField(folder, id, context, problems) ?? []);
+  const fieldIds = folder.list("fields", idFolder);
+  const fields = fieldIds.flatMap((id): Field | Field[] => readField(folder, id, context, problems) ?? []);
+  if (parsed) checkAudiences(parsed, fieldIds, problems);
   if (parsed && fields.length === 0 && problems.errors.length === 0) problems.error("fields", start, "", "holds no field; a farm needs at least one");
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
 
-  const { name, about, address, units, currency, publish } = parsed.value;
+  const { name, about, address, units, currency, publish, audiences } = parsed.value;
   return {
     farm: {
       name,
@@ -81,6 +83,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       allGuidelines: shelf.guidelines,
       references: shelf.references,
       fields,
+      audiences: new Map(Object.entries(audiences)),
       today: today ?? newestDate(fields),
       files: folders.reduce((sum, f) => sum + f.filesRead, 0),
     },
@@ -137,6 +140,14 @@ const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, Farm
     });
   }
   return products;
+};
+
+const checkAudiences = ({ value, file, at }: Parsed<FarmRecord>, fieldIds: readonly string[], problems: Problems): void => {
+  for (const [id, audience] of Object.entries(value.audiences))
+    audience.fields?.forEach((field, i) => {
+      const path = ["audiences", id, "fields", i];
+      if (!fieldIds.includes(field)) problems.error(file, at(path), fieldName(path), `field "${field}" is not in fields; ${allowedWords(field, fieldIds)}`);
+    });
 };
 
 /** The newest day anything in the records happened. A farm with nothing recorded yet speaks from its oldest possible day. */

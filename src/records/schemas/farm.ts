@@ -2,6 +2,7 @@ import * as z from "zod";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
+import { audience } from "./audience.ts";
 import { currency, id, longText, percent, text } from "./primitives.ts";
 import { statedIndices } from "./statedIndices.ts";
 
@@ -70,6 +71,7 @@ export const farm = z.strictObject({
   about: longText.optional(),
   address: text.optional(),
   publish: publish.optional(),
+  audiences: z.record(id, audience).default({}).describe("readers who should not see everything; build --audience names one"),
 });
 export type FarmRecord = z.infer<typeof farm>;
 export type Product = z.infer<typeof product>;
