@@ -2,9 +2,9 @@ import * as z from "zod";
 import type { Credit } from "../rules/profileNitrate.ts";
 import { creditIds, rateByProfileNitrate } from "../rules/profileNitrate.ts";
 import type { CheckKind } from "./check.ts";
-import { near, published, valueOf } from "./check.ts";
+import { published } from "./check.ts";
 import { measured } from "./measured.ts";
-import { crop, history, placeOf, yieldGoal } from "./nitrogenInput.ts";
+import { crop, history, placeOf, rateOrRefusal, rateVerdicts, yieldGoal } from "./nitrogenInput.ts";
 
 const layer = z.strictObject({ from: z.number().default(0), to: z.number(), value: z.number(), unit: z.enum(["ppm", "lb/ac"]).default("ppm") });
 const shape = published.extend({
@@ -16,7 +16,7 @@ const shape = published.extend({
     yieldGoal: yieldGoal.optional(),
     credits: z.partialRecord(z.enum(creditIds), z.number()).default({}),
   }),
-  expect: z.strictObject({ rate: z.number() }),
+  expect: rateOrRefusal,
 });
 
 export const profileNitrateCheck: CheckKind<z.infer<typeof shape>> = {
@@ -28,6 +28,6 @@ export const profileNitrateCheck: CheckKind<z.infer<typeof shape>> = {
     const rule = shelf.rule(c.rule, "profileNitrate");
     const layers = c.input.layers.map((l) => measured("nitrateN", l.value, { method: rule.method, unit: l.unit, depth: { from: l.from, to: l.to, unit: "in" } }));
     const credits = rule.credits.map((id): Credit => ({ id, value: c.input.credits[id] ?? 0, steps: [] }));
-    return valueOf(rateByProfileNitrate(rule, layers, placeOf(c.input), credits), (value) => [near("rate, lb/ac", value.rate.value, c.expect.rate, c)]);
+    return rateVerdicts(rateByProfileNitrate(rule, layers, placeOf(c.input), credits), c.expect, c);
   },
 };

@@ -13,6 +13,7 @@ import { atLeastNothing } from "./nitrateFacts.ts";
 import { checkPreconditions, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
+import { nitrogenForYield, yieldTable } from "./yieldTable.ts";
 
 const fallback = z.strictObject({ when: nitrateWhen.optional(), value: z.number().nonnegative(), ...provenance }).check(graded);
 export const creditIds = ["legume", "manure"] as const;
@@ -29,7 +30,8 @@ export const profileNitrateRule = z.strictObject({
   depth: z.strictObject({ least: z.number().positive(), most: z.number().positive(), ...provenance }).check(graded).describe("inches from the surface"),
   yieldUnit: z.enum(yieldUnits),
   constant: sourcedNumber.optional().describe("lb N an acre"),
-  perYield: sourcedNumber.describe("lb N an acre per unit of yield"),
+  perYield: sourcedNumber.optional().describe("lb N an acre per unit of yield"),
+  byYield: yieldTable.optional().describe("in place of perYield: lb N an acre as printed for some yields"),
   nitrate: z
     .strictObject({ per: z.enum(["ppm", "lb/ac"]), factor: z.number().positive(), ...provenance })
     .check(graded)
@@ -48,7 +50,7 @@ export const profileNitrateRule = z.strictObject({
     .optional(),
   credits: z.array(z.enum(creditIds)).default([]),
   leftOut: z.array(z.string().min(1)).default([]).describe("parts of the publication's sum whose values are not here; each is a caution"),
-});
+}).refine((r) => (r.perYield === undefined) !== (r.byYield === undefined), { path: ["perYield"], error: "needs perYield or byYield, and not both" });
 export type ProfileNitrateRule = z.infer<typeof profileNitrateRule>;
 
 /** A credit that was worked out, or that does not apply: then `value` is 0 and the step says why. */
@@ -133,7 +135,8 @@ const soilOrganicMatter = (rule: ProfileNitrateRule, { history, pack }: Nitrogen
 };
 
 /**
- * Nitrogen, lb/ac: constant + a x yield - b x nitrate - c x yield x organic matter - credits, never below nothing.
+ * Nitrogen, lb/ac: constant + a x yield - b x nitrate - c x yield x organic matter - credits, never below nothing. Where the
+ * publication prints nitrogen for some yields in place of a x yield, only a yield it prints is answered.
  * `layers`: nitrate-N from the surface down, in ppm (their mean by depth) or lb/ac (their sum); none: the publication's own
  * stand-in where it has one. Organic matter is held between the printed floor and cap. Every credit the rule names must be
  * handed in. No answer for another crop, a shallower or deeper sample, no yield goal, or a failed condition.
@@ -153,6 +156,8 @@ export const rateByProfileNitrate = (rule: ProfileNitrateRule, layers: readonly 
   const lacking = rule.credits.find((id) => !credits.some((c) => c.id === id));
   if (lacking) return noAnswer(`the credit for ${lacking} is not known, and ${pack} takes it off`, [`a ${lacking} credit`]);
   const goal = convert(yieldGoal.value, yieldGoal.unit, rule.yieldUnit);
+  const printed = rule.byYield && nitrogenForYield(rule.byYield, goal, rule.yieldUnit, pack);
+  if (printed?.kind === "noAnswer") return printed;
   const counted = credits.filter((c) => rule.credits.includes(c.id));
   const steps: Step[] = [...checked.steps, ...nitrate.steps, ...(organic?.steps ?? []), ...counted.flatMap((c) => c.steps)];
   steps.push({ what: "Yield goal", result: `${plain(goal)} ${rule.yieldUnit}`, ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }) });
@@ -162,7 +167,11 @@ export const rateByProfileNitrate = (rule: ProfileNitrateRule, layers: readonly 
     return value;
   };
   if (rule.constant) plus.push(term("For every acre", undefined, rule.constant.value, rule.constant));
-  plus.push(term("For the yield", `${plain(rule.perYield.value)} × ${plain(goal)}`, rule.perYield.value * goal, rule.perYield));
+  if (rule.perYield) plus.push(term("For the yield", `${plain(rule.perYield.value)} × ${plain(goal)}`, rule.perYield.value * goal, rule.perYield));
+  if (printed) {
+    plus.push(printed.value);
+    steps.push(...printed.steps);
+  }
   const minus = [term("Less, for nitrate", `${plain(rule.nitrate.factor)} × ${plain(nitrate.value, 2)}`, rule.nitrate.factor * nitrate.value, rule.nitrate)];
   if (organic && rule.organicMatter) minus.push(term("Less, for organic matter", `${plain(rule.organicMatter.perYield)} × ${plain(goal)} × ${plain(organic.value, 2)}`, rule.organicMatter.perYield * goal * organic.value, rule.organicMatter));
   minus.push(...counted.map((c) => c.value).filter((v) => v > 0));

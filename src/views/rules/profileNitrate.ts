@@ -11,7 +11,7 @@ export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): 
   return {
     title: "Nitrogen by yield, less nitrate in the profile",
     says: [
-      `${[s.constant && plain(s.constant.value), `${plain(s.perYield.value)} × yield`].filter(Boolean).join(" + ")} − ${plain(s.nitrate.factor)} × nitrate${om ? ` − ${plain(om.perYield)} × yield × organic matter` : ""}${s.credits.length > 0 ? ` − credits (${list(s.credits)})` : ""}, in lb per acre, never below nothing.`,
+      `${[s.constant && plain(s.constant.value), s.perYield ? `${plain(s.perYield.value)} × yield` : "what is printed for the yield"].filter(Boolean).join(" + ")} − ${plain(s.nitrate.factor)} × nitrate${om ? ` − ${plain(om.perYield)} × yield × organic matter` : ""}${s.credits.length > 0 ? ` − credits (${list(s.credits)})` : ""}, in lb per acre, never below nothing.`,
       ...s.leftOut,
     ].join(" "),
     tables: [
@@ -22,13 +22,14 @@ export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): 
         numeric: [1],
         rows: [
           ...(s.constant ? [r(["for every acre, lb", plain(s.constant.value)], s.constant)] : []),
-          r([`for each ${s.yieldUnit}, lb`, plain(s.perYield.value)], s.perYield),
+          ...(s.perYield ? [r([`for each ${s.yieldUnit}, lb`, plain(s.perYield.value)], s.perYield)] : []),
           r([`less, for each ${s.nitrate.per} of nitrate-N, lb`, plain(s.nitrate.factor)], s.nitrate),
           r(["inches sampled from the surface", depth], s.depth),
           ...(s.poundsPerPpmFoot ? [r(["lb per acre in a foot of soil, for each ppm", plain(s.poundsPerPpmFoot.value)], s.poundsPerPpmFoot)] : []),
           ...(om ? [r(["less, for each percent of organic matter and unit of yield, lb", plain(om.perYield)], om), r(["organic matter counted from, percent", plain(om.floor)], om), r(["organic matter counted up to, percent", plain(om.cap)], om)] : []),
         ],
       },
+      ...(s.byYield ? [{ caption: `Nitrogen by yield goal; a goal between two rows gets no rate`, head: [`Yield goal, ${s.yieldUnit}`, "Nitrogen, lb per acre"], numeric: [0, 1], rows: s.byYield.rows.map((row) => r([plain(row.yield), plain(row.nitrogen)], s.byYield!)) }] : []),
       ...(s.withoutTest.length + (om?.withoutTest.length ?? 0) > 0
         ? [
             {

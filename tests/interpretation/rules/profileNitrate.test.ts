@@ -54,6 +54,14 @@ describe("for any result", () => {
     always([between(0, 20), between(1, 23)], (value, cut) => expect(rate(nebraska, [layer(value, 0, cut), layer(value, cut, 24)])).toBeCloseTo(rate(nebraska, [layer(value, 0, 24)]), 6)));
 });
 
+describe("a table of yields", () => {
+  const oklahoma = ruleIn(pack("us-oklahoma-osu"), "nitrogen-corn", "profileNitrate");
+  const at = (bushels: number) => ask(oklahoma, [layer(10, 0, 6)], { yieldGoal: { value: bushels, unit: "bu/ac" } });
+  it("is read at a printed yield, and says so", () => expect(answered(at(160)).steps.map((s) => `${s.what}: ${s.result}`)).toEqual(expect.arrayContaining(["Printed for a yield of 160 bu/ac: 190 lb N/ac", "Nitrogen: 170 lb N/ac"])));
+  it("is never read between two rows", () => expectRefusal(at(150), /the yield goal is 150 bu\/ac, and the bulletin prints nitrogen for 120 bu\/ac \(130 lb, less the soil's nitrate\) and 160 bu\/ac \(190 lb, less the soil's nitrate\) and for no yield between them/, "a yield goal of 120 or 160 bu/ac"));
+  it.each([39, 201])("is never stretched to %d bu", (bushels) => expectRefusal(at(bushels), /the bulletin prints nitrogen for 40 to 200 bu\/ac/, "a yield goal from 40 to 200 bu/ac"));
+});
+
 it("says what of the publication's sum is left out", () => expect(answered(ask(nebraska, [layer(5, 0, 24)])).cautions.join(" ")).toMatch(/factors for prices and timing, whose values were not found/));
 
 describe("refusals", () => {
