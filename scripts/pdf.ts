@@ -2,15 +2,15 @@ import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { pathToFileURL } from "node:url";
 import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { filesBelow } from "./checkLinks.ts";
-import { chromiumFlags, findChromium } from "./chromium.ts";
+import { findChromium } from "./chromium.ts";
 import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
+import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
 import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run pdf -- [options]
@@ -24,8 +24,6 @@ and summaries; not the guidelines and lists. Needs Chromium: CHROMIUM_PATH, or o
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
   --help                print this and stop`;
 
-const papers = ["A4", "Letter"] as const;
-type Paper = (typeof papers)[number];
 const from = process.env["INIT_CWD"] ?? process.cwd();
 
 interface Arguments {
@@ -66,38 +64,20 @@ await run(async () => {
     console.error(`${formatProblems(problems)}\n\nNothing was printed.`);
     return 1;
   }
-  const paper = wanted ?? (farm.units === "metric" ? "A4" : "Letter");
+  const paper = wanted ?? paperOf(farm);
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
     const site = join(work, "site");
     const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", farm.today], { stdio: ["ignore", "ignore", "inherit"] });
     if (built.status !== 0) return 1;
     const pages = printedPages(filesBelow(site));
-    for await (const [path, bytes] of print(executablePath, site, pages, paper)) writeWhole(join(out, pdfName(path)), bytes);
+    for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) writeWhole(join(out, pdfName(path)), bytes);
     console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
     return 0;
   } finally {
     rmSync(work, { recursive: true, force: true });
   }
 });
-
-/** The PDF of each page, tagged for screen readers and with its headings as an outline. Margins are those of the site's own print styles. */
-async function* print(executablePath: string, site: string, pages: readonly string[], format: Paper): AsyncGenerator<[string, Uint8Array]> {
-  const { chromium } = await import("playwright-core");
-  const browser = await chromium.launch({ executablePath, args: chromiumFlags });
-  try {
-    // Without the script, the figures drawn at build time are what is printed.
-    const context = await browser.newContext({ javaScriptEnabled: false });
-    for (const path of pages) {
-      const page = await context.newPage();
-      await page.goto(pathToFileURL(join(site, path)).href);
-      yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
-      await page.close();
-    }
-  } finally {
-    await browser.close();
-  }
-}
 
 /** PDF files of an earlier printing are replaced one by one; anything else in the folder means that it is another folder. */
 function refuseUnsafe(out: string): void {

@@ -5,33 +5,36 @@ import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
+import { findChromium } from "../../scripts/chromium.ts";
 import { installation } from "../../scripts/options.ts";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
+import { paperOf, printPages, type Paper } from "../../scripts/printPages.ts";
 import type { ReadPdf } from "../support/pdfText.ts";
 import { readPdf } from "../support/pdfText.ts";
 import { connect, fileAddress, openPage } from "./open.ts";
+import { onePageOfEachKind } from "./pages.ts";
 
 /** ISO 216 and the US Letter sheet in points, to within the half point Chromium rounds to. */
 const sheets = { A4: [595, 842], Letter: [612, 792] } as const;
 
-let home: string;
-let browser: Browser;
-/** The demo farm as it prints of itself: on Letter. */
-let demo: Map<string, ReadPdf>;
-const print = (content: string, out: string, ...args: string[]): Map<string, ReadPdf> => {
-  const { status, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "pdf.ts"), "--content", join(installation, content), "--out", join(home, out), ...args], { encoding: "utf8" });
-  if (status !== 0) throw new Error(stderr);
-  return new Map(readdirSync(join(home, out)).sort().map((name) => [name, readPdf(readFileSync(join(home, out, name)))]));
+const expectSheet = (pdf: ReadPdf, paper: Paper, name: string): void => {
+  for (const size of pdf.sheets) for (const [i, points] of size.entries()) expect(Math.abs(points - sheets[paper][i]!), name).toBeLessThan(1);
 };
+
+let browser: Browser;
+const printed = async (paper: Paper, pages: readonly string[]): Promise<Map<string, ReadPdf>> => {
+  const site = inject("site");
+  const files = new Map<string, ReadPdf>();
+  for await (const [path, pdf] of printPages(findChromium()!, site, pages, paper)) files.set(pdfName(path), readPdf(Buffer.from(pdf)));
+  return files;
+};
+/** The demo farm as it prints of itself, on Letter. */
+let demo: Map<string, ReadPdf>;
 beforeAll(async () => {
-  home = mkdtempSync(join(tmpdir(), "field-history-pdf-test-"));
   browser = await connect();
-  demo = print("content", "demo");
+  demo = await printed("Letter", printedPages(filesBelow(inject("site"))));
 }, 120_000);
-afterAll(async () => {
-  rmSync(home, { recursive: true, force: true });
-  await browser.close();
-});
+afterAll(() => browser.close());
 
 describe("the printed demo farm", () => {
   it("is one file a page: the farm, each field, its timeline and advice, and no page about guidelines or samplings", () => {
@@ -46,10 +49,7 @@ describe("the printed demo farm", () => {
       expect(pdf.tagged, name).toBe(true);
       expect(pdf.outline, name).toBeGreaterThan(1);
       expect(pdf.sheets.length, name).toBeGreaterThan(0);
-      for (const [width, height] of pdf.sheets) {
-        expect(Math.abs(width - sheets.Letter[0]), name).toBeLessThan(1);
-        expect(Math.abs(height - sheets.Letter[1]), name).toBeLessThan(1);
-      }
+      expectSheet(pdf, "Letter", name);
     }
   });
 
@@ -70,32 +70,42 @@ describe("the printed demo farm", () => {
   });
 });
 
-it("prints a farm in hectares on A4", () => {
-  for (const [name, { sheets: printed }] of print("tests/fixtures/metric", "metric"))
-    for (const [i, size] of printed[0]!.entries()) expect(Math.abs(size - sheets.A4[i]!), name).toBeLessThan(1);
+it("a farm in acres prints on Letter, one in hectares on A4", () => expect((["us", "garden", "metric"] as const).map((units) => paperOf({ units }))).toEqual(["Letter", "Letter", "A4"]));
+
+it("npm run pdf writes a file for each of these pages", () => {
+  const out = mkdtempSync(join(tmpdir(), "field-history-pdf-test-"));
+  try {
+    const { status, stdout } = spawnSync(process.execPath, [join(installation, "scripts", "pdf.ts"), "--content", join(installation, "tests", "golden", "farm"), "--out", out, "--paper", "a4"], { encoding: "utf8" });
+    expect(status).toBe(0);
+    const written = readdirSync(out).sort();
+    expect(stdout).toContain(`${written.length} pages of the site printed on A4 paper`);
+    expect(written).toEqual(expect.arrayContaining(["fields_croft.pdf", "index.pdf", "season.pdf"]));
+    for (const name of written) expectSheet(readPdf(readFileSync(join(out, name))), "A4", name);
+  } finally {
+    rmSync(out, { recursive: true, force: true });
+  }
 }, 120_000);
 
-// The style sheet's margins are 15 mm: what is left of 210 mm and of 8.5 in, at 96 dots an inch.
-describe.each([
+// The style sheet's margins are 15 mm: what is left of 210 mm and of 8.5 in, at 96 dots an inch. A4 is the narrower: one page of each kind tells.
+it.each([
   ["A4", (210 - 30) / 25.4],
   ["Letter", 8.5 - 30 / 25.4],
-])("on %s", (paper, inches) => {
-  it("no table and no figure is cut at its side, and none makes its page too small to read", async () => {
-    const printed = paper === "Letter" ? demo : print("content", "a4", "--paper", "a4");
-    for (const path of printedPages(filesBelow(inject("site")))) {
-      const { scale } = printed.get(pdfName(path))!;
-      expect(scale, path).toBeGreaterThan(0.7);
-      // The width the page was laid out for, before it was shrunk onto the sheet; known to some dots only, hence the half percent below.
-      const width = Math.floor((inches * 96) / scale);
-      const { page } = await openPage(browser, { viewport: { width, height: 900 } });
-      await page.emulateMedia({ media: "print" });
-      await page.goto(fileAddress(path));
-      const cut = await page.evaluate(
-        (right) => [...document.querySelectorAll("table, figure, svg")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > right * 1.005).map((e) => `${e.tagName} in ${e.closest("section")?.id ?? "?"}: ${e.getBoundingClientRect().right} of ${right}`),
-        width,
-      );
-      expect(cut, path).toEqual([]);
-      await page.context().close();
-    }
-  }, 120_000);
-});
+] as const)("on %s no table and no figure is cut at its side, and none makes its page too small to read", async (paper, inches) => {
+  const pages = printedPages(paper === "Letter" ? filesBelow(inject("site")) : onePageOfEachKind);
+  const pdfs = paper === "Letter" ? demo : await printed(paper, pages);
+  const { page } = await openPage(browser, { javaScriptEnabled: false });
+  await page.emulateMedia({ media: "print" });
+  for (const path of pages) {
+    const { scale } = pdfs.get(pdfName(path))!;
+    expect(scale, path).toBeGreaterThan(0.7);
+    // The width the page was laid out for, before it was shrunk onto the sheet; known to some dots only, hence the half percent below.
+    const width = Math.floor((inches * 96) / scale);
+    await page.setViewportSize({ width, height: 900 });
+    await page.goto(fileAddress(path));
+    const cut = await page.evaluate(
+      (right) => [...document.querySelectorAll("table, figure, svg")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > right * 1.005).map((e) => `${e.tagName} in ${e.closest("section")?.id ?? "?"}: ${e.getBoundingClientRect().right} of ${right}`),
+      width,
+    );
+    expect(cut, path).toEqual([]);
+  }
+}, 120_000);

@@ -1,0 +1,31 @@
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import type { Farm } from "../src/records/model.ts";
+import { chromiumFlags } from "./chromium.ts";
+
+export const papers = ["A4", "Letter"] as const;
+export type Paper = (typeof papers)[number];
+
+/** The sheet a farm prints on when nobody says: metric farms lie where A4 is sold. */
+export const paperOf = ({ units }: Pick<Farm, "units">): Paper => (units === "metric" ? "A4" : "Letter");
+
+/**
+ * The PDF of each page of the site in a folder, tagged for screen readers and with its headings as an outline. Margins are those of
+ * the site's own print styles. `executablePath` is Chromium's.
+ */
+export async function* printPages(executablePath: string, site: string, pages: readonly string[], format: Paper): AsyncGenerator<[path: string, pdf: Uint8Array]> {
+  const { chromium } = await import("playwright-core");
+  const browser = await chromium.launch({ executablePath, args: chromiumFlags });
+  try {
+    // Without the script, the figures drawn at build time are what is printed.
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    for (const path of pages) {
+      const page = await context.newPage();
+      await page.goto(pathToFileURL(join(site, path)).href);
+      yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
+      await page.close();
+    }
+  } finally {
+    await browser.close();
+  }
+}
