@@ -12,6 +12,7 @@ import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import type { PlanRequest } from "../src/views/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/planFiles.ts";
+import { duePlans } from "../src/views/duePlans.ts";
 import { planText } from "../src/views/planText.ts";
 import { planView } from "../src/views/plan.ts";
 import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
@@ -23,21 +24,23 @@ Plans the sampling of one field: how many bags and cores, how deep, where each c
 a folder of its own: plan.gpx for a hand-held receiver, plan.geojson, and labels.csv, the list that goes with the bags.
 
   --purpose P           ${purposeIds.join(", ")} (default: routine)
-  --date YYYY-MM-DD     the day it is planned for (default: the newest date in the records)
+  --date YYYY-MM-DD     the day it is planned for (default: when it is due, else the newest date in the records)
+  --zones ID,ID         only these zones (default: those the sampling calendar names, else all)
   --seed N              another whole number gives other positions (default: 1, which is also the site's)
   --error PERCENT       take as many cores as keep their mean within so many percent, 19 times in 20; needs --cv
   --cv PERCENT          how far single cores spread, in percent of their mean
   --label TEXT          what labels begin with (default: a short code of the field)
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
-  --out DIR             where it is written (default: plan-<field>-<date>); an older plan there is replaced, nothing else is
+  --out DIR             where it is written (default: plan-<field>-<date>, with the purpose); an older plan there is replaced, nothing else is
   --help                print this and stop`;
 
 const text = { type: "string" } as const;
-const options = { purpose: text, date: text, seed: text, error: text, cv: text, label: text, content: text, out: text };
+const options = { purpose: text, date: text, zones: text, seed: text, error: text, cv: text, label: text, content: text, out: text };
 
 interface Arguments {
   readonly field: string;
   readonly request: Omit<PlanRequest, "date"> & { readonly date: string | undefined };
+  readonly zones: string | undefined;
   readonly content: string | undefined;
   readonly out: string | undefined;
 }
@@ -52,13 +55,13 @@ const readArguments = (argv: readonly string[]): Arguments => {
   const { values, positionals } = parsed;
   const [field = "", ...more] = positionals;
   if (field === "" || more.length > 0) throw new UsageError(`give one field, such as north, not "${positionals.join(" ")}"`);
-  const { purpose = "routine", date, seed = "1", label, out } = values;
+  const { purpose = "routine", date, zones, seed = "1", label, out } = values;
   if (!purposeIds.includes(purpose as PurposeId)) throw new UsageError(`--purpose: there is no purpose "${purpose}"; ${allowedWords(purpose, purposeIds)}`);
   if (date !== undefined && !day.safeParse(date).success) throw new UsageError(`--date must be a calendar day written YYYY-MM-DD, not "${date}"`);
   if (!/^\d{1,9}$/.test(seed)) throw new UsageError(`--seed must be a whole number of up to nine digits, not "${seed}"`);
   if (label !== undefined && !labelStart.test(label)) throw new UsageError(`--label must be letters, digits and hyphens, at most twenty, and not "${label}": a label must be the same on the bag, in a spreadsheet and at the laboratory`);
   if (out === "") throw new UsageError("--out needs a folder");
-  return { field, request: { purpose: purpose as PurposeId, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label }, content: values.content, out };
+  return { field, request: { purpose: purpose as PurposeId, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label }, zones, content: values.content, out };
 };
 
 const wantedError = (error: string | undefined, cv: string | undefined): WantedError | undefined => {
@@ -98,6 +101,19 @@ const writeAll = (files: Readonly<Record<string, string>>) => (fresh: string): v
   for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
 };
 
+/** As the sampling is due, unless the person says otherwise: then these are the bags of the page, with its labels. */
+const requestFor = (farm: Farm, field: Field, { request, zones }: Arguments): PlanRequest => {
+  const due = duePlans(farm, field).find(({ purpose }) => purpose === request.purpose)?.request;
+  const ids = field.zones.map((z) => z.id);
+  const chosen = zones?.split(",").map((z) => z.trim());
+  const wrong = chosen?.find((z) => !ids.includes(z));
+  if (wrong !== undefined) throw new UsageError(`--zones: ${field.name} has no zone "${wrong}"; ${allowedWords(wrong, ids)}`);
+  return { ...request, date: request.date ?? due?.date ?? farm.today, season: request.date === undefined ? due?.season : undefined, zones: chosen ?? due?.zones };
+};
+
+/** plan-netloft-2025-10-28, plan-netloft-nitrate-2026-06. */
+const folderName = ({ id }: Field, { purpose, date, season }: PlanRequest): string => `plan-${id}${purpose === "routine" ? "" : purpose === "nitrate" ? "-nitrate" : "-ph"}-${season === undefined ? date : date.slice(0, 7)}`;
+
 await run(() => {
   const argv = process.argv.slice(2);
   if (argv.includes("--help") || argv.includes("-h")) {
@@ -109,9 +125,9 @@ await run(() => {
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) return 1;
   const field = find(farm, given.field);
-  const request: PlanRequest = { ...given.request, date: given.request.date ?? farm.today };
+  const request = requestFor(farm, field, given);
   const here = process.env["INIT_CWD"] ?? process.cwd();
-  const out = resolve(here, given.out ?? `plan-${field.id}-${request.date}`);
+  const out = resolve(here, given.out ?? folderName(field, request));
   refuseUnsafe(out);
   const view = planView(farm, field, request);
   putInPlace(out, writeAll({ "plan.gpx": planGpx(farm, field, view.plan), "plan.geojson": planGeoJson(field, view.plan), "labels.csv": planLabelsCsv(farm, field, view.plan) }));

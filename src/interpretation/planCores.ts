@@ -44,7 +44,7 @@ export const planCores = (asked: SamplingPart<Span>, last: LastTime<number> | un
   const { least = 1, most = Infinity } = outcome.value;
   const cores = Math.min(Math.max(last?.value ?? least, least), most);
   const why = last === undefined ? "The least it asks for" : cores === last.value ? "As many as last time, which the guideline allows" : `As near to last time as ${spanLabel(outcome.value)} allows`;
-  return answer(cores, [...outcome.steps, ...(before ? [before] : []), { what: why, result: `${plain(cores)} cores` }]);
+  return answer(cores, [...outcome.steps, ...(before ? [before] : []), { what: why, result: `${plain(cores)} cores` }], outcome.cautions);
 };
 
 const sameDepth = (a: SamplingDepth, b: SamplingDepth): boolean => {

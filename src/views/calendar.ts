@@ -1,7 +1,8 @@
+import type { PurposeId } from "../interpretation/vocabulary.ts";
 import { purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import type { NextSampling } from "./nextSamplings.ts";
-import { fullSampling, nitrateTests, phCheck } from "./nextSamplings.ts";
+import { fullSampling, isDue, nitrateTests, phCheck } from "./nextSamplings.ts";
 import type { Slot } from "./slots.ts";
 import { compareSlots, slotLabel } from "./slots.ts";
 import type { TestingRow } from "./testingCosts.ts";
@@ -13,6 +14,9 @@ export interface CalendarEntry {
   readonly field: Field;
   readonly what: string;
   readonly overdue: boolean;
+  readonly purpose: PurposeId;
+  /** It can be planned now, and has a plan page. */
+  readonly due: boolean;
   readonly where: string;
   readonly bags: number;
   /** "$54", or why not. */
@@ -48,6 +52,8 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
     field: each.field,
     what: each.purpose === "routine" ? "Full sampling" : capital(purposes[each.purpose].label),
     overdue: each.overdue,
+    purpose: each.purpose,
+    due: isDue(each, farm.today),
     where: whereWords(each.zones, each.field),
     bags: each.bags,
     cost: cost === undefined ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}` : money(cost, farm.currency),
@@ -64,13 +70,24 @@ const totalWords = (farm: Farm, all: readonly NextSampling[]): string => {
   return `${capital(count(bags, "bag"))}, ${cost}${known.length > 0 && missing > 0 ? `, without ${count(missing, "sampling")} whose cost is not known` : ""}`;
 };
 
-/** Every sampling to come, of every field: worked out of the records alone, from the day that the site speaks from. */
-export const nextSamplings = (farm: Farm): NextSampling[] =>
-  farm.fields.flatMap((field) => {
-    const full = fullSampling(farm, field);
-    const check = phCheck(farm, field, full);
-    return [full, ...(check ? [check] : []), ...nitrateTests(farm, field)];
-  });
+const known = new WeakMap<Farm, Map<Field, readonly NextSampling[]>>();
+
+/** Every sampling of a field to come: worked out of the records alone, from the day that the site speaks from, and once for all its pages. */
+export const nextSamplingsOf = (farm: Farm, field: Field): readonly NextSampling[] => {
+  const fields = known.get(farm) ?? new Map<Field, readonly NextSampling[]>();
+  known.set(farm, fields);
+  const found = fields.get(field) ?? comingSamplings(farm, field);
+  fields.set(field, found);
+  return found;
+};
+
+const comingSamplings = (farm: Farm, field: Field): NextSampling[] => {
+  const full = fullSampling(farm, field);
+  const check = phCheck(farm, field, full);
+  return [full, ...(check ? [check] : []), ...nitrateTests(farm, field)];
+};
+
+export const nextSamplings = (farm: Farm): NextSampling[] => farm.fields.flatMap((field) => nextSamplingsOf(farm, field));
 
 /** The season's list for the whole farm, what it costs, and what merging or splitting zones would change. */
 export const calendarView = (farm: Farm): CalendarView => {

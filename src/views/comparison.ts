@@ -5,7 +5,7 @@ import { sectionsOf } from "../interpretation/guideline.ts";
 import { planSources } from "../interpretation/planHandling.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import type { Farm, Field } from "../records/model.ts";
-import { hasPlan } from "./due.ts";
+import { duePlans } from "./duePlans.ts";
 import { withBases } from "./inheritedView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
@@ -42,7 +42,7 @@ export const shownGuidelines = (farm: Farm): ReadonlyMap<string, Guideline> => {
   const shown = new Map(farm.usedGuidelines);
   for (const { asked } of comparisons(farm)) for (const { pack, answers } of asked) if (answers) shown.set(pack.id, pack);
   for (const pack of farm.allGuidelines.values()) if (sectionsOf(pack, "noise").length > 0 || sectionsOf(pack, "margin").length > 0) shown.set(pack.id, pack);
-  for (const field of farm.fields) if (hasPlan(farm, field)) for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], "routine")) shown.set(pack.id, pack);
+  for (const field of farm.fields) for (const { purpose } of duePlans(farm, field)) for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], purpose)) shown.set(pack.id, pack);
   for (const pack of [...shown.values()]) for (const each of withBases(farm, pack)) shown.set(each.id, each);
   return shown;
 };

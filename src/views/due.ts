@@ -21,6 +21,3 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const overdue = next < farm.today;
   return { last, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
 };
-
-/** A field has a plan page while its routine sampling is overdue, or has not begun. */
-export const hasPlan = (farm: Farm, field: Field): boolean => dueOf(farm, field).overdue;

@@ -15,7 +15,7 @@ import { openQuestions } from "./openQuestions.ts";
 import { latestAdvice } from "./sample.ts";
 import { zoneSamplingAdvice } from "./samplingQuality.ts";
 import type { Slot } from "./slots.ts";
-import { compareSlots, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
+import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
 import type { Fee } from "./testingFees.ts";
 import { nextFee } from "./testingFees.ts";
 import { list, longDate } from "./words.ts";
@@ -33,6 +33,9 @@ export interface NextSampling {
   /** Why then, and how; a sentence each. */
   readonly why: readonly string[];
 }
+
+/** A sampling that can be planned now: it is overdue, or falls in the half year at hand or the next one. */
+export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } => next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
 
 /** Bags that a zone takes for a purpose: as many as the guideline asks for its area, else one. */
 export const bagsOf = (field: Field, zone: Zone, purpose: PurposeId, date: string): number => {

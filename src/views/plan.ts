@@ -3,11 +3,13 @@ import type { Task } from "../interpretation/planHandling.ts";
 import { planHandling } from "../interpretation/planHandling.ts";
 import { plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
+import type { PurposeId } from "../interpretation/vocabulary.ts";
 import { crops, purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Reference } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { dueOf } from "./due.ts";
+import type { DuePlan } from "./duePlans.ts";
 import type { Fact } from "./field.ts";
 import type { KeptRow } from "./planCompared.ts";
 import { keptRows } from "./planCompared.ts";
@@ -26,8 +28,14 @@ import { citedReferences, evidenceMark, sourceLink, stepRows } from "./steps.ts"
 import { inUnitsOf, money } from "./units.ts";
 import { capital, count, list, longDate } from "./words.ts";
 
-/** The plan that a field's page shows: a routine sampling on the day the site speaks from. */
-export const sitePlan = (farm: Farm): PlanRequest => ({ purpose: "routine", date: farm.today, seed: 1 });
+/** "28 October 2025", or "June 2026" where no day is known. */
+export const plannedFor = ({ date, season }: PlanRequest): string => season ?? longDate(date);
+
+/** What a plan is called; by a sampling plan, that of a full sampling is meant. */
+const planNames: Readonly<Record<PurposeId, string>> = { routine: "sampling plan", phCheck: "pH check plan", nitrate: "nitrate sampling plan" };
+
+/** "Nitrate sampling plan for Netloft" */
+export const planTitle = ({ name }: Field, purpose: PurposeId): string => `${capital(planNames[purpose])} for ${name}`;
 
 export interface TaskRow {
   readonly text: string;
@@ -39,6 +47,8 @@ export interface TaskRow {
 export interface PlanView {
   readonly plan: SamplingPlan;
   readonly title: string;
+  /** "nitrate sampling plan" */
+  readonly name: string;
   readonly lede: string;
   readonly why: string;
   readonly facts: readonly Fact[];
@@ -73,7 +83,8 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(plan.setback ? [plan.setback] : [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
   return {
     plan,
-    title: `Sampling plan for ${field.name}`,
+    title: planTitle(field, request.purpose),
+    name: planNames[request.purpose],
     ...opening(farm, field, plan),
     facts: facts(farm, plan),
     cautions: cautionViews([], true),
@@ -96,15 +107,21 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   };
 };
 
+/** The plan of a sampling that is due, with why it is. */
+export const duePlanView = (farm: Farm, { field, request, purpose, why }: DuePlan): PlanView => {
+  const view = planView(farm, field, request);
+  return purpose === "routine" ? view : { ...view, why: `${view.why} ${why.join(" ")}` };
+};
+
 const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; why: string } => {
   const counts = [...new Set(plan.bags.map((b) => b.cores))];
   const cores = counts.length === 1 && counts[0] !== undefined ? `Take ${plain(counts[0])} cores ` : "Take cores ";
-  const where = field.zones.length === 1 ? "from the field" : `from each of ${count(field.zones.length, "zone")}`;
+  const where = field.zones.length === 1 ? "from the field" : plan.zones.length === 1 ? `from ${plan.zones[0]!.zone.name}` : `from each of ${count(plan.zones.length, "zone")}`;
   const deep = plan.depth.kind === "answer" ? `, ${plannedDepth(plan.depth.value, farm.units)} deep` : "";
   const due = dueOf(farm, field);
   return {
-    lede: `${cores}${where}${deep}, into ${plan.bags.length === 1 ? "one bag" : plan.bags.length === field.zones.length ? "a bag each" : count(plan.bags.length, "bag")}.`,
-    why: plan.request.purpose !== "routine" ? `A ${purposes[plan.request.purpose].label}, planned for ${longDate(plan.request.date)}.` : plan.last ? `Last sampled ${longDate(plan.last.date)}; the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}.` : "This field has no routine sampling yet.",
+    lede: `${cores}${where}${deep}, into ${plan.bags.length === 1 ? "one bag" : plan.bags.length === plan.zones.length ? "a bag each" : count(plan.bags.length, "bag")}.`,
+    why: plan.request.purpose !== "routine" ? `A ${purposes[plan.request.purpose].label}, planned for ${plannedFor(plan.request)}.` : plan.last ? `Last sampled ${longDate(plan.last.date)}; the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}.` : "This field has no routine sampling yet.",
   };
 };
 
@@ -115,7 +132,7 @@ const facts = (farm: Farm, plan: SamplingPlan): Fact[] => {
   const next = [...new Set(plan.zones.flatMap(({ zone }) => farm.fields.flatMap((f) => (f.zones.includes(zone) ? f.plan.filter((p) => p.zones.includes(zone.id)).slice(0, 1) : [])).map((p) => `${crops[p.crop].label}, ${p.season}`)))];
   return [
     { term: "Purpose", value: purposes[plan.request.purpose].label },
-    { term: "Planned for", value: longDate(plan.request.date) },
+    { term: "Planned for", value: capital(plannedFor(plan.request)) },
     { term: "Depth", value: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : "not known" },
     { term: "Bags", value: plain(bags.length) },
     ...(last ? [{ term: "Laboratory", value: last.lab.name }] : []),

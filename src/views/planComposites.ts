@@ -11,14 +11,18 @@ import { planSetback } from "../interpretation/planHandling.ts";
 import { bagLabel, fieldCodes } from "../interpretation/planLabel.ts";
 import type { SamplingDepth } from "../interpretation/rules/samplingParts.ts";
 import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
-import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
 import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { zoneSamplingAdvice } from "./samplingQuality.ts";
 
 export interface PlanRequest {
   readonly purpose: PurposeId;
   /** The day it is planned for, `YYYY-MM-DD`. */
   readonly date: string;
+  /** "June 2026", where the day only stands for a season: it is shown in place of the day. */
+  readonly season?: string | undefined;
+  /** Ids of the zones to sample; every zone where it is left out. */
+  readonly zones?: readonly string[] | undefined;
   /** The same seed gives the same places. */
   readonly seed: number;
   /** Cores by a wanted error rather than by a guideline. */
@@ -63,12 +67,20 @@ export interface SamplingPlan {
 /** A field's samplings for the purpose before, or on, the day of the plan, oldest first. */
 const earlierOf = (field: Field, { purpose, date }: PlanRequest): Sampling[] => field.samplings.filter((s) => s.purpose === purpose && s.date <= date);
 
-const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
-
 /** Cores of the newest bag of a zone that says how many it had. */
 const lastCores = (earlier: readonly Sampling[], zone: Zone): LastTime<number> | undefined => {
   const bag = earlier.flatMap((s) => s.composites).findLast((c) => c.zone === zone.id && c.cores !== undefined);
   return bag && { value: bag.cores!, source: { record: bag.origin } };
+};
+
+/**
+ * The cores that guidelines ask for. Where they hang on ammonia banded before the crop, which no record tells, those for ground where
+ * it was: enough for both. Cores of last time go before it.
+ */
+const coresAsked = (field: Field, zone: Zone, { purpose, date }: PlanRequest, { cores }: SamplingAdvice): SamplingAdvice["cores"] => {
+  if (cores.outcome.kind === "answer" || !cores.outcome.missing.includes("bandedAmmonia")) return cores;
+  const { pack, outcome } = zoneSamplingAdvice(field, zone, purpose, date, { bandedAmmonia: "yes" }).cores;
+  return outcome.kind === "answer" ? { pack, outcome: { ...outcome, cautions: [`${zone.name}: no record tells whether anhydrous ammonia was banded, so the cores are as many as ${pack?.short ?? "the guideline"} asks for where it was.`] } } : cores;
 };
 
 /** Kept off edges, in meters, where no guideline at hand says how far: the reach of an arm and a half. */
@@ -81,19 +93,13 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
   const setback = planSetback(field.guidelines, farm.allGuidelines.values());
   const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
   const start = request.labelStart ?? fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
-  const ask = (zone: Zone): SamplingAdvice =>
-    samplingAdvice(field.guidelines, {
-      purpose: request.purpose,
-      area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
-      tillage: field.tillage,
-      crop: field.plan.find((p) => p.zones.includes(zone.id))?.crop,
-      extent: field.zones.length === 1 ? "field" : "zone",
-      yearsSinceTest: last && yearsBetween(last.date, request.date),
-    });
+  const sampled = field.zones.filter((z) => request.zones?.includes(z.id) ?? true);
+  const ask = (zone: Zone): SamplingAdvice => zoneSamplingAdvice(field, zone, request.purpose, request.date);
   let from: Position | undefined;
-  const zones = field.zones.map((zone): PlannedZone => {
+  const zones = sampled.map((zone): PlannedZone => {
     const advice = ask(zone);
-    const cores = planCores(advice.cores, lastCores(earlier, zone), request.wanted);
+    const before = lastCores(earlier, zone);
+    const cores = planCores(before ? advice.cores : coresAsked(field, zone, request, advice), before, request.wanted);
     const composites = advice.composites.outcome.kind === "answer" ? advice.composites.outcome.value.least : 1;
     const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
     const bags = Array.from({ length: composites }, (_, i): PlannedBag => {
@@ -111,8 +117,8 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
     });
     return { zone, asked: advice.composites, cores, places, bags };
   });
-  const first = field.zones[0];
-  const depth = planDepth(request.purpose, first ? ask(first).depth : samplingAdvice([], { purpose: request.purpose }).depth, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } });
+  const [first] = sampled;
+  const depth = planDepth(request.purpose, first ? ask(first).depth : { pack: undefined, outcome: noAnswer("no zone is to be sampled", ["a zone"]) }, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } });
   return { request, last, depth, zones, bags: zones.flatMap((z) => z.bags), setback };
 };
 

@@ -27,7 +27,7 @@ const depthOf = (farm: Farm, { depth }: SamplingPlan): string => (depth.kind ===
 /** Positions for a hand-held receiver: a waypoint each, and a route a bag in walking order. */
 export const planGpx = (farm: Farm, field: Field, plan: SamplingPlan): string =>
   toGpx({
-    name: `${field.name}, ${purposes[plan.request.purpose].label}, ${plan.request.date}`,
+    name: `${field.name}, ${purposes[plan.request.purpose].label}, ${plan.request.season ?? plan.request.date}`,
     about: `${farm.name}. ${depthOf(inUnitsOf(farm, field), plan)}. Seed ${plan.request.seed}.`,
     routes: plan.bags
       .filter((bag) => bag.points.length > 0)
@@ -38,7 +38,7 @@ export const planGpx = (farm: Farm, field: Field, plan: SamplingPlan): string =>
 export const planGeoJson = (field: Field, plan: SamplingPlan): string =>
   pointsGeoJson(
     plan.bags.flatMap((bag) =>
-      bag.points.map((at, i) => ({ at, properties: { core: coreName(bag, i), order: i + 1, label: bag.label, field: field.id, zone: bag.zone.id, purpose: plan.request.purpose, date: plan.request.date } })),
+      bag.points.map((at, i) => ({ at, properties: { core: coreName(bag, i), order: i + 1, label: bag.label, field: field.id, zone: bag.zone.id, purpose: plan.request.purpose, ...(plan.request.season ? { season: plan.request.season } : { date: plan.request.date }) } })),
     ),
   );
 
@@ -58,7 +58,7 @@ export const planLabelsCsv = (farm: Farm, field: Field, plan: SamplingPlan): str
       farm.name,
       field.name,
       bag.zone.name,
-      plan.request.date,
+      plan.request.season ? undefined : plan.request.date,
       plan.request.purpose,
       bag.cores,
       deep && inUnits(deep.from),

@@ -53,6 +53,7 @@ export const zoneRow = (farm: Farm, { setback }: SamplingPlan, { zone, asked, co
     setback: kept === undefined ? "no positions" : distance(farm, kept),
     steps: stepRows([...(spec.kind === "answer" ? spec.steps : []), ...(cores.kind === "answer" ? cores.steps : []), ...setbackSteps(farm, setback, kept)], farm.references),
     notes: [
+      ...(cores.kind === "answer" ? cores.cautions : []),
       ...(shrunk ? [`${zone.name}: cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${setback.asked}, which would leave less than half of the zone.`] : []),
       ...(spec.kind === "answer" && spec.value.most > spec.value.least ? [`${zone.name}: up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`] : []),
       ...(bags.length > 1 ? [`${zone.name}: its ${count(bags.length, "bag")} stand for different parts of the zone. Make zones of them in field.yaml: two bags of one zone on one day are taken for duplicates.`] : []),

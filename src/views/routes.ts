@@ -1,7 +1,10 @@
+import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { shownGuidelines } from "./comparison.ts";
 import { hasBalance } from "./placeRecords.ts";
-import { hasPlan } from "./due.ts";
+import { duePlans } from "./duePlans.ts";
+
+const planEndings: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "-ph", nitrate: "-nitrate" };
 
 /** Every file the site is made of. A page passes its own path and links with `relativeHref`. */
 export const paths = {
@@ -18,15 +21,15 @@ export const paths = {
   check: (kind: string) => `checks/${kind}.html`,
   field: (field: string) => `fields/${field}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
-  plan: (field: string) => `fields/${field}/plan.html`,
+  plan: (field: string, purpose: PurposeId) => `fields/${field}/plan${planEndings[purpose]}.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
   recommendation: (field: string, issued: string) => `fields/${field}/recommendations/${issued}.html`,
   guideline: (guideline: string) => `guidelines/${guideline}.html`,
   resultsCsv: (field: string) => `data/${field}-results.csv`,
   balanceCsv: (field: string) => `data/${field}-balance.csv`,
-  planGpx: (field: string) => `data/${field}-plan.gpx`,
-  planGeoJson: (field: string) => `data/${field}-plan.geojson`,
-  planCsv: (field: string) => `data/${field}-plan-labels.csv`,
+  planGpx: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}.gpx`,
+  planGeoJson: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}.geojson`,
+  planCsv: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}-labels.csv`,
   latestCsv: "data/latest-results.csv",
   styles: "assets/site.css",
   script: "assets/charts.js",
@@ -60,9 +63,9 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claim(paths.resultsCsv(field.id), field.file);
     claim(paths.timeline(field.id), field.file);
     if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);
-    if (hasPlan(farm, field)) {
-      for (const path of [paths.plan, paths.planCsv]) claim(path(field.id), field.file);
-      if (farm.publish.location) for (const path of [paths.planGpx, paths.planGeoJson]) claim(path(field.id), field.file);
+    for (const { purpose } of duePlans(farm, field)) {
+      for (const path of [paths.plan, paths.planCsv]) claim(path(field.id, purpose), field.file);
+      if (farm.publish.location) for (const path of [paths.planGpx, paths.planGeoJson]) claim(path(field.id, purpose), field.file);
     }
     for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
     for (const advice of field.recommendations) claim(paths.recommendation(field.id, advice.id), advice.file);

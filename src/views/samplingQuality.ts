@@ -11,11 +11,14 @@ import { nextCrop } from "./sample.ts";
  * What a field's guidelines ask of sampling one of its zones. What no guideline says of a pH check is taken from its full
  * sampling: the soil is the same.
  */
-export const zoneSamplingAdvice = (field: Field, zone: Zone, purpose: PurposeId, date: string): SamplingAdvice => {
+export const zoneSamplingAdvice = (field: Field, zone: Zone, purpose: PurposeId, date: string, facts: Pick<SamplingQuestion, "bandedAmmonia"> = {}): SamplingAdvice => {
+  const last = field.samplings.findLast((s) => s.purpose === purpose && s.date < date);
   const question: Omit<SamplingQuestion, "purpose"> = {
     tillage: field.tillage,
     crop: nextCrop(field, zone.id, date)?.crop,
     extent: field.zones.length > 1 ? "zone" : "field",
+    yearsSinceTest: last && yearsBetween(last.date, date),
+    ...facts,
     ...(zone.squareMeters !== undefined && { area: { value: zone.squareMeters, unit: "sq m" as const } }),
   };
   const own = samplingAdvice(field.guidelines, { ...question, purpose });
@@ -24,6 +27,8 @@ export const zoneSamplingAdvice = (field: Field, zone: Zone, purpose: PurposeId,
   const part = <K extends keyof SamplingAdvice>(key: K): SamplingAdvice[K] => (own[key].outcome.kind === "answer" ? own[key] : full[key]);
   return { cores: part("cores"), depth: part("depth"), composites: part("composites"), interval: part("interval"), handling: part("handling") };
 };
+
+const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
 
 const eventOf = ({ purpose, date, depth, lab, composites, handling, nitrate }: Sampling): SamplingEvent => ({
   purpose,

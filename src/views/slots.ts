@@ -23,6 +23,9 @@ export const nextSlot = (part: "spring" | "autumn", today: string): Slot => {
   return { year: part === "spring" && now.part === "autumn" ? now.year + 1 : now.year, part };
 };
 
+/** Is the slot over, in the half year of a day, or in the next one? June belongs to its spring. */
+export const falls = (slot: Slot, today: string): boolean => order(slot) <= order(slotOf(today)) + 2;
+
 /** The later of a slot and the first one of its part that is not over: what is overdue is due now. */
 export const notBefore = (slot: Slot, today: string): Slot => {
   const first = slot.part === "June" ? slot : nextSlot(slot.part, today);

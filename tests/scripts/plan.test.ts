@@ -24,6 +24,16 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     expect(stdout).toMatch(/2 bags, 30 positions\. Written to plan-netloft-2025-10-28\.\n$/);
   });
 
+  it("plans a June test as the site's page does, unless told otherwise", () => {
+    const here = temporaryFolder();
+    const { stdout } = plan(here, "netloft", "--purpose", "nitrate");
+    expect(stdout).toContain("Nitrate sampling plan for Netloft");
+    expect(stdout).toContain("A nitrate sampling, planned for June 2026.");
+    expect(stdout).toContain("Label NE-B-2606-N1: Lower");
+    expect(readdirSync(here)).toEqual(["plan-netloft-nitrate-2026-06"]);
+    expect(plan(here, "netloft", "--purpose", "nitrate", "--date", "2026-06-10", "--zones", "lower").stdout).toMatch(/from Lower, [\s\S]*planned for 10 June 2026\.[\s\S]*1 bag, \d+ positions\. Written to plan-netloft-nitrate-2026-06-10\./);
+  });
+
   it("writes the same bytes for the same seed, over an older plan, and others for another", () => {
     const here = temporaryFolder();
     const out = join(here, "out");
@@ -59,6 +69,7 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     [["netloft", "causeway"], 'give one field, such as north, not "netloft causeway"'],
     [["netloft", "--purpose", "nitrat"], '--purpose: there is no purpose "nitrat"; did you mean nitrate?'],
     [["netloft", "--date", "2025-02-30"], '--date must be a calendar day written YYYY-MM-DD, not "2025-02-30"'],
+    [["netloft", "--zones", "upper, lowr"], '--zones: Netloft has no zone "lowr"; did you mean lower?'],
     [["netloft", "--seed", "x"], '--seed must be a whole number of up to nine digits, not "x"'],
     [["netloft", "--seed", "1.5"], '--seed must be a whole number of up to nine digits, not "1.5"'],
     [["netloft", "--label", "=1+1"], '--label must be letters, digits and hyphens, at most twenty, and not "=1+1": a label must be the same on the bag, in a spreadsheet and at the laboratory'],
@@ -66,7 +77,7 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     [["netloft", "--error", "20"], "--error and --cv are given together"],
     [["netloft", "--error", "0", "--cv", "40"], '--error must be a percentage above 0, not "0"'],
     [["netloft", "--out", ""], "--out needs a folder"],
-    [["netloft", "--colour", "red"], "Unknown option '--colour'. Options: --purpose, --date, --seed, --error, --cv, --label, --content, --out, --help"],
+    [["netloft", "--colour", "red"], "Unknown option '--colour'. Options: --purpose, --date, --zones, --seed, --error, --cv, --label, --content, --out, --help"],
   ])("refuses %j in a line, and writes nothing", (args, message) => {
     const here = temporaryFolder();
     const { status, stdout, stderr } = plan(here, ...args);

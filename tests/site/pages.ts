@@ -5,6 +5,7 @@ export const onePageOfEachKind = [
   "fields/causeway/samplings/2023-10-17.html",
   "fields/causeway/timeline.html",
   "fields/netloft/plan.html",
+  "fields/netloft/plan-nitrate.html",
   "fields/causeway/recommendations/2020-11-05.html",
   "guidelines/us-tristate-974-2020.html",
   "season.html",

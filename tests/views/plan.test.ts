@@ -11,7 +11,6 @@ import type { PlanRequest } from "../../src/views/planComposites.ts";
 import { planSampling } from "../../src/views/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../../src/views/planFiles.ts";
 import { planText } from "../../src/views/planText.ts";
-import { allPaths, paths } from "../../src/views/routes.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 
@@ -156,12 +155,4 @@ describe("the files", () => {
     expect(head).toBe("label,farm,field,zone,planned_for,purpose,cores,depth_from_in,depth_to_in,area_acres,laboratory,package,tests");
     expect(first).toBe(`NO-A-2510-1,"'@Tiny, Farm","'=1+1, ""North""",West end,2025-10-28,routine,20,0,8,8.81,North Laboratory,Basic test,"Soil pH, Buffer pH, Phosphorus, Potassium"`);
   });
-});
-
-it("only a field that is due has a page, and positions in degrees stand on it only where the owner publishes the location", () => {
-  const where = (location: boolean): Farm => ({ ...demo, publish: { ...demo.publish, location } });
-  const plans = (farm: Farm): string[] => [...allPaths(farm).keys()].filter((p) => p.includes("plan"));
-  expect(plans(where(false))).toEqual([paths.plan("netloft"), paths.planCsv("netloft")]);
-  expect(plans(where(true))).toEqual([paths.plan("netloft"), paths.planCsv("netloft"), paths.planGpx("netloft"), paths.planGeoJson("netloft")]);
-  for (const location of [false, true]) expect(planView(where(location), field("netloft"), routine).located).toBe(location);
 });
