@@ -2,11 +2,13 @@ import * as z from "zod";
 import { bandRatesRule } from "./rules/bandRates.ts";
 import { acidityMultipleRule } from "./rules/acidityMultiple.ts";
 import { acidityTableRule } from "./rules/acidityTable.ts";
+import { baseShareRule } from "./rules/baseShare.ts";
 import { bandsRule } from "./rules/bands.ts";
 import { bufferAcidityRule } from "./rules/bufferAcidity.ts";
 import { bufferTableRule } from "./rules/bufferTable.ts";
 import { buildMaintainRule } from "./rules/buildMaintain.ts";
 import { cationSumRule } from "./rules/cationSum.ts";
+import { conversionRule } from "./rules/conversion.ts";
 import { indexOfftakeRule } from "./rules/indexOfftake.ts";
 import { limeClassRule } from "./rules/limeClass.ts";
 import { limeFactorRule } from "./rules/limeFactor.ts";
@@ -44,6 +46,8 @@ export const section = z.discriminatedUnion("kind", [
   removalRule,
   limeQualityRule,
   cationSumRule,
+  baseShareRule,
+  conversionRule,
   bandRatesRule,
   linearYieldRule,
   indexOfftakeRule,

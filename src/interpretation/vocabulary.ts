@@ -155,6 +155,7 @@ export const crops = {
   wheat: { label: "wheat", yieldUnit: "bu/ac", per: "bu" },
   alfalfa: { label: "alfalfa", yieldUnit: "ton/ac", per: "ton" },
   cornSilage: { label: "corn silage", yieldUnit: "ton/ac", per: "ton" },
+  cornStover: { label: "corn stover", yieldUnit: "ton/ac", per: "ton" },
   wheatStraw: { label: "wheat straw", yieldUnit: "ton/ac", per: "ton" },
   grassHay: { label: "grass hay", yieldUnit: "ton/ac", per: "ton" },
   grassPasture: { label: "grass pasture", yieldUnit: "ton/ac", per: "ton" },

@@ -1,17 +1,17 @@
 import type { Guideline, SectionKind } from "../interpretation/guideline.ts";
 import type { LimeAdvice } from "../interpretation/lime.ts";
-import { depthLabel } from "../interpretation/measurement.ts";
+import { depthLabel, measurementLabel } from "../interpretation/measurement.ts";
 import type { RateAdvice } from "../interpretation/nutrientRates.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { weakestEvidence } from "../interpretation/outcome.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
 import type { RatingAdvice } from "../interpretation/rating.ts";
-import { pH, plain } from "../interpretation/show.ts";
+import { pH, plain, show } from "../interpretation/show.ts";
 import type { NutrientId } from "../interpretation/vocabulary.ts";
-import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, methods, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { cropWords } from "./adviceView.ts";
-import type { Asked, FieldComparison } from "./comparison.ts";
+import type { Asked, FieldComparison, OtherTest } from "./comparison.ts";
 import { comparisons, mostFields } from "./comparison.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
@@ -46,8 +46,17 @@ export interface CompareSection {
   readonly rows: readonly CompareRow[];
   /** What a guideline in the table could not say, and why. */
   readonly gaps: readonly string[];
+  /** What another test would read, by relations that guidelines print. */
+  readonly otherTests: readonly OtherTestRow[];
   /** Guidelines that could say nothing of this sample, and why. */
   readonly silent: readonly { readonly short: string; readonly reasons: string }[];
+}
+
+export interface OtherTestRow {
+  readonly pack: Guideline;
+  /** "Phosphorus, 27 ppm by Mehlich-3, is about 20 ppm by Bray P1 on soils of Ohio and Indiana." */
+  readonly text: string;
+  readonly evidence: EvidenceMark | undefined;
 }
 
 export interface CompareView {
@@ -61,7 +70,7 @@ export const compareView = (farm: Farm): CompareView => ({
   note: farm.fields.length > mostFields ? `The first ${mostFields} fields of ${farm.fields.length} are compared.` : undefined,
 });
 
-const section = (farm: Farm, { field, zone, asked }: FieldComparison): CompareSection => {
+const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison): CompareSection => {
   const answering = asked.filter((a) => a.answers);
   return {
     id: field.id,
@@ -71,11 +80,19 @@ const section = (farm: Farm, { field, zone, asked }: FieldComparison): CompareSe
     sampling: zone.sampling.id,
     rows: answering.map((a) => row(farm, a, field.guidelines.includes(a.pack))),
     gaps: answering.flatMap((a) => gaps(a)),
+    otherTests: otherTests.map(otherTestRow),
     silent: asked.flatMap((a) => {
       const reasons = [...new Set(gapsOf(a).map((g) => g.because))];
       return a.answers || reasons.length === 0 ? [] : [{ short: a.pack.short, reasons: list(reasons.slice(0, 3), "and") }];
     }),
   };
+};
+
+const otherTestRow = ({ pack, measurement: m, soils, outcome }: OtherTest): OtherTestRow => {
+  const tested = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)} by ${methods[m.method].label},`;
+  if (outcome.kind === "noAnswer") return { pack, text: `${tested} has no value by another test, because ${outcome.because}.`, evidence: undefined };
+  const { value, method } = outcome.value;
+  return { pack, text: `${tested} is about ${show(value, analytes[m.analyte].decimals)} ${m.unit} by ${methods[method].label}, as found on ${soils}.`, evidence: evidenceMark(weakestEvidence(outcome.steps)) };
 };
 
 const nothing: CompareCell = { text: "no answer", none: true };

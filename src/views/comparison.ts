@@ -3,7 +3,11 @@ import { advise } from "../interpretation/advise.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import { planSources } from "../interpretation/planHandling.ts";
+import { convertedResult } from "../interpretation/rules/conversion.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
 import type { Sample } from "../interpretation/sample.ts";
+import type { MethodId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { duePlans } from "./duePlans.ts";
 import { withBases } from "./inheritedView.ts";
@@ -18,11 +22,21 @@ export interface Asked {
   readonly answers: boolean;
 }
 
+/** A result as another test might read it, by a relation that a guideline prints: beside the laboratory's own, and read by no rule. */
+export interface OtherTest {
+  readonly pack: Guideline;
+  readonly measurement: Measurement;
+  /** Where the relation was found: "soils of Ohio and Indiana". */
+  readonly soils: string;
+  readonly outcome: Outcome<{ value: number; method: MethodId }>;
+}
+
 export interface FieldComparison {
   readonly field: Field;
   readonly zone: ZoneAdvice;
   /** The farm's own choice first, then by id. */
   readonly asked: readonly Asked[];
+  readonly otherTests: readonly OtherTest[];
 }
 
 /** A page is for reading: of more fields than these, the first are compared. */
@@ -40,7 +54,10 @@ export const comparisons = (farm: Farm): readonly FieldComparison[] => {
 /** The guidelines that have a page: those the farm has chosen, those that answer in a comparison, those every history rests on, those a sampling plan borrows from, and those they extend. */
 export const shownGuidelines = (farm: Farm): ReadonlyMap<string, Guideline> => {
   const shown = new Map(farm.usedGuidelines);
-  for (const { asked } of comparisons(farm)) for (const { pack, answers } of asked) if (answers) shown.set(pack.id, pack);
+  for (const { asked, otherTests } of comparisons(farm)) {
+    for (const { pack, answers } of asked) if (answers) shown.set(pack.id, pack);
+    for (const { pack } of otherTests) shown.set(pack.id, pack);
+  }
   for (const pack of farm.allGuidelines.values()) if (sectionsOf(pack, "noise").length > 0 || sectionsOf(pack, "margin").length > 0) shown.set(pack.id, pack);
   for (const field of farm.fields) for (const { purpose } of duePlans(farm, field)) for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], purpose)) shown.set(pack.id, pack);
   for (const pack of [...shown.values()]) for (const each of withBases(farm, pack)) shown.set(each.id, each);
@@ -66,8 +83,18 @@ const compareField = (farm: Farm, field: Field): FieldComparison | undefined => 
     const advice = advise(alone(zone.sample, pack));
     return { pack, advice, answers: givesAnAnswer(advice) };
   });
-  return { field, zone, asked };
+  return { field, zone, asked, otherTests: otherTests(zone.sample, asked.map((a) => a.pack)) };
 };
+
+const otherTests = ({ measurements, facts }: Sample, packs: readonly Guideline[]): OtherTest[] =>
+  packs.flatMap((pack) =>
+    sectionsOf(pack, "conversion").flatMap((rule) =>
+      measurements.flatMap((measurement): OtherTest[] => {
+        const outcome = convertedResult(rule, measurement, facts, pack.short);
+        return outcome ? [{ pack, measurement, soils: rule.soils, outcome }] : [];
+      }),
+    ),
+  );
 
 /**
  * The sample as one guideline sees it. A lime table without a word on when to lime is read with the target of the

@@ -12,7 +12,9 @@ import { inheritedView } from "./inheritedView.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { bandRatesView } from "./rules/bandRates.ts";
+import { baseShareView } from "./rules/baseShare.ts";
 import { buildMaintainView } from "./rules/buildMaintain.ts";
+import { conversionView } from "./rules/conversion.ts";
 import { linearYieldView } from "./rules/linearYield.ts";
 import { indexOfftakeView } from "./rules/indexOfftake.ts";
 import { legumeCreditView } from "./rules/legumeCredit.ts";
@@ -278,6 +280,10 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return { id: s.id, ...noiseView(s, r) };
     case "margin":
       return { id: s.id, ...marginView(s, r) };
+    case "baseShare":
+      return { id: s.id, ...baseShareView(s, r) };
+    case "conversion":
+      return { id: s.id, ...conversionView(s, r) };
     case "cationSum":
       return {
         id: s.id,

@@ -5,6 +5,7 @@ import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { plain, show } from "../interpretation/show.ts";
 import { analyteIds, analytes, crops, purposes } from "../interpretation/vocabulary.ts";
+import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
 import { sumCations } from "../interpretation/rules/cationSum.ts";
 import type { Cations } from "../interpretation/rules/cationSum.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
@@ -54,6 +55,8 @@ export interface CationView {
   readonly zone: string;
   readonly none: string | undefined;
   readonly facts: readonly Fact[];
+  /** A base that may be short beside the others. */
+  readonly short: readonly string[];
   readonly steps: readonly StepRow[];
 }
 
@@ -192,8 +195,9 @@ const cations = (farm: Farm, field: Field, samples: Samples): CationView[] => {
   if (!rule) return [];
   return [...samples.values()].map(({ zone, sample }): CationView => {
     const outcome: Outcome<Cations> = sumCations(rule, sample.measurements);
-    if (outcome.kind === "noAnswer") return { zone: zone.name, none: `No sum of cations for ${zone.name}, because ${outcome.because}.`, facts: [], steps: [] };
+    if (outcome.kind === "noAnswer") return { zone: zone.name, none: `No sum of cations for ${zone.name}, because ${outcome.because}.`, facts: [], short: [], steps: [] };
     const { cec, saturation, baseSaturation, acidity } = outcome.value;
+    const short = field.guidelines.flatMap((g) => sectionsOf(g, "baseShare")).flatMap((each) => shortBase(each, sharesOfBases(outcome.value)) ?? []);
     const shares = Object.entries(saturation).map(([base, percent]) => ({ term: base, value: `${show(percent, 0)}%` }));
     return {
       zone: zone.name,
@@ -204,7 +208,8 @@ const cations = (farm: Farm, field: Field, samples: Samples): CationView[] => {
         { term: "Acidity", value: `${show((100 * acidity) / cec, 0)}%` },
         { term: "Base saturation", value: `${show(baseSaturation, 0)}%` },
       ],
-      steps: stepRows(outcome.steps, farm.references),
+      short: short.map((s) => `${s.what}. ${capital(s.result)}.`),
+      steps: stepRows([...outcome.steps, ...short], farm.references),
     };
   });
 };

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { checkedUnits, oxidesCheck, unitsCheck } from "../../src/interpretation/checks/unitsCheck.ts";
+import { checkedUnits, oxidesCheck, sumsCheck, unitsCheck } from "../../src/interpretation/checks/unitsCheck.ts";
 import { convert, convertWritten, oxidePerElement, sameDimension, writtenUnitIds } from "../../src/interpretation/units.ts";
 import { soilTestUnits } from "../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../support/cases.ts";
@@ -39,6 +39,10 @@ describe("unit conversions", () => {
 
 describe("oxides and elements", () => {
   checkedAsPublished(oxidesCheck);
+});
+
+describe("printed sums", () => {
+  checkedAsPublished(sumsCheck);
 
   it("lead back to where they began", () =>
     always([fc.constantFrom("P2O5", "K2O", "MgO", "SO3"), between(1e-9, 1e6)], (oxide, element) => {

@@ -2,6 +2,7 @@ import { acidityMultipleCheck } from "./acidityMultipleCheck.ts";
 import { acidityTableCheck } from "./acidityTableCheck.ts";
 import { balanceCheck } from "./balanceCheck.ts";
 import { bandRatesCheck } from "./bandRatesCheck.ts";
+import { baseShareCheck } from "./baseShareCheck.ts";
 import { bandsCheck } from "./bandsCheck.ts";
 import { linearYieldCheck } from "./linearYieldCheck.ts";
 import { bufferAcidityCheck } from "./bufferAcidityCheck.ts";
@@ -9,6 +10,7 @@ import { bufferTableCheck } from "./bufferTableCheck.ts";
 import { buildMaintainCheck } from "./buildMaintainCheck.ts";
 import { cationSumCheck } from "./cationSumCheck.ts";
 import type { CheckKind } from "./check.ts";
+import { conversionCheck } from "./conversionCheck.ts";
 import { indexConversionsCheck, indexOfftakeCheck } from "./indexOfftakeCheck.ts";
 import { limeCheck } from "./limeCheck.ts";
 import { limeClassCheck } from "./limeClassCheck.ts";
@@ -28,7 +30,7 @@ import { samplingDepthCheck } from "./samplingDepthCheck.ts";
 import { seedRowLimitCheck } from "./seedRowLimitCheck.ts";
 import { starterShareCheck } from "./starterShareCheck.ts";
 import { targetPhCheck } from "./targetPhCheck.ts";
-import { oxidesCheck, unitsCheck } from "./unitsCheck.ts";
+import { oxidesCheck, sumsCheck, unitsCheck } from "./unitsCheck.ts";
 import { coresNeededCheck, precisionCheck } from "./coresNeededCheck.ts";
 import { detectableSlopeCheck } from "./detectableSlopeCheck.ts";
 import { marginCheck } from "./marginCheck.ts";
@@ -63,6 +65,8 @@ export const checkKinds = [
   limeQualityCheck,
   limeCheck,
   cationSumCheck,
+  baseShareCheck,
+  conversionCheck,
   productsCheck,
   starterShareCheck,
   seedRowLimitCheck,
@@ -86,5 +90,6 @@ export const checkKinds = [
   testingValueCheck,
   unitsCheck,
   oxidesCheck,
+  sumsCheck,
   indexConversionsCheck,
 ] as unknown as readonly CheckKind[];

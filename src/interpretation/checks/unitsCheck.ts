@@ -17,6 +17,20 @@ export const unitsCheck: CheckKind<z.infer<typeof unitShape>> = {
   run: (c) => [near(c.input.to, convert(c.input.value, c.input.from, c.input.to), c.expect.value, c)],
 };
 
+const sumShape = published.extend({
+  input: z.strictObject({ times: z.array(z.number()).min(1), over: z.array(z.number().positive()).default([]) }),
+  expect: z.strictObject({ value: z.number(), unit: z.string() }),
+});
+
+/** Sums that are done before a sheet is printed, or beside it: what is multiplied, over what it is divided by. */
+export const sumsCheck: CheckKind<z.infer<typeof sumShape>> = {
+  file: "units",
+  list: "sums",
+  title: "Printed sums that no rule makes",
+  shape: sumShape,
+  run: (c) => [near(c.expect.unit, c.input.times.reduce((a, b) => a * b, 1) / c.input.over.reduce((a, b) => a * b, 1), c.expect.value, c)],
+};
+
 const perElement = { ...oxidePerElement, NO3: 1 / nitrogenInNitrate };
 
 const oxideShape = published.extend({
