@@ -2,14 +2,15 @@ import { cpSync, existsSync, readdirSync, readFileSync, renameSync, rmSync } fro
 import { once } from "node:events";
 import { join, relative, sep } from "node:path";
 import { Worker } from "node:worker_threads";
+import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
-import { setChecks, setFarm } from "../src/site.ts";
 import type { ChecksView } from "../src/views/checksView.ts";
 import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import { counted, installation, readOptions, run, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
+import { helpersFor, sharedRendering } from "./sharedRendering.ts";
 import { putInPlace } from "./wholeFolder.ts";
 
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
@@ -39,14 +40,18 @@ await run(async () => {
   process.chdir(installation);
   process.env["FIELD_WORK"] = work;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
+  const helpers = helpersFor(planned.size);
+  const shared = helpers > 0 ? sharedRendering(farm, work, helpers) : undefined;
   const hideProgress = showProgress(work, planned);
   try {
     const { build } = await import("astro");
-    await build({ root: installation, logLevel: "error" });
+    // A queue is shared out well only when all that is asked for stands in it.
+    await build({ root: installation, logLevel: "error", ...(shared && { build: { concurrency: planned.size }, integrations: [shared.integration] }) });
     const broken = brokenLinks(work);
     if (broken.length > 0) throw new Error(`the site has ${broken.length} broken links:\n${broken.slice(0, 20).join("\n")}`);
     putInPlace(out, moveTo(work));
   } finally {
+    await shared?.stop();
     hideProgress();
     rmSync(work, { recursive: true, force: true });
   }

@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { handover } from "./handover.ts";
 import type { Farm } from "./records/model.ts";
 import { RecordError } from "./records/problem.ts";
 import type { Checks } from "./records/readChecks.ts";
@@ -7,30 +8,11 @@ import { readFarm } from "./records/readFarm.ts";
 import type { ChecksView } from "./views/checksView.ts";
 
 /**
- * The one bridge between pages and records. A build reads the records before Astro starts and leaves them here, so they
- * are read once. Under `npm run dev` nobody leaves them: they are read when a page asks, and shared only by the questions
- * of the same half second, because a watcher can miss the second of two quick saves.
+ * The one bridge between pages and records. A build reads the records before Astro starts and leaves them in the handover,
+ * so they are read once. Under `npm run dev` nobody leaves them: they are read when a page asks, and shared only by the
+ * questions of so many milliseconds, because a watcher can miss the second of two quick saves.
  */
-interface Handover {
-  checks?: Promise<ChecksView> | undefined;
-  farm?: Farm | undefined;
-  readAt?: number | undefined;
-}
-
-const key = Symbol.for("field-history.farm");
 const sharedFor = 500;
-
-const handover = (): Handover => ((globalThis as { [key]?: Handover })[key] ??= {});
-
-/** Hand a farm to the pages for the whole of a build. */
-export const setFarm = (farm: Farm): void => {
-  handover().farm = farm;
-};
-
-/** Hand the pages what the published check values say, or will say when it is worked out. */
-export const setChecks = (checks: Promise<ChecksView>): void => {
-  handover().checks = checks;
-};
 
 /** The farm whose site is built. Throws `RecordError` when its records have errors. */
 export const siteFarm = (): Farm => {

@@ -17,8 +17,9 @@ const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
   styles: { rooms: [], packages: /^$/ },
   components: { rooms: ["components", "views", "interpretation"], packages: /^$/ },
   layouts: { rooms: ["layouts", "components", "views", "types:records"], packages: /^$/ },
-  pages: { rooms: ["pages", "layouts", "components", "views", "interpretation", "styles", "site.ts"], packages: /^(astro|esbuild)$/ },
-  "site.ts": { rooms: ["records", "types:views"], packages: /^node:/ },
+  pages: { rooms: ["pages", "layouts", "components", "views", "interpretation", "styles", "site.ts", "handover.ts"], packages: /^(astro|esbuild)$/ },
+  "site.ts": { rooms: ["handover.ts", "records", "types:views"], packages: /^node:/ },
+  "handover.ts": { rooms: ["types:records", "types:views"], packages: /^$/ },
   "env.d.ts": { rooms: [], packages: /^$/ },
 };
 

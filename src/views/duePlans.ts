@@ -44,6 +44,6 @@ export const duePlans = (farm: Farm, field: Field): DuePlan[] => {
     const date = dayFor(farm, first);
     const zones = field.zones.filter((z) => same.some((next) => next.zones.includes(z))).map((z) => z.id);
     const request: PlanRequest = { purpose, date, seed: 1, zones, ...(date !== farm.today && { season: slotLabel(first.slot) }) };
-    return [{ field, purpose, request, why: same.flatMap((next) => next.why) }];
+    return [{ field, purpose, request, get why() { return same.flatMap((next) => next.why); } }];
   });
 };

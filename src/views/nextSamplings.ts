@@ -30,7 +30,7 @@ export interface NextSampling {
   readonly zones: readonly Zone[];
   readonly bags: number;
   readonly fee: Outcome<Fee>;
-  /** Why then, and how; a sentence each. */
+  /** Why then, and how; a sentence each. Worked out when it is read: what one more sampling would show asks every trend, and most readers want the date. */
   readonly why: readonly string[];
 }
 
@@ -59,17 +59,16 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(field, "routine") } as const;
   const newest = newestOf(field, "routine");
   const { last, overdue } = dueOf(farm, field);
-  const open = openQuestions(farm, field);
   if (newest === undefined) return { ...base, slot: slotOf(farm.today), overdue: true, why: ["It was never fully sampled. Take it in the season it can be taken in every time."] };
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
   const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;
-  if (last === undefined) return { ...base, slot: nextSlot(season, farm.today), overdue: true, why: ["One of its zones has no full sampling yet.", keep, ...open] };
+  if (last === undefined) return { ...base, slot: nextSlot(season, farm.today), overdue: true, get why() { return ["One of its zones has no full sampling yet.", keep, ...openQuestions(farm, field)]; } };
   const { years, words } = intervalOf(field);
-  if (years === undefined) return { ...base, slot: undefined, overdue: false, why: [words, keep, ...open] };
+  if (years === undefined) return { ...base, slot: undefined, overdue: false, get why() { return [words, keep, ...openQuestions(farm, field)]; } };
   const due: Slot = { year: Number(last.slice(0, 4)) + years, part: season };
   const slot = notBefore(due, farm.today);
-  return { ...base, slot, overdue, why: [words, ...(overdue ? [`It was due in ${slotLabel(due)}.`] : []), keep, ...cropThen(field, slot), ...open] };
+  return { ...base, slot, overdue, get why() { return [words, ...(overdue ? [`It was due in ${slotLabel(due)}.`] : []), keep, ...cropThen(field, slot), ...openQuestions(farm, field)]; } };
 };
 
 /** What is planned for the slot's own year and the next, since a crop is best sampled after the same crop each time. */

@@ -108,9 +108,9 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
 };
 
 /** The plan of a sampling that is due, with why it is. */
-export const duePlanView = (farm: Farm, { field, request, purpose, why }: DuePlan): PlanView => {
-  const view = planView(farm, field, request);
-  return purpose === "routine" ? view : { ...view, why: `${view.why} ${why.join(" ")}` };
+export const duePlanView = (farm: Farm, due: DuePlan): PlanView => {
+  const view = planView(farm, due.field, due.request);
+  return due.purpose === "routine" ? view : { ...view, why: `${view.why} ${due.why.join(" ")}` };
 };
 
 const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; why: string } => {

@@ -45,6 +45,25 @@ const count = (times: readonly number[], values: readonly number[]): Counts => {
   return from(0, values);
 };
 
+/**
+ * The same where no times are equal. Group by group the values join the order; the ways to place `size` equal ones among `placed`
+ * others, by the pairs they turn round, are a Gaussian binomial coefficient, a product of (1 - q^(placed + i)) / (1 - q^i).
+ */
+const countSingles = (values: readonly number[]): Counts => {
+  let ways = [1];
+  let [placed, pairs] = [0, 0];
+  for (const size of values) {
+    pairs += placed * size;
+    for (let i = 1; i <= size; i++) {
+      const next = Array.from({ length: ways.length + placed }, (_, turned) => (ways[turned] ?? 0) - (ways[turned - placed - i] ?? 0));
+      for (let turned = i; turned < next.length; turned++) next[turned]! += next[turned - i]!;
+      ways = next;
+    }
+    placed += size;
+  }
+  return new Map(ways.map((n, turned) => [pairs - 2 * turned, n]));
+};
+
 const distributions = new Map<string, Counts>();
 
 /**
@@ -53,11 +72,12 @@ const distributions = new Map<string, Counts>();
  * orders are counted, group of times by group of times. Meant for ten results or fewer (3,628,800 orders).
  */
 export const exactTwoSided = (times: readonly number[], values: readonly number[], s: number): number => {
-  // With no equal times the counts are those of a q-multinomial coefficient, which does not care in which order the groups come.
-  const groups = times.every((size) => size === 1) ? values.toSorted((a, b) => a - b) : values;
+  const singles = times.every((size) => size === 1);
+  // With no equal times it does not matter in which order the groups come.
+  const groups = singles ? values.toSorted((a, b) => a - b) : values;
   const key = `${times.join(" ")}/${groups.join(" ")}`;
   let counts = distributions.get(key);
-  if (!counts) distributions.set(key, (counts = count(times, groups)));
+  if (!counts) distributions.set(key, (counts = singles ? countSingles(groups) : count(times, groups)));
   let [all, far] = [0, 0];
   for (const [each, n] of counts) {
     all += n;

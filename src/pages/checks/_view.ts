@@ -1,4 +1,5 @@
-import { setChecks, siteChecks, siteChecksView } from "../../site.ts";
+import { setChecks } from "../../handover.ts";
+import { siteChecks, siteChecksView } from "../../site.ts";
 import type { ChecksView } from "../../views/checksView.ts";
 import { checksView } from "../../views/checksView.ts";
 
