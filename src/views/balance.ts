@@ -89,17 +89,21 @@ export const zoneBalances = (field: Field): ZoneBalance[] => {
   return found;
 };
 
-/** All that the field page shows of nutrients applied and removed. `undefined` where no season is recorded. */
+/** The nutrients that have a balance to show: those that came or went in some season. */
+export const balancesShown = (field: Field): ZoneBalance[][] =>
+  balancedIds.map((nutrient) => zoneBalances(field).filter((b) => b.nutrient === nutrient)).filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
+
+/** All that a field's pages show of nutrients applied and removed. `undefined` where no season is recorded. */
 export const balanceView = (site: Farm, field: Field, leastChange: LeastChange = () => undefined): BalanceView | undefined => {
   const farm = inUnitsOf(site, field);
   if (!hasBalance(field)) return undefined;
   const sets = coefficientSets(field);
-  const all = balancedIds.map((nutrient) => zoneBalances(field).filter((b) => b.nutrient === nutrient));
-  const shown = all.filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
+  const shown = balancesShown(field);
+  const refused = balancedIds.filter((nutrient) => !shown.some(([zone]) => zone!.nutrient === nutrient));
   const coefficients = usedCoefficients(farm, field, sets, shown.map((zones) => zones[0]!.nutrient));
   return {
     balances: shown.map((zones) => nutrientBalance(farm, field, zones, sets, leastChange)),
-    none: all.filter((zones) => !shown.includes(zones)).map((zones) => refusal(zones)),
+    none: refused.map((nutrient) => refusal(zoneBalances(field).filter((b) => b.nutrient === nutrient))),
     coefficients,
     notes: [...notes(field, shown.length > 0), ...(coefficients.some((c) => notYetChecked(c.evidence?.grade)) ? ["Some coefficients are not yet checked against the publication; their table says which."] : [])],
     cited: [...new Set(coefficients.flatMap((c) => c.source?.anchor ?? []))].flatMap((id) => farm.references.get(id) ?? []),

@@ -1,5 +1,5 @@
 import type { TrendModel, TrendPanel } from "./trend.ts";
-import { bandCss, newestSegment, segmentSpan } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan, tickDecimals } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 
@@ -49,7 +49,7 @@ const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => 
 export const chartModel = (model: TrendModel): ChartData => ({
   x: model.x,
   y: model.y,
-  decimals: model.analyte === "pH" ? 1 : 0,
+  decimals: tickDecimals(model.analyte, model.y),
   panels: model.panels.map((p) => {
     const drawing = drawPanel(model, p);
     const points = chartPoints(p, drawing);

@@ -6,12 +6,10 @@ import type { AdviceRow, CautionView } from "./adviceView.ts";
 import { cautionViews, jobs, zoneAdviceView } from "./adviceView.ts";
 import { awaitedOf } from "./awaited.ts";
 import type { BalanceView } from "./balance.ts";
-import { balanceView } from "./balance.ts";
-import { balanceCsv } from "./balanceCsv.ts";
+import { fieldBalance } from "./balancePages.ts";
 import { dueOf } from "./due.ts";
 import type { FieldMap } from "./fieldMap.ts";
 import { fieldMap } from "./fieldMap.ts";
-import { leastChangeOf } from "./leastChange.ts";
 import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
@@ -21,6 +19,10 @@ import type { TimelineYear } from "./timeline.ts";
 import { timelineYears } from "./timeline.ts";
 import type { Trend } from "./trendFigure.ts";
 import { trendFigure } from "./trendFigure.ts";
+import { trendPages } from "./trendPages.ts";
+import type { ToldTrend } from "./toldTrends.ts";
+import { toldTrends } from "./toldTrends.ts";
+import { trendParts } from "./trendsView.ts";
 import { area, areaUnit, inUnitsOf, money } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 import type { WorthView } from "./worthView.ts";
@@ -50,7 +52,12 @@ export interface FieldView {
   readonly maps: readonly FieldMap[];
   readonly unmapped: string | undefined;
   readonly zones: readonly ZoneRow[];
+  /** Soil pH and potassium, then phosphorus, as far as the page can bear their figures. */
   readonly trends: readonly Trend[];
+  /** pH and potassium in words, where there are too many results to draw them here. */
+  readonly told: readonly ToldTrend[];
+  /** The pages that draw the other trends. */
+  readonly trendParts: readonly { readonly part: number; readonly holds: string }[];
   readonly advice: readonly { readonly zone: Zone; readonly crop: string; readonly sampling: string; readonly sampled: string; readonly old: boolean; readonly care: string | undefined; readonly rows: readonly AdviceRow[] }[];
   /** Every two zones, and whether they may share a bag. */
   readonly pairs: readonly ZonePair[];
@@ -61,7 +68,6 @@ export interface FieldView {
   readonly cited: readonly Reference[];
   /** Absent where no season is recorded. */
   readonly balance: BalanceView | undefined;
-  readonly balanceWeight: string;
   /** The two newest years of the timeline, which has a page of its own. */
   readonly recent: readonly TimelineYear[];
   readonly csvWeight: string;
@@ -71,7 +77,6 @@ export interface FieldView {
 /** Shown for every zone, in this order; the rest is on the sampling's own page and in the CSV. */
 const shown: readonly AnalyteId[] = ["pH", "P", "K", "Mg", "organicMatter"];
 const mapped: readonly AnalyteId[] = ["pH", "K", "P"];
-const trended: readonly AnalyteId[] = ["pH", "K", "P"];
 
 /** All that a field's page shows. */
 export const fieldView = (site: Farm, field: Field): FieldView => {
@@ -85,7 +90,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
   const rows = fieldRows(field);
   const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
   const unmapped = field.zones.filter((z) => !z.area).map((z) => z.name);
-  const balance = balanceView(farm, field, leastChangeOf(farm, field));
+  const balance = fieldBalance(farm, field);
   return {
     field,
     ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
@@ -93,7 +98,9 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
     unmapped: unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
     zones: zoneRows(farm, field, advised),
-    trends: trended.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
+    trends: trendPages(field).onFieldPage.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
+    told: toldTrends(farm, field, advised),
+    trendParts: trendParts(field),
     advice: zoneViews.map(({ zone, view }) => ({ zone: zone.zone, crop: adviceCrop(zone), sampling: zone.sampling.id, sampled: longDate(zone.sampling.date), old: dueOf(farm, field, zone.zone).overdue, care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]), rows: view.rows })),
     pairs: zonePairs(farm, field),
     worth: worthView(farm, field),
@@ -101,7 +108,6 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     unchecked: uncheckedWarning(outcomes),
     cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],
     balance,
-    balanceWeight: balance ? weight(balanceCsv(farm, field)) : "",
     recent: timelineYears(field).slice(0, 2),
     csvWeight: weight(fieldCsv(field, farm.units)),
     period: period(field),

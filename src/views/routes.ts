@@ -2,9 +2,13 @@ import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { shownGuidelines } from "./comparison.ts";
 import { hasBalance } from "./placeRecords.ts";
+import { balanceParts } from "./balancePages.ts";
 import { duePlans } from "./duePlans.ts";
+import { pairParts } from "./pairPages.ts";
+import { trendPages } from "./trendPages.ts";
 
 const planEndings: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "-ph", nitrate: "-nitrate" };
+const partName = (name: string, part: number): string => (part === 1 ? name : `${name}-${part}`);
 
 /** Every file the site is made of. A page passes its own path and links with `relativeHref`. */
 export const paths = {
@@ -20,6 +24,10 @@ export const paths = {
   rateMap: (units: string, file: string) => `data/rates/${units}/${file}`,
   check: (kind: string) => `checks/${kind}.html`,
   field: (field: string) => `fields/${field}.html`,
+  /** Histories, balances and pairs of zones are parted where one page would be too heavy; the first part bears the plain name. */
+  trends: (field: string, part = 1) => `fields/${field}/${partName("trends", part)}.html`,
+  balance: (field: string, part = 1) => `fields/${field}/${partName("balance", part)}.html`,
+  compared: (field: string, part = 1) => `fields/${field}/${partName("zones-compared", part)}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
   plan: (field: string, purpose: PurposeId) => `fields/${field}/plan${planEndings[purpose]}.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
@@ -62,6 +70,9 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);
     claim(paths.timeline(field.id), field.file);
+    trendPages(field).pages.forEach((_, i) => claim(paths.trends(field.id, i + 1), field.file));
+    balanceParts(field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
+    pairParts(field).forEach((_, i) => claim(paths.compared(field.id, i + 1), field.file));
     if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);
     for (const { purpose } of duePlans(farm, field)) {
       for (const path of [paths.plan, paths.planCsv]) claim(path(field.id, purpose), field.file);

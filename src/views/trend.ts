@@ -144,8 +144,9 @@ export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice:
   const points = panels.flatMap((p) => [...p.segments.flatMap((s) => s.points), ...p.others]);
   const values = [...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => edgesOf(s.bands)))];
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const room = Math.max((high - low) * 0.12, analyte === "pH" ? 0.2 : 5);
-  const least = analyte === "pH" ? low - room : Math.max(0, low - room);
+  const { decimals, unit: kind } = analytes[analyte];
+  const room = Math.max((high - low) * 0.12, decimals === 0 ? 5 : 2 * 10 ** -decimals);
+  const least = kind === "pH" ? low - room : Math.max(0, low - room);
   const y = axis(least, high + room, niceStep(high + room - least, 5));
   const x = yearAxis(Math.min(...points.map((p) => p.x)), Math.max(...points.map((p) => p.x)));
   const units = [...new Set(panels.flatMap((p) => p.units))].filter((each) => each !== "pH");
@@ -153,13 +154,17 @@ export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice:
   return {
     analyte,
     title: finding(analyte, panels, advice),
-    subtitle: `${analytes[analyte].label}${unit}, ${x.from} to ${monthYear([...points].sort((a, b) => a.x - b.x).at(-1)!.date)}. Axis from ${show(y.from, analyte === "pH" ? 1 : 0)} to ${show(y.to, analyte === "pH" ? 1 : 0)}.`,
+    subtitle: `${analytes[analyte].label}${unit}, ${x.from} to ${monthYear([...points].sort((a, b) => a.x - b.x).at(-1)!.date)}. Axis from ${show(y.from, tickDecimals(analyte, y))} to ${show(y.to, tickDecimals(analyte, y))}.`,
     caption: caption(panels),
     panels,
     x,
     y,
   };
 };
+
+/** As many decimals as the analyte has, or as its ticks need. */
+export const tickDecimals = (analyte: AnalyteId, y: Axis): number =>
+  [0, 1, 2, 3].find((n) => n >= (analytes[analyte].unit === "pH" ? 1 : 0) && y.ticks.every((t) => Math.abs(t * 10 ** n - Math.round(t * 10 ** n)) < 1e-6)) ?? 3;
 
 /** The heading of the figure: where the zones stand by the newest sampling, or that nobody can say. */
 const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: ReadonlyMap<string, ZoneAdvice>): string => {

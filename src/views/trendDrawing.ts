@@ -3,7 +3,7 @@ import type { Band } from "../interpretation/rules/bands.ts";
 import type { Label } from "./labels.ts";
 import { placeLabels } from "./labels.ts";
 import type { TrendModel, TrendPanel, TrendPoint } from "./trend.ts";
-import { bandCss, newestSegment, segmentSpan } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan, tickDecimals } from "./trend.ts";
 
 /** A panel in pixels: nothing left for a component but to write it down. */
 export interface PanelDrawing {
@@ -50,7 +50,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
   const y = (value: number): number => round(plot.bottom - ((value - model.y.from) / (model.y.to - model.y.from)) * (plot.bottom - plot.top));
   const at = (p: TrendPoint): { x: number; y: number } => ({ x: x(p.x), y: y(p.y) });
   const clamp = (value: number): number => Math.min(model.y.to, Math.max(model.y.from, value));
-  const decimals = model.analyte === "pH" ? 1 : 0;
+  const decimals = tickDecimals(model.analyte, model.y);
   // Bands fill the plot to its edge where no break stops them.
   const spans = panel.segments.map((_, i) => {
     const { from, to } = segmentSpan(model, panel, i);

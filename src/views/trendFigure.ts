@@ -65,9 +65,10 @@ const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measuremen
   return changes;
 };
 
-/** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. */
-export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[]): Trend | undefined => {
-  const model = trendModel(farm, field, analyte, advised);
+/** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. Of some zones only, on the axes of all. */
+export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[], zones: readonly Zone[] = field.zones): Trend | undefined => {
+  const whole = trendModel(farm, field, analyte, advised);
+  const model = whole && { ...whole, panels: whole.panels.filter((p) => zones.includes(p.zone)) };
   const changes = changesOf(farm, field, analyte);
   return (
     model && {
@@ -75,7 +76,7 @@ export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advise
       panels: model.panels.map((panel) => drawPanel(model, panel)),
       steps: model.panels.map((panel) => stepRows(panel.verdict.steps, farm.references)),
       rows: rows
-        .filter((r) => r.measurement.analyte === analyte)
+        .filter((r) => r.measurement.analyte === analyte && zones.includes(r.zone))
         .map(({ sampling, zone, composite, measurement: m }) => ({
           date: sampling.date,
           sampling: sampling.id,

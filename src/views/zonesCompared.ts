@@ -12,6 +12,7 @@ import { isAnswered, isAwaited } from "./awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
 import { fewestCores, fieldNoise, marginRules } from "./history.ts";
 import { zoneMeasurements } from "./sample.ts";
+import { zonesInPairs } from "./pairPages.ts";
 import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import type { Words } from "./trendWords.ts";
@@ -119,8 +120,8 @@ export const zonePairs = (farm: Farm, field: Field): readonly ZonePair[] => {
   if (!pairs)
     known.set(
       field,
-      (pairs = field.zones
-        .flatMap((a, i) => field.zones.slice(i + 1).map((b) => pairOf(farm, field, [a, b])))
+      (pairs = zonesInPairs(field)
+        .map((pair) => pairOf(farm, field, pair))
         .sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict))),
     );
   return pairs;

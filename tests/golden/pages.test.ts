@@ -78,6 +78,7 @@ it("the whole site is these files and no others", () => {
     "fields/croft/samplings/2017-10-05.html",
     "fields/croft/samplings/2020-10-01.html",
     "fields/croft/timeline.html",
+    "fields/croft/trends.html",
     "guidelines/test-rules.html",
     "index.html",
     "methods.html",

@@ -1,0 +1,18 @@
+/**
+ * What parts of a page weigh, in bytes of gzip, about: measured on the demo farm and on generated ones with up to 26 zones and 40
+ * samplings, and taken a little high. A page of charts, sums or tables is parted where it would pass `mostOfPage`; the budget is
+ * 40 kB, and the frame, the facts and the citations need their share. `tests/site/weight.test.ts` weighs the pages themselves.
+ */
+export const mostOfPage = 32_000;
+
+/** What the field page spends on figures: the rest of it is zones, advice and cautions. */
+export const mostOfFieldFigures = 20_000;
+
+/** A panel of a trend: drawing, chart data, sentences, the sum behind it, and its rows in the table. */
+export const trendPanelWeight = (results: number): number => 600 + 65 * results;
+
+/** Two zones compared, with the sum of each analyte. */
+export const zonePairWeight = 480;
+
+/** One nutrient's balance: a panel a zone, a row a season and zone. */
+export const balanceWeight = (zones: number, seasons: number): number => zones * (400 + 22 * seasons);
