@@ -5,10 +5,11 @@ import { shareOf } from "./products.ts";
 import type { CoefficientSet, Harvest } from "./harvestRemoval.ts";
 import { removedByHarvest } from "./harvestRemoval.ts";
 import { plain } from "./show.ts";
+import type { RangeEnd } from "./rules/removalCoefficient.ts";
 import type { Amount, RateUnit } from "./units.ts";
 import { convert } from "./units.ts";
 import type { CropId } from "./vocabulary.ts";
-import { nutrients } from "./vocabulary.ts";
+import { crops, nitrogenFixers, nutrients } from "./vocabulary.ts";
 
 /** The nutrients a balance is kept of. */
 export const balancedIds = ["N", "P2O5", "K2O"] as const;
@@ -40,10 +41,12 @@ export interface SeasonBalance {
   readonly crops: readonly CropId[];
   readonly applied: Outcome<number>;
   readonly removed: Outcome<number>;
-  /** Applied less removed. */
+  /** Applied less removed; no answer for nitrogen in a season whose crop takes it from the air. */
   readonly net: Outcome<number>;
   /** Of this season and all before it; no answer from the first season on that cannot be summed. */
   readonly sum: Outcome<number>;
+  /** Crops that took nitrogen from the air: the nitrogen sum passes over their season. */
+  readonly fixers: readonly CropId[];
 }
 
 /** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, tons x lb per ton for manure. */
@@ -70,8 +73,8 @@ const applied = (spreads: readonly Spread[], nutrient: BalancedId): Outcome<numb
 };
 
 /** lb/ac taken away by all of these; one harvest that is not known leaves the whole unknown. */
-const removed = (harvests: readonly Harvest[], among: readonly Harvest[], nutrient: BalancedId, sets: readonly CoefficientSet[]): Outcome<number> => {
-  const parts = harvests.map((h) => removedByHarvest(h, among, nutrient, sets));
+const removed = (harvests: readonly Harvest[], among: readonly Harvest[], nutrient: BalancedId, sets: readonly CoefficientSet[], end: RangeEnd): Outcome<number> => {
+  const parts = harvests.map((h) => removedByHarvest(h, among, nutrient, sets, end));
   const refused = parts.find((p): p is NoAnswer => p.kind === "noAnswer");
   if (refused) return refused;
   const known = parts.flatMap((p) => (p.kind === "answer" ? [p] : []));
@@ -99,24 +102,33 @@ const years = (seasons: readonly number[]): number[] => {
 const unrecorded = (season: number): NoAnswer => noAnswer(`season ${season} is not recorded`, [`season ${season}`]);
 const unknownCrop = (season: number): NoAnswer => noAnswer(`the crop of ${season} is not recorded`, [`the crop of ${season}`]);
 
+/** Crops of these harvests that took an unmeasured part of this nutrient from the air; one that was not harvested counts for nothing. */
+const fixersOf = (harvests: readonly Harvest[], nutrient: BalancedId): CropId[] =>
+  nutrient === "N" ? [...new Set(harvests.filter((h) => nitrogenFixers.has(h.crop) && h.yield?.value !== 0).map((h) => h.crop))] : [];
+
 /**
  * Applied less removed, lb/ac, season by season and summed from the first recorded season. Removal is yield x the
- * coefficient of the first set that has one. A season without a record, a crop or a yield, or whose crop has no coefficient,
- * has no removal, and the sum is incomplete from there on: nothing is counted as zero that is only unknown. Nitrogen that
- * legumes take from the air is in no figure. A balance says which way a soil is driven, never by how many ppm.
+ * coefficient of the first set that has one; of a printed range, its middle or the `end` asked for. A season without a record,
+ * a crop or a yield, or whose crop has no coefficient, has no removal, and the sum is incomplete from there on: nothing is counted
+ * as zero that is only unknown. The nitrogen sum passes over the seasons of legumes, whose share from the air nobody measured.
+ * A balance says which way a soil is driven, never by how many ppm.
  */
-export const balanceBySeason = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[]): SeasonBalance[] => {
+export const balanceBySeason = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], end: RangeEnd = "middle"): SeasonBalance[] => {
   let sum: Outcome<number> = answer(0, []);
   return years(records.seasons).map((season): SeasonBalance => {
     const recorded = records.seasons.includes(season);
     const harvests = records.harvests.filter((h) => h.season === season);
+    const fixers = fixersOf(harvests, nutrient);
     const brought = recorded ? applied(records.spreads.filter((s) => s.season === season), nutrient) : unrecorded(season);
-    const taken = !recorded ? unrecorded(season) : harvests.length === 0 ? unknownCrop(season) : removed(harvests, harvests, nutrient, sets);
-    const net = less(brought, taken);
-    sum = summed(sum, net, season);
-    return { season, crops: [...new Set(harvests.map((h) => h.crop))], applied: brought, removed: taken, net, sum };
+    const taken = !recorded ? unrecorded(season) : harvests.length === 0 ? unknownCrop(season) : removed(harvests, harvests, nutrient, sets, end);
+    const net = fixers.length > 0 ? fromTheAir(fixers) : less(brought, taken);
+    if (fixers.length === 0) sum = summed(sum, net, season);
+    return { season, crops: [...new Set(harvests.map((h) => h.crop))], applied: brought, removed: taken, net, sum, fixers };
   });
 };
+
+const fromTheAir = (fixers: readonly CropId[]): NoAnswer =>
+  noAnswer(`${fixers.map((c) => crops[c].label).join(" and ")} took part of its nitrogen from the air, and how much was not measured`, ["nitrogen from the air"]);
 
 const summed = (before: Outcome<number>, net: Outcome<number>, season: number): Outcome<number> => {
   if (before.kind === "noAnswer") return before;
@@ -143,7 +155,7 @@ const seasonsWithin = (from: string, to: string): number[] => {
  * The balance, lb/ac, of what happened after the day `from` and up to the day `to`, such as two samplings. A harvest of a
  * season at either end counts by its date; without one it could lie on either side, so there is no answer.
  */
-export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], from: string, to: string): Outcome<PeriodBalance> => {
+export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], from: string, to: string, end: RangeEnd = "middle"): Outcome<PeriodBalance> => {
   for (const season of seasonsWithin(from, to)) {
     if (!records.seasons.includes(season)) return unrecorded(season);
     if (!records.harvests.some((h) => h.season === season)) return unknownCrop(season);
@@ -153,7 +165,7 @@ export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets
   const undated = records.harvests.filter((h) => h.date === undefined && h.season >= yearOf(from) && h.season <= yearOf(to));
   const harvests = [...dated, ...undated];
   const brought = applied(records.spreads.filter((s) => within(s.date)), nutrient);
-  const taken = removed(harvests, records.harvests, nutrient, sets);
+  const taken = removed(harvests, records.harvests, nutrient, sets, end);
   const net = less(brought, taken);
   if (net.kind === "noAnswer") return net;
   const onEdge = undated.find((h) => h.yield?.value !== 0 && (h.season === yearOf(from) || h.season === yearOf(to)));

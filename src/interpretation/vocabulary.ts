@@ -200,6 +200,9 @@ export const crops = {
 export type CropId = keyof typeof crops;
 export const cropIds = Object.keys(crops) as [CropId, ...CropId[]];
 
+/** Crops whose roots house bacteria that take nitrogen from the air. Mixed stands, such as pasture with clover, are not named. */
+export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>(["soybean", "alfalfa", "snapBean", "pea", "dryBeans"]);
+
 /** What becomes of the straw: taken off the field it takes potash along. */
 export const strawIds = ["removed", "incorporated"] as const;
 export type StrawId = (typeof strawIds)[number];

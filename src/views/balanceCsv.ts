@@ -7,9 +7,9 @@ import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Cell } from "../exchange/csv.ts";
 import { toCsv } from "../exchange/csv.ts";
-import type { Farm, Field } from "../records/model.ts";
+import type { Farm, Field, Zone } from "../records/model.ts";
 import { zoneBalances } from "./balance.ts";
-import { coefficientSets } from "./placeRecords.ts";
+import { coefficientSets, placeRecords } from "./placeRecords.ts";
 import { referenceLabel } from "./steps.ts";
 import { inUnitsOf } from "./units.ts";
 
@@ -21,9 +21,9 @@ export const balanceCsv = (site: Farm, field: Field): string => {
   const value = (outcome: Outcome<number>): Cell => (outcome.kind === "answer" ? round(convert(outcome.value, "lb/ac", unit), 1) : undefined);
   const since = Math.min(...field.seasons.map((s) => s.season));
   return toCsv(
-    ["field", "zone", "nutrient", "season", "crops", `applied_${tail}`, `removed_${tail}`, `net_${tail}`, `sum_${tail}`, "sum_since", "not_known_because", "coefficients", "evidence", "record"],
-    zoneBalances(field).flatMap(({ zone, nutrient, seasons }) =>
-      seasons.map((s): Cell[] => [
+    ["field", "zone", "nutrient", "season", "crops", `applied_${tail}`, `removed_${tail}`, `removed_least_${tail}`, `removed_most_${tail}`, `net_${tail}`, `sum_${tail}`, "sum_since", "not_known_because", "coefficients", "evidence", "record"],
+    zoneBalances(field).flatMap(({ zone, nutrient, seasons, ends }) =>
+      seasons.map((s, i): Cell[] => [
         field.id,
         zone.id,
         nutrient,
@@ -31,11 +31,13 @@ export const balanceCsv = (site: Farm, field: Field): string => {
         s.crops.join(" "),
         value(s.applied),
         value(s.removed),
+        ends && value(ends.high[i]!.removed),
+        ends && value(ends.low[i]!.removed),
         value(s.net),
         value(s.sum),
         since,
-        s.sum.kind === "noAnswer" ? s.sum.because : undefined,
-        ...basis(farm, field, s, nutrient),
+        s.sum.kind === "noAnswer" ? s.sum.because : s.net.kind === "noAnswer" ? s.net.because : undefined,
+        ...basis(farm, field, s, zone, nutrient),
         field.seasons.find((each) => each.season === s.season)?.file,
       ]),
     ),
@@ -43,9 +45,12 @@ export const balanceCsv = (site: Farm, field: Field): string => {
 };
 
 /** The publications of a season's coefficients, and the weakest of their grades. */
-const basis = (farm: Farm, field: Field, { crops, removed }: SeasonBalance, nutrient: BalancedId): [Cell, Cell] => {
+const basis = (farm: Farm, field: Field, { season, removed }: SeasonBalance, zone: Zone, nutrient: BalancedId): [Cell, Cell] => {
   if (removed.kind === "noAnswer" || removed.value === 0) return [undefined, undefined];
-  const rows = crops.flatMap((crop) => coefficientFor(coefficientSets(field), crop, nutrient)?.row ?? []);
+  const rows = placeRecords(field, zone).harvests.flatMap((h) => {
+    const by = h.season === season && h.yield?.value !== 0 ? coefficientFor(coefficientSets(field), h, nutrient) : undefined;
+    return by?.kind === "answer" ? [by.value] : [];
+  });
   const labels = rows.map(({ source }) => {
     if (source === "common-practice") return "common practice";
     const reference = farm.references.get(source.reference);

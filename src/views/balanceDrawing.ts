@@ -14,7 +14,9 @@ export interface BalanceDrawing {
   readonly unknown: readonly { x: number; y: number }[];
   readonly line: string;
   readonly dots: readonly { x: number; y: number }[];
-  readonly last: { x: number; y: number; text: string } | undefined;
+  readonly last: { x: number; y: number; anchor: "middle" | "end"; text: string } | undefined;
+  /** How far the last sum reaches by the ends of printed ranges. */
+  readonly reach: { x: number; from: number; to: number } | undefined;
   readonly xTicks: readonly { x: number; text: string }[];
   readonly yTicks: readonly { y: number; text: string }[];
 }
@@ -52,15 +54,22 @@ export const balanceAxis = (zones: readonly (readonly SeasonBalance[])[], scale:
   return { from: Math.floor(low / step) * step, to: Math.ceil(high / step) * step, step };
 };
 
-export const drawBalance = (seasons: readonly SeasonBalance[], axis: BalanceAxis, scale: number): BalanceDrawing => {
+export const drawBalance = (
+  seasons: readonly SeasonBalance[],
+  axis: BalanceAxis,
+  scale: number,
+  ends?: { readonly low: readonly SeasonBalance[]; readonly high: readonly SeasonBalance[] },
+): BalanceDrawing => {
   const y = (value: number): number => round(plot.bottom - ((value - axis.from) / (axis.to - axis.from)) * (plot.bottom - plot.top));
   const slot = (plot.right - plot.left) / seasons.length;
   const middle = (i: number): number => round(plot.left + slot * (i + 0.5));
   const bar = (i: number, value: number): Bar => ({ x: round(middle(i) - slot * 0.31), width: round(slot * 0.62), y: Math.min(y(0), y(value)), height: round(Math.abs(y(value) - y(0))) });
   const bars = (of: (s: SeasonBalance) => number[]): Bar[] => seasons.flatMap((s, i) => of(s).filter((v) => v !== 0).map((v) => bar(i, v * scale)));
-  const dots = seasons.flatMap((s, i) => known(s.sum).map((v) => ({ x: middle(i), y: y(v * scale), value: v * scale })));
+  const dots = seasons.flatMap((s, i) => (s.fixers.length > 0 ? [] : known(s.sum)).map((v) => ({ x: middle(i), y: y(v * scale), value: v * scale })));
   const end = dots.at(-1);
+  const [low, high] = [ends?.low, ends?.high].map((some) => some?.flatMap((s) => known(s.sum)).at(-1));
   const every = Math.ceil(seasons.length / 5);
+  const reach = end && low !== undefined && high !== undefined && low !== high ? { x: end.x, from: y(low * scale), to: y(high * scale) } : undefined;
   return {
     width,
     height,
@@ -71,7 +80,9 @@ export const drawBalance = (seasons: readonly SeasonBalance[], axis: BalanceAxis
     unknown: seasons.flatMap((s, i) => (s.removed.kind === "noAnswer" ? [{ x: middle(i), y: round(Math.min(plot.bottom - 4, y(0) + 15)) }] : [])),
     line: dots.length > 1 ? `M${dots.map((d) => `${d.x} ${d.y}`).join("L")}` : "",
     dots: dots.map(({ x, y: at }) => ({ x, y: at })),
-    last: end && { x: end.x, y: round(end.value < 0 ? Math.min(end.y + 16, plot.bottom - 2) : Math.max(end.y - 8, plot.top + 8)), text: signed(end.value) },
+    // The number of a sum that reaches further stands beside the mark, not on it.
+    last: end && { x: reach ? end.x - 8 : end.x, anchor: reach ? "end" : "middle", y: round(end.value < 0 ? Math.min(end.y + 16, plot.bottom - 2) : Math.max(end.y - 8, plot.top + 8)), text: signed(end.value) },
+    reach,
     xTicks: seasons.flatMap((s, i) => (i % every === 0 ? [{ x: middle(i), text: String(s.season) }] : [])),
     yTicks: Array.from({ length: Math.round((axis.to - axis.from) / axis.step) + 1 }, (_, i) => axis.from + i * axis.step).map((v) => ({ y: y(v), text: show(v, 0) })),
   };

@@ -41,6 +41,8 @@ export const balanceSentence = (farm: Farm, field: Field, zone: Zone, nutrient: 
   const change = `${numberLabel(first)} in ${monthYear(first.date)}, ${measurementLabel(last)} in ${monthYear(last.date)}`;
   if (period.kind === "noAnswer") return `Whether it agrees with ${test} cannot be told, because ${period.because}: ${change}.`;
   const { net } = period.value;
+  const ways = (["lower", "upper"] as const).map((end) => balanceBetween(records, nutrient, sets, first.date, last.date, end)).map((o) => (o.kind === "answer" ? Math.sign(o.value.net) : 0));
+  if (ways[0] !== ways[1]) return `Whether it agrees with ${test} cannot be told, because the balance goes either way within the printed ranges of what a harvest takes away: ${change}.`;
   const { value, unit } = nutrientRate({ value: Math.abs(net), unit: "lb/ac" }, farm.units);
   const label = nutrients[nutrient].label.toLowerCase();
   const went = net === 0 ? `As much ${label} went in as out since ${monthYear(first.date)}` : `More ${label} went ${net < 0 ? "out than in" : "in than out"} since ${monthYear(first.date)} (${value} ${unit})`;

@@ -56,7 +56,7 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
 export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Words => {
   const both = `${names[0]} and ${names[1]}`;
   if (compared.kind === "noAnswer") return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
-  const { verdict, analytes, without } = compared.value;
+  const { verdict, analytes } = compared.value;
   const havingVerdict = (wanted: Equivalence["verdict"]): AnalyteId[] => analytes.filter(({ outcome }) => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data") === wanted).map((a) => a.analyte);
   const named = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
   const apart = havingVerdict("keep apart");
@@ -67,7 +67,6 @@ export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Word
         ? `Keep ${both} apart: they differ in ${named(apart)}.`
         : `Keep ${both} apart for now: there is not enough data on ${named(havingVerdict("not enough data"))} to call them alike.`;
   const numbers = [
-    ...(without.length > 0 ? [`Not judged, because no limit is set: ${named(without)}.`] : []),
     "A rule of thumb in statistics, not a published rule for merging areas: none was found.",
     ...compared.cautions,
   ];

@@ -185,10 +185,10 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
         holdsFor: "the crops listed",
         tables: [
           {
-            caption: "Removal, lb per unit of yield",
-            head: ["Crop", "Nutrient", "lb", "Per"],
+            caption: s.unit === "kg per t of yield" ? "Removal, kg per t of yield" : "Removal, lb per unit of yield",
+            head: ["Crop", "Nutrient", s.unit === "kg per t of yield" ? "kg" : "lb", "Per"],
             numeric: [2],
-            rows: s.rows.map((each) => r([crops[each.crop].label, nutrients[each.nutrient].symbol, each.value.toFixed(2), crops[each.crop].per], each)),
+            rows: s.rows.map((each) => r([crops[each.crop].label, nutrients[each.nutrient].symbol, each.to === undefined ? each.value.toFixed(2) : `${each.value.toFixed(2)} to ${each.to.toFixed(2)}`, s.unit === "kg per t of yield" ? "t" : crops[each.crop].per], each)),
           },
         ],
       };

@@ -1,6 +1,7 @@
 import type { PlaceRecords, Spread } from "../interpretation/balance.ts";
 import type { CoefficientSet, Harvest } from "../interpretation/harvestRemoval.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
+import { statesOfftake } from "../interpretation/rules/indexRemoval.ts";
 import type { Application, Field, Zone } from "../records/model.ts";
 
 const held = (a: Application): Spread["holds"] | undefined => {
@@ -25,8 +26,9 @@ export const placeRecords = (field: Field, zone: Zone): PlaceRecords => ({
   ),
 });
 
-/** Removal coefficients of the field's guidelines, in the order they are asked. */
-export const coefficientSets = (field: Field): CoefficientSet[] => field.guidelines.flatMap((pack) => sectionsOf(pack, "removal").map((rule) => ({ pack: pack.short, rule })));
+/** Removal coefficients of the field's guidelines, and the offtakes that index rules rest on, in the order they are asked. */
+export const coefficientSets = (field: Field): CoefficientSet[] =>
+  field.guidelines.flatMap((pack) => [...sectionsOf(pack, "removal"), ...sectionsOf(pack, "indexOfftake").filter(statesOfftake)].map((rule) => ({ pack: pack.short, rule })));
 
 /** Without a season there is nothing to sum, and no download. */
 export const hasBalance = (field: Field): boolean => field.seasons.length > 0;

@@ -1,12 +1,12 @@
 import type { Outcome } from "../interpretation/outcome.ts";
 import { answer, noAnswer } from "../interpretation/outcome.ts";
-import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { convert, oxidePerElement, rateUnits } from "../interpretation/units.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { ReplacedId, Worth } from "../interpretation/worthOfTesting.ts";
 import { replaced, worthOfTesting } from "../interpretation/worthOfTesting.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { coefficientSets } from "./placeRecords.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
@@ -88,7 +88,7 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   const outcome = worthOfTesting({
     advised: phosphate && potash ? { P2O5: phosphate.rate, K2O: potash.rate } : { P2O5: advisedRate(advice, "P2O5"), K2O: advisedRate(advice, "K2O") },
     harvest,
-    coefficients: field.guidelines.flatMap((pack) => sectionsOf(pack, "removal").map((rule) => ({ pack: pack.short, rule }))),
+    coefficients: coefficientSets(field),
     fertilizers: [...farm.products.values()].flatMap((p) => p.fertilizer ?? []),
     lime: limeCost(advice),
     testing: fieldTesting(farm, field),

@@ -6,7 +6,7 @@ import { compareAreas } from "../interpretation/statistics/areas.ts";
 import type { MergeVerdict } from "../interpretation/statistics/equivalence.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
+import { analyteIds, analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 import { isAnswered, isAwaited } from "./awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
@@ -17,7 +17,7 @@ import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import type { Words } from "./trendWords.ts";
 import { money } from "./units.ts";
-import { capital } from "./words.ts";
+import { capital, list } from "./words.ts";
 
 /** Two zones of a field: may they share a bag next time? */
 export interface ZonePair {
@@ -27,6 +27,8 @@ export interface ZonePair {
   /** What one bag less saves, where they may share one and the fee is known. */
   readonly saves: string | undefined;
   readonly analytes: readonly (Words & { readonly name: string; readonly steps: readonly StepRow[] })[];
+  /** Measured in these zones and not compared, and why. */
+  readonly notCompared: string | undefined;
 }
 
 /** One of the two areas at one sampling event. */
@@ -84,9 +86,9 @@ const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair
   const events = commonEvents(field, pair);
   const [newest] = events;
   const margins = marginRules(farm, field);
-  if (!newest) return { zones: pair, verdict: "cannot be said", words: { says: `${names[0]} and ${names[1]} were never sampled on one day.`, numbers: [] }, saves: undefined, analytes: [] };
-  const judged = [...new Set(margins.map((m) => m.analyte))];
-  const { areas, byEvent } = evidenceOf(events, pair, judged);
+  if (!newest) return { zones: pair, verdict: "cannot be said", words: { says: `${names[0]} and ${names[1]} were never sampled on one day.`, numbers: [] }, saves: undefined, analytes: [], notCompared: undefined };
+  const measured = analyteIds.filter((analyte) => margins.some((m) => m.analyte === analyte) || pair.some((zone) => zoneMeasurements(newest, zone.id).some((m) => m.analyte === analyte)));
+  const { areas, byEvent } = evidenceOf(events, pair, measured);
   const noise = (analyte: AnalyteId, method: Measurement["method"]) => {
     const measurements = events.flatMap((s) => pair.flatMap((z) => zoneMeasurements(s, z.id).filter((m) => m.analyte === analyte && m.method === method)));
     return fieldNoise(farm, field, analyte, method, fewestCores(field, pair.map((z) => z.id), measurements));
@@ -107,7 +109,15 @@ const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair
             steps: each.outcome.kind === "answer" ? stepRows(each.outcome.steps, farm.references) : [],
           }))
         : [],
+    notCompared: compared.kind === "answer" ? withoutLimit(compared.value.without) : undefined,
   };
+};
+
+/** "Zinc and organic matter are not compared, because no limit is published for them and the farm sets none." */
+const withoutLimit = (analytes: readonly AnalyteId[]): string | undefined => {
+  if (analytes.length === 0) return undefined;
+  const one = analytes.length === 1;
+  return `${capital(list(analytes.map(analyteInSentence)))} ${one ? "is" : "are"} not compared, because no limit was found published for ${one ? "it" : "any of them"} and the farm sets none.`;
 };
 
 const order: readonly ZonePair["verdict"][] = ["may be sampled together next time", "not enough data", "keep apart", "cannot be said"];

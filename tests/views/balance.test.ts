@@ -76,6 +76,49 @@ describe("the balance of a field", () => {
   });
 });
 
+describe("nitrogen of a rotation with a legume", () => {
+  /**
+   * Corn takes 0.6 to 1.0 lb of nitrogen a bushel, soybean 3.8. 2024: 100 bu of corn take 80 (60 to 100), nothing is spread: -80.
+   * 2025: 171 bu take 136.8 (102.6 to 171): -216.8, between -271 and -162.6. 2026: 50 bu of soybean take 190, and the sum stays.
+   */
+  const nitrogen = removal.replace("crop: corn, nutrient: K2O, value: 0.2", "crop: corn, nutrient: N, value: 0.6, to: 1") + "      - { crop: soybean, nutrient: N, value: 3.8, source: { reference: bulletin-1, at: Table 3 }, evidence: read }\n";
+  const rotation = (): FarmFolder =>
+    farmFolder()
+      .change(paths.guideline, "  - id: lime\n", `${nitrogen}  - id: lime\n`)
+      .write("fields/north/seasons/2024.yaml", season2024)
+      .write("fields/north/seasons/2026.yaml", "season: 2026\ncrops:\n  - { crop: soybean, harvested: 2026-10-01, yield: { value: 50, unit: bu/ac } }\n");
+
+  it("passes over the legume, and says so in the title, the verdict, the table and the notes", () => {
+    const { farm: whole, field } = read(rotation());
+    const [balance] = balanceView(whole, field)!.balances;
+    expect(balance!.title).toBe("Seasons of soybean aside, more nitrogen left than was put back");
+    expect(balance!.panels[0]!.verdict).toBe("0 applied, 217 removed from 2024 to 2026, the seasons of soybean left out: −217 lb/ac, and between −271 and −163 by the ends of the printed ranges.");
+    expect(balance!.rows.filter((r) => r.zone.id === "west").map(({ season, removed: taken, net, sum }) => [season, taken, net, sum])).toEqual([
+      [2024, "80 (60 to 100)", "−80", "−80"],
+      [2025, "137 (103 to 171)", "−137", "−217"],
+      [2026, "190", "left out", "−217"],
+    ]);
+    expect(balance!.panels[0]!.drawing).toMatchObject({ dots: { length: 2 }, removed: { length: 3 }, reach: expect.anything() as object });
+    expect(balance!.notes.join(" ")).toContain("The nitrogen sum passes over the seasons of soybean: part of their nitrogen came from the air, and nobody measured how much.");
+    expect(balance!.notes.join(" ")).toContain("Also left out: nitrogen that rain brings, that the soil itself releases, and that is lost to air and water.");
+  });
+
+  it("prints the range of a coefficient, and both ends in the download", () => {
+    const { farm: whole, field } = read(rotation());
+    expect(balanceView(whole, field)!.coefficients.map((c) => c.value)).toEqual(["0.6 to 1 lb per bu", "3.8 lb per bu"]);
+    const lines = balanceCsv(whole, field).split("\r\n");
+    expect(lines.find((l) => l.startsWith("north,west,N,2024"))).toContain(",corn,0,80,60,100,-80,-80,2024,");
+    expect(lines.find((l) => l.startsWith("north,west,N,2026"))).toContain(',soybean,0,190,190,190,,-216.8,2024,"soybean took part of its nitrogen from the air, and how much was not measured",');
+  });
+
+  it("does not say which way, where the ends of the range say different things", () => {
+    // 400 lb with 55 percent bring 220 on the west end: +3 by the middle, -51 and +57 by the ends.
+    const folder = rotation().change(paths.farm, "N: 0, P2O5: 0, K2O: 60", "N: 55, P2O5: 0, K2O: 0").change(paths.season, "rate: { value: 100, unit: lb/ac }", "rate: { value: 400, unit: lb/ac }");
+    const { farm: fed, field: north } = read(folder);
+    expect(balanceView(fed, north)!.balances[0]!.title).toBe("Seasons of soybean aside, more nitrogen left than was put back on East end; on West end it cannot be told");
+  });
+});
+
 describe("beside the soil test", () => {
   // West end: K 96 in October 2024 and 104 in October 2025; in between 60 lb in and 34 out: +26. East end: 131, then 138; 34 out.
   const beside = (least: number | undefined): (string | undefined)[] => {
@@ -108,9 +151,9 @@ describe("the download", () => {
     const folder = farm().write("fields/north/seasons/2026.yaml", "season: 2026\ncrops:\n  - { crop: corn }\n");
     const { farm: whole, field } = read(folder);
     const lines = balanceCsv(whole, field).split("\r\n");
-    expect(lines[0]).toBe("field,zone,nutrient,season,crops,applied_lb_ac,removed_lb_ac,net_lb_ac,sum_lb_ac,sum_since,not_known_because,coefficients,evidence,record");
-    expect(lines).toContain('north,west,K2O,2025,corn,60,34.2,25.8,5.8,2024,,"A publisher, A bulletin",memory,fields/north/seasons/2025.yaml');
-    expect(lines).toContain("north,west,K2O,2026,corn,0,,,,2024,it is incomplete since 2026: the yield of corn in 2026 is not recorded,,,fields/north/seasons/2026.yaml");
+    expect(lines[0]).toBe("field,zone,nutrient,season,crops,applied_lb_ac,removed_lb_ac,removed_least_lb_ac,removed_most_lb_ac,net_lb_ac,sum_lb_ac,sum_since,not_known_because,coefficients,evidence,record");
+    expect(lines).toContain('north,west,K2O,2025,corn,60,34.2,,,25.8,5.8,2024,,"A publisher, A bulletin",memory,fields/north/seasons/2025.yaml');
+    expect(lines).toContain("north,west,K2O,2026,corn,0,,,,,,2024,it is incomplete since 2026: the yield of corn in 2026 is not recorded,,,fields/north/seasons/2026.yaml");
     expect(lines.filter((l) => l !== "")).toHaveLength(1 + 3 * 2 * 3);
   });
 
@@ -119,6 +162,6 @@ describe("the download", () => {
     const lines = balanceCsv(whole, field).split("\r\n");
     expect(lines[0]).toContain("applied_kg_ha,removed_kg_ha");
     // 60 lb/ac x 1.12085 = 67.3 kg/ha; 34.2 lb/ac = 38.3.
-    expect(lines.find((l) => l.startsWith("north,west,K2O,2025"))).toContain(",67.3,38.3,28.9,");
+    expect(lines.find((l) => l.startsWith("north,west,K2O,2025"))).toContain(",67.3,38.3,,,28.9,");
   });
 });

@@ -21,7 +21,7 @@ const sampling = (date: string, bags: readonly Bag[], packageId = "basic"): stri
 /** Two zones, and what their bags gave on each day. */
 const pairOf = (events: Readonly<Record<string, readonly Bag[]>>, spoil: (text: string, date: string) => string = (text) => text) => {
   const folder = farmFolder().remove("fields/north/samplings");
-  folder.write(paths.lab, `${tinyFarm[paths.lab]!}  other:\n    name: Another test\n    measures:\n      pH: { method: water1to1, unit: pH }\n      P: { method: bray1, unit: ppm }\n      K: { method: ammoniumAcetate, unit: ppm }\n`);
+  folder.write(paths.lab, `${tinyFarm[paths.lab]!}  other:\n    name: Another test\n    measures:\n      pH: { method: water1to1, unit: pH }\n      P: { method: bray1, unit: ppm }\n      K: { method: ammoniumAcetate, unit: ppm }\n      Zn: { method: mehlich3, unit: ppm }\n`);
   for (const [date, bags] of Object.entries(events)) folder.write(`fields/north/samplings/${date}.yaml`, spoil(sampling(date, bags), date));
   const { farm, problems } = folder.read({ library: join(installation, "content") });
   expect(problems).toEqual([]);
@@ -69,6 +69,13 @@ describe("two zones of a field", () => {
     const pair = pairOf({ "2021-10-14": [["west", 6, 20, 100], ["east", 6, 20, 100]], "2025-10-14": bags });
     expect(pair.verdict).toBe("keep apart");
     expect(pair.analytes.find((a) => a.name === "Potassium")!.numbers.join(" ")).toMatch(/Three composites and three composites, 4 degrees of freedom\./);
+  });
+
+  it("say which results have no limit, and so are not compared", () => {
+    const pair = pairOf(alike, (text) => text.replace("package: basic", "package: other").replace(/K: (\d+) /g, "K: $1, Zn: 2 "));
+    expect(pair.notCompared).toBe("Zinc is not compared, because no limit was found published for it and the farm sets none.");
+    expect(pair.analytes.map((a) => a.name)).toEqual(["Potassium", "Phosphorus", "Soil pH"]);
+    expect(pairOf(alike).notCompared).toBeUndefined();
   });
 
   it("never take a result of another method into the comparison", () => {

@@ -19,8 +19,8 @@ const harvest = z.strictObject({
 });
 const shape = published.extend({
   rule: z.string(),
-  input: z.strictObject({ nutrient: z.enum(balancedIds), spread: z.array(spread).default([]), harvests: z.array(harvest).min(1) }),
-  expect: z.strictObject({ applied: z.number().optional(), removed: z.number().optional(), net: z.number().optional(), sum: z.number().optional(), noSum: z.string().optional() }),
+  input: z.strictObject({ nutrient: z.enum(balancedIds), end: z.enum(["lower", "middle", "upper"]).optional(), spread: z.array(spread).default([]), harvests: z.array(harvest).min(1) }),
+  expect: z.strictObject({ applied: z.number().optional(), removed: z.number().optional(), net: z.number().optional(), sum: z.number().optional(), noSum: z.string().optional(), noNet: z.string().optional() }),
 });
 
 /** Sums of nutrients applied and removed. `applied`, `removed` and `net` are of the last season, `sum` is of all. */
@@ -30,7 +30,7 @@ export const balanceCheck: CheckKind<z.infer<typeof shape>> = {
   title: "Applied less removed",
   shape,
   run: (c, shelf) => {
-    const { nutrient, spread, harvests } = c.input;
+    const { nutrient, spread, harvests, end } = c.input;
     const source = "common-practice";
     const spreads = spread.map(({ season, value, unit, ...s }): Spread => ({
       season,
@@ -42,13 +42,14 @@ export const balanceCheck: CheckKind<z.infer<typeof shape>> = {
     }));
     const taken = harvests.map(({ value, unit, ...h }): Harvest => ({ ...h, yield: value === undefined ? undefined : { value, unit }, source }));
     const records = { seasons: [...new Set([...spread, ...harvests].map((each) => each.season))], spreads, harvests: taken };
-    const last = balanceBySeason(records, nutrient, [{ pack: "the publication", rule: shelf.rule(c.rule, "removal") }]).at(-1)!;
-    const { noSum, ...numbers } = c.expect;
+    const last = balanceBySeason(records, nutrient, [{ pack: "the publication", rule: shelf.rule(c.rule, "removal", "indexOfftake") }], end).at(-1)!;
+    const { noSum, noNet, ...numbers } = c.expect;
     return [
       ...Object.entries(numbers).map(([key, wanted]) => {
         const outcome = last[key as keyof typeof numbers];
         return near(key, outcome.kind === "answer" ? outcome.value : undefined, wanted, c);
       }),
+      ...(noNet === undefined ? [] : [same("no difference", last.net.kind === "noAnswer" ? last.net.because : "a difference", noNet)]),
       ...(noSum === undefined ? [] : [same("no sum", last.sum.kind === "noAnswer" ? last.sum.because : "a sum", noSum)]),
     ];
   },

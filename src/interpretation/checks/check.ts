@@ -32,8 +32,8 @@ export const facts = z.strictObject({
 /** Where a check value finds the rule it is about. */
 export interface Shelf {
   pack(id: string): Guideline;
-  /** A rule by the name a case gives it: `guideline/section`, or one of the rules that stand in the case's own file. */
-  rule<K extends SectionKind>(name: string, kind: K): Extract<Section, { kind: K }>;
+  /** A rule by the name a case gives it: `guideline/section`, or one of the rules that stand in the case's own file; of one of these kinds. */
+  rule<K extends SectionKind>(name: string, ...kinds: [K, ...K[]]): Extract<Section, { kind: K }>;
 }
 
 /** A value that was worked out, beside the published one. */
@@ -70,8 +70,8 @@ export const same = (what: string, got: number | string | undefined, wanted: num
 export const valueOf = <T>(outcome: Outcome<T>, of: (value: T) => Verdict[]): Verdict[] =>
   outcome.kind === "answer" ? of(outcome.value) : [{ what: "an answer", got: `none, because ${outcome.because}`, wanted: "an answer", ok: false }];
 
-const ofKind = <K extends SectionKind>(found: Section | undefined, name: string, kind: K): Extract<Section, { kind: K }> => {
-  if (found?.kind !== kind) throw new Error(`${name} is not a ${kind} rule`);
+const ofKind = <K extends SectionKind>(found: Section | undefined, name: string, kinds: readonly K[]): Extract<Section, { kind: K }> => {
+  if (!kinds.some((kind) => kind === found?.kind)) throw new Error(`${name} is not a ${kinds.join(" or ")} rule`);
   return found as Extract<Section, { kind: K }>;
 };
 
@@ -84,9 +84,9 @@ export const shelfOf = (packs: { get(id: string): Guideline | undefined }, own: 
   };
   return {
     pack,
-    rule: (name, kind) => {
+    rule: (name, ...kinds) => {
       const [id, sectionId] = name.split("/");
-      return sectionId === undefined ? ofKind(own[name], name, kind) : ofKind(pack(id!).sections.find((s) => s.id === sectionId), name, kind);
+      return sectionId === undefined ? ofKind(own[name], name, kinds) : ofKind(pack(id!).sections.find((s) => s.id === sectionId), name, kinds);
     },
   };
 };

@@ -12,7 +12,8 @@ import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
-import { cropRemoval, yieldFor } from "./removal.ts";
+import { cropRemoval } from "./removal.ts";
+import { yieldFor } from "./removalCoefficient.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const amount = z.number().nonnegative();

@@ -9,7 +9,7 @@ import { resultStep } from "./bands.ts";
 import { conditionLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
-import { yieldFor } from "./removal.ts";
+import { yieldFor } from "./removalCoefficient.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
 const coefficient = z.number().nonnegative();

@@ -21,9 +21,10 @@ export const provenance = {
   note: z.string().optional(),
 };
 
-interface Provenance {
+export interface Provenance {
   source: z.infer<typeof source>;
   evidence?: z.infer<typeof evidence> | undefined;
+  note?: string | undefined;
 }
 
 /** A publication without a grade would pass for checked: refuse it. */
