@@ -21,6 +21,8 @@ export interface Fertilizer {
   readonly source: Source;
   /** Per short ton, in the farm's currency. */
   readonly pricePerTon?: number | undefined;
+  /** Of a liquid, which is bought and sprayed by volume. */
+  readonly poundsPerGallon?: number | undefined;
   /** Urea, and a solution that holds it, must not touch the seed. */
   readonly holdsUrea?: boolean | undefined;
 }
@@ -69,6 +71,10 @@ export const shareOf = (analysis: Analysis, nutrient: SuppliedId): number => {
   }
   return 0;
 };
+
+/** Pounds of a nutrient in a US gallon of a liquid; `undefined` where the product has no density. */
+export const perGallon = ({ analysis, poundsPerGallon }: Pick<Fertilizer, "analysis" | "poundsPerGallon">, nutrient: SuppliedId): number | undefined =>
+  poundsPerGallon === undefined ? undefined : (shareOf(analysis, nutrient) / 100) * poundsPerGallon;
 
 const poundsPerAcre = (rate: Amount<RateUnit>): number => convert(rate.value, rate.unit, "lb/ac");
 
@@ -143,13 +149,14 @@ const purchaseSteps = (needs: readonly Need[], products: readonly ProductRate[],
     ...needs.flatMap((n): Step[] =>
       n.rate.unit === unit ? [...n.steps] : [...n.steps, { what: `The same in ${unit}`, result: `${plain(convert(n.rate.value, n.rate.unit, unit), 2)} ${unit}` }],
     ),
-    ...products.map(
-      ({ fertilizer, rate }): Step => ({
+    ...products.flatMap(({ fertilizer, rate }): Step[] => [
+      {
         what: `${fertilizer.name}, guaranteed analysis ${analysisLabel(fertilizer.analysis)}`,
         result: `${plain(shown(rate.value), 1)} ${unit}`,
         source: fertilizer.source,
-      }),
-    ),
+      },
+      ...volumeStep(fertilizer, rate.value, units),
+    ]),
     ...supplies.map(
       ({ nutrient, asked, given }): Step => ({
         what: supplyWords(nutrient, shown(asked), shown(given), unit),
@@ -168,6 +175,15 @@ const purchaseSteps = (needs: readonly Need[], products: readonly ProductRate[],
           result: money(costPerArea(costPerAcre, units), currency, 2),
         },
   ];
+};
+
+/** The same amount by volume, where the product is a liquid of known density. */
+const volumeStep = (fertilizer: Fertilizer, poundsPerAcre: number, units: Written["units"]): Step[] => {
+  const { rate: unit, volumeRate, density } = unitChoices[units];
+  if (fertilizer.poundsPerGallon === undefined) return [];
+  const [rate, heavy] = [convert(poundsPerAcre, "lb/ac", unit), convert(fertilizer.poundsPerGallon, "lb/gal", density)];
+  const held = suppliedIds.filter((id) => fertilizer.analysis[id]).map((id) => `${plain(convert(perGallon(fertilizer, id)!, "lb/gal", density), 2)} ${density.split("/")[0]} of ${names[id].symbol}`);
+  return [{ what: `The same by volume, at ${plain(heavy, 3)} ${density}`, expression: `${plain(rate, 1)} ÷ ${plain(heavy, 3)}`, result: `${plain(rate / heavy, units === "garden" ? 2 : 1)} ${volumeRate}`, source: fertilizer.source, note: `a ${density === "kg/l" ? "liter" : "gallon"} holds ${held.join(", ")}` }];
 };
 
 const supplyWords = (nutrient: SuppliedId, asked: number, given: number, unit: string): string => {

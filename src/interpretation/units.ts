@@ -1,13 +1,13 @@
 /**
  * Units of amounts, rates, lengths and areas, and the only place where one is turned into another.
  * Factors are exact by definition: 1 lb = 0.45359237 kg, 1 in = 2.54 cm, 1 acre = 43,560 sq ft,
- * 1 ft = 0.3048 m; the ton is the US short ton of 2,000 lb and `t` the tonne of 1,000 kg.
+ * 1 ft = 0.3048 m, 1 US gallon = 231 cubic inches; the ton is the US short ton of 2,000 lb and `t` the tonne of 1,000 kg.
  */
 const kgPerPound = 0.45359237;
 const squareMetersPerSquareFoot = 0.3048 ** 2;
 const squareMetersPerAcre = 43_560 * squareMetersPerSquareFoot;
 
-/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m²). */
+/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m², l, kg/l). */
 const table = {
   "lb/ac": { dimension: "mass per area", size: kgPerPound / squareMetersPerAcre },
   "kg/ha": { dimension: "mass per area", size: 1 / 10_000 },
@@ -28,6 +28,10 @@ const table = {
   kg: { dimension: "mass", size: 1 },
   ton: { dimension: "mass", size: 2000 * kgPerPound },
   t: { dimension: "mass", size: 1000 },
+  gal: { dimension: "volume", size: 3.785411784 },
+  l: { dimension: "volume", size: 1 },
+  "lb/gal": { dimension: "mass per volume", size: kgPerPound / 3.785411784 },
+  "kg/l": { dimension: "mass per volume", size: 1 },
 } as const;
 
 export type Unit = keyof typeof table;

@@ -13,7 +13,7 @@ import type { FarmContext } from "./readField.ts";
 import { readField } from "./readField.ts";
 import { readLibrary } from "./readLibrary.ts";
 import { checkMeasuring } from "./readSampling.ts";
-import type { FarmRecord } from "./schemas/farm.ts";
+import type { FarmRecord, Product } from "./schemas/farm.ts";
 import { farm as farmSchema } from "./schemas/farm.ts";
 import { lab as labSchema } from "./schemas/lab.ts";
 import type { Parsed } from "./yamlFile.ts";
@@ -116,16 +116,21 @@ const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>;
   return { read, ids: names.map((n) => n.replace(/\.yaml$/, "")) };
 };
 
+/** A price as one for a short ton; the schema asks for a density where it is by volume. */
+const perTon = ({ value, per }: NonNullable<Product["price"]>, poundsPerGallon: number | undefined): number =>
+  per === "gal" || per === "l" ? (value * convert(1, "gal", per) * 2000) / poundsPerGallon! : value * convert(1, "ton", per);
+
 const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, FarmProduct> => {
   const products = new Map<string, FarmProduct>();
   for (const [id, product] of Object.entries(value.products)) {
     const source = (path: (string | number)[]): Source => ({ record: { file, ...at(["products", id, ...path]) }, by: "stated by the supplier" });
-    const pricePerTon = product.price && product.price.value * convert(1, "ton", product.price.per);
+    const poundsPerGallon = product.kind === "fertilizer" && product.density ? convert(product.density.value, product.density.unit, "lb/gal") : undefined;
+    const pricePerTon = product.price && perTon(product.price, poundsPerGallon);
     products.set(id, {
       id,
       product,
       origin: { file, ...at(["products", id]) },
-      ...(product.kind === "fertilizer" && { fertilizer: { id, name: product.name, analysis: product.analysis, source: source(["analysis"]), pricePerTon, holdsUrea: product.holdsUrea } }),
+      ...(product.kind === "fertilizer" && { fertilizer: { id, name: product.name, analysis: product.analysis, source: source(["analysis"]), pricePerTon, ...(poundsPerGallon !== undefined && { poundsPerGallon }), holdsUrea: product.holdsUrea } }),
       ...(product.kind === "lime" && {
         lime: {
           id,

@@ -10,6 +10,7 @@ import { supplied } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
+import { liquidRate, liquidVolume } from "./liquid.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
 import { isNothing, mass, money, moneyPerArea, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
@@ -55,14 +56,16 @@ export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
   return { rows, bought, outcomes: [outcome] };
 };
 
+const inBrackets = (text: string | undefined): string => (text === undefined ? "" : ` (${text})`);
+
 /** "178 lb/ac of muriate of potash, 0-0-60, with 93 lb/ac of triple superphosphate; supplies 107 K₂O and 43 P₂O₅; $68 an acre". */
 const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Purchase, acres: number | undefined): Pick<AdviceRow, "value" | "unit" | "detail"> => {
-  const [first, ...others] = products.map(({ fertilizer, rate }) => ({ name: fertilizer.name, ...nutrientRate(rate, farm.units) }));
+  const [first, ...others] = products.map(({ fertilizer, rate }) => ({ name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`, ...nutrientRate(rate, farm.units) }));
   const words = [
     `of ${first!.name}${others.length > 0 ? `, with ${list(others.map((o) => `${o.value} ${o.unit} of ${o.name}`))}` : ""}`,
     supplyWords(supplies, farm),
     costPerAcre === undefined ? "" : moneyPerArea(costPerAcre, farm),
-    acres === undefined ? "" : `${list(products.map(({ rate }) => mass(rate.value * acres, farm.units)))} in all${costPerAcre === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`}`,
+    acres === undefined ? "" : `${list(products.map(({ fertilizer, rate }) => `${mass(rate.value * acres, farm.units)}${inBrackets(liquidVolume(fertilizer, rate.value * acres, farm.units))}`))} in all${costPerAcre === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`}`,
     least === "weight" ? "the least weight, not the least cost, for want of prices" : "",
   ];
   return { value: first!.value, unit: first!.unit, detail: words.filter(Boolean).join("; ") };
@@ -90,7 +93,7 @@ const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullab
     subject: "Starter",
     value: amount.value,
     unit: amount.unit,
-    detail: [`of ${starter.fertilizer.name} (${analysisLabel(starter.fertilizer.analysis)}), ${starter.placement === "band" ? "in a band" : "with the seed"}, as planned`, supplyWords(supplies.map((s) => ({ ...s, asked: s.given })), farm), warning].filter(Boolean).join("; "),
+    detail: [`of ${starter.fertilizer.name} (${analysisLabel(starter.fertilizer.analysis)}), ${[liquidRate(starter.fertilizer, convert(starter.rate.value, starter.rate.unit, "lb/ac"), farm.units), starter.placement === "band" ? "in a band" : "with the seed"].filter(Boolean).join(", ")}, as planned`, supplyWords(supplies.map((s) => ({ ...s, asked: s.given })), farm), warning].filter(Boolean).join("; "),
     evidence: evidenceMark(weakestEvidence(steps)),
     steps: stepRows(steps, farm.references),
   };

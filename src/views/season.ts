@@ -13,6 +13,7 @@ import { seasonTable } from "./seasonTable.ts";
 import { seasonZones } from "./seasonZones.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
+import { liquidPrice, liquidVolume } from "./liquid.ts";
 import { capital, count, list } from "./words.ts";
 import { currentNitrogen } from "./zonePurchase.ts";
 
@@ -119,19 +120,22 @@ const fieldsOf = (jobs: readonly SpreadJob[]): string => list([...new Set(jobs.f
 const loadOf = ({ units, jobs }: Purchased): string => {
   const pounds = sumOf(linesOf(jobs), "pounds");
   if (pounds.unknown === linesOf(jobs).length) return "not known";
-  return loadWords(jobs[0].kind, pounds.known, units);
+  const load = loadWords(jobs[0].kind, pounds.known, units);
+  const volume = liquidVolume(jobs[0].product, pounds.known, units);
+  return volume === undefined ? load : `${load} (${volume})`;
 };
 
 const toBuy = (farm: Farm, bought: Purchased): ToBuy => {
   const { units, jobs } = bought;
   const cost = sumOf(linesOf(jobs), "cost");
-  const { name, pricePerTon } = jobs[0].product;
+  const { product } = jobs[0];
+  const { name, pricePerTon } = product;
   return {
     name: capital(name),
     units,
     where: units === farm.units ? "" : fieldsOf(jobs),
     load: loadOf(bought),
-    price: pricePerTon === undefined ? "no price in farm.yaml" : priceWords(pricePerTon, units, farm.currency),
+    price: pricePerTon === undefined ? "no price in farm.yaml" : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
     cost: cost.unknown === linesOf(jobs).length ? "not known" : costWords(cost.known, units, farm.currency),
   };
 };

@@ -19,7 +19,7 @@ export interface SpreadLine {
   /** `fertilizer-potash`: lines of one job are spread with one filling. */
   readonly job: string;
   readonly kind: SpreadKind;
-  readonly product: { readonly id: string; readonly name: string; readonly pricePerTon?: number | undefined };
+  readonly product: { readonly id: string; readonly name: string; readonly pricePerTon?: number | undefined; readonly poundsPerGallon?: number | undefined };
   /** Absent for lime. */
   readonly fertilizer: Fertilizer | undefined;
   /** lb/ac of the product as hauled, over all applications. */

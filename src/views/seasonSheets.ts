@@ -3,6 +3,7 @@ import { unitChoices } from "../interpretation/unitChoices.ts";
 import type { Farm } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
+import { liquidRate, liquidVolume } from "./liquid.ts";
 import { spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
@@ -18,6 +19,8 @@ export interface SheetRow {
   readonly area: string;
   readonly rate: string;
   readonly mass: string;
+  /** "25.0 gal/ac, 337 gal" of a liquid; empty otherwise. */
+  readonly volume: string;
   /** "1 of 2" where the rate is split; empty otherwise. */
   readonly part: string;
   /** What the driver should know of this zone before starting. */
@@ -69,6 +72,7 @@ const sheetRow = ({ field, zone, units, old, advised }: SeasonZone, line: Spread
   area: zone.squareMeters === undefined ? "not known" : area(zone.squareMeters, units),
   rate: spreadRate(line.kind, line.rate / line.parts, units).value,
   mass: line.pounds === undefined ? "not known" : spreadMass(line.kind, line.pounds / line.parts, units).split(" ")[0]!,
+  volume: [liquidRate(line.product, line.rate / line.parts, units), line.pounds === undefined ? undefined : liquidVolume(line.product, line.pounds / line.parts, units)].filter((v) => v !== undefined).join(", "),
   part: line.parts > 1 ? `${part + 1} of ${line.parts}` : "",
   beware: [
     old && advised ? `sampled ${longDate(advised.advice.sampling.date)}, overdue: sample again first` : "",

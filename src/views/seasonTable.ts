@@ -4,6 +4,7 @@ import { supplied } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews, cropWords } from "./adviceView.ts";
+import { liquidRate, liquidVolume } from "./liquid.ts";
 import { costWords, spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
 import { cautionPlaces } from "./seasonJobs.ts";
@@ -76,6 +77,7 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
     cost: cost === undefined ? (line.product.pricePerTon === undefined ? "no price" : "area not known") : costWords(cost, units, farm.currency),
     notes: [
       brought.length > 0 ? `Brings ${list(brought.map((b) => `${b.amount} ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.` : "",
+      liquidRate(line.product, line.rate, units) === undefined ? "" : `By volume ${[liquidRate(line.product, line.rate, units), pounds === undefined ? "" : `${liquidVolume(line.product, pounds, units)} in all`].filter(Boolean).join(", ")}.`,
       parts > 1 ? `In ${parts} applications of ${spreadRate(kind, line.rate / parts, units).value} ${rate.unit}. ${line.then ?? ""}`.trim() : "",
       line.byWeight ? "The least weight, not the least cost, for want of prices." : "",
     ].filter(Boolean),

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { convert } from "../../interpretation/units.ts";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
@@ -10,6 +11,12 @@ const price = z.strictObject({
   value: z.number().nonnegative().max(1_000_000),
   per: z.enum(["ton", "lb", "t", "kg"]).describe("ton is the US short ton, t the tonne"),
 });
+
+const volumePrice = price.extend({ per: z.enum(["ton", "lb", "t", "kg", "gal", "l"]).describe("ton is the US short ton, t the tonne, gal the US gallon, l the liter") });
+
+const density = z
+  .strictObject({ value: z.number().positive(), unit: z.enum(["lb/gal", "kg/l"]) })
+  .refine(({ value, unit }) => convert(value, unit, "kg/l") >= 0.5 && convert(value, unit, "kg/l") <= 2.5, { path: ["value"], error: "is lighter or heavier than any liquid fertilizer, which weighs 0.5 to 2.5 kg/l, or 4 to 21 lb/gal" });
 
 const common = { name: text, price: price.optional(), note: longText.optional() };
 
@@ -31,7 +38,16 @@ const passing = z
 
 /** Something the farm buys and spreads. */
 export const product = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("fertilizer"), ...common, analysis, holdsUrea: z.boolean().optional().describe("urea must not touch the seed") }),
+  z
+    .strictObject({
+      kind: z.literal("fertilizer"),
+      ...common,
+      price: volumePrice.optional(),
+      analysis,
+      density: density.optional().describe("of a liquid: it is then shown in gallons or liters too, and may be priced by them"),
+      holdsUrea: z.boolean().optional().describe("urea must not touch the seed"),
+    })
+    .refine((p) => p.density !== undefined || (p.price?.per !== "gal" && p.price?.per !== "l"), { path: ["price", "per"], error: "a price by volume needs density, such as { value: 10.67, unit: lb/gal }" }),
   z
     .strictObject({
       kind: z.literal("lime"),
