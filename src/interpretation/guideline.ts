@@ -124,17 +124,3 @@ export const sectionsOf = <K extends SectionKind>(pack: Guideline, kind: K): rea
 };
 
 const none: readonly Section[] = [];
-
-/** A kind of rule that reads one analyte. */
-type Reader = Extract<Section, { analyte: string }>["kind"];
-
-const reading = new WeakMap<Guideline, Map<Reader, Map<string, readonly Section[]>>>();
-
-/** The sections of one kind that read one analyte, in the pack's order. */
-export const sectionsReading = <K extends Reader>(pack: Guideline, kind: K, analyte: string): readonly Extract<Section, { kind: K }>[] => {
-  let kinds = reading.get(pack);
-  if (!kinds) reading.set(pack, (kinds = new Map<Reader, Map<string, readonly Section[]>>()));
-  let readers = kinds.get(kind);
-  if (!readers) kinds.set(kind, (readers = new Map(Object.entries(Object.groupBy(sectionsOf(pack, kind) as readonly Extract<Section, { analyte: string }>[], (s) => s.analyte)))));
-  return (readers.get(analyte) ?? none) as readonly Extract<Section, { kind: K }>[];
-};

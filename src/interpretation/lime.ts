@@ -144,7 +144,7 @@ const split = (
     ...graded,
   });
   return {
-    applications: Array.from({ length: parts }, () => ({ value: rate / parts, unit: "ton/ac" as const })),
+    applications: new Array<Amount<"ton/ac">>(parts).fill({ value: rate / parts, unit: "ton/ac" }),
     ...(parts > 1 && { then: cap.then }),
   };
 };

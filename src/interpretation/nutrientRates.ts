@@ -68,8 +68,8 @@ export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Ou
 /** A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. */
 export const nutrientRates = (sample: Sample): RateAdvice[] =>
   nutrientIds.flatMap((nutrient): RateAdvice[] => {
+    if (expected[nutrient] === undefined && sample.packs.every((pack) => rateRulesFor(pack, nutrient).length === 0)) return [];
     const all = sample.packs.flatMap((pack) => rateRulesFor(pack, nutrient));
-    if (all.length === 0 && expected[nutrient] === undefined) return [];
     const { crop } = sample.facts;
     const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
     // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.

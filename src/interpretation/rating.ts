@@ -1,5 +1,5 @@
-import type { Guideline } from "./guideline.ts";
-import { sectionsOf, sectionsReading } from "./guideline.ts";
+import type { Guideline, Section } from "./guideline.ts";
+import { sectionsOf } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
 import type { Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
@@ -7,12 +7,14 @@ import type { Band, Rating } from "./rules/bands.ts";
 import { bandOfMeasurement, rateByBands, resultStep } from "./rules/bands.ts";
 import { classByBandRates, rateTableFor } from "./rules/bandRates.ts";
 import { bandsOfLevel, rateAtLevel } from "./rules/buildMaintainLevels.ts";
+import type { Facts } from "./rules/conditions.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexClasses.ts";
 import { outsideLimits, readsMethod } from "./rules/limits.ts";
 import { phBands, targetPhFor } from "./rules/targetPh.ts";
 import type { Sample, Try } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
+import type { AnalyteId } from "./vocabulary.ts";
 import { analyteInSentence } from "./vocabulary.ts";
 
 export interface RatingAdvice {
@@ -24,27 +26,48 @@ export interface RatingAdvice {
   readonly bands: readonly Band[];
 }
 
+/** In the order in which they are asked. */
+const raterKinds = ["buildMaintain", "bands", "bandRates", "indexOfftake"] as const;
+type Rater = Extract<Section, { kind: (typeof raterKinds)[number] }>;
+
+const raters = new WeakMap<Guideline, ReadonlyMap<AnalyteId, readonly Rater[]>>();
+
+/** A pack's rules that rate one analyte, sorted out once. */
+const ratersOf = (pack: Guideline, analyte: AnalyteId): readonly Rater[] => {
+  let found = raters.get(pack);
+  if (!found) raters.set(pack, (found = Map.groupBy(raterKinds.flatMap((kind): readonly Rater[] => sectionsOf(pack, kind)), (rule) => rule.analyte)));
+  return found.get(analyte) ?? [];
+};
+
+type Rated = Try<Rating> & { readonly bands: readonly Band[] };
+
+const rateBy = (rule: Rater, m: Measurement, facts: Facts, pack: Guideline): Rated => {
+  const reads = readsMethod(rule.limits, m);
+  switch (rule.kind) {
+    case "buildMaintain": {
+      const rated = rateAtLevel(rule, m, { facts, pack: pack.short });
+      return rated.kind === "answer" ? { pack, reads, bands: bandsOfLevel(rule, rated.value.level), outcome: { ...rated, value: rated.value.rating } } : { pack, reads, bands: [], outcome: rated };
+    }
+    case "bands":
+      // The classes of an index are no classes of the test, so a chart of the test cannot be banded by them.
+      return { pack, reads, bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) };
+    case "bandRates": {
+      const table = rateTableFor(rule, facts, pack.short);
+      return { pack, reads, bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) };
+    }
+    case "indexOfftake": {
+      const table = classesFor(rule, facts, pack.short);
+      return { pack, reads, bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) };
+    }
+  }
+};
+
 /** Rate one measurement by the first guideline that can. */
 export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measurement): RatingAdvice => {
   const { facts, packs } = sample;
-  const tries: (Try<Rating> & { bands: readonly Band[] })[] = [];
+  const tries: Rated[] = [];
   for (const pack of packs) {
-    for (const rule of sectionsReading(pack, "buildMaintain", m.analyte)) {
-      const rated = rateAtLevel(rule, m, { facts, pack: pack.short });
-      const [bands, outcome] = rated.kind === "answer" ? [bandsOfLevel(rule, rated.value.level), { ...rated, value: rated.value.rating }] : [[], rated];
-      tries.push({ pack, bands, reads: readsMethod(rule.limits, m), outcome });
-    }
-    for (const rule of sectionsReading(pack, "bands", m.analyte))
-      // The classes of an index are no classes of the test, so a chart of the test cannot be banded by them.
-      tries.push({ pack, reads: readsMethod(rule.limits, m), bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) });
-    for (const rule of sectionsReading(pack, "bandRates", m.analyte)) {
-      const table = rateTableFor(rule, facts, pack.short);
-      tries.push({ pack, reads: readsMethod(rule.limits, m), bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) });
-    }
-    for (const rule of sectionsReading(pack, "indexOfftake", m.analyte)) {
-      const table = classesFor(rule, facts, pack.short);
-      tries.push({ pack, reads: readsMethod(rule.limits, m), bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) });
-    }
+    for (const rule of ratersOf(pack, m.analyte)) tries.push(rateBy(rule, m, facts, pack));
     if (m.analyte === "pH") tries.push(...phRatings(pack, sample, m));
   }
   const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [
@@ -55,7 +78,7 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
 };
 
 /** Soil pH against when to lime and the range to stay in. */
-const phRatings = (pack: Guideline, { facts, own }: Pick<Sample, "facts" | "own">, m: Measurement): (Try<Rating> & { bands: readonly Band[] })[] =>
+const phRatings = (pack: Guideline, { facts, own }: Pick<Sample, "facts" | "own">, m: Measurement): Rated[] =>
   sectionsOf(pack, "targetPh").map((rule) => {
     const outside = outsideLimits({ method: rule.method, unit: "pH" }, m, facts.crop, pack.short);
     if (outside) return { pack, bands: [], outcome: outside };

@@ -120,6 +120,7 @@ export const edgeLabel = (bands: readonly Band[]): string =>
 
 /** The result itself, as the first line of every sum; a mean shows the bags it was taken of. */
 export const resultStep = (m: Measurement, what: string): Step => {
+  if (!m.bags && !m.correction) return { what, result: measurementLabel(m), source: { record: m.origin } };
   const notes = [
     ...(m.bags ?? []).slice(1).map((bag) => `another bag: ${bag.origin.file}:${bag.origin.line}`),
     ...[m, ...(m.bags ?? [])].flatMap(({ correction }) => (correction ? [`corrected from ${plain(correction.was)}: ${correction.reason}`] : [])),
