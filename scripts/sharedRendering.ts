@@ -34,8 +34,8 @@ interface Job {
 /** So many errands lie ready at a helper that it never waits while this thread renders a page of its own. */
 const ready = 8;
 
-/** The check values are worked out for this thread alone. */
-const onlyHere = (component: string): boolean => component.includes("/checks");
+/** Pages of what this thread has worked out already: the check values, and what it took to list the rate maps and the guidelines. */
+const onlyHere = (component: string): boolean => /\/(checks|compare|guidelines|rates|season|spreader-sheets)\b/.test(component);
 
 /** Pages of the whole farm first, then each field's own: these work out most and keep it, so they stay together with the helpers. */
 const rank = (component: string): number => (!component.includes("[") ? 0 : component.endsWith("fields/[field].astro") || component.endsWith("balance.csv.ts") ? 1 : 2);
