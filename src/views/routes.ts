@@ -6,6 +6,7 @@ import { balanceParts } from "./balancePages.ts";
 import { duePlans } from "./duePlans.ts";
 import { pairParts } from "./pairPages.ts";
 import { trendPages } from "./trendPages.ts";
+import { hasZonesFile } from "./zonesGeoJson.ts";
 
 const planEndings: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "-ph", nitrate: "-nitrate" };
 const partName = (name: string, part: number): string => (part === 1 ? name : `${name}-${part}`);
@@ -34,6 +35,7 @@ export const paths = {
   recommendation: (field: string, issued: string) => `fields/${field}/recommendations/${issued}.html`,
   guideline: (guideline: string) => `guidelines/${guideline}.html`,
   resultsCsv: (field: string) => `data/${field}-results.csv`,
+  zonesGeoJson: (field: string) => `data/${field}-zones.geojson`,
   balanceCsv: (field: string) => `data/${field}-balance.csv`,
   planGpx: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}.gpx`,
   planGeoJson: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}.geojson`,
@@ -73,6 +75,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     trendPages(field).pages.forEach((_, i) => claim(paths.trends(field.id, i + 1), field.file));
     balanceParts(field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
     pairParts(field).forEach((_, i) => claim(paths.compared(field.id, i + 1), field.file));
+    if (hasZonesFile(farm, field)) claim(paths.zonesGeoJson(field.id), field.file);
     if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);
     for (const { purpose } of duePlans(farm, field)) {
       for (const path of [paths.plan, paths.planCsv]) claim(path(field.id, purpose), field.file);

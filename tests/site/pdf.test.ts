@@ -44,6 +44,12 @@ describe("the printed demo farm", () => {
     expect(names).toHaveLength(printedPages(filesBelow(inject("site"))).length);
   });
 
+  it("tells a field on eight sheets at most", () => {
+    const fields = [...demo].filter(([name]) => /^fields_[^_]+\.pdf$/.test(name));
+    expect(fields).toHaveLength(4);
+    for (const [name, { sheets: printed }] of fields) expect(printed.length, name).toBeLessThanOrEqual(8);
+  });
+
   it("is tagged, has an outline of its headings, and lies on Letter, as a farm in acres prints", () => {
     for (const [name, pdf] of demo) {
       expect(pdf.tagged, name).toBe(true);

@@ -1,0 +1,93 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { HtmlValidate, StaticConfigLoader } from "html-validate";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { filesBelow } from "../../scripts/checkLinks.ts";
+import { connect, fileAddress, openPage } from "./open.ts";
+import { onePageOfEachKind } from "./pages.ts";
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await connect();
+});
+afterAll(() => browser.close());
+
+const read = (path: string): string => readFileSync(join(inject("site"), path), "utf8");
+/** The HTML standard, as html-validate reads it. */
+const validator = new HtmlValidate(new StaticConfigLoader({ root: true, extends: ["html-validate:standard"] }));
+
+it("no two pages share a title", () => {
+  const titles = filesBelow(inject("site")).filter((path) => path.endsWith(".html")).map((path) => /<title>(.*?)<\/title>/.exec(read(path))?.[1]);
+  expect(titles.filter((title, i) => title === undefined || titles.indexOf(title) !== i)).toEqual([]);
+});
+
+describe.each(onePageOfEachKind)("%s", (path) => {
+  it("is valid HTML", async () => {
+    const { results } = await validator.validateString(read(path));
+    expect(results.flatMap((r) => r.messages).map((m) => `${m.line}:${m.column} ${m.ruleId}: ${m.message}`)).toEqual([]);
+  });
+
+  it("says its language, its dates and how to cite it, and asks search engines to stay away", () => {
+    const html = read(path);
+    expect(html).toContain('<html lang="en">');
+    expect(html).toContain('<meta name="robots" content="noindex">');
+    const foot = /<footer[\s\S]*<\/footer>/.exec(html)![0];
+    expect(foot).toMatch(/Last sampled <time datetime="\d{4}-\d\d-\d\d">/);
+    expect(foot).toMatch(/speaks from <time datetime="\d{4}-\d\d-\d\d">/);
+    expect(foot).toContain(`, ${path}.</p>`);
+    // In print, the foot of every sheet: farm, page, day and address.
+    expect(html).toMatch(new RegExp(`@bottom-left\\{content:"Skerry Farm[^"]*Records to [^"]*${path.replaceAll(".", "\\.")}"`));
+  });
+
+  it("gives every drawing its size, and shifts nothing while it loads", async () => {
+    for (const [svg] of read(path).matchAll(/<svg[^>]*viewBox[^>]*>/g)) expect(svg).toMatch(/ width="[\d.]+" height="[\d.]+"/);
+    const { page } = await openPage(browser, { viewport: { width: 390, height: 800 } });
+    await page.addInitScript(() => {
+      const seen = window as unknown as { shifted: number };
+      seen.shifted = 0;
+      new PerformanceObserver((entries) => entries.getEntries().forEach((e) => (seen.shifted += (e as unknown as { value: number }).value))).observe({ type: "layout-shift", buffered: true });
+    });
+    await page.goto(fileAddress(path));
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
+    // The style guide's limit; web.dev calls up to 0.1 good.
+    expect(await page.evaluate(() => (window as unknown as { shifted: number }).shifted)).toBeLessThan(0.1);
+    await page.context().close();
+  });
+
+  it("is walked through by the keyboard, and shows where one stands", async () => {
+    const { page } = await openPage(browser);
+    await page.goto(fileAddress(path));
+    const reachable = await page.evaluate(() => {
+      // A group of radio buttons is one stop: the arrow keys move within it.
+      const stops = [...document.querySelectorAll<HTMLElement>("a[href], button, summary, input, [tabindex='0']")].filter((e) => e.checkVisibility() && (!(e instanceof HTMLInputElement) || e.type !== "radio" || e.checked));
+      stops.forEach((e, i) => (e.dataset["stop"] = String(i)));
+      return stops.length;
+    });
+    // Every stop of a short page; of a long one the first sixty, which hold each kind of them.
+    const steps = Math.min(reachable, 60);
+    const reached: { stop: string | undefined; seen: boolean }[] = [];
+    for (let i = 0; i < steps; i++) {
+      await page.keyboard.press("Tab");
+      reached.push(
+        await page.evaluate(() => {
+          const at = document.activeElement as HTMLElement;
+          const shown = at.matches("input[type=radio]") ? at.nextElementSibling! : at;
+          return { stop: at.dataset["stop"], seen: getComputedStyle(shown).outlineStyle !== "none" && parseFloat(getComputedStyle(shown).outlineWidth) >= 2 };
+        }),
+      );
+    }
+    expect(reached.map((r) => r.stop)).toEqual(Array.from({ length: steps }, (_, i) => String(i)));
+    expect(reached.filter((r) => !r.seen)).toEqual([]);
+    await page.context().close();
+  });
+});
+
+it.each(onePageOfEachKind.filter((path) => /^fields\/[^/]+(\/trends)?\.html$/.test(path)))("%s fits at 320, 390 and 1280 px without its script", async (path) => {
+  const { page } = await openPage(browser, { javaScriptEnabled: false });
+  await page.goto(fileAddress(path));
+  for (const width of [320, 390, 1280]) {
+    await page.setViewportSize({ width, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBeLessThanOrEqual(width);
+  }
+});
