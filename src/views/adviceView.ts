@@ -77,7 +77,7 @@ const missingLabels: Record<string, string> = {
 };
 
 /** What would settle a question, as a person would ask for it. */
-const missingWords = (missing: readonly string[]): string[] =>
+export const missingWords = (missing: readonly string[]): string[] =>
   missing.map((id) => missingLabels[id] ?? (id in analytes ? `a ${analyteInSentence(id as AnalyteId)} test` : id));
 
 const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;

@@ -12,6 +12,7 @@ import { costPerArea, money, unitChoices } from "../interpretation/unitChoices.t
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { analyteInSentence, crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
+import { missingWords } from "./adviceView.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { limeRate, nutrientSpan } from "./units.ts";
 import { capital, list } from "./words.ts";
@@ -37,7 +38,7 @@ export const interpretJson = (sample: Sample, advice: Advice, { units }: Written
       ]),
     ),
     rates: Object.fromEntries(
-      advice.rates.map(({ nutrient, outcome, pack }) => [nutrient, asJson(outcome, ({ rate, to }) => ({ value: rate.value, ...(to !== undefined && { to }), unit: rate.unit, ...(units && { shown: nutrientSpan({ rate, to }, units) }), ...(pack && { guideline: pack.id }) }))]),
+      advice.rates.map(({ nutrient, outcome, pack }) => [nutrient, asJson(outcome, ({ rate, to, doses }) => ({ value: rate.value, ...(to !== undefined && { to }), unit: rate.unit, ...(doses && { doses }), ...(units && { shown: nutrientSpan({ rate, to }, units) }), ...(pack && { guideline: pack.id }) }))]),
     ),
     lime: {
       ...asJson(lime.needed, (need) =>
@@ -92,7 +93,7 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
     else {
       const { rate, to } = outcome.value;
-      lines.push(`${rate.value === 0 && to === undefined ? `Apply no ${label.toLowerCase()} (${symbol})` : `Apply ${rateWords(outcome.value, written)} of ${label.toLowerCase()} (${symbol})`}${pack ? `, says ${pack.short}` : ""}${known(outcome)}.`);
+      lines.push(`${rate.value === 0 && to === undefined ? `Apply no ${label.toLowerCase()} (${symbol})` : `Apply ${rateWords(outcome.value, written)} of ${label.toLowerCase()} (${symbol})`}${pack ? `, says ${pack.short}` : ""}${known(outcome)}.${doseWords(outcome.value, written)}`);
       lines.push(...reasons(outcome, references));
     }
   }
@@ -128,8 +129,8 @@ const limeLines = ({ lime }: Advice, references: References, { units, currency }
   const lines = rates.flatMap(({ material, outcome }) => {
     if (outcome.kind === "noAnswer") return [refusal(`rate of ${material.name}`, outcome)];
     const { rate, applications, then, costPerAcre } = outcome.value;
-    const split = applications.length > 1 ? `, in ${applications.length} applications of ${said(applications[0]!, 1)}. ${then ?? ""}` : "";
-    return [`Spread ${said(rate, 1)} of ${material.name}${goal}${costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`}${split}, says ${pack.short}${known(outcome)}.`, ...reasons(outcome, references)];
+    const split = applications.length > 1 ? `, in ${applications.length} applications of ${said(applications[0]!, 1)}` : "";
+    return [`Spread ${said(rate, 1)} of ${material.name}${goal}${costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`}${split}, says ${pack.short}${known(outcome)}.${applications.length > 1 && then ? ` ${then}` : ""}`, ...reasons(outcome, references)];
   });
   if (lines.length > 0) return lines;
   return [`The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}. No liming material is named.`, ...reasons(needed, references)];
@@ -145,7 +146,14 @@ const rateWords = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, { units }: W
   return `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`} ${rate.unit}`;
 };
 
-const refusal = (what: string, { because, missing }: NoAnswer): string => `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missing.join(", ")}.` : ""}`;
+/** " In doses: 70 kg/ha for the first cut, 25 kg/ha for the second cut." and why a printed figure is doubtful. */
+const doseWords = ({ doses, doubt, rate }: NutrientRate, written: WrittenIn): string =>
+  [doses && ` In doses: ${doses.map((d) => `${rateWords({ rate: { value: d.value, unit: rate.unit } }, written)} ${d.when}`).join(", ")}.`, doubt && ` Doubtful: ${doubt}.`].filter(Boolean).join("");
+
+/** A sample by itself has no field's file to add a fact to. */
+const inTheSample = (words: string): string => words.replace(/(the plan of )?field\.yaml/, "the sample's file");
+
+const refusal = (what: string, { because, missing }: NoAnswer): string => `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missingWords(missing).map(inTheSample).join(", ")}.` : ""}`;
 
 const known = (outcome: Answer<unknown>): string => {
   const mark = evidenceMark(weakestEvidence(outcome.steps));

@@ -107,10 +107,21 @@ results: { nitrateN: { value: 15, unit: ppm, method: potassiumChloride } }
     /^Apply 80 lb\/ac of nitrogen \(N\), says Iowa late-spring nitrate test/m,
   ],
   [
+    "the doses that a rate is the sum of, as RB209 prints them for silage",
+    `guideline: uk-rb209-2010
+units: metric
+crop: grassSilageTwoCuts
+depth: { from: 0, to: 7.5, unit: cm }
+results: { P: { value: 13, unit: mg/l, method: olsen } }
+`,
+    ({ rates }) => expect(rates["P2O5"]).toMatchObject({ value: 95, unit: "kg/ha", doses: [{ value: 70, when: "for the first cut" }, { value: 25, when: "for the second cut" }] }),
+    /^Apply 95 kg\/ha of phosphate.*In doses: 70 kg\/ha for the first cut, 25 kg\/ha for the second cut\.$/m,
+  ],
+  [
     "no phosphate rate without a phosphorus test, and the reason",
     triState("corn", "{ value: 200, unit: bu/ac }", "{ cec: 10 }", "{ K: { value: 150, unit: ppm, method: mehlich3 } }"),
     ({ rates }) => expect(rates["P2O5"]!.noAnswer).toEqual({ because: "phosphorus was not tested", missing: ["P"] }),
-    /^No phosphate rate, because phosphorus was not tested\. Missing: P\.$/m,
+    /^No phosphate rate, because phosphorus was not tested\. Missing: a phosphorus test\.$/m,
   ],
 ];
 
