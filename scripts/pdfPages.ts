@@ -1,5 +1,5 @@
-/** Pages that explain how advice is come by. They are the same for every reader, and long. */
-const notPrinted = /^(guidelines|checks)\/|^(references|methods|compare|checks|glossary)\.html$|\/samplings\//;
+/** Pages that explain how advice is come by, which are the same for every reader, and long; and those that only lead to others. */
+const notPrinted = /^(guidelines|checks)\/|^(references|methods|compare|checks|glossary|search|fields(-by-[a-z-]+)?(-\d+)?)\.html$|\/samplings\//;
 
 /** The pages of a site that are handed over on paper, in order of name: the farm, its fields, and whatever is worked out of them. */
 export const printedPages = (files: readonly string[]): string[] => files.filter((file) => file.endsWith(".html") && !notPrinted.test(file)).sort();

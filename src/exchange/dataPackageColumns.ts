@@ -56,8 +56,15 @@ const described = {
   total: { type: "number", title: "Amount for the whole zone" },
   cost: { type: "number", title: "Cost for the whole zone", description: "In the currency that ends the column's name." },
   sampled: { type: "date", title: "Day of the sampling the rate rests on" },
-  sampling_overdue: { type: "string", title: "Whether the zone was due for sampling again", description: "yes or no" },
+  sampling_overdue: { type: "string", title: "Whether sampling was overdue", description: "yes or no" },
   guidelines: { type: "string", title: "Guidelines the rate comes from" },
+  name: { type: "string", title: "Name of the field" },
+  tenure: { type: "string", title: "Tenure", description: "owned, rented or managed; empty: not recorded." },
+  zones: { type: "integer", title: "Zones of the field" },
+  next_crop: { type: "string", title: "Next crop of each zone with its season" },
+  oldest_test: { type: "date", title: "Oldest of the zones' newest full samplings", description: "Empty: a zone has none." },
+  sampling_due: { type: "date", title: "Day the next full sampling is due", description: "Empty: no guideline says, or a zone was never sampled." },
+  needs: { type: "string", title: "What the field needs, most urgent first" },
 } satisfies Record<string, Column>;
 
 /** Every column of the site's tables, by its name without the unit. */

@@ -1,5 +1,4 @@
 import type { Guideline } from "../interpretation/guideline.ts";
-import { noDay } from "../interpretation/noDay.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import { convert } from "../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId } from "../interpretation/vocabulary.ts";
@@ -158,7 +157,7 @@ const checkAudiences = ({ value, file, at }: Parsed<FarmRecord>, fieldIds: reado
 
 /** The newest day anything in the records happened. A farm with nothing recorded yet speaks from its oldest possible day. */
 const newestDate = (fields: readonly Field[]): string => {
-  let newest: string = noDay;
+  let newest = "1900-01-01";
   const see = (date: string | undefined): void => {
     if (date !== undefined && date > newest) newest = date;
   };

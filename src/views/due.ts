@@ -5,6 +5,8 @@ import { monthYear } from "./words.ts";
 export interface Due {
   /** The oldest of the zones' newest routine samplings; `undefined` when a zone was never sampled. */
   readonly last: string | undefined;
+  /** The day it is due, `YYYY-MM-DD`; `undefined` where no guideline says or a zone was never sampled. */
+  readonly next: string | undefined;
   readonly overdue: boolean;
   readonly words: string;
 }
@@ -14,10 +16,10 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const newest = (only ? [only] : field.zones).map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
-  if (newest.some((d) => d === undefined)) return { last: undefined, overdue: true, words: "now: not every zone has been sampled" };
+  if (newest.some((d) => d === undefined)) return { last: undefined, next: undefined, overdue: true, words: "now: not every zone has been sampled" };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
-  if (years === undefined) return { last, overdue: false, words: "not set by a guideline" };
+  if (years === undefined) return { last, next: undefined, overdue: false, words: "not set by a guideline" };
   const next = `${Number(last.slice(0, 4)) + years}${last.slice(4)}`;
   const overdue = next < farm.today;
-  return { last, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
+  return { last, next, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
 };

@@ -1,5 +1,4 @@
 import { isSeasonal, seasonOf } from "../interpretation/comparable.ts";
-import { noDay } from "../interpretation/noDay.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { noAnswer } from "../interpretation/outcome.ts";
@@ -11,10 +10,10 @@ import { convert } from "../interpretation/units.ts";
 import type { CropId, PurposeId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { bagsOf } from "./bagCounts.ts";
 import { dueOf } from "./due.ts";
 import { openQuestions } from "./openQuestions.ts";
 import { latestAdvice } from "./sample.ts";
+import { zoneSamplingAdvice } from "./samplingQuality.ts";
 import type { Slot } from "./slots.ts";
 import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
 import type { Fee } from "./testingFees.ts";
@@ -38,6 +37,12 @@ export interface NextSampling {
 /** A sampling that can be planned now: it is overdue, or falls in the half year at hand or the next one. */
 export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } => next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
 
+/** Bags that a zone takes for a purpose: as many as the guideline asks for its area, else one. */
+export const bagsOf = (field: Field, zone: Zone, purpose: PurposeId, date: string): number => {
+  const { outcome } = zoneSamplingAdvice(field, zone, purpose, date).composites;
+  return outcome.kind === "answer" ? outcome.value.least : 1;
+};
+
 const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number => zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 
 /** Years between two full samplings by the first guideline that says, and whose word it is. */
@@ -54,7 +59,7 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(field, "routine") } as const;
   const newest = newestOf(field, "routine");
   const { last, overdue } = dueOf(farm, field);
-  if (newest === undefined) return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: ["It was never fully sampled. Take it in the season it can be taken in every time."] };
+  if (newest === undefined) return { ...base, slot: slotOf(farm.today), overdue: true, why: ["It was never fully sampled. Take it in the season it can be taken in every time."] };
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
   const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;

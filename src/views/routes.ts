@@ -1,6 +1,7 @@
 import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { shownGuidelines } from "./comparison.ts";
+import { fieldListPageCount } from "./fieldListPaging.ts";
 import { hasBalance } from "./placeRecords.ts";
 import { balanceParts } from "./balancePages.ts";
 import { duePlans } from "./duePlans.ts";
@@ -11,6 +12,10 @@ import { hasZonesFile } from "./zonesGeoJson.ts";
 const planEndings: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "-ph", nitrate: "-nitrate" };
 const partName = (name: string, part: number): string => (part === 1 ? name : `${name}-${part}`);
 
+/** The orders in which the farm's fields are listed, each on pages of its own. */
+export const fieldOrders = ["name", "need", "oldest-test", "crop", "tenure"] as const;
+export type FieldOrder = (typeof fieldOrders)[number];
+
 /** Every file the site is made of. A page passes its own path and links with `relativeHref`. */
 export const paths = {
   home: "index.html",
@@ -19,6 +24,10 @@ export const paths = {
   compare: "compare.html",
   checks: "checks.html",
   calendar: "calendar.html",
+  /** `fields.html` by name, `fields-by-need.html`, and from the second page on `fields-by-need-2.html`. */
+  fieldList: (order: FieldOrder, page = 1) => `fields${order === "name" ? "" : `-by-${order}`}${page === 1 ? "" : `-${page}`}.html`,
+  search: "search.html",
+  glossary: "glossary.html",
   season: "season.html",
   spreaderSheets: "spreader-sheets.html",
   /** `file` is `fertilizer-potash.csv`; each choice of units has its own folder, and nothing else writes there. */
@@ -41,8 +50,11 @@ export const paths = {
   planGeoJson: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}.geojson`,
   planCsv: (field: string, purpose: PurposeId) => `data/${field}-plan${planEndings[purpose]}-labels.csv`,
   latestCsv: "data/latest-results.csv",
+  fieldsCsv: "data/fields.csv",
   styles: "assets/site.css",
   script: "assets/charts.js",
+  listsScript: "assets/lists.js",
+  searchIndex: "assets/search-index.js",
 } as const;
 
 /**
@@ -67,7 +79,9 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
     claimed.set(path.toLowerCase(), by);
   };
-  for (const path of [paths.home, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.season, paths.spreaderSheets, paths.styles, paths.script, paths.latestCsv]) claim(path, "the site");
+  const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.season, paths.spreaderSheets];
+  for (const path of [...always, paths.styles, paths.script, paths.listsScript, paths.searchIndex, paths.latestCsv, paths.fieldsCsv]) claim(path, "the site");
+  for (const order of fieldOrders) for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);

@@ -8,7 +8,7 @@ import { dataPackage } from "../../src/exchange/dataPackage.ts";
 import { columnOf, columns } from "../../src/exchange/dataPackageColumns.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { balanceCsv } from "../../src/views/balanceCsv.ts";
-import { latestCsv } from "../../src/views/home.ts";
+import { latestCsv } from "../../src/views/latestResults.ts";
 import { hasBalance } from "../../src/views/placeRecords.ts";
 import { fieldCsv } from "../../src/views/rows.ts";
 import { rateMapFiles } from "../../src/views/seasonMapFiles.ts";

@@ -35,7 +35,7 @@ describe("npm run pdf", () => {
 });
 
 describe("which pages are printed", () => {
-  const site = ["assets/site.css", "checks.html", "checks/bands.html", "compare.html", "data/north-results.csv", "fields/north.html", "fields/north/plan.html", "fields/north/samplings/2025-10-18.html", "fields/north/timeline.html", "guidelines/small.html", "index.html", "methods.html", "references.html", "seasons/2026.html"];
+  const site = ["assets/site.css", "checks.html", "checks/bands.html", "compare.html", "data/north-results.csv", "fields-by-need.html", "fields-by-oldest-test-2.html", "fields.html", "fields/north.html", "fields/north/plan.html", "fields/north/samplings/2025-10-18.html", "fields/north/timeline.html", "guidelines/small.html", "index.html", "methods.html", "references.html", "search.html", "seasons/2026.html"];
 
   it("the farm, its fields and what is worked out of them, by names that hold no folder", () =>
     expect(printedPages(site).map(pdfName)).toEqual(["fields_north.pdf", "fields_north_plan.pdf", "fields_north_timeline.pdf", "index.pdf", "seasons_2026.pdf"]));

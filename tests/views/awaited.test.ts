@@ -52,7 +52,7 @@ describe("a bag that has not come back", () => {
     expect(zonesOf(farm)).toEqual([undefined, undefined]);
     expect(fieldView(farm, field).lede).toBe("Results are awaited. Two bags of 3 October 2026 are at North Laboratory.");
     expect(samplingView(farm, field, newest(farm))).toMatchObject({ lede: "North Field, every zone: 2 bags, sent to North Laboratory; results awaited.", results: [], classesNote: "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking." });
-    expect(homeView(farm).fields[0]!.zones.map((z) => z.sampled)).toEqual(["results awaited", "results awaited"]);
+    expect(homeView(farm).zones!.fields[0]!.zones.map((z) => z.sampled)).toEqual(["results awaited", "results awaited"]);
   });
 
   it("is said of no event whose bags all came back", () => {

@@ -82,7 +82,7 @@ describe("one farm and one garden", () => {
     const [zone] = fieldView(farm, field).zones;
     expect(Number(zone!.area.replaceAll(",", ""))).toBeGreaterThan(100_000);
     const home = homeView(farm);
-    const areas = Object.fromEntries(home.fields.map((f) => [f.field.id, f.zones[0]!.area]));
+    const areas = Object.fromEntries(home.zones!.fields.map((f) => [f.field.id, f.zones[0]!.area]));
     expect(areas["kitchen"]).toBe(`${zone!.area} sq ft`);
     expect(areas["north"]).toMatch(/^\d+\.\d$/);
   });

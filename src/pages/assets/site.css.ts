@@ -1,6 +1,7 @@
 import type { APIRoute } from "astro";
 import base from "../../styles/base.css?raw";
 import figures from "../../styles/figures.css?raw";
+import finding from "../../styles/finding.css?raw";
 import lists from "../../styles/lists.css?raw";
 import maps from "../../styles/maps.css?raw";
 import narrow from "../../styles/narrow.css?raw";
@@ -13,6 +14,6 @@ import tables from "../../styles/tables.css?raw";
 import tokens from "../../styles/tokens.css?raw";
 
 /** One stylesheet for the whole site, linked relatively. Of two rules alike in weight the later one counts: narrow screens and print come last. */
-const inOrder = [tokens, base, sheet, tables, figures, maps, plan, season, steps, lists, narrow, print];
+const inOrder = [tokens, base, sheet, tables, figures, maps, plan, season, steps, lists, finding, narrow, print];
 
 export const GET: APIRoute = () => new Response(inOrder.join("\n"), { headers: { "content-type": "text/css; charset=utf-8" } });

@@ -1,0 +1,11 @@
+/** A text as words to compare: without accents and in lower case, parted at all that is neither letter nor digit. Subscripts count as digits. */
+export const fold = (text: string): string[] =>
+  text
+    .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
+    .toLowerCase()
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter((word) => word !== "");
+
+/** Does every word that was typed begin one of these words? */
+export const holdsAll = (words: readonly string[], typed: readonly string[]): boolean => typed.every((each) => words.some((word) => word.startsWith(each)));

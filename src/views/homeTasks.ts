@@ -1,0 +1,109 @@
+import type { Farm, Field, Zone } from "../records/model.ts";
+import { jobs } from "./adviceView.ts";
+import { awaitedOf } from "./awaited.ts";
+import { dueOf } from "./due.ts";
+import type { NeedKind } from "./fieldNeeds.ts";
+import { isLow, needKinds } from "./fieldNeeds.ts";
+import type { Bought } from "./productsView.ts";
+import type { SeasonZone } from "./seasonZones.ts";
+import { seasonZones } from "./seasonZones.ts";
+import { mass, money } from "./units.ts";
+import { capital, list, monthYear } from "./words.ts";
+import { crops } from "../interpretation/vocabulary.ts";
+import { ratedCell } from "./zoneRows.ts";
+
+export interface Task {
+  readonly field: Field;
+  readonly kind: NeedKind;
+  readonly when: string;
+  readonly urgent: boolean;
+  /** False for a line that only says why there is nothing to do. */
+  readonly job: boolean;
+  readonly text: string;
+  /** Why, and how much. */
+  readonly detail: string;
+}
+
+const known = new WeakMap<Farm, readonly Task[]>();
+
+/** What is to be done on every field, most urgent first; of one urgency in the order of fields. Worked out once a farm. */
+export const farmTasks = (farm: Farm): readonly Task[] => {
+  let tasks = known.get(farm);
+  if (!tasks) {
+    const zones = new Map<Field, SeasonZone[]>(farm.fields.map((field) => [field, []]));
+    for (const zone of seasonZones(farm)) zones.get(zone.field)!.push(zone);
+    const all = farm.fields.flatMap((field) => [...samplingTasks(farm, field), ...adviceTasks(farm, field, zones.get(field)!)]);
+    known.set(farm, (tasks = all.sort((a, b) => needKinds.indexOf(a.kind) - needKinds.indexOf(b.kind))));
+  }
+  return tasks;
+};
+
+const samplingTasks = (farm: Farm, field: Field): Task[] => {
+  const due = dueOf(farm, field);
+  const awaited = awaitedOf(field);
+  const late: Task[] = due.overdue
+    ? [
+        {
+          field,
+          kind: "sampling",
+          when: "Now",
+          urgent: true,
+          job: true,
+          text: due.last ? "Sample again" : "Sample every zone",
+          detail: due.last ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.` : "Not every zone has a routine sampling.",
+        },
+      ]
+    : [];
+  return awaited.length === 0 ? late : [...late, { field, kind: "awaited", when: "At the laboratory", urgent: false, job: false, text: "Results awaited", detail: awaited.join(" ") }];
+};
+
+const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Task[] => {
+  const shown = zones[0]?.farm ?? farm;
+  const advised = zones.flatMap(({ advised: found }) => found ?? []);
+  const next = [...new Set(advised.flatMap(({ advice }) => (advice.crop ? `${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
+  const when = next.length > 0 ? `For ${list(next)}` : "Next crop not planned";
+  const fieldJobs = jobs(advised.flatMap(({ view }) => view.actions), field.zones.length);
+  const base = { field, when, urgent: false };
+  const tasks = fieldJobs.map((job): Task => {
+    if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: limeWhy(farm, zones) };
+    const low = [...lowWords(zones, "K"), ...lowWords(zones, "P")];
+    const kind = lowWords(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
+    return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`].join(" ") };
+  });
+  const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
+  const due = dueOf(farm, field);
+  if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
+  return [{ ...base, kind: silent.length > 0 ? "question" : "nothing", job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` }];
+};
+
+const zoneNames = (zones: readonly Zone[]): string => list(zones.map((z) => z.name));
+
+/** "Soil pH on Outwash is 5.7. About $385 of lime on this field." */
+const limeWhy = (farm: Farm, zones: readonly SeasonZone[]): string => {
+  const limed = zones.filter((z) => z.advised?.view.actions.some((a) => a.kind === "lime"));
+  const values = limed.map(({ zone, advised }) => `${zones.length > 1 ? `on ${zone.name} ` : ""}is ${ratedCell(advised?.advice, "pH").value}`);
+  const cost = limed.reduce((sum, { advised }) => sum + (advised?.view.limeCost ?? 0), 0);
+  return [`Soil pH ${list(values)}.`, cost > 0 && `About ${money(cost, farm.currency)} of lime on this field.`].filter(Boolean).join(" ");
+};
+
+/** "Potassium is deficient on Knoll and Outwash.", in the words of the guideline's classes; nothing where none is low. */
+const lowWords = (zones: readonly SeasonZone[], analyte: "P" | "K"): string[] => {
+  const bands = new Map<string, Zone[]>();
+  for (const zone of zones.filter((z) => isLow(z, analyte))) {
+    const band = ratedCell(zone.advised?.advice, analyte).band!;
+    bands.set(band, [...(bands.get(band) ?? []), zone.zone]);
+  }
+  const name = analyte === "K" ? "potassium" : "phosphorus";
+  return [...bands].map(([band, low]) => capital(`${name} is ${band}${low.length === zones.length ? "" : ` on ${zoneNames(low)}`}.`));
+};
+
+/** " That takes 1,120 lb of muriate of potash, 0-0-60, about $252." */
+const shoppingWords = (farm: Farm, bought: readonly Bought[]): string => {
+  const totals = new Map<string, Bought>();
+  for (const b of bought) {
+    const so = totals.get(b.name);
+    totals.set(b.name, so ? { name: b.name, pounds: so.pounds + b.pounds, cost: so.cost === undefined || b.cost === undefined ? undefined : so.cost + b.cost } : b);
+  }
+  if (totals.size === 0) return "";
+  return ` That takes ${list([...totals.values()].map((b) => `${mass(b.pounds, farm.units)} of ${b.name}${b.cost === undefined ? "" : ` (about ${money(b.cost, farm.currency)})`}`))}.`;
+};

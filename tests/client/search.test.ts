@@ -1,0 +1,84 @@
+import { gzipSync } from "node:zlib";
+import { describe, expect, it } from "vitest";
+import { fold } from "../../src/client/fold.ts";
+import { prepare, search } from "../../src/client/search.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { fieldThings, mostFieldsInFull, searchIndex } from "../../src/views/searchIndex.ts";
+import { library } from "../support/gardenFarm.ts";
+import { manyFields } from "../support/manyFields.ts";
+
+const demo = readFarm({ content: library, library }).farm!;
+const index = searchIndex(demo);
+const words = prepare(index);
+const found = (query: string): Record<string, string[]> => Object.fromEntries(search(index, words, query).map((g) => [g.title, g.hits.map((h) => h.text)]));
+
+describe("words", () => {
+  it.each([
+    ["Ängen, NORTH", ["angen", "north"]],
+    ["Potash (K₂O)", ["potash", "k2o"]],
+    ["2025-10-18", ["2025", "10", "18"]],
+    ["  ", []],
+  ])("of %s", (text, folded) => expect(fold(text)).toEqual(folded));
+});
+
+describe("the search of the demo farm", () => {
+  it("finds a field by the beginning of its name, without regard to case and accents", () => {
+    expect(found("caus")).toEqual({ Fields: ["Causeway"] });
+    expect(found("CÁUSEWAY")).toEqual({ Fields: ["Causeway"] });
+  });
+
+  it("finds a field by its crop and its tenure", () => {
+    expect(found("alfalfa rented")["Fields"]).toEqual(["Saltings"]);
+  });
+
+  it("finds a zone, a year and a sampling with its field, in any order of words", () => {
+    expect(found("outwash")["Zones"]).toEqual(["Causeway, Outwash"]);
+    expect(found("2019 ropewalk")).toEqual({ "Years of a field": ["Ropewalk, 2019"] });
+    expect(found("causeway 18 october 2025")["Samplings"]).toEqual(["Causeway, routine sampling, 18 October 2025"]);
+    expect(found("2025-10-18")["Samplings"]).toHaveLength(2);
+  });
+
+  it("finds a test by its name and its sign, and the word that explains it", () => {
+    expect(found("potassium netloft")).toEqual({ "Results of a field": ["Netloft, Potassium (K)"] });
+    expect(found("potassium")["Results of a field"]).toHaveLength(4);
+    expect(found("potassium")["Words explained"]).toContain("Potash and potassium");
+    expect(found("cec")["Words explained"]).toEqual(["Cation exchange capacity"]);
+  });
+
+  it("finds advice, guidelines, laboratories and pages", () => {
+    expect(found("issued causeway")["Advice as issued"]!.length).toBeGreaterThan(0);
+    expect(found("tri-state")["Guidelines"]!.length).toBeGreaterThan(0);
+    expect(found("fulmar")["Laboratories"]).toEqual(["Fulmar Soil Laboratory"]);
+    expect(found("calendar")).toEqual({ Pages: ["Sampling calendar"] });
+  });
+
+  it("finds nothing for nothing, and nothing for a word that is not there", () => {
+    expect(found(" ")).toEqual({});
+    expect(found("causeway xyzzy")).toEqual({});
+  });
+
+  it("shows the first twenty of many, and counts the rest", () => {
+    const big = { ...index, ...fieldThings(manyFields(demo, 90)) };
+    const [fields] = search(big, prepare(big), "field");
+    expect(fields).toMatchObject({ title: "Fields", total: 90 });
+    expect(fields!.hits.slice(0, 3).map((h) => h.text)).toEqual(["Field 1", "Field 2", "Field 3"]);
+    expect(fields!.hits).toHaveLength(20);
+  });
+
+  it("writes addresses so that a strange id stays one", () => {
+    const odd = { ...index, fields: [["a b#c", "Odd", "", []] as const] };
+    expect(search(odd, prepare(odd), "odd")[0]!.hits).toEqual([{ text: "Odd", href: "fields/a%20b%23c.html" }]);
+  });
+});
+
+describe("the weight of the index, compressed", () => {
+  const weigh = (fields: number): number => gzipSync(JSON.stringify({ ...index, ...fieldThings(manyFields(demo, fields)) })).length;
+  // The style guide's budget for scripts is 60 kB a page; the script that searches takes 3 of them.
+  it.each([200, mostFieldsInFull, 2000])("of %d fields is within the budget", (fields) => expect(weigh(fields)).toBeLessThan(57_000));
+
+  it("leaves single samplings and tests out above so many fields, and keeps fields, zones and years", () => {
+    const { things } = fieldThings(manyFields(demo, mostFieldsInFull + 1));
+    const kept = new Set(things.map(([kind]) => index.kinds[kind]![0]));
+    expect(kept).toEqual(new Set(["Zones", "Years of a field", "Advice as issued"]));
+  });
+});

@@ -1,0 +1,54 @@
+import { expect, it } from "vitest";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { homeView } from "../../src/views/home.ts";
+import { homeMap } from "../../src/views/homeMap.ts";
+import { farmFolder } from "../support/farmFolder.ts";
+import { library } from "../support/gardenFarm.ts";
+import { manyFields } from "../support/manyFields.ts";
+
+const demo = readFarm({ content: library, library }).farm!;
+
+it("says first what to do and why, the most urgent kinds of work in one sentence each", () => {
+  const view = homeView(demo);
+  expect(view.lede).toBe("Sample Netloft again: it was last sampled in October 2021. Lime Outwash on Causeway, where soil pH is 5.7. Spread potash on Causeway and Saltings, where potassium is low.");
+  expect(view.rest).toBe("Besides: a question open on one field.");
+  expect(view.tasks.map((t) => [t.kind, t.field.name])).toEqual([
+    ["sampling", "Netloft"],
+    ["lime", "Causeway"],
+    ["potassium", "Causeway"],
+    ["potassium", "Saltings"],
+    ["question", "Ropewalk"],
+  ]);
+  expect(view.tasks[2]!.detail).toContain("Potassium is deficient on Knoll and Outwash.");
+});
+
+it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 rented; all but Netloft sampled in time", () => {
+  const facts = Object.fromEntries(homeView(demo).facts.map((f) => [f.term, f.value]));
+  expect(facts["Land"]).toBe("63.8 acres");
+  expect(facts["Tenure"]).toBe("41.3 acres owned and 22.6 acres rented");
+  expect(facts["Sampled within the guideline's interval"]).toBe("55.5 acres of 63.8");
+});
+
+it("of a large farm shows only what matters most: fields are counted, lines few, and no map of specks", () => {
+  const view = homeView(manyFields(demo, 20));
+  expect(view.lede).toBe("Lime 20 fields, where the guidelines call for it. Spread potash on 20 fields, where potassium is low.");
+  expect(view.tasks).toHaveLength(8);
+  expect(view.more).toBe(32);
+  expect(view.zones).toBeUndefined();
+  expect(view.urgent).toHaveLength(12);
+  const map = homeMap(manyFields(demo, 134));
+  expect(map).toEqual({ model: undefined, note: "No map of the whole farm, because its 402 zones could not be told apart on one page. Each field has its own." });
+});
+
+it("of a middling farm draws the map without numbers, and marks with a letter where lime is due", () => {
+  const { model, note } = homeMap(manyFields(demo, 21));
+  expect(new Set(model!.zones.map((z) => `${z.css} ${z.lines.join()}`))).toEqual(new Set(["c-v3 ", "c-v2 L"]));
+  expect(model!.names).toEqual([]);
+  expect(note).toContain("L: lime due.");
+});
+
+it("of a farm where nothing was sampled asks for samples, and of one without fields says so", () => {
+  const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
+  expect(homeView(farm!).lede).toBe("Sample every zone of North Field: not every one has been sampled.");
+  expect(homeView({ ...farm!, fields: [] }).lede).toBe("No field is recorded yet.");
+});
