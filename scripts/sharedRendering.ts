@@ -7,7 +7,7 @@ import type { AstroIntegration, AstroPrerenderer } from "astro";
 import type { Farm } from "../src/records/model.ts";
 
 /** A thread pays for its start, which is loading the pages' code and a copy of the farm, with about so many files rendered. */
-const filesToPay = 400;
+const filesToPay = 1000;
 
 /** How many threads help to render so many files: none for a small farm, and never more than there are other cores. */
 export const helpersFor = (files: number, cores = availableParallelism()): number => Math.max(0, Math.min(cores - 1, Math.floor(files / filesToPay)));

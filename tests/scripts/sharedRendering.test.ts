@@ -9,10 +9,10 @@ import type { Farm } from "../../src/records/model.ts";
 describe("helpersFor", () => {
   it.each([
     [129, 8, 0],
-    [399, 8, 0],
-    [400, 8, 1],
+    [999, 8, 0],
+    [1000, 8, 1],
     [2876, 2, 1],
-    [2876, 8, 7],
+    [2876, 8, 2],
     [2876, 1, 0],
   ])("%i files on %i cores: %i", (files, cores, helpers) => {
     expect(helpersFor(files, cores)).toBe(helpers);
