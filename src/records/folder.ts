@@ -1,3 +1,4 @@
+import { hash } from "node:crypto";
 import { closeSync, existsSync, fsyncSync, linkSync, lstatSync, mkdirSync, openSync, readdirSync, readFileSync, realpathSync, renameSync, rmdirSync, rmSync, statSync, writeSync } from "node:fs";
 import { basename, dirname, join, relative, sep } from "node:path";
 import { decode } from "./decode.ts";
@@ -18,6 +19,8 @@ export class Folder {
   /** Subfolders by whether they truly lie within this one; asking the disk for each file would take a tenth of the run. */
   readonly #subfolders = new Map<string, boolean>();
   filesRead = 0;
+  /** SHA-256 of the bytes of every file that was read, in hexadecimal, by its path. */
+  readonly hashes = new Map<string, string>();
 
   constructor(root: string, problems: Problems, prefix = "") {
     this.root = root;
@@ -54,6 +57,7 @@ export class Folder {
       return this.#refuse(path, unreadable(cause));
     }
     this.filesRead += 1;
+    this.hashes.set(path, hash("sha256", bytes, "hex"));
     return decode(bytes, this.name(path), this.#problems);
   }
 

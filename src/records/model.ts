@@ -8,6 +8,7 @@ import type { Starter } from "../interpretation/starter.ts";
 import type { Amount, LengthUnit, RateUnit, YieldUnit } from "../interpretation/units.ts";
 import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
 import type { PackSince } from "./packPrint.ts";
+import type { RecordsPrint } from "./recordsPrint.ts";
 import type { AudienceRecord, WithheldPart } from "./schemas/audience.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import type { FieldRecord } from "./schemas/field.ts";
@@ -28,6 +29,8 @@ export interface Farm {
   readonly publish: { readonly index: boolean; readonly location: boolean };
   readonly guidelines: readonly Guideline[];
   readonly products: ReadonlyMap<string, FarmProduct>;
+  /** The day the products' prices were looked up, where the record says. */
+  readonly pricesOn?: string | undefined;
   readonly labs: ReadonlyMap<string, Lab>;
   /** Every guideline that the farm or one of its fields has chosen, the farm's first. */
   readonly usedGuidelines: ReadonlyMap<string, Guideline>;
@@ -42,6 +45,8 @@ export interface Farm {
   /** The day the site speaks from: given, or the newest date in the records. */
   readonly today: string;
   readonly files: number;
+  /** Of farm.yaml, the laboratories and every field. */
+  readonly fingerprint: RecordsPrint;
 }
 
 /** What was taken out of a farm for one reader. It holds nothing of what was taken. */
@@ -193,4 +198,6 @@ export interface Field {
   readonly seasons: readonly Season[];
   /** Advice as issued, oldest first. */
   readonly recommendations: readonly Recommendation[];
+  /** Of every file of its folder. */
+  readonly fingerprint: RecordsPrint;
 }

@@ -13,6 +13,7 @@ import type { FarmContext } from "./readField.ts";
 import { readField } from "./readField.ts";
 import { readLibrary } from "./readLibrary.ts";
 import { checkMeasuring } from "./readSampling.ts";
+import { recordsPrint } from "./recordsPrint.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import { farm as farmSchema } from "./schemas/farm.ts";
 import { lab as labSchema } from "./schemas/lab.ts";
@@ -67,7 +68,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   if (parsed && fields.length === 0 && problems.errors.length === 0) problems.error("fields", start, "", "holds no field; a farm needs at least one");
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
 
-  const { name, about, address, units, currency, publish, audiences } = parsed.value;
+  const { name, about, address, units, currency, publish, pricesOn, audiences } = parsed.value;
   return {
     farm: {
       name,
@@ -78,6 +79,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       publish: { index: publish?.index ?? false, location: publish?.location ?? false },
       guidelines,
       products,
+      pricesOn,
       labs: labs.read,
       usedGuidelines: new Map([...guidelines, ...fields.flatMap((f) => f.guidelines)].map((g) => [g.id, g])),
       allGuidelines: shelf.guidelines,
@@ -86,6 +88,8 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       audiences: new Map(Object.entries(audiences)),
       today: today ?? newestDate(fields),
       files: folders.reduce((sum, f) => sum + f.filesRead, 0),
+      // What was measured, done and bought, as a bundle holds it too; guidelines bear fingerprints of their own in advice as issued.
+      fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),
     },
     problems: problems.all,
   };

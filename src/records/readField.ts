@@ -17,6 +17,7 @@ import { readSeason, type SeasonContext } from "./readSeason.ts";
 import type { FieldRecord } from "./schemas/field.ts";
 import { field } from "./schemas/field.ts";
 import { date } from "./schemas/primitives.ts";
+import { recordsPrint } from "./recordsPrint.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
 import { readZones } from "./zonesFile.ts";
@@ -68,6 +69,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     samplings,
     seasons,
     recommendations,
+    fingerprint: recordsPrint(folder.hashes, [base]),
   };
 };
 

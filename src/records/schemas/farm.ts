@@ -4,7 +4,7 @@ import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
 import { audience } from "./audience.ts";
-import { currency, id, longText, percent, text } from "./primitives.ts";
+import { currency, date, id, longText, percent, text } from "./primitives.ts";
 import { statedIndices } from "./statedIndices.ts";
 
 const price = z.strictObject({
@@ -84,6 +84,7 @@ export const farm = z.strictObject({
   currency,
   guidelines: z.array(id).min(1).describe("in order: the first that can answer a question answers it"),
   products: z.record(id, product).default({}),
+  pricesOn: date.optional().describe("the day the prices of the products were looked up; printed beside money that is owed"),
   about: longText.optional(),
   address: text.optional(),
   publish: publish.optional(),
