@@ -37,7 +37,7 @@ export const rateRulesOf = (pack: Guideline): readonly RateRule[] => {
 
 const byNutrient = new WeakMap<Guideline, ReadonlyMap<string, readonly PackRule[]>>();
 
-interface PackRule {
+export interface PackRule {
   readonly pack: Guideline;
   readonly rule: RateRule;
 }
@@ -68,20 +68,26 @@ export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Ou
 /** A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. */
 export const nutrientRates = (sample: Sample): RateAdvice[] =>
   nutrientIds.flatMap((nutrient): RateAdvice[] => {
-    if (expected[nutrient] === undefined && sample.packs.every((pack) => rateRulesFor(pack, nutrient).length === 0)) return [];
-    const all = sample.packs.flatMap((pack) => rateRulesFor(pack, nutrient));
-    const { crop } = sample.facts;
-    const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
-    // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
-    const rules = forCrop.length > 0 || expected[nutrient] === undefined || answeredAsElement(sample, nutrient) ? forCrop : all;
+    const rules = rulesFor(sample, nutrient);
+    if (rules === undefined) return [];
     const analyte = rules[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(sample, nutrient) ? expected[nutrient] : undefined);
     if (analyte === undefined) return [];
-    const tries = rules.map(({ pack, rule }) => ratedBy(pack, rule, sample));
+    const tries = rules.map((each) => putTo(each, sample, (m, place) => rateByRule(each.rule, m, place)));
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
       ? noAnswer("none of the chosen guidelines gives a rate from this test", [`a guideline for ${nutrients[nutrient].symbol}`])
       : notTested(analyte);
     return [{ nutrient, analyte, ...firstAnswer(tries, nobody) }];
   });
+
+/** The rules that are asked for a nutrient, in the order of the guidelines; `undefined` where it is no question at all. */
+export const rulesFor = (sample: Sample, nutrient: NutrientId): readonly PackRule[] | undefined => {
+  if (expected[nutrient] === undefined && sample.packs.every((pack) => rateRulesFor(pack, nutrient).length === 0)) return undefined;
+  const all = sample.packs.flatMap((pack) => rateRulesFor(pack, nutrient));
+  const { crop } = sample.facts;
+  const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
+  // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
+  return forCrop.length > 0 || expected[nutrient] === undefined || answeredAsElement(sample, nutrient) ? forCrop : all;
+};
 
 /** Does the rule have anything to say of this crop? */
 const speaksOf = (rule: RateRule, crop: CropId): boolean =>
@@ -100,16 +106,11 @@ const answeredAsElement = (sample: Sample, nutrient: NutrientId): boolean =>
 
 const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]);
 
-/** A pack's rule on the sample's own measurement: the one by the rule's method where the laboratory made several. */
-const ratedBy = (pack: Guideline, rule: RateRule, sample: Sample): Try<NutrientRate> => {
+/** A question put to a pack's rule on the sample's own measurement: the one by the rule's method where the laboratory made several. */
+export const putTo = <T>({ pack, rule }: PackRule, sample: Sample, ask: (m: Measurement, place: RatePlace) => Outcome<T>): Try<T> => {
   const tested = sample.measurements.filter((m) => m.analyte === rule.analyte);
   const m = tested.find((each) => readsMethod(rule.limits, each)) ?? tested.find((each) => each.method === rule.limits.method) ?? tested[0];
   if (!m) return { pack, outcome: notTested(rule.analyte) };
-  const outcome = rateByRule(rule, m, {
-    facts: sample.facts,
-    yieldGoal: sample.yieldGoal,
-    removal: sectionsOf(pack, "removal")[0],
-    pack: pack.short,
-  });
-  return { pack, outcome, reads: readsMethod(rule.limits, m) };
+  const place = { facts: sample.facts, yieldGoal: sample.yieldGoal, removal: sectionsOf(pack, "removal")[0], pack: pack.short };
+  return { pack, outcome: ask(m, place), reads: readsMethod(rule.limits, m) };
 };

@@ -19,7 +19,10 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   if (newest.some((d) => d === undefined)) return { last: undefined, next: undefined, overdue: true, words: "now: not every zone has been sampled" };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
   if (years === undefined) return { last, next: undefined, overdue: false, words: "not set by a guideline" };
-  const next = `${Number(last.slice(0, 4)) + years}${last.slice(4)}`;
+  const next = yearsAfter(last, years);
   const overdue = next < farm.today;
   return { last, next, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
 };
+
+/** The same day of the year, so many years on. */
+export const yearsAfter = (date: string, years: number): string => `${Number(date.slice(0, 4)) + years}${date.slice(4)}`;

@@ -23,9 +23,13 @@ export interface NextTest {
   readonly change?: number | undefined;
 }
 
+/** How far advice was followed, for counting; `over crops`: advice for one crop, and several were harvested, so it is not judged. */
+export type FollowedKind = "followed" | "more" | "in part" | "not" | "over crops" | "no rate";
+
 /** One nutrient, or lime: advised, applied, and tested again. */
 export interface FollowedRow {
   readonly subject: string;
+  readonly kind: FollowedKind;
   readonly advised: string;
   readonly applied: string;
   /** What was spread and when; empty where nothing was. */
@@ -38,6 +42,8 @@ export interface Followed {
   readonly zone: FrozenZone;
   /** "From 25 July 2019 to the next sampling, 20 October 2020; harvested in that time: alfalfa 2020." */
   readonly period: string;
+  /** It has not been fully sampled again, so what was advised may still be spread. */
+  readonly open: boolean;
   readonly rows: readonly FollowedRow[];
 }
 
@@ -73,17 +79,21 @@ interface Compared {
   readonly crops: number;
 }
 
-/** Amounts are compared as a person reads them: rounded as shown. */
-const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested }: Compared): string => {
-  if (advised === undefined || most === undefined) return applied > 0 ? "applied without a rate advised" : "no rate was advised, and none applied";
-  if (most === 0) return applied > 0 ? "more than advised: none was called for" : "followed: none was called for, and none applied";
-  if (applied === 0) return advised === 0 ? "followed: none had to be applied" : "not followed: none applied";
-  const difference = plain(applied > most ? applied - most : advised - applied, 1);
-  if (harvested > 1) return applied > most ? `${difference} ${unit} more than advised for one crop, over ${numberWord(harvested)} crops` : applied < advised ? `${difference} ${unit} less than advised for one crop, over ${numberWord(harvested)} crops` : `as much as advised for one crop, over ${numberWord(harvested)} crops`;
-  if (applied > most) return `followed, with ${difference} ${unit} more than advised`;
-  return applied < advised ? `followed in part: ${difference} ${unit} less than advised` : "followed";
-};
+interface Verdict {
+  readonly kind: FollowedKind;
+  readonly words: string;
+}
 
+/** Amounts are compared as a person reads them: rounded as shown. */
+const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested }: Compared): Verdict => {
+  if (advised === undefined || most === undefined) return { kind: "no rate", words: applied > 0 ? "applied without a rate advised" : "no rate was advised, and none applied" };
+  if (most === 0) return applied > 0 ? { kind: "more", words: "more than advised: none was called for" } : { kind: "followed", words: "followed: none was called for, and none applied" };
+  if (applied === 0) return advised === 0 ? { kind: "followed", words: "followed: none had to be applied" } : { kind: "not", words: "not followed: none applied" };
+  const difference = plain(applied > most ? applied - most : advised - applied, 1);
+  if (harvested > 1) return { kind: "over crops", words: applied > most ? `${difference} ${unit} more than advised for one crop, over ${numberWord(harvested)} crops` : applied < advised ? `${difference} ${unit} less than advised for one crop, over ${numberWord(harvested)} crops` : `as much as advised for one crop, over ${numberWord(harvested)} crops` };
+  if (applied > most) return { kind: "more", words: `followed, with ${difference} ${unit} more than advised` };
+  return applied < advised ? { kind: "in part", words: `followed in part: ${difference} ${unit} less than advised` } : { kind: "followed", words: "followed" };
+};
 
 const spreadWords = (applications: readonly Application[]): string => list(applications.map((a) => `${plain(a.rate.value, 2)} ${a.rate.unit} of ${a.product.product.name} on ${longDate(a.date)}`));
 
@@ -129,7 +139,7 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
       const nutrient = answer.kind === "rate" || answer.kind === "nitrogen" ? nutrientIds.find((id) => id.toLowerCase() === answer.question) : undefined;
       return nutrient ? [nutrientRow(answer, nutrient, applications, tests, record.units, harvests.length)] : [];
     });
-    return { zone, period: `From ${longDate(record.issued)} ${until}. ${harvests.length > 0 ? `Harvested in that time: ${list(harvests)}` : "Nothing was harvested in that time"}.`, rows };
+    return { zone, period: `From ${longDate(record.issued)} ${until}. ${harvests.length > 0 ? `Harvested in that time: ${list(harvests)}` : "Nothing was harvested in that time"}.`, open: end === undefined, rows };
   });
 
 const limeRow = (answer: FrozenAnswer, applications: readonly Application[], tests: Tests, units: Farm["units"]): FollowedRow => {
@@ -144,7 +154,8 @@ const limeRow = (answer: FrozenAnswer, applications: readonly Application[], tes
     advised: advised ? (answer.shown ?? `${advised.value} ${advised.unit}`) : "no rate",
     applied: limes.length === 0 ? `0 ${applied.unit}` : `${applied.value} ${applied.unit}`,
     spread: spreadWords(limes),
-    verdict: others.length > 0 && rate !== undefined && rate.value > 0 ? `${verdict}; some of it was another material than advised` : verdict,
+    kind: verdict.kind,
+    verdict: others.length > 0 && rate !== undefined && rate.value > 0 ? `${verdict.words}; some of it was another material than advised` : verdict.words,
     next: nextTest("pH", tests),
   };
 };
@@ -156,12 +167,14 @@ const nutrientRow = (answer: FrozenAnswer, nutrient: NutrientId, applications: r
   const advised = rate && nutrientRate(rate, units);
   const to = answer.figures?.["to"];
   const most = rate && typeof to === "number" ? nutrientRate({ ...rate, value: to }, units) : undefined;
+  const verdict = verdictOf({ advised: advised && number(advised.value), most: most && number(most.value), applied: number(applied.value), unit: applied.unit, crops: harvested });
   return {
     subject: answer.subject,
     advised: rate ? (answer.shown ?? "no rate") : "no rate",
     applied: `${applied.value} ${applied.unit}`,
     spread: spreadWords(holding),
-    verdict: verdictOf({ advised: advised && number(advised.value), most: most && number(most.value), applied: number(applied.value), unit: applied.unit, crops: harvested }),
+    kind: verdict.kind,
+    verdict: verdict.words,
     next: nextTest(analyteOf[nutrient] ?? (nutrient in analytes ? (nutrient as AnalyteId) : undefined), tests),
   };
 };

@@ -46,10 +46,10 @@ export const bagsOf = (field: Field, zone: Zone, purpose: PurposeId, date: strin
 const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number => zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 
 /** Years between two full samplings by the first guideline that says, and whose word it is. */
-export const intervalOf = (field: Field): { readonly years: number | undefined; readonly words: string } => {
+export const intervalOf = (field: Field): { readonly years: number | undefined; readonly words: string; readonly outcome: Outcome<unknown> } => {
   const { outcome, pack } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
-  if (outcome.kind === "noAnswer") return { years: undefined, words: `When is not said, because ${outcome.because}.` };
-  return { years: outcome.value.most, words: `${pack?.short ?? "The guideline"}: every ${spanLabel(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.` };
+  if (outcome.kind === "noAnswer") return { years: undefined, outcome, words: `When is not said, because ${outcome.because}.` };
+  return { years: outcome.value.most, outcome, words: `${pack?.short ?? "The guideline"}: every ${spanLabel(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.` };
 };
 
 const newestOf = (field: Field, purpose: PurposeId): string | undefined => field.samplings.findLast((s) => s.purpose === purpose)?.date;

@@ -28,6 +28,7 @@ export const paths = {
   fieldList: (order: FieldOrder, page = 1) => `fields${order === "name" ? "" : `-by-${order}`}${page === 1 ? "" : `-${page}`}.html`,
   search: "search.html",
   glossary: "glossary.html",
+  summary: "summary.html",
   season: "season.html",
   spreaderSheets: "spreader-sheets.html",
   /** `file` is `fertilizer-potash.csv`; each choice of units has its own folder, and nothing else writes there. */
@@ -39,6 +40,7 @@ export const paths = {
   balance: (field: string, part = 1) => `fields/${field}/${partName("balance", part)}.html`,
   compared: (field: string, part = 1) => `fields/${field}/${partName("zones-compared", part)}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
+  fieldSummary: (field: string) => `fields/${field}/summary.html`,
   plan: (field: string, purpose: PurposeId) => `fields/${field}/plan${planEndings[purpose]}.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
   recommendation: (field: string, issued: string) => `fields/${field}/recommendations/${issued}.html`,
@@ -79,7 +81,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
     claimed.set(path.toLowerCase(), by);
   };
-  const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.season, paths.spreaderSheets];
+  const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.summary, paths.season, paths.spreaderSheets];
   for (const path of [...always, paths.styles, paths.script, paths.listsScript, paths.searchIndex, paths.latestCsv, paths.fieldsCsv]) claim(path, "the site");
   for (const order of fieldOrders) for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
   for (const field of farm.fields) {
@@ -90,6 +92,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     balanceParts(field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
     pairParts(field).forEach((_, i) => claim(paths.compared(field.id, i + 1), field.file));
     if (hasZonesFile(farm, field)) claim(paths.zonesGeoJson(field.id), field.file);
+    claim(paths.fieldSummary(field.id), field.file);
     if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);
     for (const { purpose } of duePlans(farm, field)) {
       for (const path of [paths.plan, paths.planCsv]) claim(path(field.id, purpose), field.file);

@@ -98,6 +98,14 @@ export const seasonSeries = (histories: readonly ComparableHistory[], analyte: A
   return { line: histories.filter(inLine), beside: histories.filter((h) => !inLine(h)) };
 };
 
+/** The one of a zone's series that says where it is going: the newest of its line, or of the other season where it has no line. */
+export const judgedSeries = (histories: readonly ComparableHistory[], analyte: AnalyteId): ComparableHistory | undefined => {
+  const { line, beside } = seasonSeries(histories, analyte);
+  const judged = line.length > 0 ? line : beside;
+  const newest = newestOf(judged.map((s) => s.measurements));
+  return judged.find((h) => h.measurements === newest);
+};
+
 const panel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice | undefined): TrendPanel | undefined => {
   const histories = zoneHistory(farm, field, zone, analyte);
   const all = histories.flatMap((h) => h.measurements);
@@ -108,8 +116,7 @@ const panel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice:
     points: measurements.map(point({ noise })),
     bands: advice ? rate(advice.sample, measurements.at(-1)!).bands : [],
   }));
-  const judged = series.length > 0 ? series : beside;
-  const newest = judged.find((h) => h.measurements === newestOf(judged.map((s) => s.measurements)))!;
+  const newest = judgedSeries(histories, analyte)!;
   const last = newest.measurements.at(-1)!;
   const parted = breaksOf(series.map((s) => s.measurements));
   return {

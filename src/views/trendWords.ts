@@ -90,6 +90,26 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured): Words => {
   }
 };
 
+/** The same as a phrase for a table that names the first year itself: "falling by about 9 ppm a year, in six samplings". */
+export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
+  if (trend.kind === "noAnswer") return `not known, because ${trend.because}`;
+  const found = trend.value;
+  const over = `in ${count(found.samplings, "sampling")}`;
+  switch (found.finding) {
+    case "no variation":
+      return `did not vary ${over}`;
+    case "too few samplings": {
+      if (found.change.kind === "noAnswer") return `only ${count(found.samplings, "sampling")}, too few for a trend`;
+      const { change, beyondNoise } = found.change.value;
+      return beyondNoise ? `${change < 0 ? "fell" : "rose"} by ${finely(change, what)}, more than noise, ${over}` : `no change beyond noise, but only ${count(found.samplings, "sampling")}`;
+    }
+    case "no detectable trend":
+      return `no detectable trend ${over}`;
+    default:
+      return `${found.finding} by about ${pace(found.slope, what)}, ${over}`;
+  }
+};
+
 /** A result whose true value may lie in the next class. `edges`: those within the noise of one result. */
 export const edgeWords = (edges: readonly number[], what: Measured): string | undefined =>
   edges.length === 0 ? undefined : `Within the noise of one sample of ${edges.map((e) => amount(e, what)).join(" and ")}, where the class changes: it could be in either.`;

@@ -15,6 +15,8 @@ export const onePageOfEachKind = [
   "fields-by-need.html",
   "search.html",
   "glossary.html",
+  "summary.html",
+  "fields/causeway/summary.html",
   "season.html",
   "spreader-sheets.html",
   "calendar.html",

@@ -63,6 +63,8 @@ describe("the printed demo farm", () => {
     ["fields_causeway.pdf", "fields/causeway.html"],
     ["fields_causeway_timeline.pdf", "fields/causeway/timeline.html"],
     ["index.pdf", "index.html"],
+    ["summary.pdf", "summary.html"],
+    ["fields_causeway_summary.pdf", "fields/causeway/summary.html"],
   ])("%s holds every heading and every cell of its page", async (name, path) => {
     const { page } = await openPage(browser);
     await page.emulateMedia({ media: "print" });
@@ -74,6 +76,20 @@ describe("the printed demo farm", () => {
     const lost = (cell: string): boolean => !text.toLowerCase().includes(cell.toLowerCase());
     expect([...new Set(cells)].filter(lost)).toEqual([]);
   });
+});
+
+it("the summary of the farm and of each field is one sheet of paper, on Letter and on A4", async () => {
+  const pages = filesBelow(inject("site")).filter((path) => /(^|\/)summary\.html$/.test(path));
+  expect(pages).toHaveLength(5);
+  const a4 = await printed("A4", pages);
+  for (const name of pages.map(pdfName))
+    for (const pdf of [demo.get(name)!, a4.get(name)!]) {
+      expect(pdf.sheets, name).toHaveLength(1);
+      // Nothing was shrunk to get it there, and its last line is on it.
+      expect(pdf.scale, name).toBe(1);
+      expect(pdf.text, name).toContain("noappraisaloftheland");
+      expect(pdf.text, name).toMatch(/SHA-256[0-9a-f]{64}/);
+    }
 });
 
 it("a farm in acres prints on Letter, one in hectares on A4", () => expect((["us", "garden", "metric"] as const).map((units) => paperOf({ units }))).toEqual(["Letter", "Letter", "A4"]));

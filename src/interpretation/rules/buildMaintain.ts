@@ -9,7 +9,7 @@ import { rateAtLevel } from "./buildMaintainLevels.ts";
 import { buildUpStep, capped, drawnDown } from "./buildMaintainTerms.ts";
 import { when } from "./conditions.ts";
 import { limits } from "./limits.ts";
-import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
+import type { BuildUp, NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { cropRemoval } from "./removal.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
@@ -134,4 +134,24 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
     ...kept,
   });
   return done(capped(rule, level.facts, above && level.end ? drawnDown(rule, m, level.limit.value, level.end.value, total, steps) : total, steps));
+};
+
+/**
+ * What it takes to reach the critical level, lb/ac of the nutrient: the yearly build-up times its years, or the yearly build-up alone
+ * where the rule says no number of years; removal is not in it, and a most for one year does not make it less. 0 from the level up.
+ */
+export const buildUpByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, place: RatePlace): Outcome<BuildUp> => {
+  const rated = rateAtLevel(rule, m, place);
+  if (rated.kind === "noAnswer") return rated;
+  const { rating, level } = rated.value;
+  if (rating.position !== "below") return answer({ amount: { value: 0, unit: "lb/ac" }, over: "all years" }, rated.steps);
+  if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the amount needs a number`, [`${m.analyte} as a number`]);
+  const build = buildUpStep(rule, m, level, rated.steps);
+  if (build.kind === "noAnswer") return build;
+  const steps = [...rated.steps, ...build.steps];
+  const { years } = rule.buildUp;
+  if (!years) return answer({ amount: { value: build.value, unit: "lb/ac" }, over: "each year" }, steps);
+  const value = build.value * years.value;
+  steps.push({ what: "Build-up over all its years, removal not counted", expression: `${plain(build.value, 1)} × ${plain(years.value)}`, result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`, source: years.source, evidence: years.evidence, ...(years.note && { note: years.note }) });
+  return answer({ amount: { value, unit: "lb/ac" }, over: "all years", years: years.value }, steps);
 };

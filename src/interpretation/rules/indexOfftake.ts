@@ -1,5 +1,5 @@
 import * as z from "zod";
-import type { Outcome, Step } from "../outcome.ts";
+import type { Answer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { plain } from "../show.ts";
@@ -12,7 +12,8 @@ import { exception, exceptionFor } from "./indexExceptions.ts";
 import type { IndexPart } from "./indexRates.ts";
 import { indexPart, partRate } from "./indexRates.ts";
 import { limits } from "./limits.ts";
-import type { Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
+import type { Rating } from "./bands.ts";
+import type { BuildUp, Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
 /** What changes with the yield: tons (t) over or under the table's own, times what one takes away. */
@@ -79,9 +80,13 @@ const classesOf = (part: IndexPart): string[] => [
  * without a yield where the rate depends on it, or outside the yields that are printed.
  */
 export const rateByIndexOfftake = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
+  const rated = rateByIndex(rule, m, place.facts, place.pack);
+  return rated.kind === "noAnswer" ? rated : rateAtClass(rule, m, place, rated);
+};
+
+/** The rate of one class, whichever class the result itself is in: `rated` names it, and holds the lines that led to it. */
+const rateAtClass = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace, rated: Answer<Rating>): Outcome<NutrientRate> => {
   const { facts, pack } = place;
-  const rated = rateByIndex(rule, m, facts, pack);
-  if (rated.kind === "noAnswer") return rated;
   const table = classesFor(rule, facts, pack);
   if (table.kind === "noAnswer") return table;
   const at = table.value.classes[rated.value.rank]!;
@@ -127,6 +132,29 @@ export const rateByIndexOfftake = (rule: IndexOfftakeRule, m: Measurement, place
     },
     steps,
   );
+};
+
+/**
+ * What a year's rate holds over the rate of the target class, the lowest one that is within the range: in the rule's unit, 0 from that
+ * class up. No answer where no class is a target, or where one of the two rates has none.
+ */
+export const buildUpByIndexOfftake = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace): Outcome<BuildUp> => {
+  const rated = rateByIndex(rule, m, place.facts, place.pack);
+  if (rated.kind === "noAnswer") return rated;
+  const table = classesFor(rule, place.facts, place.pack);
+  if (table.kind === "noAnswer") return table;
+  const target = table.value.classes.findIndex((c) => c.position === "within");
+  if (target < 0) return noAnswer(`${place.pack} names no target class`, ["a guideline with a target"]);
+  if (rated.value.rank >= target) return answer({ amount: { value: 0, unit: rule.unit }, over: "all years" }, rated.steps);
+  const here = rateAtClass(rule, m, place, rated);
+  if (here.kind === "noAnswer") return here;
+  const { name } = table.value.classes[target]!;
+  const there = rateAtClass(rule, m, place, answer({ ...rated.value, rank: target }, []));
+  if (there.kind === "noAnswer") return there;
+  const [more, kept] = [here.value.rate.value, there.value.rate.value];
+  const value = Math.max(0, more - kept);
+  const last: Step = { what: `More each year than at ${rule.indexName} ${name}, the target`, expression: `${plain(more, 1)} − ${plain(kept, 1)}`, result: `${plain(value, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}` };
+  return answer({ amount: { value, unit: rule.unit }, over: "each year" }, [...here.steps, ...there.steps, last]);
 };
 
 const noCrop = (rule: IndexOfftakeRule, missing: string | undefined, crop: CropId, pack: string): Outcome<never> => {

@@ -23,6 +23,16 @@ export interface NutrientRate {
   readonly rating?: Rating | undefined;
 }
 
+/** What it takes to bring a soil test up into the range to keep it in, beside what the crops remove. */
+export interface BuildUp {
+  /** Of the nutrient, in the form its rate has. */
+  readonly amount: Amount<RateUnit>;
+  /** `each year`: the publication gives a yearly amount and does not say for how many years. */
+  readonly over: "all years" | "each year";
+  /** Over how many years the publication spreads the whole. */
+  readonly years?: number | undefined;
+}
+
 /** What a rate rule may ask beside the soil test. */
 export interface RatePlace {
   readonly facts: Facts;

@@ -10,10 +10,11 @@ import print from "../../styles/print.css?raw";
 import season from "../../styles/season.css?raw";
 import sheet from "../../styles/sheet.css?raw";
 import steps from "../../styles/steps.css?raw";
+import summary from "../../styles/summary.css?raw";
 import tables from "../../styles/tables.css?raw";
 import tokens from "../../styles/tokens.css?raw";
 
 /** One stylesheet for the whole site, linked relatively. Of two rules alike in weight the later one counts: narrow screens and print come last. */
-const inOrder = [tokens, base, sheet, tables, figures, maps, plan, season, steps, lists, finding, narrow, print];
+const inOrder = [tokens, base, sheet, tables, figures, maps, plan, season, summary, steps, lists, finding, narrow, print];
 
 export const GET: APIRoute = () => new Response(inOrder.join("\n"), { headers: { "content-type": "text/css; charset=utf-8" } });
