@@ -6,7 +6,7 @@ import type { CoefficientSet, Harvest } from "./harvestRemoval.ts";
 import { removedByHarvest } from "./harvestRemoval.ts";
 import { plain } from "./show.ts";
 import type { RangeEnd } from "./rules/removalCoefficient.ts";
-import type { Amount, RateUnit } from "./units.ts";
+import type { Amount, RateUnit, VolumeRateUnit } from "./units.ts";
 import { convert } from "./units.ts";
 import type { CropId } from "./vocabulary.ts";
 import { crops, nitrogenFixers, nutrients } from "./vocabulary.ts";
@@ -21,6 +21,8 @@ export interface Spread {
   readonly date: string;
   readonly name: string;
   readonly rate: Amount<RateUnit>;
+  /** The rate of a liquid as it was recorded, for the words of the sum. */
+  readonly volume?: Amount<VolumeRateUnit> | undefined;
   readonly holds:
     | { readonly kind: "fertilizer"; /** Percent by weight. */ readonly analysis: Analysis }
     | { readonly kind: "manure"; /** lb per short ton as spread. */ readonly perTon: Readonly<Record<BalancedId, number>> };
@@ -52,13 +54,13 @@ export interface SeasonBalance {
 /** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, tons x lb per ton for manure. */
 const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step: Step } => {
   const { symbol } = nutrients[nutrient];
-  const { holds, rate, name, date, source } = spread;
+  const { holds, rate, volume, name, date, source } = spread;
   if (holds.kind === "fertilizer") {
     const share = shareOf(holds.analysis, nutrient);
     // Worked in the record's own system of units; only the value is lb/ac for all.
     const unit = rate.unit === "kg/ha" || rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
     const spreadOf = convert(rate.value, rate.unit, unit);
-    const step: Step = { what: `${name}, ${date}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
+    const step: Step = { what: `${name}, ${date}${volume ? `: ${plain(volume.value, 2)} ${volume.unit}, by its density ${plain(spreadOf, 1)} ${unit}` : ""}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
     return { value: (convert(rate.value, rate.unit, "lb/ac") * share) / 100, step };
   }
   const tons = convert(rate.value, rate.unit, "ton/ac");

@@ -7,7 +7,7 @@ const kgPerPound = 0.45359237;
 const squareMetersPerSquareFoot = 0.3048 ** 2;
 const squareMetersPerAcre = 43_560 * squareMetersPerSquareFoot;
 
-/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m², l, kg/l). */
+/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m², l, kg/l, l/m²). */
 const table = {
   "lb/ac": { dimension: "mass per area", size: kgPerPound / squareMetersPerAcre },
   "kg/ha": { dimension: "mass per area", size: 1 / 10_000 },
@@ -32,13 +32,18 @@ const table = {
   l: { dimension: "volume", size: 1 },
   "lb/gal": { dimension: "mass per volume", size: kgPerPound / 3.785411784 },
   "kg/l": { dimension: "mass per volume", size: 1 },
+  "gal/ac": { dimension: "volume per area", size: 3.785411784 / squareMetersPerAcre },
+  "l/ha": { dimension: "volume per area", size: 1 / 10_000 },
+  "gal/1000 sq ft": { dimension: "volume per area", size: 3.785411784 / (1000 * squareMetersPerSquareFoot) },
 } as const;
 
 export type Unit = keyof typeof table;
 export type RateUnit = "lb/ac" | "kg/ha" | "ton/ac" | "t/ha" | "lb/1000 sq ft";
+export type VolumeRateUnit = "gal/ac" | "l/ha" | "gal/1000 sq ft";
 export type YieldUnit = "bu/ac" | "ton/ac" | "t/ha" | "lb/ac" | "kg/ha";
 export type LengthUnit = "in" | "cm";
 export const rateUnits = ["lb/ac", "kg/ha", "ton/ac", "t/ha", "lb/1000 sq ft"] as const satisfies readonly RateUnit[];
+export const volumeRateUnits = ["gal/ac", "l/ha", "gal/1000 sq ft"] as const satisfies readonly VolumeRateUnit[];
 export const yieldUnits = ["bu/ac", "ton/ac", "t/ha", "lb/ac", "kg/ha"] as const satisfies readonly YieldUnit[];
 export const lengthUnits = ["in", "cm"] as const satisfies readonly LengthUnit[];
 
@@ -57,6 +62,14 @@ export const convert = (value: number, from: Unit, to: Unit): number => {
   if (from === to) return value;
   if (!sameDimension(from, to)) throw new Error(`no conversion from ${from} to ${to}`);
   return (value * table[from].size) / table[to].size;
+};
+
+const massRateOf = { "gal/ac": "lb/ac", "l/ha": "kg/ha", "gal/1000 sq ft": "lb/1000 sq ft" } as const satisfies Record<VolumeRateUnit, RateUnit>;
+
+/** What a liquid spread by volume weighs, in the units of the same system: 25 gal/ac at 10.67 lb/gal are 266.75 lb/ac. */
+export const massRate = ({ value, unit }: Amount<VolumeRateUnit>, poundsPerGallon: number): Amount<RateUnit> => {
+  const pounds = convert(value, unit, "gal/ac") * poundsPerGallon;
+  return { value: convert(pounds, "lb/ac", massRateOf[unit]), unit: massRateOf[unit] };
 };
 
 /** Atomic weights: IUPAC/CIAAW abridged values, as listed by NIST to the figures used here. */

@@ -5,7 +5,7 @@ import type { Depth, Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
 import type { Fertilizer } from "../interpretation/products.ts";
 import type { Starter } from "../interpretation/starter.ts";
-import type { Amount, LengthUnit, RateUnit, YieldUnit } from "../interpretation/units.ts";
+import type { Amount, LengthUnit, RateUnit, VolumeRateUnit, YieldUnit } from "../interpretation/units.ts";
 import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
 import type { PackSince } from "./packPrint.ts";
 import type { RecordsPrint } from "./recordsPrint.ts";
@@ -153,7 +153,10 @@ export interface Application {
   readonly date: string;
   readonly product: FarmProduct;
   readonly zones: readonly string[];
+  /** By weight; of a liquid recorded by volume, what that weighs. */
   readonly rate: Amount<RateUnit>;
+  /** A liquid's rate as it was recorded. */
+  readonly volume?: Amount<VolumeRateUnit> | undefined;
   readonly incorporated?: boolean | undefined;
   readonly note?: string | undefined;
   readonly origin: Origin;

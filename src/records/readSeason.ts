@@ -1,10 +1,12 @@
 import type { Origin } from "../interpretation/outcome.ts";
-import { sameDimension } from "../interpretation/units.ts";
+import type { RateUnit, VolumeRateUnit } from "../interpretation/units.ts";
+import { massRate, rateUnits, sameDimension, volumeRateUnits } from "../interpretation/units.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Application, FarmProduct, GrownCrop, Season } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
+import type { SeasonRecord } from "./schemas/season.ts";
 import { season } from "./schemas/season.ts";
 import { parseRecord } from "./yamlFile.ts";
 
@@ -15,6 +17,15 @@ export interface SeasonContext {
   /** False when farm.yaml itself could not be read: its products are then not "unknown". */
   readonly productsKnown: boolean;
 }
+
+/** A rate by weight, with the volume it was recorded by; `undefined` where the product's density is not known. */
+const spreadRate = ({ value, unit }: SeasonRecord["applications"][number]["rate"], { fertilizer }: FarmProduct): Pick<Application, "rate" | "volume"> | undefined => {
+  if (!isVolume(unit)) return { rate: { value, unit } };
+  const volume = { value, unit };
+  return fertilizer?.poundsPerGallon === undefined ? undefined : { rate: massRate(volume, fertilizer.poundsPerGallon), volume };
+};
+
+const isVolume = (unit: RateUnit | VolumeRateUnit): unit is VolumeRateUnit => (volumeRateUnits as readonly string[]).includes(unit);
 
 /** Read what was grown and applied in one season. */
 export const readSeason = (text: string, file: string, name: string, context: SeasonContext, problems: Problems): Season | undefined => {
@@ -50,7 +61,9 @@ export const readSeason = (text: string, file: string, name: string, context: Se
       if (context.productsKnown) error([...path, "product"], `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()])}`);
       return [];
     }
-    return [{ ...a, product, zones, origin: originOf(path) }];
+    const rate = spreadRate(a.rate, product);
+    if (!rate) error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${product.fertilizer ? "give it density in farm.yaml, such as { value: 10.67, unit: lb/gal }, or write" : "write"} the rate by weight, in ${rateUnits.join(", ")}`);
+    return rate ? [{ ...a, ...rate, product, zones, origin: originOf(path) }] : [];
   });
   return { season: value.season, file, crops: grown, applications, note: value.note };
 };

@@ -9,6 +9,7 @@ import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
 import { analytes, analyteInSentence, crops, nutrientIds } from "../interpretation/vocabulary.ts";
 import type { Application, Farm, Field, Recommendation } from "../records/model.ts";
 import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
+import { appliedRate } from "./appliedRate.ts";
 import { isAnswered } from "./awaited.ts";
 import { inputsIn } from "./frozenInputs.ts";
 import { zoneMeasurements } from "./sample.ts";
@@ -95,7 +96,7 @@ const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested }:
   return applied < advised ? { kind: "in part", words: `followed in part: ${difference} ${unit} less than advised` } : { kind: "followed", words: "followed" };
 };
 
-const spreadWords = (applications: readonly Application[]): string => list(applications.map((a) => `${plain(a.rate.value, 2)} ${a.rate.unit} of ${a.product.product.name} on ${longDate(a.date)}`));
+const spreadWords = (applications: readonly Application[]): string => list(applications.map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`));
 
 /** The test of then, the same one as the records have it now, and the later ones. */
 interface Tests {

@@ -16,7 +16,7 @@ export const placeRecords = (field: Field, zone: Zone): PlaceRecords => ({
   spreads: field.seasons.flatMap(({ season, applications }) =>
     applications.flatMap((a): Spread[] => {
       const holds = held(a);
-      return holds && a.zones.includes(zone.id) ? [{ season, date: a.date, name: a.product.product.name, rate: a.rate, holds, source: { record: a.origin } }] : [];
+      return holds && a.zones.includes(zone.id) ? [{ season, date: a.date, name: a.product.product.name, rate: a.rate, volume: a.volume, holds, source: { record: a.origin } }] : [];
     }),
   ),
   harvests: field.seasons.flatMap(({ season, crops }) =>

@@ -1,5 +1,5 @@
-import { plain } from "../interpretation/show.ts";
 import type { FarmProduct, Field } from "../records/model.ts";
+import { appliedRate } from "./appliedRate.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { longDate } from "./words.ts";
 
@@ -15,5 +15,5 @@ export const alreadySpread = (field: Field, { zone, sampling }: ZoneAdvice, kind
     .flatMap((s) => here(s.applications))
     .filter((a) => a.date > since && a.product.product.kind === kind && holds(a.product))
     .sort((a, b) => (a.date < b.date ? -1 : 1))
-    .map((a) => `${plain(a.rate.value)} ${a.rate.unit} of ${a.product.product.name} on ${longDate(a.date)}`);
+    .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
 };

@@ -2,6 +2,7 @@ import { measurementLabel } from "../interpretation/measurement.ts";
 import { plain } from "../interpretation/show.ts";
 import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling } from "../records/model.ts";
+import { appliedRate } from "./appliedRate.ts";
 import { awaitedWords } from "./awaited.ts";
 import { paths } from "./routes.ts";
 import { capital, count, list, longDate } from "./words.ts";
@@ -99,7 +100,7 @@ const corrections = (field: Field, s: Sampling): Draft[] =>
 const applicationEntry = (field: Field, a: Application): Draft => ({
   date: a.date,
   kind: a.product.product.kind,
-  text: `${capital(a.product.product.name)}, ${plain(a.rate.value)} ${a.rate.unit}${onZones(field, a.zones)}`,
+  text: `${capital(a.product.product.name)}, ${appliedRate(a)}${onZones(field, a.zones)}`,
   note: a.note,
   where: place(a.origin),
 });

@@ -14,7 +14,8 @@ it.each([
   ["a product like no other", "product: potash", "product: marl", '9:14: applications[1].product: product "marl" is not in farm.yaml; allowed: ground-limestone, potash'],
   ["a zone that is not there", "[west]", "[west, south]", '10:19: applications[1].zones[2]: zone "south" is not in field.yaml; allowed: west, east'],
   ["a zone twice", "[west]", "[west, west]", '10:19: applications[1].zones[2]: zone "west" stands twice; keep one'],
-  ["a rate in no unit of rates", "unit: lb/ac", "unit: lb", '11:31: applications[1].rate.unit: the text "lb" is not known; allowed: lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft'],
+  ["a rate in no unit of rates", "unit: lb/ac", "unit: lb", '11:31: applications[1].rate.unit: the text "lb" is not known; allowed: lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft, gal/ac, l/ha, gal/1000 sq ft'],
+  ["gallons of a product without a density", "unit: lb/ac", "unit: gal/ac", "11:31: applications[1].rate.unit: is by volume, and the weight of potash is not known; give it density in farm.yaml, such as { value: 10.67, unit: lb/gal }, or write the rate by weight, in lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft"],
 ])("%s", (_, from, to, line) => {
   expect(linesAfter(season, from, to)).toEqual([`${season}:${line}`]);
 });
@@ -33,4 +34,23 @@ it("keeps the moisture a yield was weighed at, and a harvest of nothing as nothi
 it("an application without zones is on the whole field", () => {
   const farm = farmFolder().change(season, "    zones: [west]\n", "").read().farm;
   expect(farm?.fields[0]?.seasons[0]?.applications[0]?.zones).toEqual(["west", "east"]);
+});
+
+it("gallons of limestone have no weight to find", () =>
+  expect(farmFolder().change(season, "product: potash\n    zones: [west]\n    rate: { value: 100, unit: lb/ac", "product: ground-limestone\n    zones: [west]\n    rate: { value: 100, unit: gal/ac").lines()).toEqual([
+    `${season}:11:31: applications[1].rate.unit: is by volume, and the weight of ground-limestone is not known; write the rate by weight, in lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft`,
+  ]));
+
+// A 28 percent solution weighs 10.67 lb a gallon, and a gallon brings 2.99 lb of nitrogen (a published list of fertilizers).
+it.each([
+  ["gal/ac", 25, 266.75, "lb/ac"],
+  ["gal/1000 sq ft", 2, 21.34, "lb/1000 sq ft"],
+  // 10.67 lb/gal are 1.27854 kg/l.
+  ["l/ha", 100, 127.8548, "kg/ha"],
+])("a liquid by the %s is kept as it was recorded, and as what it weighs", (unit, value, pounds, by) => {
+  const solution = "    kind: fertilizer\n    density: { value: 10.67, unit: lb/gal }";
+  const [application] = farmFolder().change(paths.farm, "  potash:\n    kind: fertilizer", `  potash:\n${solution}`).change(season, "value: 100, unit: lb/ac", `value: ${value}, unit: ${unit}`).read().farm!.fields[0]!.seasons[0]!.applications;
+  expect(application!.volume).toEqual({ value, unit });
+  expect(application!.rate.unit).toBe(by);
+  expect(application!.rate.value).toBeCloseTo(pounds, 3);
 });

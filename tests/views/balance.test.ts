@@ -45,6 +45,14 @@ describe("the balance of a field", () => {
     expect(view.none).toEqual(["No nitrogen balance, because Small gives no N removal for corn.", "No phosphate balance, because Small gives no P₂O₅ removal for corn."]);
   });
 
+  it("counts a liquid recorded by the gallon by what it weighs: 25 gal of 12 lb at 15 % bring 45 lb", () => {
+    const liquid = farm().change(paths.farm, "K2O: 60 }", "K2O: 15 }\n    density: { value: 12, unit: lb/gal }").change(paths.season, "value: 100, unit: lb/ac", "value: 25, unit: gal/ac");
+    const { farm: whole, field } = read(liquid);
+    const line = balanceView(whole, field)!.balances[0]!.rows.find((r) => r.zone.id === "west" && r.season === 2025)!;
+    expect(line).toMatchObject({ applied: "45", net: "+11" });
+    expect(line.how).toMatch(/^muriate of potash, 2025-04-28: 25 gal\/ac, by its density 300 lb\/ac: 300 × 15 ÷ 100; /);
+  });
+
   it("names every coefficient with its publication and its grade", () => {
     const { farm: whole, field } = read(farm());
     expect(balanceView(whole, field)!.coefficients).toMatchObject([{ crop: "corn", nutrient: "K₂O", value: "0.2 lb per bu", moisture: "not stated", source: { text: "A publisher, A bulletin, Table 3" }, evidence: { grade: "memory" } }]);

@@ -5,6 +5,7 @@ import { readFarm } from "../../src/records/readFarm.ts";
 import type { Field } from "../../src/records/model.ts";
 import { timelineView, timelineYears } from "../../src/views/timeline.ts";
 import { farmFolder } from "../support/farmFolder.ts";
+import { paths } from "../support/tinyFarm.ts";
 
 const tiny = (extra: Readonly<Record<string, string>> = {}): Field => {
   const folder = farmFolder();
@@ -23,6 +24,11 @@ describe("a field's timeline", () => {
       "2025-04-28 fertilizer: Muriate of potash, 100 lb/ac on West end",
       "2024-10-14 sampling: Routine sampling, two bags, North Laboratory",
     ]));
+
+  it("tells a liquid in the gallons it was recorded by", () => {
+    const liquid = farmFolder().change(paths.farm, "K2O: 60 }", "K2O: 15 }\n    density: { value: 12, unit: lb/gal }").change(paths.season, "value: 100, unit: lb/ac", "value: 25, unit: gal/ac");
+    expect(told(liquid.read().farm!.fields[0]!)).toContain("2025-04-28 fertilizer: Muriate of potash, 25 gal/ac on West end");
+  });
 
   it("strikes the old value and keeps the reason", () => {
     const fix = timelineYears(tiny())[0]!.entries[0]!;

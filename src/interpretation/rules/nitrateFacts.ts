@@ -14,7 +14,7 @@ export const nitrateNumbers = {
   earlyNitrogen: { label: "the fertilizer nitrogen before the test", unit: " lb/ac" },
   manureYears: { label: "the number of manured years among the five before", unit: "" },
   sinceSod: { label: "the number of years since sod", unit: "" },
-  fertilizerOnlyYears: { label: "the number of years with fertilizer as the only source of nitrogen", unit: "" },
+  fertilizerOnlyYears: { label: "the number of years on fertilizer nitrogen alone", unit: "" },
   organicMatter: { label: "the organic matter", unit: " %" },
   plannedNitrogen: { label: "the nitrogen rate planned before the test", unit: " lb/ac" },
   standDensity: { label: "the legume stand", unit: " plants/sq ft" },

@@ -9,7 +9,8 @@ import { graded, provenance } from "./sourced.ts";
 
 /**
  * What a publication asks of the test before its rate may be read. A `condition` that fails or is not recorded gives no
- * rate; an `advice` that fails or is not recorded is a caution beside the rate.
+ * rate; an `advice` that fails or is not recorded is a caution beside the rate. What other publications ask (`by`) is said
+ * in one sentence, whose rate this is not.
  */
 export const precondition = z
   .strictObject({
@@ -51,19 +52,36 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
       steps.push({ ...historyStep(t.fact, history), expression: `asked for: ${testRange(t)}`, source: p.source, evidence: p.evidence });
       continue;
     }
+    if (p.by !== undefined) continue;
     const open = p.anyOf.filter((_, i) => verdicts[i] === undefined);
     const [only] = p.anyOf;
-    const asked = `${p.by ?? pack} asks ${p.anyOf.length > 1 ? `that ${preconditionLabel(p)}` : `for ${wanted(only!)}`}`;
+    const asked = `${pack} asks ${p.anyOf.length > 1 ? `that ${preconditionLabel(p)}` : `for ${wanted(only!)}`}`;
     if (open.length > 0) {
       const because = `${open.map((t) => factLabel(t.fact)).join(" and ")} ${open.length > 1 ? "are" : "is"} not recorded, and ${asked}`;
       if (p.weight === "condition") unknown ??= noAnswer(because, open.map((t) => t.fact));
       else cautions.push(`${capital(because)}.`);
       continue;
     }
-    const t = p.anyOf[0]!;
-    const because = `${factLabel(t.fact)} is ${shownFact(t.fact, history[t.fact]!.value)}, and ${asked}`;
+    const because = `${factLabel(only!.fact)} is ${shownFact(only!.fact, history[only!.fact]!.value)}, and ${asked}`;
     if (p.weight === "condition") failed ??= noAnswer(because, [`a nitrate test where ${preconditionLabel(p)}`]);
     else cautions.push(`${capital(because)}.`);
   }
-  return { refused: failed ?? unknown, cautions, steps };
+  return { refused: failed ?? unknown, cautions: [...cautions, ...othersSay(all, history)], steps };
+};
+
+/** "Others would doubt this test: New York asks that the fertilizer nitrogen before the test is at most 40 lb/ac (here 46 lb/ac)." */
+const othersSay = (all: readonly Precondition[], history: NitrateHistory): string[] => {
+  const doubts: string[] = [];
+  const unknown: string[] = [];
+  for (const p of all) {
+    if (p.by === undefined || p.anyOf.some((t) => holds(t, history))) continue;
+    const theirs = `${p.by} asks that ${preconditionLabel(p)}`;
+    const [first] = p.anyOf;
+    if (p.anyOf.some((t) => holds(t, history) === undefined)) unknown.push(theirs);
+    else doubts.push(`${theirs} (here ${shownFact(first!.fact, history[first!.fact]!.value)})`);
+  }
+  return [
+    ...(doubts.length > 0 ? [`Others would doubt this test: ${doubts.join("; ")}.`] : []),
+    ...(unknown.length > 0 ? [`Others ask what the records do not say: ${unknown.join("; ")}.`] : []),
+  ];
 };

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { lengthUnits, rateUnits, yieldUnits } from "../../interpretation/units.ts";
+import { lengthUnits, rateUnits, volumeRateUnits, yieldUnits } from "../../interpretation/units.ts";
 
 /** The id of a record: it names a file or folder and stands in addresses, so it can never leave the folder. */
 export const id = z
@@ -29,6 +29,8 @@ export const depth = z
 export const length = z.strictObject({ value: z.number().positive().max(300), unit: z.enum(lengthUnits) });
 export const yieldAmount = z.strictObject({ value: z.number().nonnegative().max(100_000), unit: z.enum(yieldUnits) });
 export const rateAmount = z.strictObject({ value: z.number().nonnegative().max(1_000_000), unit: z.enum(rateUnits) });
+/** A rate by weight, or by the volume of a liquid whose density is known. */
+export const spreadAmount = rateAmount.extend({ unit: z.enum([...rateUnits, ...volumeRateUnits]) });
 /** A currency as ISO 4217 writes it. */
 export const currency = z.string().regex(/^[A-Z]{3}$/, "must be a three-letter ISO 4217 code, such as USD");
 export const percent = z.number().min(0).max(100);

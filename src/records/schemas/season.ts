@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { cropIds, strawIds } from "../../interpretation/vocabulary.ts";
-import { date, id, length, longText, percent, rateAmount, text, year, yieldAmount } from "./primitives.ts";
+import { date, id, length, longText, percent, spreadAmount, text, year, yieldAmount } from "./primitives.ts";
 
 const zones = z.array(id).min(1).optional().describe("absent: the whole field");
 
@@ -35,7 +35,7 @@ export const season = z.strictObject({
         date,
         product: id.describe("a product of farm.yaml"),
         zones,
-        rate: rateAmount,
+        rate: spreadAmount.describe("by weight, or by volume of a product with density"),
         incorporated: z.boolean().optional(),
         note: text.optional(),
       }),

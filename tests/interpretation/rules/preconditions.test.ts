@@ -23,7 +23,7 @@ describe("a condition that fails gives no rate and says which", () => {
     ["early nitrogen", asks("condition", { fact: "earlyNitrogen", upTo: 40 }), { earlyNitrogen: 41 }, /the fertilizer nitrogen before the test is 41 lb\/ac, and the bulletin asks for at most 40 lb\/ac/, "a nitrate test where the fertilizer nitrogen before the test is at most 40 lb/ac"],
     ["manure history", asks("condition", { fact: "manureYears", from: 2 }), { manureYears: 1 }, /manured years among the five before is 1, and the bulletin asks for at least 2/, "a nitrate test where the number of manured years among the five before is at least 2"],
     ["sod", asks("condition", { fact: "sinceSod", above: 1 }), { sinceSod: 1 }, /the number of years since sod is 1, and the bulletin asks for more than 1/, "a nitrate test where the number of years since sod is more than 1"],
-    ["fertilizer only", asks("condition", { fact: "fertilizerOnlyYears", below: 3 }), { fertilizerOnlyYears: 3 }, /is 3, and the bulletin asks for less than 3/, "a nitrate test where the number of years with fertilizer as the only source of nitrogen is less than 3"],
+    ["fertilizer only", asks("condition", { fact: "fertilizerOnlyYears", below: 3 }), { fertilizerOnlyYears: 3 }, /is 3, and the bulletin asks for less than 3/, "a nitrate test where the number of years on fertilizer nitrogen alone is less than 3"],
     ["organic soil", asks("condition", { fact: "texture", not: ["muck"] }), { texture: "muck" }, /the soil texture is muck or peat, and the bulletin asks for anything but muck or peat/, "a nitrate test where the soil texture is not muck or peat"],
     ["rain", asks("condition", { fact: "daysSinceRain", from: 2 }), { daysSinceRain: 1 }, /the time since heavy rain is 1 day,/, "a nitrate test where the time since heavy rain is at least 2 days"],
   ] as const)("%s", (_, p, given, clause, missing) => expectRefusal(refusal(p, given), clause, missing));
@@ -56,7 +56,14 @@ describe("what is not recorded", () => {
   });
   it("and so is advice that was not followed", () => {
     const p = precondition.parse({ weight: "advice", by: "New York", anyOf: [{ fact: "earlyNitrogen", upTo: 40 }], ...from });
-    expect(check(p, historyOf({ earlyNitrogen: 90 })).cautions).toEqual(["The fertilizer nitrogen before the test is 90 lb/ac, and New York asks for at most 40 lb/ac."]);
+    expect(check(p, historyOf({ earlyNitrogen: 90 })).cautions).toEqual(["Others would doubt this test: New York asks that the fertilizer nitrogen before the test is at most 40 lb/ac (here 90 lb/ac)."]);
+  });
+  it("what several others ask is one sentence for what fails, and one for what nobody recorded", () => {
+    const others = [["New York", { fact: "earlyNitrogen", upTo: 40 }], ["Delaware", { fact: "fertilizerOnlyYears", below: 3 }], ["Ohio", { fact: "previousCrop", is: ["corn"] }]].map(([by, test]) => precondition.parse({ weight: "advice", by, anyOf: [test], ...from }));
+    expect(checkPreconditions(others, historyOf({ earlyNitrogen: 90, fertilizerOnlyYears: 11 }), "the bulletin").cautions).toEqual([
+      "Others would doubt this test: New York asks that the fertilizer nitrogen before the test is at most 40 lb/ac (here 90 lb/ac); Delaware asks that the number of years on fertilizer nitrogen alone is less than 3 (here 11).",
+      "Others ask what the records do not say: Ohio asks that the crop before is corn.",
+    ]);
   });
 });
 
