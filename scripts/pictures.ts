@@ -9,15 +9,15 @@ import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run pictures
 
-Builds the demo farm and takes the README's pictures of it anew, into .github/pictures: the upper part of its home page, a field, a
-summary and a plan, in light colors. Needs Chromium: CHROMIUM_PATH, or one of the usual places.`;
+Builds the demo farm and takes the README's pictures of it anew, into .github/pictures: the upper part of its home page, a field and
+a summary, and the map of a plan, in light colors. Needs Chromium: CHROMIUM_PATH, or one of the usual places.`;
 
-const size = { width: 1120, height: 840 } as const;
+const size = { width: 1280, height: 960 } as const;
 const pages = {
-  home: "index.html",
-  field: "fields/causeway.html",
-  summary: "fields/causeway/summary.html",
-  plan: "fields/netloft/plan.html",
+  home: ["index.html", ""],
+  field: ["fields/causeway.html", ""],
+  summary: ["fields/causeway/summary.html", ""],
+  plan: ["fields/netloft/plan.html", "#map"],
 } as const;
 
 await run(async () => {
@@ -40,21 +40,19 @@ await run(async () => {
   }
 });
 
-/** WebP, because the four together must not weigh more than the README's text deserves; playwright itself offers only PNG and JPEG. */
+/** JPEG, half the weight of PNG here: the README should open at once. */
 async function take(executablePath: string, site: string, out: string): Promise<void> {
   const { chromium } = await import("playwright-core");
   const browser = await chromium.launch({ executablePath, args: chromiumFlags });
   mkdirSync(out, { recursive: true });
   try {
     const context = await browser.newContext({ viewport: size, javaScriptEnabled: false });
-    for (const [name, path] of Object.entries(pages)) {
+    for (const [name, [path, anchor]] of Object.entries(pages)) {
       const page = await context.newPage();
-      await page.goto(pathToFileURL(join(site, path)).href);
-      const session = await context.newCDPSession(page);
-      const { data } = await session.send("Page.captureScreenshot", { format: "webp", quality: 60 });
-      const bytes = Buffer.from(data, "base64");
-      writeWhole(join(out, `${name}.webp`), bytes);
-      console.log(`.github/pictures/${name}.webp, ${Math.ceil(bytes.length / 1024)} kB`);
+      await page.goto(`${pathToFileURL(join(site, path)).href}${anchor}`);
+      const bytes = await page.screenshot({ type: "jpeg", quality: 55 });
+      writeWhole(join(out, `${name}.jpg`), bytes);
+      console.log(`.github/pictures/${name}.jpg, ${Math.ceil(bytes.length / 1024)} kB`);
       await page.close();
     }
   } finally {

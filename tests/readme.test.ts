@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import { installation } from "../scripts/options.ts";
@@ -53,4 +53,13 @@ describe("the README's own guideline", () => {
     expect(taken.map((rule) => rule.id)).toEqual(rules.map((rule) => rule.id).filter((id) => id !== "target-ph"));
     expect(inherited!.words).toMatch(/^(Four|Five|Six|Seven|Eight) rules taken over unchanged with their own sources, one rule replaced, no rules added\.$/);
   });
+});
+
+it("shows every picture there is and no other, each with words for those who do not see it and lighter than 100 kB", () => {
+  const shown = [...readFileSync(join(installation, "README.md"), "utf8").matchAll(/!\[([^\]]*)\]\(([^)]*)\)/g)].map(([, words, file]) => ({ words: words!, file: file! }));
+  expect(shown.map((p) => p.file).sort()).toEqual(readdirSync(join(installation, ".github", "pictures")).sort().map((name) => `.github/pictures/${name}`));
+  for (const { words, file } of shown) {
+    expect(words.length, file).toBeGreaterThan(20);
+    expect(statSync(join(installation, file)).size, file).toBeLessThan(100_000);
+  }
 });

@@ -68,7 +68,7 @@ describe("npm run build", { timeout: 60_000 }, () => {
   });
 });
 
-it.each(["build", "bundle", "check", "dev", "interpret", "pdf", "schemas", "test", "bench"])("npm run %s -- --help explains itself and does nothing", (command) => {
+it.each(["build", "bundle", "check", "dev", "interpret", "pdf", "pictures", "schemas", "test", "bench"])("npm run %s -- --help explains itself and does nothing", (command) => {
   const before = readdirSync(home).sort();
   const { status, stdout } = spawnSync(process.execPath, [join(installation, "scripts", `${command}.ts`), "--help"], { encoding: "utf8", cwd: home });
   expect(status).toBe(0);
