@@ -53,7 +53,8 @@ const rateBy = (rule: Rater, m: Measurement, facts: Facts, pack: Guideline): Rat
       return { pack, reads, bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) };
     case "bandRates": {
       const table = rateTableFor(rule, facts, pack.short);
-      return { pack, reads, bands: table.kind === "answer" ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) };
+      // Classes in lb/ac are none of a chart in ppm.
+      return { pack, reads, bands: table.kind === "answer" && m.unit === rule.limits.unit ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) };
     }
     case "indexOfftake": {
       const table = classesFor(rule, facts, pack.short);

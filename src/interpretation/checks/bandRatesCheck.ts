@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { classByBandRates, rateByBandRates } from "../rules/bandRates.ts";
+import { soilTestUnits } from "../vocabulary.ts";
 import type { CheckKind } from "./check.ts";
 import { near, published, same, valueOf } from "./check.ts";
 import { measuredFor } from "./measured.ts";
@@ -8,7 +9,7 @@ import { rateInput } from "./rateInput.ts";
 const shape = published.extend({
   rule: z.string(),
   removal: z.string().optional(),
-  input: rateInput,
+  input: rateInput.extend({ unit: z.enum(soilTestUnits).optional().describe("absent: the rule's own") }),
   expect: z.union([
     z.strictObject({ rate: z.number(), to: z.number().optional(), class: z.string().optional() }),
     z.strictObject({ class: z.string() }),
@@ -23,9 +24,9 @@ export const bandRatesCheck: CheckKind<z.infer<typeof shape>> = {
   shape,
   run: (c, shelf) => {
     const rule = shelf.rule(c.rule, "bandRates");
-    const { value, yieldGoal, facts } = c.input;
+    const { value, unit, yieldGoal, facts } = c.input;
     const removal = c.removal === undefined ? undefined : shelf.rule(c.removal, "removal");
-    const m = measuredFor(rule.limits, rule.analyte, value);
+    const m = measuredFor(rule.limits, rule.analyte, value, unit && { unit });
     const outcome = rateByBandRates(rule, m, { facts, yieldGoal, removal, pack: "the publication" });
     const wanted = c.expect;
     return [

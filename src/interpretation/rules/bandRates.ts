@@ -14,7 +14,7 @@ import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { cropRemoval } from "./removal.ts";
 import { yieldFor } from "./removalCoefficient.ts";
-import { graded, provenance } from "./sourced.ts";
+import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
 const amount = z.number().nonnegative();
 
@@ -68,8 +68,10 @@ export const bandRatesRule = z
     limits,
     unit: z.enum(["lb/ac", "kg/ha", "lb/1000 sq ft", "lb per unit of yield"]),
     roundTo: z.number().int().min(0).optional().describe("decimals the result is rounded to before it is classed, for classes printed in whole numbers with gaps between"),
+    poundsPerPpm: sourcedNumber.optional().describe("lb/ac in one ppm, where the publication prints it for its own depth: a result in ppm is then read by it; absent, one in ppm has no answer"),
     tables: z.array(rateTable).min(1),
   })
+  .refine((r) => r.poundsPerPpm === undefined || r.limits.unit === "lb/ac", "poundsPerPpm turns ppm into lb/ac; the limits' unit must be lb/ac")
   .refine((r) => r.unit === "lb/ac" || !r.tables.some((t) => t.classes.some((c) => c.rate === "removal")), "removal is in lb/ac; the rule's unit must be too");
 export type BandRatesRule = z.infer<typeof bandRatesRule>;
 type RateTable = BandRatesRule["tables"][number];
@@ -83,24 +85,34 @@ export const rateTableFor = (rule: BandRatesRule, facts: Facts, pack: string): O
     : noAnswer(`${pack} has no rates for this soil or crop`, ["a guideline for this soil and crop"]);
 };
 
+/** The result in the rule's own unit: one in ppm becomes lb/ac by the factor the publication prints, and by no other. */
+const inOwnUnit = ({ poundsPerPpm: by }: BandRatesRule, m: Measurement): { read: Measurement; steps: Step[] } => {
+  if (m.unit !== "ppm" || !by) return { read: m, steps: [] };
+  const read: Measurement = { ...m, value: m.value * by.value, unit: "lb/ac" };
+  return { read, steps: [{ what: "In lb/ac, as the publication counts", expression: `${plain(m.value)} × ${plain(by.value)}`, result: measurementLabel({ ...read, bags: undefined }), source: by.source, evidence: by.evidence, ...(by.note && { note: by.note }) }] };
+};
+
 /**
- * Rate a result by the rule's classes. Test units in, class out. Edges as in `bands`.
+ * Rate a result by the rule's classes. Test units in, class out. Edges as in `bands`. Where the publication prints how many
+ * lb/ac are in a ppm, a result in ppm is read by it.
  * No answer outside the limits, where a fact that decides the table is missing, or where a "<" spans classes.
  */
 export const classByBandRates = (rule: BandRatesRule, m: Measurement, facts: Facts, pack: string): Outcome<Rating> => {
-  const outside = outsideLimits(rule.limits, m, facts.crop, pack);
+  const { read, steps } = inOwnUnit(rule, m);
+  const outside = outsideLimits(rule.limits, read, facts.crop, pack);
   if (outside) return outside;
   const table = rateTableFor(rule, facts, pack);
   if (table.kind === "noAnswer") return table;
   const { when: condition, classes, source, evidence, note } = table.value;
-  const rating = bandOfMeasurement(m, classes, rule.roundTo);
+  const rating = bandOfMeasurement(read, classes, rule.roundTo);
   if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
   const label = conditionLabel(condition);
   return answer(rating, [
     resultStep(m, "Laboratory result"),
+    ...steps,
     ...assumptionSteps(rule.limits),
     ...conditionSteps(condition, facts),
-    { what: label ? `Classes for ${label}` : "Classes", expression: edgeLabel(classes), result: rating.band, source, evidence, ...classNote(m, rule.roundTo, note) },
+    { what: label ? `Classes for ${label}` : "Classes", expression: edgeLabel(classes), result: rating.band, source, evidence, ...classNote(read, rule.roundTo, note) },
   ]);
 };
 

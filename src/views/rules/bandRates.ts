@@ -16,16 +16,20 @@ export const bandRatesView = (s: BandRatesRule, r: RuleParts["row"]): Omit<RuleP
   title: `${nutrients[s.nutrient].label} (${nutrients[s.nutrient].symbol}) by class of ${analyteInSentence(s.analyte)}`,
   says: [
     s.roundTo !== undefined && `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed, since the printed classes leave gaps.`,
+    s.poundsPerPpm && `A result in ppm is read as lb/ac by the factor the publication prints, ${plain(s.poundsPerPpm.value)}.`,
     "Each class has its rate.",
     s.tables.some((t) => t.classes.some((c) => Array.isArray(c.rate))) && "Of a range, sums and products are worked with the lower end.",
     s.tables.some((t) => t.classes.some((c) => c.rate === undefined)) && "Where a rate is not known there is no answer.",
   ]
     .filter(Boolean)
     .join(" "),
-  tables: s.tables.map((t) => ({
+  tables: [
+    ...(s.poundsPerPpm ? [{ caption: "Units", head: ["What", "Value"], numeric: [], rows: [r(["lb/ac in one ppm", plain(s.poundsPerPpm.value)], s.poundsPerPpm)] }] : []),
+    ...s.tables.map((t) => ({
     caption: conditionLabel(t.when) || "Every place",
     head: ["Class", "Begins", s.unit === "lb per unit of yield" ? "lb per unit of yield" : `Rate, ${s.unit}`],
     numeric: [],
     rows: t.classes.map((c) => r([c.name, begins(c), rateText(c)], t)),
-  })),
+    })),
+  ],
 });

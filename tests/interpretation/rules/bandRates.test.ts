@@ -42,6 +42,24 @@ describe("rateByBandRates", () => {
   it("nothing is an answer, and needs no yield", () => expect(answered(rateByBandRates(bray, iowaTest(40), { ...place(corn), yieldGoal: undefined })).value.rate).toEqual({ value: 0, unit: "lb/ac" }));
 });
 
+describe("ppm where the classes are in lb/ac", () => {
+  const oklahoma = ruleIn(pack("us-oklahoma-osu"), "phosphate", "bandRates");
+  const at = (ppm: number, over = {}) => rateByBandRates(oklahoma, measuredFor(oklahoma.limits, "P", ppm, { unit: "ppm", ...over }), place({ crop: "wheat" }, "Oklahoma"));
+
+  it("are read by the factor the publication prints, in a line with its source", () => {
+    const { value, steps } = answered(at(40));
+    expect(value.rate.value).toBe(0);
+    expect(steps[0]).toMatchObject({ what: "Laboratory result", result: "40 ppm" });
+    expect(steps[1]).toMatchObject({ expression: "40 × 2", result: "80 lb/ac", source: { reference: "osu-ok-summary-2022" }, evidence: "read" });
+    expect(answered(at(80, { unit: "lb/ac" })).steps[1]!.what).not.toMatch(/lb\/ac/);
+  });
+  it("stay refused at another depth than the one the factor is for", () => expectRefusal(at(40, { depth: { from: 0, to: 12, unit: "in" } }), /0 to 12 in deep and Oklahoma is calibrated for 0 to 6 in/, "a sample 0 to 6 in deep"));
+  it("stay refused where no factor is printed", () =>
+    expectRefusal(rateByBandRates({ ...oklahoma, poundsPerPpm: undefined }, measuredFor(oklahoma.limits, "P", 40, { unit: "ppm" }), place({ crop: "wheat" }, "Oklahoma")), /the result is in ppm and Oklahoma reads lb\/ac/, "P in lb/ac"));
+  it("a factor for a rule that reads ppm is refused", () =>
+    expect(bandRatesRule.safeParse({ ...oklahoma, limits: { ...oklahoma.limits, unit: "ppm" } }).success).toBe(false));
+});
+
 describe("refusals", () => {
   it("another extractant", () =>
     expectRefusal(rateByBandRates(bray, measured("P", 12, { depth: { from: 0, to: 6, unit: "in" } }), place(corn)), /phosphorus was measured by Mehlich-3 and Iowa 2013 is calibrated for Bray P1/, "P by Bray P1"));
