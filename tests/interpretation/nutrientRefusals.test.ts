@@ -75,7 +75,7 @@ describe("a phosphate or potash rate is refused, and the refusal names what is m
   it("facts of the soil that contradict each other", () =>
     expectRefusal(
       outcome("K2O", { packs: [iowa], facts: { crop: "corn", texture: "muck", organicMatter: 2 }, ...tests(measured("K", 96, { method: "ammoniumAcetate", depth: { from: 0, to: 6, unit: "in" } })) }),
-      /^whether the soil is organic or mineral \(its texture, organic matter and class contradict each other\) is not known, and Iowa 2013 sets the rates by it$/,
+      /^whether the soil is organic or mineral \(its texture and organic matter contradict each other\) is not known, and Iowa 2013 sets the rates by it$/,
       "texture and organicMatter that agree",
     ));
 });

@@ -3,7 +3,7 @@ import type { Source, Step } from "../outcome.ts";
 import type { CropId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../vocabulary.ts";
 import { crops, cropIds, soilClasses, soilClassIds, strawIds, textureIds, textures } from "../vocabulary.ts";
 import { pH, plain } from "../show.ts";
-import { organicDoubt, organicIsDoubtful } from "./soilDoubts.ts";
+import { classDoubt, organicDoubt, organicMatterDoubt } from "./soilDoubts.ts";
 
 /** What a guideline may ask about the place, beside the soil test itself. */
 export interface Facts {
@@ -74,13 +74,13 @@ const inRange = (value: number, r: z.infer<typeof range>): boolean =>
 export const meets = (condition: When | undefined, facts: Facts): Match => {
   if (!condition) return { matches: true };
   let missing: string | undefined;
-  const doubtful = organicIsDoubtful(facts);
+  const doubt = organicDoubt(facts);
   if (condition.crops) {
     if (facts.crop === undefined) missing ??= "crop";
     else if (!condition.crops.includes(facts.crop)) return { matches: false };
   }
   if (condition.textures) {
-    if (doubtful) missing ??= organicDoubt;
+    if (doubt) missing ??= doubt;
     else if (facts.texture === undefined) missing ??= "texture";
     else if (!condition.textures.includes(facts.texture)) return { matches: false };
   }
@@ -89,7 +89,7 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
     else if (condition.straw !== facts.straw) return { matches: false };
   }
   if (condition.soilClass) {
-    if (doubtful) missing ??= organicDoubt;
+    if (doubt) missing ??= doubt;
     else if (facts.soilClass === undefined) missing ??= "soilClass";
     else if (condition.soilClass !== facts.soilClass) return { matches: false };
   }
@@ -97,7 +97,7 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
     const limits = condition[fact];
     if (!limits) continue;
     const value = facts[fact];
-    if (fact === "organicMatter" && doubtful) missing ??= organicDoubt;
+    if (fact === "organicMatter" && doubt) missing ??= doubt;
     else if (value === undefined) missing ??= fact;
     else if (!inRange(value, limits)) return { matches: false };
   }
@@ -153,7 +153,8 @@ export const missingFactLabel = (fact: string): string =>
     sodium: "the soil's sodium",
     straw: "what becomes of the straw",
     soilClass: "the soil class",
-    [organicDoubt]: "whether the soil is organic or mineral (its texture, organic matter and class contradict each other)",
+    [organicMatterDoubt]: "whether the soil is organic or mineral (its texture and organic matter contradict each other)",
+    [classDoubt]: "whether the soil is organic or mineral (its texture and class contradict each other)",
   })[fact] ?? fact;
 
 export type Choice<T> =

@@ -49,7 +49,8 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
     if (passing >= 0) {
       if (p.weight === "advice") continue;
       const t = p.anyOf[passing]!;
-      steps.push({ ...historyStep(t.fact, history), expression: `asked for: ${testRange(t)}`, source: p.source, evidence: p.evidence });
+      const fact = historyStep(t.fact, history);
+      steps.push({ ...fact, what: `${fact.what}, where ${wanted(t)} is asked for`, source: p.source, evidence: p.evidence });
       continue;
     }
     if (p.by !== undefined) continue;
@@ -71,17 +72,13 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
 
 /** "Others would doubt this test: New York asks that the fertilizer nitrogen before the test is at most 40 lb/ac (here 46 lb/ac)." */
 const othersSay = (all: readonly Precondition[], history: NitrateHistory): string[] => {
-  const doubts: string[] = [];
-  const unknown: string[] = [];
-  for (const p of all) {
-    if (p.by === undefined || p.anyOf.some((t) => holds(t, history))) continue;
-    const theirs = `${p.by} asks that ${preconditionLabel(p)}`;
-    const [first] = p.anyOf;
-    if (p.anyOf.some((t) => holds(t, history) === undefined)) unknown.push(theirs);
-    else doubts.push(`${theirs} (here ${shownFact(first!.fact, history[first!.fact]!.value)})`);
-  }
+  const unmet = all.filter((p) => p.by !== undefined && !p.anyOf.some((t) => holds(t, history)));
+  const unknown = unmet.filter((p) => p.anyOf.some((t) => holds(t, history) === undefined));
+  const here = ({ fact }: FactTest): string => shownFact(fact, history[fact]!.value);
+  const sentence = (start: string, some: readonly Precondition[], told: (p: Precondition) => string): string[] =>
+    some.length === 0 ? [] : [`${start}: ${[...Map.groupBy(some, (p) => p.by!)].map(([by, theirs]) => `${by} asks ${theirs.map((p) => `that ${told(p)}`).join(" and ")}`).join("; ")}.`];
   return [
-    ...(doubts.length > 0 ? [`Others would doubt this test: ${doubts.join("; ")}.`] : []),
-    ...(unknown.length > 0 ? [`Others ask what the records do not say: ${unknown.join("; ")}.`] : []),
+    ...sentence("Others would doubt this test", unmet.filter((p) => !unknown.includes(p)), (p) => `${preconditionLabel(p)} (here ${here(p.anyOf[0]!)})`),
+    ...sentence("Others ask what the records do not say", unknown, preconditionLabel),
   ];
 };

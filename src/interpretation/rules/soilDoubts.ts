@@ -9,14 +9,15 @@ const muckFrom = 20;
 const mineralBelow = 33;
 
 /** What a record must state anew where two facts about the organic part of a soil contradict each other. */
-export const organicDoubt = "texture and organicMatter that agree";
+export const classDoubt = "texture and soilClass that agree";
+export const organicMatterDoubt = "texture and organicMatter that agree";
 
-/** Do texture, organic matter and soil class say both that the soil is organic and that it is mineral? Then none of them is known. */
-export const organicIsDoubtful = ({ texture, organicMatter, soilClass }: Facts): boolean => {
-  if (texture === undefined) return false;
+/** The doubt where texture, organic matter and soil class say both that the soil is organic and that it is mineral: then none of them is known. */
+export const organicDoubt = ({ texture, organicMatter, soilClass }: Facts): string | undefined => {
+  if (texture === undefined) return undefined;
   const muck = texture === "muck";
-  if (muck && soilClass === "mineral") return true;
-  return organicMatter !== undefined && (muck ? organicMatter < muckFrom : organicMatter >= mineralBelow);
+  if (muck && soilClass === "mineral") return classDoubt;
+  return organicMatter !== undefined && (muck ? organicMatter < muckFrom : organicMatter >= mineralBelow) ? organicMatterDoubt : undefined;
 };
 
 /** Textures whose share of fine particles lies outside an agronomic category, whatever the rest of it is made of. */

@@ -3,7 +3,7 @@ import { advise } from "../../../src/interpretation/advise.ts";
 import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
 import { firstMatch, meets, when } from "../../../src/interpretation/rules/conditions.ts";
 import { limeByClass } from "../../../src/interpretation/rules/limeClass.ts";
-import { categoryDoubt, organicDoubt, organicIsDoubtful } from "../../../src/interpretation/rules/soilDoubts.ts";
+import { categoryDoubt, organicDoubt, organicMatterDoubt } from "../../../src/interpretation/rules/soilDoubts.ts";
 import { fullSample } from "../../support/fullSample.ts";
 import { measured } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
@@ -25,12 +25,12 @@ describe("a soil said to be organic and mineral at once", () => {
     [{ texture: "siltLoam", organicMatter: 32.9 }, false],
     [{ texture: "siltLoam", organicMatter: 33 }, true],
     [{ organicMatter: 60 }, false],
-  ])("%j: %s", (facts, doubtful) => expect(organicIsDoubtful(facts)).toBe(doubtful));
+  ])("%j: %s", (facts, doubtful) => expect(organicDoubt(facts) !== undefined).toBe(doubtful));
 
   it("meets no condition on any of the facts that contradict each other, and fails none", () => {
     const facts: Facts = { crop: "corn", texture: "muck", organicMatter: 2, soilClass: "organic" };
     for (const condition of [{ textures: ["muck"] }, { textures: ["sand"] }, { organicMatter: { below: 20 } }, { organicMatter: { from: 20 } }, { soilClass: "mineral" }])
-      expect(meets(when.parse(condition), facts)).toEqual({ matches: false, missing: organicDoubt });
+      expect(meets(when.parse(condition), facts)).toEqual({ matches: false, missing: organicDoubt(facts) });
     expect(meets(when.parse({ crops: ["wheat"], textures: ["sand"] }), facts)).toEqual({ matches: false });
     expect(firstMatch([{ when: when.parse({ crops: ["corn"] }) }], facts).found).toBeDefined();
   });
@@ -39,8 +39,8 @@ describe("a soil said to be organic and mineral at once", () => {
     expect(answered(potash({ texture: "siltLoam", organicMatter: 4 })).value.rate.value).toBe(130);
     expectRefusal(
       potash({ texture: "siltLoam", organicMatter: 40 }),
-      /^whether the soil is organic or mineral \(its texture, organic matter and class contradict each other\) is not known, and Iowa 2013 sets the rates by it$/,
-      organicDoubt,
+      /^whether the soil is organic or mineral \(its texture and organic matter contradict each other\) is not known, and Iowa 2013 sets the rates by it$/,
+      organicMatterDoubt,
     );
   });
 });
