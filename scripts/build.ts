@@ -7,6 +7,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import type { ChecksView } from "../src/views/checksView.ts";
 import { allPaths } from "../src/views/routes.ts";
+import { farmFor } from "./farmFor.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import { counted, installation, readOptions, run, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
@@ -16,20 +17,27 @@ import { putInPlace } from "./wholeFolder.ts";
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
 await run(async () => {
   const began = performance.now();
-  const { content, out, today } = readOptions(
+  const { content, out, today, audience } = readOptions(
     "build",
     "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.",
-    ["content", "out", "today"],
+    ["content", "out", "today", "audience"],
   );
   refuseUnsafe(content, out);
   const checks = workOutChecks();
-  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
+  const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
-  if (!farm) {
+  if (!whole) {
     await checks.stop();
     const errors = problems.filter((p) => p.severity === "error").length;
     console.error(`\n${counted(errors, "error")}. Nothing was written.`);
     return 1;
+  }
+  let farm;
+  try {
+    farm = farmFor(whole, audience, today);
+  } catch (cause) {
+    await checks.stop();
+    throw cause;
   }
   const planned = allPaths(farm);
   setFarm(farm);

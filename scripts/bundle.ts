@@ -14,8 +14,10 @@ import type { Farm } from "../src/records/model.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
+import { excerptWords } from "../src/views/leftOut.ts";
 import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
+import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
 import { writeWhole } from "./wholeFile.ts";
 
@@ -27,6 +29,7 @@ without this program: a BagIt bag (RFC 8493). The same records give the same byt
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
   --out FILE.zip        where it is written (default: <farm>-<day>.zip, where you stand)
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
+  --audience NAME       for one reader of farm.yaml's audiences: his excerpt of the site and its tables, without the records
   --force               replace a file that is not a bundle of this farm
   --help                print this and stop`;
 
@@ -39,20 +42,21 @@ interface Arguments {
   readonly content: string;
   readonly out: string | undefined;
   readonly today: string | undefined;
+  readonly audience: string | undefined;
   readonly force: boolean;
 }
 
 const readArguments = (argv: readonly string[]): Arguments => {
   const text = { type: "string" } as const;
-  let values: { content?: string; out?: string; today?: string; force?: boolean };
+  let values: { content?: string; out?: string; today?: string; audience?: string; force?: boolean };
   try {
-    values = parseArgs({ args: [...argv], options: { content: text, out: text, today: text, force: { type: "boolean" } }, strict: true, allowPositionals: false }).values;
+    values = parseArgs({ args: [...argv], options: { content: text, out: text, today: text, audience: text, force: { type: "boolean" } }, strict: true, allowPositionals: false }).values;
   } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --today, --force, --help`);
+    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --today, --audience, --force, --help`);
   }
   if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
   if (values.out !== undefined && !/.\.zip$/i.test(values.out)) throw new UsageError(`--out must name a file ending in .zip, not "${values.out}"`);
-  return { content: farmFolderOf(values.content), out: values.out, today: values.today, force: values.force ?? false };
+  return { content: farmFolderOf(values.content), out: values.out, today: values.today, audience: values.audience, force: values.force ?? false };
 };
 
 /** Build, collect, prove that the records stood still meanwhile, and write the bag. */
@@ -64,19 +68,20 @@ await run(() => {
   }
   const given = readArguments(argv);
   const { content } = given;
-  const { farm, problems } = readFarm({ content, library, today: given.today });
-  if (!farm) {
+  const { farm: whole, problems } = readFarm({ content, library, today: given.today });
+  if (!whole) {
     console.error(`${formatProblems(problems)}\n\nNothing was written.`);
     return 1;
   }
-  const name = `${safeName(farm.name)}-${farm.today}`;
+  const farm = farmFor(whole, given.audience, given.today);
+  const name = [safeName(farm.name), ...(given.audience === undefined ? [] : ["for", given.audience]), farm.today].join("-");
   const out = resolve(from, given.out ?? `${name}.zip`);
   refuseUnsafe(out, content, farm, given.force);
-  const records = bundleRecords(farm, content, library);
-  const site = builtSite(content, farm.today);
+  const records = bundleRecords(whole, content, library);
+  const site = builtSite(content, farm.today, given.audience);
   if (site === undefined) return 1;
-  if (!sameFiles(records, bundleRecords(farm, content, library))) throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
-  const files = bagOf(farm, [...site, ...records]);
+  if (!sameFiles(records, bundleRecords(whole, content, library))) throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
+  const files = bagOf(farm, given.audience === undefined ? [...site, ...records] : site);
   // A ZIP as old tools read it counts its entries in 16 bits.
   if (files.length > 65_535) throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
   const zip = zipped(Object.fromEntries(files.map(({ path, bytes }) => [`${name}/${path}`, bytes])));
@@ -87,11 +92,11 @@ await run(() => {
 });
 
 /** The site's files below `site/`; `undefined` when it could not be built, which the build itself has explained. */
-function builtSite(content: string, today: string): BagFile[] | undefined {
+function builtSite(content: string, today: string, audience: string | undefined): BagFile[] | undefined {
   const work = mkdtempSync(join(tmpdir(), "field-history-bundle-"));
   try {
     const site = join(work, "site");
-    const { status } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", today], { stdio: ["ignore", "ignore", "inherit"] });
+    const { status } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", today, ...(audience === undefined ? [] : ["--audience", audience])], { stdio: ["ignore", "ignore", "inherit"] });
     if (status !== 0) return undefined;
     return filesBelow(site).map((path) => ({ path: `site/${path}`, bytes: readFileSync(join(site, path)) }));
   } finally {
@@ -100,11 +105,11 @@ function builtSite(content: string, today: string): BagFile[] | undefined {
 }
 
 function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
-  const description = oneLine(farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`);
+  const description = oneLine(excerptWords(farm) ?? farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`);
   const tables = files.filter(({ path }) => path.endsWith(".csv"));
   const descriptor = dataPackage(tables, { name: safeName(farm.name), title: `${farm.name}: field history`, description }, sha512);
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date.slice(0, 4))).sort();
-  const readme = bagReadme({ farm: farm.name, about: farm.about, today: farm.today, years: dates.length > 0 ? [dates[0]!, dates.at(-1)!] : undefined, fields: farm.fields.map((f) => f.name) });
+  const readme = bagReadme({ farm: farm.name, about: farm.about, excerpt: excerptWords(farm), today: farm.today, years: dates.length > 0 ? [dates[0]!, dates.at(-1)!] : undefined, fields: farm.fields.map((f) => f.name) });
   const payload = [...files, textFile("datapackage.json", descriptor)].map(({ path, bytes }) => ({ path: `data/${path}`, bytes }));
   return bag(payload, { farm: farm.name, about: description, today: farm.today, software, readme }, sha512);
 }

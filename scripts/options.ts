@@ -18,6 +18,7 @@ const shared = {
   content: { type: "string", value: "DIR", about: "the farm's folder of records (also FIELD_CONTENT; default: the demo farm)" },
   out: { type: "string", value: "DIR", about: "where the site is written (also FIELD_OUT; default: dist)" },
   today: { type: "string", value: "YYYY-MM-DD", about: "the day to speak from (default: the newest date in the records)" },
+  audience: { type: "string", value: "NAME", about: "for one reader of farm.yaml's audiences, without what he is not shown" },
   help: { type: "boolean", about: "print this and stop" },
 } as const satisfies Record<string, Option>;
 type Shared = keyof typeof shared;
@@ -26,6 +27,7 @@ export interface Options {
   readonly content: string;
   readonly out: string;
   readonly today: string | undefined;
+  readonly audience: string | undefined;
 }
 
 /**
@@ -53,7 +55,7 @@ export const readOptions = (command: string, about: string, wanted: readonly Sha
   };
   const today = values["today"] as string | undefined;
   if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
-  return { content: path("content", "FIELD_CONTENT", "content"), out: path("out", "FIELD_OUT", "dist"), today };
+  return { content: path("content", "FIELD_CONTENT", "content"), out: path("out", "FIELD_OUT", "dist"), today, audience: values["audience"] as string | undefined };
 };
 
 /** The farm's folder as --content or FIELD_CONTENT gives it, from the folder the person stood in; else the demo farm's. */

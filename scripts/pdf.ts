@@ -8,6 +8,7 @@ import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
+import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
@@ -21,6 +22,7 @@ and summaries; not the guidelines and lists. Needs Chromium: CHROMIUM_PATH, or o
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
   --out DIR             where the PDF files are written (default: pdf, where you stand); new, empty or holding only PDF files
   --paper A4|Letter     the sheet (default: A4 for a farm in metric units, else Letter)
+  --audience NAME       for one reader of farm.yaml's audiences, without what he is not shown
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
   --help                print this and stop`;
 
@@ -31,21 +33,22 @@ interface Arguments {
   readonly out: string;
   readonly paper: Paper | undefined;
   readonly today: string | undefined;
+  readonly audience: string | undefined;
 }
 
 const readArguments = (argv: readonly string[]): Arguments => {
   const text = { type: "string" } as const;
-  let values: { content?: string; out?: string; paper?: string; today?: string };
+  let values: { content?: string; out?: string; paper?: string; today?: string; audience?: string };
   try {
-    values = parseArgs({ args: [...argv], options: { content: text, out: text, paper: text, today: text }, strict: true, allowPositionals: false }).values;
+    values = parseArgs({ args: [...argv], options: { content: text, out: text, paper: text, today: text, audience: text }, strict: true, allowPositionals: false }).values;
   } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --paper, --today, --help`);
+    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --paper, --today, --audience, --help`);
   }
   const paper = papers.find((p) => p.toLowerCase() === values.paper?.toLowerCase());
   if (values.paper !== undefined && paper === undefined) throw new UsageError(`--paper must be A4 or Letter, not "${values.paper}"`);
   if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
   if (values.out === "") throw new UsageError("--out needs a folder");
-  return { content: farmFolderOf(values.content), out: resolve(from, values.out ?? "pdf"), paper, today: values.today };
+  return { content: farmFolderOf(values.content), out: resolve(from, values.out ?? "pdf"), paper, today: values.today, audience: values.audience };
 };
 
 /** Build, open each page without its script, and print it. */
@@ -55,20 +58,21 @@ await run(async () => {
     console.log(about);
     return 0;
   }
-  const { content, out, paper: wanted, today } = readArguments(argv);
+  const { content, out, paper: wanted, today, audience } = readArguments(argv);
   const executablePath = findChromium();
   if (executablePath === undefined) throw new UsageError("Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
   refuseUnsafe(out);
-  const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
-  if (!farm) {
+  const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
+  if (!whole) {
     console.error(`${formatProblems(problems)}\n\nNothing was printed.`);
     return 1;
   }
+  const farm = farmFor(whole, audience, today);
   const paper = wanted ?? paperOf(farm);
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
     const site = join(work, "site");
-    const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", farm.today], { stdio: ["ignore", "ignore", "inherit"] });
+    const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", farm.today, ...(audience === undefined ? [] : ["--audience", audience])], { stdio: ["ignore", "ignore", "inherit"] });
     if (built.status !== 0) return 1;
     const pages = printedPages(filesBelow(site));
     for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) writeWhole(join(out, pdfName(path)), bytes);

@@ -4,7 +4,9 @@ import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
-import { filesOf, rateFiles } from "../src/views/seasonMapFiles.ts";
+import { leavesOut } from "../src/views/leftOut.ts";
+import { filesOf, noRateMap, rateFiles } from "../src/views/seasonMapFiles.ts";
+import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
 
 const about = `npm run rates -- [options]
@@ -14,23 +16,24 @@ of units. They hold the zones' boundaries whether or not the site publishes wher
 replaced; nothing else in the folder is touched.
 
   --out DIR             where they are written (default: rate-maps)
+  --audience NAME       for one reader of farm.yaml's audiences, without what he is not shown
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
   --help                print this and stop`;
 
 const text = { type: "string" } as const;
 
-const readArguments = (argv: readonly string[]): { out: string; today: string | undefined; content: string | undefined } => {
+const readArguments = (argv: readonly string[]): { out: string; today: string | undefined; content: string | undefined; audience: string | undefined } => {
   let values;
   try {
-    ({ values } = parseArgs({ args: [...argv], options: { out: text, today: text, content: text }, strict: true, allowPositionals: false }));
+    ({ values } = parseArgs({ args: [...argv], options: { out: text, today: text, content: text, audience: text }, strict: true, allowPositionals: false }));
   } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --help`);
+    throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --audience, --help`);
   }
-  const { out = "rate-maps", today, content } = values;
+  const { out = "rate-maps", today, content, audience } = values;
   if (out === "") throw new UsageError("--out needs a folder");
   if (today !== undefined && !day.safeParse(today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
-  return { out: resolve(process.env["INIT_CWD"] ?? process.cwd(), out), today, content };
+  return { out: resolve(process.env["INIT_CWD"] ?? process.cwd(), out), today, content, audience };
 };
 
 await run(() => {
@@ -39,16 +42,17 @@ await run(() => {
     console.log(about);
     return 0;
   }
-  const { out, today, content } = readArguments(argv);
-  const { farm, problems } = readFarm({ content: farmFolderOf(content), library: join(installation, "content"), today });
+  const { out, today, content, audience } = readArguments(argv);
+  const { farm: whole, problems } = readFarm({ content: farmFolderOf(content), library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
-  if (!farm) return 1;
-  const maps = rateFiles(farm, true);
+  if (!whole) return 1;
+  const farm = farmFor(whole, audience, today);
+  const maps = rateFiles(farm, !leavesOut(farm, "positions"));
   for (const files of maps) {
     const folder = join(out, files.map.units);
     mkdirSync(folder, { recursive: true });
     for (const { file, content: bytes } of filesOf(files)) writeFileSync(join(folder, file), bytes);
   }
-  console.log(maps.length === 0 ? "No rate map, because nothing is called for." : `${counted(maps.length, "rate map")} in ${out}, as CSV, GeoJSON and zipped shapefile.`);
+  console.log(maps.length === 0 ? noRateMap(farm) : `${counted(maps.length, "rate map")} in ${out}, as CSV${leavesOut(farm, "positions") ? " only, because where the fields lie is left out" : ", GeoJSON and zipped shapefile"}.`);
   return 0;
 });

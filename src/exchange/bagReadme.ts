@@ -1,6 +1,8 @@
 export interface ReadmeFacts {
   readonly farm: string;
   readonly about?: string | undefined;
+  /** What was left out for one reader, in a sentence; absent: nothing, and the records are in the bundle. */
+  readonly excerpt?: string | undefined;
   /** `YYYY-MM-DD` */
   readonly today: string;
   /** First and last year of a sampling; absent: none yet. */
@@ -9,9 +11,9 @@ export interface ReadmeFacts {
 }
 
 /** README.txt of a bundle: what this is, how to open it and how to prove it whole, for someone who has neither this program nor a network. */
-export const bagReadme = ({ farm, about, today, years, fields }: ReadmeFacts): string =>
+export const bagReadme = ({ farm, about, excerpt, today, years, fields }: ReadmeFacts): string =>
   `${farm}: the history of its fields
-${about === undefined ? "" : `\n${wrapped(about)}\n`}
+${about === undefined ? "" : `\n${wrapped(about)}\n`}${excerpt === undefined ? "" : `\n${wrapped(excerpt)}\n`}
 ${wrapped(`This folder holds ${years ? `soil samplings from ${years[0]} to ${years[1]}` : "the records"} of ${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")}), and what published guidelines said of them. It speaks from ${today}: advice, prices and due dates are as they stood on that day.`)}
 
 HOW TO READ IT
@@ -22,13 +24,7 @@ WHERE THE NUMBERS ARE
   data/site/data/*.csv    every laboratory result and nutrient balance, as
                           tables: text with commas, one line a result
   data/datapackage.json   what each column of those tables means, and its unit
-  data/records/own/       the records they were made from, as plain text:
-                          fields, samplings, seasons, laboratories, advice as
-                          it was issued. Outlines of zones are in zones.geojson,
-                          longitude and latitude in degrees (WGS 84).
-  data/records/installed/ the published guidelines and the list of publications
-                          that were used and are not among the farm's records
-
+${excerpt === undefined ? whereTheRecordsAre : ""}
 WHAT THE WORDS MEAN
   Every number names its source, and how well it is known:
     read        it was read in the publication itself
@@ -50,8 +46,15 @@ IS IT STILL WHOLE?
 
 WHAT IT IS MADE OF
   A BagIt 1.0 bag (RFC 8493). Pages: HTML. Tables: CSV (RFC 4180), described
-  as a Data Package with Table Schema. Records: YAML 1.2 and GeoJSON (RFC
-  7946). All text is UTF-8.
+  as a Data Package with Table Schema. ${excerpt === undefined ? "Records: YAML 1.2 and GeoJSON (RFC\n  7946). " : ""}All text is UTF-8.
+`;
+
+const whereTheRecordsAre = `  data/records/own/       the records they were made from, as plain text:
+                          fields, samplings, seasons, laboratories, advice as
+                          it was issued. Outlines of zones are in zones.geojson,
+                          longitude and latitude in degrees (WGS 84).
+  data/records/installed/ the published guidelines and the list of publications
+                          that were used and are not among the farm's records
 `;
 
 /** Lines of at most 76 characters, for a plain text window. */

@@ -33,6 +33,8 @@ export interface Spread {
 export interface PlaceRecords {
   /** Seasons that have a record, in any order. */
   readonly seasons: readonly number[];
+  /** Seasons of which a reader is shown only a part; they have no balance. */
+  readonly partSeasons?: readonly number[] | undefined;
   readonly spreads: readonly Spread[];
   readonly harvests: readonly Harvest[];
 }
@@ -159,6 +161,7 @@ const seasonsWithin = (from: string, to: string): number[] => {
  */
 export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], from: string, to: string, end: RangeEnd = "middle"): Outcome<PeriodBalance> => {
   for (const season of seasonsWithin(from, to)) {
+    if (records.partSeasons?.includes(season)) return noAnswer(`season ${season} is not shown whole to this reader`);
     if (!records.seasons.includes(season)) return unrecorded(season);
     if (!records.harvests.some((h) => h.season === season)) return unknownCrop(season);
   }

@@ -23,6 +23,8 @@ export interface Harvest {
   readonly crop: CropId;
   readonly date?: string | undefined;
   readonly yield?: Amount<YieldUnit> | undefined;
+  /** It is on record, and the reader is not shown it. */
+  readonly yieldWithheld?: boolean | undefined;
   /** Percent of water in the yield as it was weighed. */
   readonly moisture?: number | undefined;
   readonly straw?: StrawId | undefined;
@@ -56,6 +58,7 @@ export const coefficientFor = (sets: readonly CoefficientSet[], { crop, straw, s
 export const removedByHarvest = (harvest: Harvest, among: readonly Harvest[], nutrient: NutrientId, sets: readonly CoefficientSet[], end: RangeEnd = "middle"): Outcome<number> => {
   const { crop, season, source } = harvest;
   const { label } = crops[crop];
+  if (harvest.yieldWithheld) return noAnswer("the yields are left out for this reader");
   if (harvest.yield === undefined) return noAnswer(`the yield of ${label} in ${season} is not recorded`, [`the yield of ${label} in ${season}`]);
   if (harvest.yield.value === 0) return answer(0, [{ what: `Nothing harvested of ${label}`, result: "0 lb/ac", source }]);
   if (countedWithGrain(harvest, among, nutrient, sets)) return answer(0, [{ what: `${label[0]!.toUpperCase()}${label.slice(1)} counts with its grain`, result: "0 lb/ac", source }]);

@@ -13,7 +13,7 @@ import type { Credit } from "./rules/profileNitrate.ts";
 import { rateByProfileNitrate } from "./rules/profileNitrate.ts";
 import { rateByYieldLessNitrate } from "./rules/yieldLessNitrate.ts";
 import type { Try } from "./sample.ts";
-import { firstAnswer } from "./sample.ts";
+import { firstAnswer, unlessWithheld } from "./sample.ts";
 import type { CropId } from "./vocabulary.ts";
 
 export type { NitrogenCredit, NitrogenQuestion } from "./nitrogenCredits.ts";
@@ -52,7 +52,7 @@ export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuest
     const outcome = rateBy(rule, pack, packs, question);
     return [{ pack, outcome: outcome.kind === "answer" ? { ...outcome, steps: [...steps, ...outcome.steps], value: { ...outcome.value, guideline: pack.id, rule: rule.id } } : outcome }];
   });
-  const best = tries.length === 0 ? undefined : firstAnswer(tries, noAnswer("nitrate was not tested", ["nitrateN"]));
+  const best = tries.length === 0 ? undefined : firstAnswer(tries, noAnswer("nitrate was not tested", ["nitrateN"]), question.facts);
   return { nitrogen: best?.outcome, nitrogenPack: best?.pack, nitrogenCredits: creditsBeside(best, packs, question) };
 };
 
@@ -70,7 +70,7 @@ const creditsBeside = (best: ReturnType<typeof firstAnswer<NitrogenRate>> | unde
   const rule = rate && best?.pack && rulesOf(best.pack).find((each) => each.id === rate.rule);
   const takenOff = rule?.kind === "profileNitrate" ? rule.credits : [];
   const measured = rule !== undefined && rule.kind !== "profileNitrate";
-  return packs.flatMap((pack) => statedCredits(pack, question)).filter(({ id }) => !takenOff.includes(id)).map((credit) => ({ ...credit, measured }));
+  return packs.flatMap((pack) => statedCredits(pack, question)).filter(({ id }) => !takenOff.includes(id)).map((credit) => ({ ...credit, outcome: unlessWithheld(credit.outcome, question.facts), measured }));
 };
 
 const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Outcome<NutrientRate> => {

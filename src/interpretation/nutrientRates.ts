@@ -76,7 +76,7 @@ export const nutrientRates = (sample: Sample): RateAdvice[] =>
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
       ? noAnswer("none of the chosen guidelines gives a rate from this test", [`a guideline for ${nutrients[nutrient].symbol}`])
       : notTested(analyte);
-    return [{ nutrient, analyte, ...firstAnswer(tries, nobody) }];
+    return [{ nutrient, analyte, ...firstAnswer(tries, nobody, sample.facts) }];
   });
 
 /** The rules that are asked for a nutrient, in the order of the guidelines; `undefined` where it is no question at all. */

@@ -3,6 +3,7 @@ import type { LimePlace } from "./lime.ts";
 import type { Measurement } from "./measurement.ts";
 import type { NitrogenQuestion } from "./nitrogen.ts";
 import type { NoAnswer, Outcome } from "./outcome.ts";
+import { noAnswer } from "./outcome.ts";
 import type { Facts } from "./rules/conditions.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 
@@ -27,8 +28,19 @@ export interface Try<T> {
   readonly reads?: boolean | undefined;
 }
 
-/** The first answer, else the refusal that says most: packs are asked in the order the farm lists them. */
-export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer): { outcome: Outcome<T>; pack: Guideline | undefined } => {
-  const best = tries.find((t) => t.outcome.kind === "answer") ?? tries.find((t) => t.reads) ?? tries[0];
+/** An answer that rests on a yield the reader is not shown says so, and not that the yield is missing. */
+export const unlessWithheld = <T>(outcome: Outcome<T>, { yieldWithheld = false }: Pick<Facts, "yieldWithheld">): Outcome<T> =>
+  yieldWithheld && outcome.kind === "noAnswer" && outcome.missing.some((id) => id === "yieldGoal" || id === "previousYield")
+    ? noAnswer("it rests on a yield, which is left out for this reader")
+    : outcome;
+
+/**
+ * The first answer, else the refusal that says most: packs are asked in the order the farm lists them. Where the reader is not shown
+ * the yield, the first rule that asks for it ends the asking: the next guideline's answer would not be what the farm was advised.
+ */
+export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer, facts: Pick<Facts, "yieldWithheld"> = {}): { outcome: Outcome<T>; pack: Guideline | undefined } => {
+  const told = facts.yieldWithheld ? tries.map((t) => ({ ...t, outcome: unlessWithheld(t.outcome, facts) })) : tries;
+  const ends = told.find((t, i) => t.outcome.kind === "answer" || t.outcome !== tries[i]!.outcome);
+  const best = ends ?? told.find((t) => t.reads) ?? told[0];
   return best ? { outcome: best.outcome, pack: best.pack } : { outcome: nobody, pack: undefined };
 };

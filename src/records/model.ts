@@ -36,6 +36,8 @@ export interface Farm {
   readonly usedGuidelines: ReadonlyMap<string, Guideline>;
   /** Every guideline that is at hand, chosen or not: the installation's and the farm's own. */
   readonly allGuidelines: ReadonlyMap<string, Guideline>;
+  /** Ids of those that are the farm's own, where it is not the installation's. */
+  readonly ownGuidelines: ReadonlySet<string>;
   readonly references: ReadonlyMap<string, Reference>;
   readonly fields: readonly Field[];
   /** Readers who should not see everything, by id. Empty in what such a reader gets. */
@@ -104,6 +106,8 @@ export interface PlannedCrop {
   readonly season: number;
   readonly crop: CropId;
   readonly yieldGoal?: Amount<YieldUnit> | undefined;
+  /** A goal is on record, and the reader is not shown it. */
+  readonly yieldWithheld?: boolean | undefined;
   readonly straw?: StrawId | undefined;
   readonly starter?: Starter | undefined;
   readonly zones: readonly string[];
@@ -141,6 +145,8 @@ export interface GrownCrop {
   readonly planted?: string | undefined;
   readonly harvested?: string | undefined;
   readonly yield?: Amount<YieldUnit> | undefined;
+  /** It is on record, and the reader is not shown it. */
+  readonly yieldWithheld?: boolean | undefined;
   /** Percent of water in the yield as it was weighed. */
   readonly moisture?: number | undefined;
   readonly straw?: StrawId | undefined;
@@ -164,6 +170,8 @@ export interface Application {
 
 export interface Season {
   readonly season: number;
+  /** The first of the years shown to a reader: what was spread for it the autumn before is not in it. */
+  readonly part?: boolean | undefined;
   readonly file: string;
   readonly crops: readonly GrownCrop[];
   readonly applications: readonly Application[];
@@ -176,6 +184,8 @@ export interface Recommendation {
   readonly id: string;
   readonly file: string;
   readonly record: RecommendationRecord;
+  /** Parts of it were left out for a reader: its seal can be proved only on the farm's own file. */
+  readonly excerpt?: boolean | undefined;
   /** What became of the guidelines it names. */
   readonly packs: readonly PackSince[];
 }

@@ -6,6 +6,7 @@ import { Folder, isFolder, sameFolder } from "./folder.ts";
 import { exactly, idFolder, yamlRecord } from "./judges.ts";
 import type { Farm, FarmProduct, Field, Lab } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
+import { newestDate } from "./newestDate.ts";
 import { fieldName, start } from "./place.ts";
 import type { Problem } from "./problem.ts";
 import { Problems } from "./problem.ts";
@@ -83,6 +84,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
       labs: labs.read,
       usedGuidelines: new Map([...guidelines, ...fields.flatMap((f) => f.guidelines)].map((g) => [g.id, g])),
       allGuidelines: shelf.guidelines,
+      ownGuidelines: shelf.own,
       references: shelf.references,
       fields,
       audiences: new Map(Object.entries(audiences)),
@@ -157,21 +159,4 @@ const checkAudiences = ({ value, file, at }: Parsed<FarmRecord>, fieldIds: reado
       const path = ["audiences", id, "fields", i];
       if (!fieldIds.includes(field)) problems.error(file, at(path), fieldName(path), `field "${field}" is not in fields; ${allowedWords(field, fieldIds)}`);
     });
-};
-
-/** The newest day anything in the records happened. A farm with nothing recorded yet speaks from its oldest possible day. */
-const newestDate = (fields: readonly Field[]): string => {
-  let newest = "1900-01-01";
-  const see = (date: string | undefined): void => {
-    if (date !== undefined && date > newest) newest = date;
-  };
-  for (const field of fields) {
-    for (const s of field.samplings) [s.date, s.handling.receivedOn, s.handling.reportedOn].forEach(see);
-    for (const season of field.seasons) {
-      season.applications.forEach((a) => see(a.date));
-      season.crops.forEach((c) => [c.planted, c.harvested].forEach(see));
-    }
-    field.recommendations.forEach((r) => see(r.id));
-  }
-  return newest;
 };

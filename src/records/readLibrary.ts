@@ -16,6 +16,8 @@ export interface Library {
   readonly references: Map<string, Reference>;
   /** Ids of guideline files that are there but could not be used: named elsewhere, they are not "unknown". */
   readonly broken: Set<string>;
+  /** Ids of the guidelines of the last folder, where there is one before it. */
+  readonly own: Set<string>;
 }
 
 /**
@@ -23,7 +25,7 @@ export interface Library {
  * so a farm can keep its own edition of a pack beside the installed ones. One that extends another takes its sections over. Every `reference` must name a publication.
  */
 export const readLibrary = (folders: readonly Folder[], problems: Problems): Library => {
-  const library: Library = { guidelines: new Map(), references: new Map(), broken: new Set() };
+  const library: Library = { guidelines: new Map(), references: new Map(), broken: new Set(), own: new Set() };
   const packs: Parsed<Guideline>[] = [];
   // A references.yaml that cannot be read would make every reference of every pack "unknown".
   let referencesKnown = true;
@@ -45,6 +47,7 @@ export const readLibrary = (folders: readonly Folder[], problems: Problems): Lib
       }
       const pack: Guideline = { id, ...parsed.value };
       library.guidelines.set(id, pack);
+      if (folders.length > 1 && folder === folders.at(-1)) library.own.add(id);
       packs.push({ ...parsed, value: pack });
     }
   }

@@ -11,6 +11,7 @@ import { crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
 import type { CoefficientRow } from "./balanceCoefficients.ts";
 import { usedCoefficients } from "./balanceCoefficients.ts";
+import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { BalanceDrawing } from "./balanceDrawing.ts";
 import { balanceAxis, drawBalance } from "./balanceDrawing.ts";
 import type { LeastChange } from "./balanceSentence.ts";
@@ -70,14 +71,16 @@ export interface ZoneBalance {
   readonly ends: { readonly low: readonly SeasonBalance[]; readonly high: readonly SeasonBalance[] } | undefined;
 }
 
+const shownIds = (farm: Farm): BalancedId[] => balancedIds.filter((id) => id !== "N" || !leavesOut(farm, "nitrogen"));
+
 const worked = new WeakMap<Field, ZoneBalance[]>();
 
-/** Every zone's balance of every nutrient; worked out once, for the page and the download. */
-export const zoneBalances = (field: Field): ZoneBalance[] => {
+/** Every zone's balance of every nutrient the reader is shown; worked out once, for the page and the download. */
+export const zoneBalances = (farm: Farm, field: Field): ZoneBalance[] => {
   let found = worked.get(field);
   if (!found) {
     const sets = coefficientSets(field);
-    found = balancedIds.flatMap((nutrient) =>
+    found = shownIds(farm).flatMap((nutrient) =>
       field.zones.map((zone): ZoneBalance => {
         const records = placeRecords(field, zone);
         const ranged = records.harvests.some((h) => {
@@ -94,20 +97,20 @@ export const zoneBalances = (field: Field): ZoneBalance[] => {
 };
 
 /** The nutrients that have a balance to show: those that came or went in some season. */
-export const balancesShown = (field: Field): ZoneBalance[][] =>
-  balancedIds.map((nutrient) => zoneBalances(field).filter((b) => b.nutrient === nutrient)).filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
+export const balancesShown = (farm: Farm, field: Field): ZoneBalance[][] =>
+  shownIds(farm).map((nutrient) => zoneBalances(farm, field).filter((b) => b.nutrient === nutrient)).filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
 
 /** All that a field's pages show of nutrients applied and removed. `undefined` where no season is recorded. */
 export const balanceView = (site: Farm, field: Field, leastChange: LeastChange = () => undefined): BalanceView | undefined => {
   const farm = inUnitsOf(site, field);
   if (!hasBalance(field)) return undefined;
   const sets = coefficientSets(field);
-  const shown = balancesShown(field);
-  const refused = balancedIds.filter((nutrient) => !shown.some(([zone]) => zone!.nutrient === nutrient));
+  const shown = balancesShown(farm, field);
+  const refused = shownIds(farm).filter((nutrient) => !shown.some(([zone]) => zone!.nutrient === nutrient));
   const coefficients = usedCoefficients(farm, field, sets, shown.map((zones) => zones[0]!.nutrient));
   return {
     balances: shown.map((zones) => nutrientBalance(farm, field, zones, sets, leastChange)),
-    none: refused.map((nutrient) => refusal(zoneBalances(field).filter((b) => b.nutrient === nutrient))),
+    none: refused.map((nutrient) => refusal(zoneBalances(farm, field).filter((b) => b.nutrient === nutrient))).concat(leavesOut(farm, "nitrogen") ? [`The balance of nitrogen is ${leftOutForReader}.`] : []),
     coefficients,
     notes: [...notes(field, shown.length > 0), ...(coefficients.some((c) => notYetChecked(c.evidence?.grade)) ? ["Some coefficients are not yet checked against the publication; their table says which."] : [])],
     cited: [...new Set(coefficients.flatMap((c) => c.source?.anchor ?? []))].flatMap((id) => farm.references.get(id) ?? []),

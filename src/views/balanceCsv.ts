@@ -22,7 +22,7 @@ export const balanceCsv = (site: Farm, field: Field): string => {
   const since = Math.min(...field.seasons.map((s) => s.season));
   return toCsv(
     ["field", "zone", "nutrient", "season", "crops", `applied_${tail}`, `removed_${tail}`, `removed_least_${tail}`, `removed_most_${tail}`, `net_${tail}`, `sum_${tail}`, "sum_since", "not_known_because", "coefficients", "evidence", "record"],
-    zoneBalances(field).flatMap(({ zone, nutrient, seasons, ends }) =>
+    zoneBalances(farm, field).flatMap(({ zone, nutrient, seasons, ends }) =>
       seasons.map((s, i): Cell[] => [
         field.id,
         zone.id,

@@ -20,7 +20,7 @@ export interface BalancePage {
 export const balancePage = (site: Farm, field: Field, part: number): BalancePage => {
   const farm = inUnitsOf(site, field);
   const view = fieldBalance(farm, field)!;
-  const parts = balanceParts(field);
+  const parts = balanceParts(farm, field);
   const balances = view.balances.filter((b) => parts[part - 1]!.includes(b.nutrient));
   const name = parts.length === 1 ? `Nutrient balance of ${field.name}` : `Nutrient balance of ${field.name}, page ${part} of ${parts.length}`;
   return {

@@ -16,8 +16,8 @@ export const fieldBalance = (farm: Farm, field: Field): BalanceView | undefined 
 };
 
 /** The nutrients that each page of a field's balance shows. A field with seasons has one page at least, which says why there is no balance. */
-export const balanceParts = (field: Field): BalancedId[][] => {
+export const balanceParts = (farm: Farm, field: Field): BalancedId[][] => {
   if (!hasBalance(field)) return [];
-  const parts = parted(balancesShown(field), (zones) => balanceWeight(zones.length, field.seasons.length), mostOfPage);
+  const parts = parted(balancesShown(farm, field), (zones) => balanceWeight(zones.length, field.seasons.length), mostOfPage);
   return parts.length === 0 ? [[]] : parts.map((part) => part.map(([zone]) => zone!.nutrient));
 };

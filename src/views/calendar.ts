@@ -1,6 +1,7 @@
 import type { PurposeId } from "../interpretation/vocabulary.ts";
 import { purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { NextSampling } from "./nextSamplings.ts";
 import { fullSampling, isDue, nitrateTests, phCheck } from "./nextSamplings.ts";
 import type { Slot } from "./slots.ts";
@@ -56,7 +57,7 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
     due: isDue(each, farm.today),
     where: whereWords(each.zones, each.field),
     bags: each.bags,
-    cost: cost === undefined ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}` : money(cost, farm.currency),
+    cost: leavesOut(farm, "costs") ? leftOutForReader : cost === undefined ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}` : money(cost, farm.currency),
     why: each.why,
   };
 };
@@ -65,6 +66,7 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
 const totalWords = (farm: Farm, all: readonly NextSampling[]): string => {
   const bags = all.reduce((sum, each) => sum + each.bags, 0);
   const known = all.flatMap((each) => feeOf(each) ?? []);
+  if (leavesOut(farm, "costs")) return `${capital(count(bags, "bag"))}, at a cost that is ${leftOutForReader}`;
   const missing = all.length - known.length;
   const cost = known.length === 0 ? "at a cost that is not known" : `${money(known.reduce((a, b) => a + b, 0), farm.currency)} to the laboratory`;
   return `${capital(count(bags, "bag"))}, ${cost}${known.length > 0 && missing > 0 ? `, without ${count(missing, "sampling")} whose cost is not known` : ""}`;
@@ -103,9 +105,10 @@ export const calendarView = (farm: Farm): CalendarView => {
     why: "Worked out from the last samplings, the plan and the guidelines each field has chosen. A season, not a day: soil and weather set the day.",
     seasons,
     undated: all.filter((each) => each.slot === undefined).map((each) => entryOf(farm, each)),
-    costs: farm.fields.map((field) => testingRow(farm, field)),
-    farmCost:
-      testing.perAcre === undefined
+    costs: leavesOut(farm, "costs") ? [] : farm.fields.map((field) => testingRow(farm, field)),
+    farmCost: leavesOut(farm, "costs")
+      ? `What sampling costs is ${leftOutForReader}.`
+      : testing.perAcre === undefined
         ? "No cost for the whole farm, because none of its fields has one."
         : `Full sampling of the whole farm costs ${money(testing.perYear, farm.currency)} a year to the laboratory, ${centsPerArea(testing.perAcre, farm)} and year${testing.without.length > 0 ? `, without ${list(testing.without.map((f) => f.name))}` : ""}.`,
   };

@@ -1,5 +1,6 @@
 import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { inYearsShown } from "./leftOut.ts";
 import { monthYear } from "./words.ts";
 
 export interface Due {
@@ -16,7 +17,7 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const newest = (only ? [only] : field.zones).map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
-  if (newest.some((d) => d === undefined)) return { last: undefined, next: undefined, overdue: true, words: "now: not every zone has been sampled" };
+  if (newest.some((d) => d === undefined)) return { last: undefined, next: undefined, overdue: true, words: `now: not every zone has been sampled${inYearsShown(farm)}` };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
   if (years === undefined) return { last, next: undefined, overdue: false, words: "not set by a guideline" };
   const next = yearsAfter(last, years);

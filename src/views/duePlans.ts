@@ -33,8 +33,9 @@ const dayFor = (farm: Farm, { field, purpose, slot, overdue }: Dated): string =>
   return day < farm.today ? farm.today : day;
 };
 
-/** The plans that a field's pages show, one a purpose at most. */
+/** The plans that a field's pages show, one a purpose at most: work sheets of the owner, and of no other reader. */
 export const duePlans = (farm: Farm, field: Field): DuePlan[] => {
+  if (farm.withheld) return [];
   const due = nextSamplingsOf(farm, field).filter((next): next is Dated => isDue(next, farm.today));
   return purposeIds.flatMap((purpose): DuePlan[] => {
     // Two crops of one June are two entries of the calendar and one walk.

@@ -2,6 +2,7 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { crops, purposes, textures } from "../interpretation/vocabulary.ts";
 import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
+import { inYearsShown, leavesOut, leavesOutProducts, ratesLeftOut, leftOutForReader } from "./leftOut.ts";
 import type { AdviceRow, CautionView } from "./adviceView.ts";
 import { cautionViews, jobs, zoneAdviceView } from "./adviceView.ts";
 import { awaitedOf } from "./awaited.ts";
@@ -96,7 +97,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
     facts: keyFacts(farm, field, advised),
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
-    unmapped: unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
+    unmapped: leavesOut(farm, "positions") ? `Maps are ${leftOutForReader}.` : unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
     zones: zoneRows(farm, field, advised),
     trends: trendPages(field).onFieldPage.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
     told: toldTrends(farm, field, advised),
@@ -122,7 +123,7 @@ const period = (field: Field): string => {
 const adviceCrop = (zone: ZoneAdvice): string => {
   if (!zone.crop) return "no crop planned";
   const { crop, season, yieldGoal, planned } = zone.crop;
-  return `${crops[crop].label}, ${season}${yieldGoal ? `, ${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}` : ", no yield goal set"}`;
+  return `${crops[crop].label}, ${season}${yieldGoal ? `, ${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}` : zone.crop.yieldWithheld ? `, its yield goal ${leftOutForReader}` : ", no yield goal set"}`;
 };
 
 /** The first sentence says what to do; the second says from when, and what it costs where that is known. */
@@ -135,13 +136,13 @@ const opening = (
 ): { lede: string; why: string } => {
   const due = dueOf(farm, field);
   if (advisedZones === 0 && awaitedOf(field).length > 0) return { lede: `Results are awaited. ${awaitedOf(field).join(" ")}`, why: "Until they come there is nothing to advise from." };
-  if (advisedZones === 0) return { lede: "Sample this field: it has no routine sampling yet.", why: "Without one there is nothing to advise from." };
+  if (advisedZones === 0) return { lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`, why: "Without one there is nothing to advise from." };
   const todo = jobs(actions, field.zones.length).map((job) => job.text);
   if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
   const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
   return {
-    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : "Nothing needs doing now.",
-    why: `From the newest routine sampling of each zone${due.last ? `, ${longDate(due.last)} or later` : ""}.${cost} Every rate below opens to its working.`,
+    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.",
+    why: `From the newest routine sampling of each zone${due.last ? `, ${longDate(due.last)} or later` : ""}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate below opens to its working.`,
   };
 };
 
@@ -157,11 +158,11 @@ const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
     return n > 0 ? `${n} ${purposes[p].short}` : [];
   });
   const facts: (Fact | undefined)[] = [
-    { term: "Last full sampling", value: due.last ? longDate(due.last) : "not every zone yet" },
+    { term: "Last full sampling", value: due.last ? longDate(due.last) : `not every zone${inYearsShown(farm) || " yet"}` },
     ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },
     { term: "Next crop", value: next.length > 0 ? list(next) : "none planned" },
-    { term: "Last limed", value: lastLime ? `${longDate(lastLime.date)}, ${plain(lastLime.rate.value)} ${lastLime.rate.unit}` : "not in these records" },
+    { term: "Last limed", value: lastLime ? `${longDate(lastLime.date)}, ${plain(lastLime.rate.value)} ${lastLime.rate.unit}` : `not in these records${inYearsShown(farm)}` },
     squareMeters > 0 ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` } : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
     field.tenure ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") } : undefined,
@@ -180,7 +181,7 @@ const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
     return {
       zone,
       area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
-      sampled: advice ? longDate(advice.sampling.date) : awaitedOf(field, zone).length > 0 ? "results awaited" : "never",
+      sampled: advice ? longDate(advice.sampling.date) : awaitedOf(field, zone).length > 0 ? "results awaited" : inYearsShown(farm) ? `not${inYearsShown(farm)}` : "never",
       cells: columns.map(({ analyte, cells }) => ({ analyte, cell: cells[i]! })),
     };
   });

@@ -1,4 +1,5 @@
 import type { Farm } from "../records/model.ts";
+import { inYearsShown } from "./leftOut.ts";
 import type { Fact } from "./field.ts";
 import type { FieldRow } from "./fieldList.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
@@ -49,7 +50,7 @@ export const homeView = (farm: Farm): HomeView => {
   return {
     farm,
     ...homeLede(farm),
-    period: dates.length === 0 ? "no samplings yet" : `${dates[0]!.slice(0, 4)} to ${dates.at(-1)!.slice(0, 4)}`,
+    period: dates.length === 0 ? `no samplings${inYearsShown(farm) || " yet"}` : `${dates[0]!.slice(0, 4)} to ${dates.at(-1)!.slice(0, 4)}`,
     size: `${count(farm.fields.length, "field")}${squareMeters > 0 ? `, ${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : ""}`,
     facts: homeFacts(farm),
     tasks,

@@ -1,5 +1,6 @@
 import type { Farm, Field } from "../records/model.ts";
 import type { FieldRow } from "./fieldList.ts";
+import { leavesOutProducts } from "./leftOut.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
 import { needKinds, needs } from "./fieldNeeds.ts";
@@ -65,7 +66,7 @@ export const homeLede = (farm: Farm): { readonly lede: string; readonly rest: st
   const said = work.slice(0, 3);
   const left = needKinds.filter((kind) => !said.includes(kind) && fieldsWith(kind).length > 0);
   return {
-    lede: said.length === 0 ? (farm.fields.length === 0 ? "No field is recorded yet." : "Nothing needs doing now.") : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
+    lede: said.length === 0 ? (farm.fields.length === 0 ? "No field is recorded yet." : leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.") : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
     rest: left.length === 0 || (said.length === 0 && left.every((kind) => kind === "nothing")) ? "" : `${said.length === 0 ? "" : "Besides: "}${list(left.map((kind) => `${needs[kind].toLowerCase()} on ${count(fieldsWith(kind).length, "field")}`))}.`,
   };
 };

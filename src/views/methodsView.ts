@@ -2,6 +2,7 @@ import { purposes } from "../interpretation/vocabulary.ts";
 import { measurementLabel } from "../interpretation/measurement.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
+import { inYearsShown } from "./leftOut.ts";
 import { fieldRows } from "./rows.ts";
 import { count, longDate } from "./words.ts";
 
@@ -21,6 +22,7 @@ export interface MethodsView {
   readonly scope: string;
   readonly labs: readonly { readonly name: string; readonly period: string; readonly samplings: number }[];
   readonly corrections: readonly CorrectionRow[];
+  readonly correctionsNone: string;
 }
 
 /** What the page "how these numbers were made" says of this farm's own records. */
@@ -35,8 +37,9 @@ export const methodsView = (farm: Farm): MethodsView => {
     return dates.length === 0 ? [] : [{ name: lab.name, period: `${longDate(dates[0]!)} to ${longDate(dates.at(-1)!)}`, samplings: dates.length }];
   });
   return {
-    scope: `${count(farm.fields.length, "field")}, ${count(samplings.length, "sampling")} (${byPurpose.join(", ")}), ${farm.files} files read.`,
+    scope: `${count(farm.fields.length, "field")}, ${count(samplings.length, "sampling")} (${byPurpose.join(", ")})${farm.withheld ? "" : `, ${farm.files} files read`}.`,
     labs,
+    correctionsNone: `No result has been corrected${inYearsShown(farm)}.`,
     corrections: farm.fields.flatMap((field) =>
       fieldRows(field).flatMap(({ sampling, composite, measurement: m }): CorrectionRow[] =>
         m.correction

@@ -10,6 +10,7 @@ import { convert } from "../interpretation/units.ts";
 import type { CropId, PurposeId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { inYearsShown, leavesOut } from "./leftOut.ts";
 import { dueOf } from "./due.ts";
 import { openQuestions } from "./openQuestions.ts";
 import { latestAdvice } from "./sample.ts";
@@ -56,14 +57,14 @@ const newestOf = (field: Field, purpose: PurposeId): string | undefined => field
 
 /** The next full sampling: the interval after the zone that waits longest, in the season the field is sampled in. */
 export const fullSampling = (farm: Farm, field: Field): NextSampling => {
-  const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(field, "routine") } as const;
+  const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(farm, field, "routine") } as const;
   const newest = newestOf(field, "routine");
   const { last, overdue } = dueOf(farm, field);
-  if (newest === undefined) return { ...base, slot: slotOf(farm.today), overdue: true, why: ["It was never fully sampled. Take it in the season it can be taken in every time."] };
+  if (newest === undefined) return { ...base, slot: slotOf(farm.today), overdue: true, why: [`${inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`}. Take it in the season it can be taken in every time.`] };
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
   const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;
-  if (last === undefined) return { ...base, slot: nextSlot(season, farm.today), overdue: true, get why() { return ["One of its zones has no full sampling yet.", keep, ...openQuestions(farm, field)]; } };
+  if (last === undefined) return { ...base, slot: nextSlot(season, farm.today), overdue: true, get why() { return [`One of its zones has no full sampling${inYearsShown(farm) || " yet"}.`, keep, ...openQuestions(farm, field)]; } };
   const { years, words } = intervalOf(field);
   if (years === undefined) return { ...base, slot: undefined, overdue: false, get why() { return [words, keep, ...openQuestions(farm, field)]; } };
   const due: Slot = { year: Number(last.slice(0, 4)) + years, part: season };
@@ -100,7 +101,7 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
   if (compareSlots(slot, full.slot) >= 0) return undefined;
   const because = `Lime is called for or was spread on ${list(zones.map((z) => z.name))}; halfway between two full samplings is common practice.`;
   const keep = checked === undefined ? `In ${season}, as the full samplings, so that the results may be compared.` : `In ${season}, as the last check.`;
-  return { field, purpose: "phCheck", slot, overdue: false, zones, bags: bagsFor(farm, field, zones, "phCheck"), fee: nextFee(field, "phCheck"), why: [because, keep] };
+  return { field, purpose: "phCheck", slot, overdue: false, zones, bags: bagsFor(farm, field, zones, "phCheck"), fee: nextFee(farm, field, "phCheck"), why: [because, keep] };
 };
 
 const nitrateKinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate"] as const;
@@ -110,6 +111,7 @@ const nitrateGuideline = (field: Field, crop: CropId): string | undefined => fie
 
 /** A June test for each crop planned that one of the field's guidelines reads nitrate for. By the height of the crop: no date can be told. */
 export const nitrateTests = (farm: Farm, field: Field): NextSampling[] =>
+  leavesOut(farm, "nitrogen") ? [] :
   [...new Map(field.plan.map((p) => [`${p.season} ${p.crop}`, p])).values()].flatMap(({ season, crop }): NextSampling[] => {
     const pack = nitrateGuideline(field, crop);
     const taken = field.samplings.some((s) => s.purpose === "nitrate" && s.date.startsWith(String(season)));
@@ -117,7 +119,7 @@ export const nitrateTests = (farm: Farm, field: Field): NextSampling[] =>
     const planned = new Set(field.plan.filter((p) => p.season === season && p.crop === crop).flatMap((p) => p.zones));
     const zones = field.zones.filter((z) => planned.has(z.id));
     const why = [`${crops[crop].label.charAt(0).toUpperCase()}${crops[crop].label.slice(1)} is planned, and ${pack} reads nitrate for it.`, windowWords(farm, field, zones, crop)];
-    return [{ field, purpose: "nitrate", slot: { year: season, part: "June" }, overdue: false, zones, bags: bagsFor(farm, field, zones, "nitrate"), fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(field, "nitrate"), why }];
+    return [{ field, purpose: "nitrate", slot: { year: season, part: "June" }, overdue: false, zones, bags: bagsFor(farm, field, zones, "nitrate"), fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate"), why }];
   });
 
 /** Earliest and latest by the height of the crop, as the guideline prints them. */

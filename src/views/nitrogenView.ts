@@ -4,6 +4,7 @@ import type { NitrateFact } from "../interpretation/rules/nitrateFacts.ts";
 import { factLabel, nitrateNumbers, nitrateWords } from "../interpretation/rules/nitrateFacts.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
+import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
@@ -59,6 +60,8 @@ const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }
 /** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
 export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { nitrogen, nitrogenPack: pack, nitrogenCredits = [] } = zone.advice;
+  if (leavesOut(farm, "nitrogen"))
+    return [{ id: `${zone.zone.id}-n`, zone: zone.zone, subject: "Nitrogen (N)", value: "", unit: "", detail: "", none: `Nitrogen is ${leftOutForReader}.`, missing: [], guideline: undefined, evidence: undefined, steps: [] }];
   if (!zone.nitrogen) return [];
   const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
   if (!nitrogen) return credits;

@@ -2,7 +2,7 @@ import type { PlaceRecords, Spread } from "../interpretation/balance.ts";
 import type { CoefficientSet, Harvest } from "../interpretation/harvestRemoval.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import { statesOfftake } from "../interpretation/rules/indexRemoval.ts";
-import type { Application, Field, Zone } from "../records/model.ts";
+import type { Application, Field, Season, Zone } from "../records/model.ts";
 
 const held = (a: Application): Spread["holds"] | undefined => {
   const { product, fertilizer } = a.product;
@@ -10,19 +10,23 @@ const held = (a: Application): Spread["holds"] | undefined => {
   return product.kind === "manure" ? { kind: "manure", perTon: product.perTon } : undefined;
 };
 
+/** Seasons that are shown whole: of others it is not known what was brought. */
+const wholeSeasons = (field: Field): readonly Season[] => field.seasons.filter((s) => !s.part);
+
 /** What a zone's seasons record of nutrients brought and crops taken. Lime brings none. */
 export const placeRecords = (field: Field, zone: Zone): PlaceRecords => ({
-  seasons: field.seasons.map((s) => s.season),
-  spreads: field.seasons.flatMap(({ season, applications }) =>
+  seasons: wholeSeasons(field).map((s) => s.season),
+  partSeasons: field.seasons.filter((s) => s.part).map((s) => s.season),
+  spreads: wholeSeasons(field).flatMap(({ season, applications }) =>
     applications.flatMap((a): Spread[] => {
       const holds = held(a);
       return holds && a.zones.includes(zone.id) ? [{ season, date: a.date, name: a.product.product.name, rate: a.rate, volume: a.volume, holds, source: { record: a.origin } }] : [];
     }),
   ),
-  harvests: field.seasons.flatMap(({ season, crops }) =>
+  harvests: wholeSeasons(field).flatMap(({ season, crops }) =>
     crops
       .filter((c) => c.zones.includes(zone.id))
-      .map((c): Harvest => ({ season, crop: c.crop, date: c.harvested, yield: c.yield, moisture: c.moisture, straw: c.straw, source: { record: c.origin } })),
+      .map((c): Harvest => ({ season, crop: c.crop, date: c.harvested, yield: c.yield, yieldWithheld: c.yieldWithheld, moisture: c.moisture, straw: c.straw, source: { record: c.origin } })),
   ),
 });
 
@@ -31,4 +35,4 @@ export const coefficientSets = (field: Field): CoefficientSet[] =>
   field.guidelines.flatMap((pack) => [...sectionsOf(pack, "removal"), ...sectionsOf(pack, "indexOfftake").filter(statesOfftake)].map((rule) => ({ pack: pack.short, rule })));
 
 /** Without a season there is nothing to sum, and no download. */
-export const hasBalance = (field: Field): boolean => field.seasons.length > 0;
+export const hasBalance = (field: Field): boolean => wholeSeasons(field).length > 0;

@@ -4,6 +4,7 @@ import { notYetChecked } from "../interpretation/outcome.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
 import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Recommendation } from "../records/model.ts";
+import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { PackSince } from "../records/packPrint.ts";
 import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
 import type { Fact } from "./field.ts";
@@ -34,6 +35,8 @@ export interface IssuedZone {
   readonly zone: FrozenZone;
   readonly crop: string;
   readonly rows: readonly IssuedRow[];
+  /** Which answers an excerpt leaves out; absent where it leaves out none. */
+  readonly leftOut: string | undefined;
   /** "Potassium 212 ppm, Mehlich-3, 0 to 8 in, fields/...:22" */
   readonly results: readonly { readonly test: string; readonly value: string; readonly at: string }[];
 }
@@ -72,6 +75,11 @@ const linksOf = (farm: Farm, { record }: Recommendation): ((link: Link | undefin
   };
 };
 
+const answersLeftOut = (farm: Farm): string | undefined => {
+  const kinds = [leavesOut(farm, "yields") && "rates of nutrients", (leavesOut(farm, "nitrogen") || leavesOut(farm, "yields") || farm.withheld?.years) && "nitrogen", leavesOutProducts(farm) && "what to buy"].filter((kind) => typeof kind === "string");
+  return kinds.length === 0 ? undefined : `${capital(list(kinds))}: ${leftOutForReader}.`;
+};
+
 const issuedZone = (farm: Farm, frozen: Recommendation, zone: FrozenZone, link: ReturnType<typeof linksOf>): IssuedZone => {
   const shown = shownGuidelines(farm);
   const shorts = new Map(frozen.record.guidelines.map((g) => [g.id, g.short]));
@@ -88,6 +96,7 @@ const issuedZone = (farm: Farm, frozen: Recommendation, zone: FrozenZone, link: 
     zone,
     crop: zone.crop,
     rows: zone.answers.map(row),
+    leftOut: frozen.excerpt ? answersLeftOut(farm) : undefined,
     results: inputsIn(zone).results.map((m) => ({
       test: `${analytes[m.analyte].label}, ${methodLabel(m)}, ${depthLabel(m.depth)}`,
       value: measurementLabel(m),
@@ -116,17 +125,21 @@ const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { repl
   return { replayed, why: `${replayed} ${rules}` };
 };
 
+/** What an excerpt says of itself: the seal is of the whole, which its reader does not have. */
+const excerptNote = `This page is an excerpt of the advice as it was issued: parts are ${leftOutForReader}. The seal is that of the whole, so it can be proved only on the farm's own file.`;
+
 /** All that the page of a piece of advice as issued shows. */
 export const recommendationView = (farm: Farm, field: Field, frozen: Recommendation): RecommendationView => {
   const { record } = frozen;
-  const replays = replay(frozen, farm);
+  // Asked again, an excerpt would differ from the whole in every answer that was left out.
+  const replays = frozen.excerpt ? [] : replay(frozen, farm);
   const shown = shownGuidelines(farm);
   const link = linksOf(farm, frozen);
   const weak = record.zones.some((z) => z.answers.some((a) => notYetChecked(a.evidence)));
   return {
     title: `Advice of ${longDate(record.issued)}`,
-    lede: `What was advised for ${record.field.name} on ${longDate(record.issued)}, kept as it was issued; what today's rules and records would say instead, and why; and what was really done.`,
-    ...opening(frozen, replays),
+    lede: `What was advised for ${record.field.name} on ${longDate(record.issued)}, kept as it was issued; ${frozen.excerpt ? "" : "what today's rules and records would say instead, and why; "}and what was really done.`,
+    ...(frozen.excerpt ? { replayed: `What today's rules and records would say instead is ${leftOutForReader}.`, why: excerptNote } : opening(frozen, replays)),
     facts: [
       { term: "For", value: record.for },
       { term: "Issued", value: longDate(record.issued) },
@@ -137,7 +150,7 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     ],
     zones: record.zones.map((zone) => issuedZone(farm, frozen, zone, link)),
     cautions: record.cautions,
-    prices: Object.values(record.products).map(({ name, price }) => ({ name, price: price ? `${plain(price.value, 2)} ${record.currency} a ${price.per}` : "no price recorded" })),
+    prices: Object.values(record.products).map(({ name, price }) => ({ name, price: leavesOut(farm, "costs") ? leftOutForReader : price ? `${plain(price.value, 2)} ${record.currency} a ${price.per}` : "no price recorded" })),
     guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
     replay: replays,
     followed: followed(frozen, farm, field),

@@ -89,7 +89,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claim(paths.resultsCsv(field.id), field.file);
     claim(paths.timeline(field.id), field.file);
     trendPages(field).pages.forEach((_, i) => claim(paths.trends(field.id, i + 1), field.file));
-    balanceParts(field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
+    balanceParts(farm, field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
     pairParts(field).forEach((_, i) => claim(paths.compared(field.id, i + 1), field.file));
     if (hasZonesFile(farm, field)) claim(paths.zonesGeoJson(field.id), field.file);
     claim(paths.fieldSummary(field.id), field.file);

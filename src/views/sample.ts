@@ -15,6 +15,7 @@ import type { Amount, YieldUnit } from "../interpretation/units.ts";
 import type { AnalyteId, CropId, MethodId, StrawId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { leavesOut } from "./leftOut.ts";
 import { isAnswered } from "./awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import { manureSpread, nitrateHistory } from "./nitrateHistory.ts";
@@ -24,6 +25,7 @@ export interface NextCrop {
   readonly season: number;
   readonly crop: CropId;
   readonly yieldGoal: Amount<YieldUnit> | undefined;
+  readonly yieldWithheld?: boolean | undefined;
   readonly source: Source | undefined;
   readonly straw?: StrawId | undefined;
   readonly starter?: Starter | undefined;
@@ -43,8 +45,8 @@ export const nextCrop = (field: Field, zone: string, date: string): NextCrop | u
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;
   if (will && (!was || will.season <= was.season))
-    return { season: will.season, crop: will.crop, yieldGoal: will.yieldGoal, source: { record: will.origin }, straw: will.straw, starter: will.starter, planned: true };
-  if (was) return { season: was.season, crop: was.crop.crop, yieldGoal: was.crop.yield, straw: was.crop.straw, source: { record: was.crop.origin }, planned: false };
+    return { season: will.season, crop: will.crop, yieldGoal: will.yieldGoal, yieldWithheld: will.yieldWithheld, source: { record: will.origin }, straw: will.straw, starter: will.starter, planned: true };
+  if (was) return { season: was.season, crop: was.crop.crop, yieldGoal: was.crop.yield, yieldWithheld: was.crop.yieldWithheld, straw: was.crop.straw, source: { record: was.crop.origin }, planned: false };
   return undefined;
 };
 
@@ -99,7 +101,7 @@ export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string
     basis: { sampling, crop },
     question: {
       measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrate) : [],
-      facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, origins: { yieldGoal: crop?.source } },
+      facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, yieldWithheld: crop?.yieldWithheld, origins: { yieldGoal: crop?.source } },
       history: nitrateHistory(field, zone, season, until, sampling, organicMatter),
       yieldGoal: crop?.yieldGoal,
       manure: manureSpread(field, zone, season, until),
@@ -114,6 +116,12 @@ const calciumSaturation = (packs: readonly Guideline[], measurements: readonly M
     if (sum.kind === "answer") return sum.value.saturation.Ca;
   }
   return undefined;
+};
+
+/** Lime spread before a day. Where the first years are left out, none in those shown is no word that there was none. */
+const limeBefore = (farm: Farm, field: Field, zone: Zone, date: string): Sample["earlierLime"] => {
+  const known = earlierLime(field, zone.id, date);
+  return known?.length === 0 && farm.withheld?.years?.from !== undefined ? undefined : known;
 };
 
 export interface ZoneSample {
@@ -163,6 +171,7 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
         calciumSaturation: calciumSaturation(field.guidelines, measurements),
         straw: crop?.straw,
         soilClass,
+        yieldWithheld: crop?.yieldWithheld,
         origins: {
           soilPh: inWater && { record: inWater.origin },
           sodium: sodium && { record: sodium.origin },
@@ -179,7 +188,7 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
         step: { what: `Lime up to, as set for this field: ${targetPh.reason}`, result: `pH ${pH(targetPh.value)}`, source: { record: targetPh.origin } },
       },
       depth: limeDepth && { value: limeDepth.value, unit: limeDepth.unit, source: { record: limeDepth.origin } },
-      earlierLime: earlierLime(field, zone.id, sampling.date),
+      earlierLime: limeBefore(farm, field, zone, sampling.date),
       incorporated: field.tillage === "tilled",
       materials: [...farm.products.values()].flatMap((p) => p.lime ?? []),
     },
@@ -212,6 +221,12 @@ const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined =
   return sampling && adviceOn(farm, field, zone, sampling, farm.today);
 };
 
+/** Nitrogen is not asked: an answer without its test would be another than the farm's. */
+const withoutNitrogen = (found: ZoneSample): ZoneAdvice => {
+  const advice = advise(found.sample);
+  return { ...found, advice: { ...advice, rates: advice.rates.filter((r) => r.nutrient !== "N") } };
+};
+
 /**
  * What the guidelines say of a zone on a day, `YYYY-MM-DD`, from one sampling: for the crop that follows the day, or the sampling
  * where that is later. `undefined` when the zone was not sampled then.
@@ -220,6 +235,7 @@ export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Samplin
   const from = day > sampling.date ? day : sampling.date;
   const found = zoneSample(farm, field, zone, sampling, from);
   if (!found) return undefined;
+  if (leavesOut(farm, "nitrogen")) return withoutNitrogen(found);
   const { organicMatter, origins } = found.sample.facts;
   const { basis, question } = nitrogenOf(field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter });
   return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: advise({ ...found.sample, nitrogen: question }) };

@@ -1,6 +1,7 @@
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import type { Farm, Reference } from "../records/model.ts";
+import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { costWords, loadWords, priceWords, sumOf } from "./seasonAmounts.ts";
@@ -34,12 +35,16 @@ export interface SeasonView {
   /** "2026", "2026 and 2027": the seasons of the next crops. */
   readonly seasons: string;
   readonly toBuy: readonly ToBuy[];
+  /** What stands where there is nothing to buy. */
+  readonly toBuyNone: string;
   readonly total: string;
   /** What the total leaves out, and why. */
   readonly leftOut: readonly string[];
   readonly lime: readonly SeasonTable[];
   readonly limeNone: string | undefined;
   readonly products: readonly SeasonTable[];
+  /** Why there is no table of fertilizer. */
+  readonly productsNone: string;
   readonly gaps: readonly SeasonGap[];
   readonly old: ReturnType<typeof oldAdvice>;
   /** Those that stand beside no one rate, local codes first. */
@@ -67,11 +72,13 @@ export const seasonView = (farm: Farm): SeasonView => {
     why: why(farm, cost.known, gaps.length, old.length),
     seasons: seasons.length > 0 ? list(seasons) : "no crop planned",
     toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
-    total: jobs.length === 0 ? "" : costWords(cost.known, farm.units, farm.currency),
-    leftOut: leftOut(jobs),
+    toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "Nothing.",
+    total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
+    leftOut: leftOut(farm, jobs),
     lime: oncePerPage(tables.filter(({ job }) => job.kind === "lime").map(({ table }) => table)),
     limeNone: limeNone(farm),
     products: oncePerPage(tables.filter(({ job }) => job.kind !== "lime").map(({ table }) => table)),
+    productsNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "No fertilizer to spread: no zone has a rate that a product in farm.yaml supplies.",
     gaps,
     old,
     cautions: cautionViews(advised.map(({ advice }) => advice), old.length > 0, ["page", "sampling"]),
@@ -135,14 +142,15 @@ const toBuy = (farm: Farm, bought: Purchased): ToBuy => {
     units,
     where: units === farm.units ? "" : fieldsOf(jobs),
     load: loadOf(bought),
-    price: pricePerTon === undefined ? "no price in farm.yaml" : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
-    cost: cost.unknown === linesOf(jobs).length ? "not known" : costWords(cost.known, units, farm.currency),
+    price: leavesOut(farm, "costs") ? leftOutForReader : pricePerTon === undefined ? "no price in farm.yaml" : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
+    cost: leavesOut(farm, "costs") ? leftOutForReader : cost.unknown === linesOf(jobs).length ? "not known" : costWords(cost.known, units, farm.currency),
   };
 };
 
 /** The first sentence: what to buy, the fields in other units apart. */
 const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
   const all = purchases(jobs);
+  if (leavesOutProducts(farm)) return `${all.length === 0 ? "" : `Lime: ${list(all.map((p) => `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`))}. `}What fertilizer to buy is ${leftOutForReader}.`;
   if (all.length === 0) return "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
   const said = (of: readonly Purchased[]): string => list(of.map((p) => (loadOf(p) === "not known" ? `${inSentence(p.jobs[0].product.name)}, how much is not known` : `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`)));
   const own = all.filter((p) => p.units === farm.units);
@@ -160,8 +168,8 @@ const why = (farm: Farm, cost: number, gaps: number, old: number): string =>
     .filter(Boolean)
     .join(" ");
 
-const leftOut = (jobs: readonly SpreadJob[]): string[] => {
-  const without = [...new Set(jobs.filter((j) => j.product.pricePerTon === undefined).map((j) => j.product.name))];
+const leftOut = (farm: Farm, jobs: readonly SpreadJob[]): string[] => {
+  const without = leavesOut(farm, "costs") ? [] : [...new Set(jobs.filter((j) => j.product.pricePerTon === undefined).map((j) => j.product.name))];
   const unmapped = [...new Set(jobs.flatMap((j) => j.rows.filter((r) => r.line.acres === undefined).map((r) => `${r.zone.field.name}, ${r.zone.zone.name}`)))];
   return [
     ...(without.length > 0 ? [`The cost leaves out ${list(without)}, because farm.yaml gives no price.`] : []),

@@ -9,6 +9,7 @@ import { turnedRings } from "../exchange/rings.ts";
 import { shapefile } from "../exchange/shapefileWriter.ts";
 import { zipped } from "../exchange/zipWriter.ts";
 import type { Farm } from "../records/model.ts";
+import { leavesOutProducts } from "./leftOut.ts";
 import type { RateMap, RateMapRow } from "./seasonMaps.ts";
 import { rateMaps } from "./seasonMaps.ts";
 
@@ -25,6 +26,9 @@ export interface RateMapFiles {
 /** Every rate map as files; `located`: with the boundaries, which tell where the farm lies. */
 export const rateFiles = (farm: Farm, located: boolean): RateMapFiles[] =>
   rateMaps(farm).map((map) => ({ map, csv: rateCsv(farm, map), geojson: located ? rateGeoJson(farm, map) : undefined, zip: located ? rateShapefile(farm, map) : undefined }));
+
+/** Why there is no rate map. */
+export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) ? "No rate map that this reader is shown." : "No rate map, because nothing is called for.");
 
 const known = new WeakMap<Farm, readonly RateMapFiles[]>();
 

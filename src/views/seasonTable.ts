@@ -2,6 +2,7 @@ import { isNothing, area, areaUnit, nutrientRate } from "./units.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { supplied } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews, cropWords } from "./adviceView.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
@@ -58,7 +59,7 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
     total: {
       area: `${area(squareMeters, units)}${without(acres.unknown)}`,
       mass: `${bare(spreadMass(kind, pounds.known, units))}${without(pounds.unknown)}`,
-      cost: cost.unknown === lines.length ? "not known" : `${costWords(cost.known, units, farm.currency)}${without(cost.unknown)}`,
+      cost: leavesOut(farm, "costs") ? leftOutForReader : cost.unknown === lines.length ? "not known" : `${costWords(cost.known, units, farm.currency)}${without(cost.unknown)}`,
     },
     cautions: cautionViews(rows.flatMap((r) => r.zone.advised?.advice ?? []), false, cautionPlaces(job)),
   };
@@ -74,7 +75,7 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
     rate: rate.value,
     area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, units),
     mass: pounds === undefined ? "area not known" : bare(spreadMass(kind, pounds, units)),
-    cost: cost === undefined ? (line.product.pricePerTon === undefined ? "no price" : "area not known") : costWords(cost, units, farm.currency),
+    cost: leavesOut(farm, "costs") ? leftOutForReader : cost === undefined ? (line.product.pricePerTon === undefined ? "no price" : "area not known") : costWords(cost, units, farm.currency),
     notes: [
       brought.length > 0 ? `Brings ${list(brought.map((b) => `${b.amount} ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.` : "",
       liquidRate(line.product, line.rate, units) === undefined ? "" : `By volume ${[liquidRate(line.product, line.rate, units), pounds === undefined ? "" : `${liquidVolume(line.product, pounds, units)} in all`].filter(Boolean).join(", ")}.`,

@@ -23,7 +23,7 @@ export interface FieldTesting {
 
 /** Laboratory fees of full sampling, an acre and year. Labor is not in it, nor pH checks and nitrate tests. */
 export const fieldTesting = (farm: Farm, field: Field): Outcome<FieldTesting> => {
-  const fee = nextFee(field, "routine");
+  const fee = nextFee(farm, field, "routine");
   if (fee.kind === "noAnswer") return fee;
   const { years, words } = intervalOf(field);
   if (years === undefined) return noAnswer(words.replace(/^When is not said, because (.*)\.$/, "$1"), ["a guideline on how often to sample"]);

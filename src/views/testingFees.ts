@@ -1,7 +1,8 @@
 import type { Outcome } from "../interpretation/outcome.ts";
 import { answer, noAnswer } from "../interpretation/outcome.ts";
 import type { PurposeId } from "../interpretation/vocabulary.ts";
-import type { Field, Lab } from "../records/model.ts";
+import type { Farm, Field, Lab } from "../records/model.ts";
+import { leavesOut } from "./leftOut.ts";
 
 export interface Fee {
   readonly fee: number;
@@ -18,7 +19,8 @@ const cheapest = (lab: Lab, purpose: "phCheck" | "nitrate"): Fee | undefined =>
     .sort((a, b) => a.fee - b.fee)[0];
 
 /** What a bag costs next time: the package of the field's newest sampling for the purpose, else the cheapest of its laboratory that will do. */
-export const nextFee = (field: Field, purpose: PurposeId): Outcome<Fee> => {
+export const nextFee = (farm: Farm, field: Field, purpose: PurposeId): Outcome<Fee> => {
+  if (leavesOut(farm, "costs")) return noAnswer("fees are left out for this reader");
   const last = field.samplings.findLast((s) => s.purpose === purpose);
   if (last) {
     const offered = last.lab.packages[last.packageId]!;

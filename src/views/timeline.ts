@@ -3,6 +3,7 @@ import { plain } from "../interpretation/show.ts";
 import { analytes, crops, purposes } from "../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling } from "../records/model.ts";
 import { appliedRate } from "./appliedRate.ts";
+import { leftOutForReader } from "./leftOut.ts";
 import { awaitedWords } from "./awaited.ts";
 import { paths } from "./routes.ts";
 import { capital, count, list, longDate } from "./words.ts";
@@ -131,10 +132,11 @@ const cropEntries = (field: Field, season: number, grown: readonly GrownCrop[], 
 };
 
 const harvestWords = (field: Field, label: string, some: readonly GrownCrop[]): string => {
-  const taken = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : "yield not recorded");
+  const taken = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : c.yieldWithheld ? `yield ${leftOutForReader}` : "yield not recorded");
   const what = some.every((c) => c.harvested === undefined) ? capital(label) : `Harvest of ${label}`;
   const straw = some.some((c) => c.straw === "removed") ? "; straw taken off" : "";
   const [only] = some;
+  if (some.every((c) => c.yieldWithheld)) return `${what}${onZones(field, [...new Set(some.flatMap((c) => c.zones))])}, yield ${leftOutForReader}${straw}`;
   return `${what}${some.length === 1 ? `${onZones(field, only!.zones)}, ${taken(only!)}` : `: ${list(some.map((c) => `${zoneNames(field, c.zones)} ${taken(c)}`))}`}${straw}`;
 };
 

@@ -7,6 +7,7 @@ import type { ReplacedId, Worth } from "../interpretation/worthOfTesting.ts";
 import { replaced, worthOfTesting } from "../interpretation/worthOfTesting.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { coefficientSets } from "./placeRecords.ts";
+import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
@@ -145,8 +146,12 @@ export const worthLimits: readonly string[] = [
   "It prices no yield, lost or gained. Where the results call for more than the harvest takes, or for lime, they cost money here, and what poor or acid soil would have cost is not counted.",
 ];
 
+/** It is a sum of money that rests on yields. */
+const worthLeftOut = (farm: Farm): string | undefined => (leavesOut(farm, "costs") || leavesOut(farm, "yields") ? `The worth of testing is ${leftOutForReader}.` : undefined);
+
 /** Is testing worth it? One field, zone by zone. */
 export const worthView = (site: Farm, field: Field): WorthView => {
+  if (worthLeftOut(site)) return { says: worthLeftOut(site)!, zones: [] };
   const farm = inUnitsOf(site, field);
   const zones = field.zones.map((zone): ZoneWorth => {
     const found = zoneWorth(farm, field, zone);
@@ -163,6 +168,7 @@ export interface FarmWorth {
 
 /** The same summed over the farm. */
 export const farmWorth = (farm: Farm): FarmWorth => {
+  if (worthLeftOut(farm)) return { says: worthLeftOut(farm)!, rows: [] };
   const found = farm.fields.map((field) => ({ field, sum: sumOf(inUnitsOf(farm, field), field) }));
   const answered = found.filter(({ field, sum }) => sum.without.length < field.zones.length);
   const named = found.map(({ field, sum }): Sum => ({ ...sum, without: sum.without.length === field.zones.length ? [field.name] : sum.without.map((zone) => `${zone} of ${field.name}`) }));

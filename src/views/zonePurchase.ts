@@ -1,7 +1,7 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
-import { weakestEvidence } from "../interpretation/outcome.ts";
 import type { Need, Purchase } from "../interpretation/products.ts";
+import { noAnswer, weakestEvidence } from "../interpretation/outcome.ts";
 import { leastCostProducts, unsupplied } from "../interpretation/products.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { StarterAdvice } from "../interpretation/starter.ts";
@@ -11,6 +11,7 @@ import type { NutrientId } from "../interpretation/vocabulary.ts";
 import { convert } from "../interpretation/units.ts";
 import { nutrients, supplied } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
+import { leavesOutProducts } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 
 /** The rates of a zone as needs, each led to by the guideline that asks for it. */
@@ -48,10 +49,11 @@ export interface ZonePurchase {
 }
 
 /** What a zone's rates come to in the farm's own products. */
-export const zonePurchase = (farm: Pick<Farm, "products" | "units" | "currency">, zone: ZoneAdvice): ZonePurchase => {
+export const zonePurchase = (farm: Pick<Farm, "products" | "units" | "currency" | "withheld">, zone: ZoneAdvice): ZonePurchase => {
   const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
   const all = needsOf(zone);
   const starter = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts, farm.units);
+  if (leavesOutProducts(farm)) return { starter, lacking: [], outcome: all.length === 0 ? undefined : noAnswer("what to buy is left out for this reader") };
   const needs = (starter?.left ?? all).filter((n) => convert(n.rate.value, n.rate.unit, "lb/ac") > 0.05);
   const lacking = unsupplied(needs, fertilizers);
   const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));

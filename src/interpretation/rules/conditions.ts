@@ -25,6 +25,8 @@ export interface Facts {
   /** What becomes of the straw of the crop. */
   readonly straw?: StrawId | undefined;
   /** Where the record states each of them. */
+  /** A yield or yield goal is on record, and the reader is not shown it. */
+  readonly yieldWithheld?: boolean | undefined;
   readonly origins?: Readonly<Partial<Record<NumericFact | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
 }
 

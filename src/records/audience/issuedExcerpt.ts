@@ -1,0 +1,98 @@
+import { cautions } from "../../interpretation/cautions.ts";
+import type { CautionId } from "../../interpretation/cautions.ts";
+import type { Measurement } from "../../interpretation/measurement.ts";
+import { pH } from "../../interpretation/show.ts";
+import type { CropId } from "../../interpretation/vocabulary.ts";
+import { crops } from "../../interpretation/vocabulary.ts";
+import type { Recommendation, Withheld } from "../model.ts";
+import { reasonLeftOut } from "./withoutNotes.ts";
+import type { FrozenAnswer, FrozenZone, RecommendationRecord } from "../schemas/recommendation.ts";
+
+/** Where the owner's reason begins in a step of lime; the words before it are the program's. */
+const ownTarget = "Lime up to, as set for this field";
+
+/** A caution that this edition of the program still has. */
+const known = (id: string): (typeof cautions)[CautionId] | undefined => (id in cautions ? cautions[id as CautionId] : undefined);
+
+type Answers = readonly FrozenAnswer[];
+
+/** An answer's own words hold rounded figures of what it rests on, so an answer that could rest on what is withheld goes as a whole. */
+const shownAnswers = (answers: Answers, cropAfter: boolean, { parts, years }: Withheld, products: RecommendationRecord["products"]): FrozenAnswer[] => {
+  const bought = parts.has("costs") || parts.has("yields") || parts.has("nitrogen");
+  return answers.flatMap((a): FrozenAnswer[] => {
+    if (a.kind === "rating") return parts.has("nitrogen") && /^rating-nitrate/.test(a.question) ? [] : [a];
+    if (a.kind === "lime") return [limeAnswer(a, parts.has("costs"), years?.from !== undefined, products)];
+    if (a.kind === "product" || a.kind === "starter") return bought ? [] : [a];
+    if (a.kind === "rate") return parts.has("yields") || (parts.has("nitrogen") && a.question === "n") ? [] : [cropAfter ? { ...a, detail: undefined } : a];
+    // A nitrogen rate tells of tests, crops and manure of the years before.
+    return parts.has("nitrogen") || parts.has("yields") || years !== undefined ? [] : [a];
+  });
+};
+
+/** Lime without its cost, and without steps where they could tell of lime before the first year shown. */
+const limeAnswer = (a: FrozenAnswer, costs: boolean, earlier: boolean, products: RecommendationRecord["products"]): FrozenAnswer => {
+  const { costPerAcre, ...figures } = a.figures ?? {};
+  const material = products[String(figures["material"])]?.name;
+  const target = typeof figures["target"] === "number" ? `, to reach pH ${pH(figures["target"])}` : "";
+  const detail = costs && material !== undefined && !a.noAnswer ? `of ${material}${target}` : a.detail;
+  const steps = earlier ? [{ what: "Its working is left out for this reader, because it could tell of years before those shown", result: a.shown ?? "" }] : a.steps;
+  return { ...a, detail, steps, figures: a.figures && (costs ? figures : { ...figures, ...(costPerAcre !== undefined && { costPerAcre }) }) };
+};
+
+/** Steps without the owner's own words: why a target was set, why a result was corrected. */
+const withoutReasons = (answer: FrozenAnswer, results: readonly Measurement[]): FrozenAnswer => {
+  const reasons = results.flatMap((m) => [m, ...(m.bags ?? [])]).flatMap((m) => m.correction?.reason ?? []);
+  const plain = (note: string | undefined): string | undefined => reasons.reduce((text, reason) => text?.replaceAll(reason, reasonLeftOut), note);
+  return { ...answer, steps: answer.steps.map((s) => ({ ...s, what: s.what.startsWith(ownTarget) ? ownTarget : s.what, note: plain(s.note) })) };
+};
+
+const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: RecommendationRecord["products"]): FrozenZone => {
+  const { parts, years } = withheld;
+  const crop = zone.inputs.crop as { crop?: CropId; season?: number } | undefined;
+  const results = (zone.inputs.results as unknown as readonly Measurement[]).filter((m) => !(parts.has("nitrogen") && /^nitrate/.test(m.analyte)));
+  const cropAfter = years?.to !== undefined && (crop?.season ?? 0) > years.to;
+  const named = parts.has("yields") && crop?.crop !== undefined ? `${crops[crop.crop].label} ${crop.season}` : zone.crop;
+  const answers = shownAnswers(zone.answers, cropAfter, withheld, products);
+  const uncorrected = parts.has("notes") || years !== undefined;
+  return {
+    ...zone,
+    squareMeters: undefined,
+    crop: cropAfter ? "a crop after the years shown" : named,
+    inShort: [],
+    cautions: zone.cautions.filter((id) => !(parts.has("nitrogen") && known(id)?.beside === "nitrogen")),
+    answers: parts.has("notes") ? answers.map((a) => withoutReasons(a, results)) : answers,
+    inputs: {
+      results: results.map((m) => ({ ...m, ...(uncorrected && { correction: undefined }) })),
+      soil: {},
+      ...(crop && !cropAfter && { crop: { crop: crop.crop, season: crop.season } }),
+      settings: {},
+    },
+  };
+};
+
+/**
+ * Advice as issued, less what a reader is not shown. Its seal is kept, as a fingerprint of the whole; the fingerprints of its parts are not,
+ * because a price behind one of them could be found by trying prices.
+ */
+export const issuedExcerpt = (issued: Recommendation, withheld: Withheld): Recommendation => {
+  const { record } = issued;
+  const { parts } = withheld;
+  const zones = record.zones.map((zone) => zoneExcerpt(zone, withheld, record.products));
+  const standing: string[] = zones.flatMap((z) => z.cautions).flatMap((id) => known(id)?.text ?? []);
+  return {
+    ...issued,
+    excerpt: true,
+    record: {
+      ...record,
+      for: parts.has("notes") ? "a reader who is not named here" : record.for,
+      zones,
+      cautions: parts.has("nitrogen") ? record.cautions.filter((text) => standing.includes(text)) : record.cautions,
+      products: Object.fromEntries(
+        Object.entries(record.products)
+          .filter(([, p]) => !(parts.has("nitrogen") && ((p.content["analysis"] as { N?: number } | undefined)?.N ?? 0) > 0))
+          .map(([id, p]) => [id, { kind: p.kind, name: p.name, ...(!parts.has("costs") && p.price && { price: p.price }), content: {} }]),
+      ),
+      parts: {},
+    },
+  };
+};

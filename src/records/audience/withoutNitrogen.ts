@@ -1,0 +1,54 @@
+import { isNitrate } from "../../interpretation/nitrateNitrogen.ts";
+import type { Analysis } from "../../interpretation/products.ts";
+import { convert } from "../../interpretation/units.ts";
+import type { Application, Farm, FarmProduct, Lab, PlannedCrop } from "../model.ts";
+import { everyField } from "./everyField.ts";
+
+/** Percent by weight of all that a product brings beside nitrogen; manure's lb per ton as percent. */
+const restOf = ({ product, fertilizer }: FarmProduct): Analysis => {
+  if (fertilizer) return { ...fertilizer.analysis, N: 0 };
+  if (product.kind !== "manure") return { N: 0 };
+  return { N: 0, P2O5: product.perTon.P2O5 / 20, K2O: product.perTon.K2O / 20 };
+};
+
+const holdsNitrogen = ({ product, fertilizer }: FarmProduct): boolean => (fertilizer ? (fertilizer.analysis.N ?? 0) > 0 : product.kind === "manure");
+
+/**
+ * What was spread without the nitrogen in it. Under the product's own name its analysis, and so its nitrogen, could be looked up: it becomes
+ * the pounds of its other nutrients, of a product that is not named. `undefined` where it held nothing else.
+ */
+const spreadWithout = (a: Application): Application | undefined => {
+  if (!holdsNitrogen(a.product)) return a;
+  const rest = restOf(a.product);
+  const share = Object.values(rest).reduce((sum, percent) => sum + percent, 0);
+  if (share === 0) return undefined;
+  const analysis = Object.fromEntries(Object.entries(rest).map(([nutrient, percent]) => [nutrient, Number(((100 * percent) / share).toFixed(4))])) as unknown as Analysis;
+  const name = "nutrients of a product that also held nitrogen, which is left out for this reader";
+  const { origin } = a;
+  const unit = a.rate.unit === "kg/ha" || a.rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
+  const product: FarmProduct = {
+    id: "left-out",
+    origin,
+    product: { kind: "fertilizer", name, analysis: analysis as never },
+    fertilizer: { id: "left-out", name, analysis, source: { record: origin } },
+  };
+  return { ...a, product, volume: undefined, rate: { value: Math.round((convert(a.rate.value, a.rate.unit, unit) * share) / 100), unit } };
+};
+
+const starterWithout = (p: PlannedCrop): PlannedCrop => ({ ...p, starter: p.starter && (p.starter.fertilizer.analysis.N ?? 0) > 0 ? undefined : p.starter });
+
+/** A laboratory without the packages that test nothing else. */
+const labWithout = (lab: Lab): Lab => ({ ...lab, packages: Object.fromEntries(Object.entries(lab.packages).filter(([, { measures }]) => !Object.keys(measures).every((analyte) => /^nitrate/.test(analyte)))) });
+
+/** No nitrate test, no nitrogen spread, and nothing on the list that holds any, so that no rate, credit or balance of it can be worked out. */
+export const withoutNitrogen = (farm: Farm): Farm =>
+  everyField(
+    { ...farm, products: new Map([...farm.products].filter(([, product]) => !holdsNitrogen(product))) },
+    {
+      planned: starterWithout,
+      sampling: (s) => (s.purpose === "nitrate" ? undefined : { ...s, lab: labWithout(s.lab), nitrate: undefined }),
+      composite: (c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrate(m)) }),
+      crop: (c) => ({ ...c, stand: undefined }),
+      application: spreadWithout,
+    },
+  );

@@ -1,0 +1,12 @@
+import type { Farm } from "../model.ts";
+import { everyField } from "./everyField.ts";
+
+/**
+ * Nothing that says where the fields lie: no outline, since a shape alone finds a field on a photograph from the air, and no address.
+ * Areas stay, to the tenth of an acre and not to the square meter.
+ */
+export const withoutPositions = (farm: Farm): Farm =>
+  everyField(
+    { ...farm, address: undefined, publish: { ...farm.publish, location: false } },
+    { field: (f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, area: undefined, squareMeters: z.squareMeters && Math.round(z.squareMeters / 100) * 100 })) }) },
+  );
