@@ -110,7 +110,7 @@ const table = (l: CheckedList): CheckTable => {
     id: idOf(l),
     title: titleOf(l),
     lede: `${capital(count(l.checks.length, "published value"))}: ${total(l).result}.`,
-    about: l.kind ? "Worked out at this build, by the functions that advice is worked out by." : "Checked in the test run only; the page lists the values and does not work them out.",
+    about: l.kind ? "Worked out at this build, by the same code that works out the advice." : "Checked in the test run only; the page lists the values and does not work them out.",
     groups: [...groups.values()].map(group),
   };
 };

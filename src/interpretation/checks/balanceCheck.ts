@@ -27,7 +27,7 @@ const shape = published.extend({
 export const balanceCheck: CheckKind<z.infer<typeof shape>> = {
   file: "balance",
   list: "cases",
-  title: "Applied less removed",
+  title: "Nutrients applied less nutrients removed",
   shape,
   run: (c, shelf) => {
     const { nutrient, spread, harvests, end } = c.input;

@@ -13,7 +13,7 @@ const shape = published.extend({
 export const baseShareCheck: CheckKind<z.infer<typeof shape>> = {
   file: "baseShare",
   list: "cases",
-  title: "A base beside the others",
+  title: "One base as a share of all",
   shape,
   run: (c, shelf) => [same("short", String(shortBase(shelf.rule(c.rule, "baseShare"), c.input) !== undefined), String(c.expect.short))],
 };

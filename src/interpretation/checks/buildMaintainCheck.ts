@@ -23,7 +23,7 @@ const shape = published.extend({
 export const buildMaintainCheck: CheckKind<z.infer<typeof shape>> = {
   file: "buildMaintain",
   list: "cases",
-  title: "Build-up, maintenance and nothing",
+  title: "A rate by build-up and maintenance",
   shape,
   run: (c, shelf) => {
     const rule = shelf.rule(c.rule, "buildMaintain");

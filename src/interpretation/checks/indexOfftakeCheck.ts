@@ -32,7 +32,7 @@ const poundsPrinted = 0.9;
 export const indexOfftakeCheck: CheckKind<z.infer<typeof shape>> = {
   file: "indexOfftake",
   list: "cases",
-  title: "Index, table, offtake and yield",
+  title: "A rate by index and yield",
   shape,
   run: (c, shelf) => {
     const rule = shelf.rule(c.rule, "indexOfftake");

@@ -79,7 +79,7 @@ const placeOf = (c: LimeCase, shelf: Shelf): LimePlace => {
 export const limeCheck: CheckKind<LimeCase> = {
   file: "lime",
   list: "cases",
-  title: "The whole walk of a lime rate",
+  title: "A lime rate, from the test to the tons to spread",
   shape,
   run: (c, shelf) => {
     const { needed, rates } = limeAdvice(placeOf(c, shelf));
@@ -92,7 +92,7 @@ export const limeCheck: CheckKind<LimeCase> = {
         ...(expect.rate === undefined ? [] : valueOf(rates[0]!.outcome, ({ rate, applications, costPerAcre }) => [
           near("rate", rate.value, expect.rate!, c),
           ...(expect.applications
-            ? [same("applications", applications.length, expect.applications.length), ...expect.applications.map((part, i) => near(`application ${i + 1}`, applications[i]?.value, part, c))]
+            ? [same("number of applications", applications.length, expect.applications.length), ...expect.applications.map((part, i) => near(`number ${i + 1} of them:`, applications[i]?.value, part, c))]
             : []),
           ...(expect.costPerAcre === undefined ? [] : [near("cost an acre", costPerAcre, expect.costPerAcre, c)]),
         ])),

@@ -26,7 +26,7 @@ const sumShape = published.extend({
 export const sumsCheck: CheckKind<z.infer<typeof sumShape>> = {
   file: "units",
   list: "sums",
-  title: "Printed sums that no rule makes",
+  title: "Printed sums outside the rules",
   shape: sumShape,
   run: (c) => [near(c.expect.unit, c.input.times.reduce((a, b) => a * b, 1) / c.input.over.reduce((a, b) => a * b, 1), c.expect.value, c)],
 };
