@@ -38,7 +38,7 @@ const ready = 8;
 const onlyHere = (component: string): boolean => /\/(checks|compare|guidelines|rates|season|spreader-sheets)\b/.test(component);
 
 /** Pages of the whole farm first, then each field's own: these work out most and keep it, so they stay together with the helpers. */
-const rank = (component: string): number => (!component.includes("[") ? 0 : component.endsWith("fields/[field].astro") || component.endsWith("balance.csv.ts") ? 1 : 2);
+const rank = (component: string): number => (!component.includes("[") || component.includes("/calendar/") ? 0 : component.endsWith("fields/[field].astro") || component.endsWith("balance.csv.ts") ? 1 : 2);
 
 /**
  * Render the pages in several threads: the helpers take them from the front of one queue, this thread from its back, until they

@@ -9,7 +9,7 @@ import { compareSlots, slotLabel } from "./slots.ts";
 import type { TestingRow } from "./testingCosts.ts";
 import { centsPerArea, farmTesting, testingRow } from "./testingCosts.ts";
 import { money } from "./units.ts";
-import { capital, count, list, numberWord } from "./words.ts";
+import { capital, count, list, listOrCount, numberWord } from "./words.ts";
 
 export interface CalendarEntry {
   readonly field: Field;
@@ -91,6 +91,13 @@ const comingSamplings = (farm: Farm, field: Field): NextSampling[] => {
 
 export const nextSamplings = (farm: Farm): NextSampling[] => farm.fields.flatMap((field) => nextSamplingsOf(farm, field));
 
+/** "full sampling of Causeway and pH check of Netloft"; of many fields their number. */
+const what = (samplings: readonly NextSampling[]): string => {
+  const nameOf = ({ purpose }: NextSampling): string => (purpose === "routine" ? "full sampling" : purposes[purpose].label);
+  if (samplings.length <= 12) return list(samplings.map((each) => `${nameOf(each)} of ${each.field.name}`));
+  return list([...new Set(samplings.map(nameOf))].map((name) => `${name} of ${count(new Set(samplings.filter((s) => nameOf(s) === name).map((s) => s.field)).size, "field")}`));
+};
+
 /** The season's list for the whole farm, what it costs, and what merging or splitting zones would change. */
 export const calendarView = (farm: Farm): CalendarView => {
   const all = nextSamplings(farm);
@@ -101,7 +108,7 @@ export const calendarView = (farm: Farm): CalendarView => {
   const testing = farmTesting(farm);
   const [first] = bySlot;
   return {
-    lede: first ? `Next, in ${first[0]}: ${list(first[1].map((each) => `${each.purpose === "routine" ? "full sampling" : purposes[each.purpose].label} of ${each.field.name}`))}. ${totalWords(farm, first[1])}.` : "No sampling can be dated from these records.",
+    lede: first ? `Next, in ${first[0]}: ${what(first[1])}. ${totalWords(farm, first[1])}.` : "No sampling can be dated from these records.",
     why: "Worked out from the last samplings, the plan and the guidelines each field has chosen. A season, not a day: soil and weather set the day.",
     seasons,
     undated: all.filter((each) => each.slot === undefined).map((each) => entryOf(farm, each)),
@@ -110,6 +117,6 @@ export const calendarView = (farm: Farm): CalendarView => {
       ? `What sampling costs is ${leftOutForReader}.`
       : testing.perAcre === undefined
         ? "No cost for the whole farm, because none of its fields has one."
-        : `Full sampling of the whole farm costs ${money(testing.perYear, farm.currency)} a year to the laboratory, ${centsPerArea(testing.perAcre, farm)} and year${testing.without.length > 0 ? `, without ${list(testing.without.map((f) => f.name))}` : ""}.`,
+        : `Full sampling of the whole farm costs ${money(testing.perYear, farm.currency)} a year to the laboratory, ${centsPerArea(testing.perAcre, farm)} and year${testing.without.length > 0 ? `, without ${listOrCount(testing.without.map((f) => f.name), "field")}` : ""}.`,
   };
 };

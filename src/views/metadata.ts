@@ -1,6 +1,6 @@
 import { boundsOf } from "../exchange/geometry.ts";
 import { analytes, methods } from "../interpretation/vocabulary.ts";
-import type { Farm } from "../records/model.ts";
+import type { Farm, Field } from "../records/model.ts";
 import { hasBalance } from "./placeRecords.ts";
 import { paths, relativeHref } from "./routes.ts";
 import { fieldRows } from "./rows.ts";
@@ -10,8 +10,9 @@ export const robots = (farm: Farm): string => (farm.publish.index ? "index" : "n
 
 /**
  * The farm's results as a schema.org Dataset (JSON-LD), for the home page: what was measured and how, over which years, and where the
- * tables are, relative to that page. Where the farm lies, and its address, only when the owner has said `publish: { location: true }`;
- * then a box around the zones, [south, west, north, east] in degrees. `dateModified` is the day the site speaks from.
+ * farm's tables are, relative to that page; those of a field stand on its own.
+ * Where the farm lies, and its address, only when the owner has said `publish: { location: true }`; then a box around the zones,
+ * [south, west, north, east] in degrees. `dateModified` is the day the site speaks from.
  */
 export const dataset = (farm: Farm): Record<string, unknown> => {
   const rows = farm.fields.flatMap(fieldRows).map((r) => r.measurement);
@@ -26,21 +27,34 @@ export const dataset = (farm: Farm): Record<string, unknown> => {
     ...(dates.length > 0 && { temporalCoverage: `${dates[0]}/${dates.at(-1)}` }),
     variableMeasured: [...measured.values()].map((m) => ({ "@type": "PropertyValue", name: analytes[m.analyte].label, ...(m.unit !== "pH" && { unitText: m.unit }) })),
     measurementTechnique: [...new Set(rows.map((m) => methods[m.method].label))],
-    distribution: tables(farm),
+    distribution: [download(paths.home, "The newest results", paths.latestCsv), download(paths.home, "The list of fields and what each needs", paths.fieldsCsv)],
     ...(farm.publish.location && place(farm)),
   };
 };
 
-/** The same as text that can stand in a page: no `<` in it could end the script. */
-export const datasetJson = (farm: Farm): string => JSON.stringify(dataset(farm)).replaceAll("<", "\\u003c");
-
-const tables = (farm: Farm): Record<string, string>[] => {
-  const download = (name: string, path: string): Record<string, string> => ({ "@type": "DataDownload", name, encodingFormat: "text/csv", contentUrl: relativeHref(paths.home, path) });
-  return [
-    download("The newest results", paths.latestCsv),
-    ...farm.fields.flatMap((f) => [download(`Every result of ${f.name}`, paths.resultsCsv(f.id)), ...(hasBalance(f) ? [download(`Nutrient balance of ${f.name}`, paths.balanceCsv(f.id))] : [])]),
-  ];
+/** One field's tables, for its page: a part of the farm's Dataset. */
+export const fieldDataset = (farm: Farm, field: Field): Record<string, unknown> => {
+  const path = paths.field(field.id);
+  return {
+    "@context": "https://schema.org",
+    "@type": "Dataset",
+    name: `${field.name}: field history`,
+    description: `Soil samplings, seasons and advice of ${field.name}, ${farm.name}.`,
+    isPartOf: { "@type": "Dataset", name: `${farm.name}: field history`, url: relativeHref(path, paths.home) },
+    distribution: [
+      download(path, `Every result of ${field.name}`, paths.resultsCsv(field.id)),
+      ...(hasBalance(field) ? [download(path, `Nutrient balance of ${field.name}`, paths.balanceCsv(field.id))] : []),
+    ],
+  };
 };
+
+/** What a page carries for machines, as text that can stand in it: no `<` could end the script. Nothing on pages that no table belongs to. */
+export const datasetJson = (farm: Farm, path: string, field?: Field): string | undefined => {
+  const told = path === paths.home ? dataset(farm) : field && path === paths.field(field.id) ? fieldDataset(farm, field) : undefined;
+  return told && JSON.stringify(told).replaceAll("<", "\\u003c");
+};
+
+const download = (from: string, name: string, path: string): Record<string, string> => ({ "@type": "DataDownload", name, encodingFormat: "text/csv", contentUrl: relativeHref(from, path) });
 
 const place = (farm: Farm): Record<string, unknown> => {
   const areas = farm.fields.flatMap((f) => f.zones.flatMap((z) => z.area ?? []));

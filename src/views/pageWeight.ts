@@ -14,5 +14,11 @@ export const trendPanelWeight = (results: number): number => 600 + 65 * results;
 /** Two zones compared, with the sum of each analyte. */
 export const zonePairWeight = 480;
 
+/** A zone on the season's pages: a row for each product it takes, the reasons why it takes another not, and what is spread by its sheet. */
+export const seasonZoneWeight = 130;
+
+/** On the calendar: a coming sampling with its reasons, and a field's lines in the tables of cost and of worth. */
+export const calendarWeights = { entry: 110, cost: 60, worth: 35 } as const;
+
 /** One nutrient's balance: a panel a zone, a row a season and zone. */
 export const balanceWeight = (zones: number, seasons: number): number => zones * (400 + 22 * seasons);

@@ -6,6 +6,8 @@ import { hasBalance } from "./placeRecords.ts";
 import { balanceParts } from "./balancePages.ts";
 import { duePlans } from "./duePlans.ts";
 import { pairParts } from "./pairPages.ts";
+import { calendarPageCount } from "./calendarPaging.ts";
+import { seasonParts } from "./seasonParts.ts";
 import { trendPages } from "./trendPages.ts";
 import { hasZonesFile } from "./zonesGeoJson.ts";
 
@@ -24,6 +26,8 @@ export const paths = {
   compare: "compare.html",
   checks: "checks.html",
   calendar: "calendar.html",
+  /** From the second page on `calendar/part-2.html`. */
+  calendarPart: (part: number) => (part === 1 ? "calendar.html" : `calendar/part-${part}.html`),
   /** `fields.html` by name, `fields-by-need.html`, and from the second page on `fields-by-need-2.html`. */
   fieldList: (order: FieldOrder, page = 1) => `fields${order === "name" ? "" : `-by-${order}`}${page === 1 ? "" : `-${page}`}.html`,
   search: "search.html",
@@ -31,6 +35,9 @@ export const paths = {
   summary: "summary.html",
   season: "season.html",
   spreaderSheets: "spreader-sheets.html",
+  /** On a large farm the season and its sheets are told of some fields a page. */
+  seasonPart: (part: number) => `season/fields-${part}.html`,
+  spreaderSheetsPart: (part: number) => `spreader-sheets/fields-${part}.html`,
   /** `file` is `fertilizer-potash.csv`; each choice of units has its own folder, and nothing else writes there. */
   rateMap: (units: string, file: string) => `data/rates/${units}/${file}`,
   check: (kind: string) => `checks/${kind}.html`,
@@ -81,9 +88,11 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
     claimed.set(path.toLowerCase(), by);
   };
-  const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.calendar, paths.summary, paths.season, paths.spreaderSheets];
+  const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.summary, paths.season, paths.spreaderSheets];
   for (const path of [...always, paths.styles, paths.script, paths.listsScript, paths.searchIndex, paths.latestCsv, paths.fieldsCsv]) claim(path, "the site");
   for (const order of fieldOrders) for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
+  for (let part = 1; part <= calendarPageCount(farm); part += 1) claim(paths.calendarPart(part), "the calendar");
+  for (const { part } of seasonParts(farm)) for (const path of [paths.seasonPart, paths.spreaderSheetsPart]) claim(path(part), "the season");
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);

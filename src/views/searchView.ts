@@ -2,6 +2,7 @@ import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { compareNames } from "./nameOrder.ts";
 import { paths } from "./routes.ts";
+import { mostFieldsInFull } from "./searchIndex.ts";
 import { timelineYears } from "./timeline.ts";
 
 /** A heading of the page's own index, with a link for each field below it. */
@@ -11,7 +12,7 @@ export interface IndexEntry {
 }
 
 export interface SearchView {
-  /** Fields by the first letter of their names. */
+  /** Fields by the first letter of their names; empty where the lists of fields, which go over pages, must serve. */
   readonly letters: readonly { readonly letter: string; readonly fields: readonly Field[] }[];
   /** Newest first; empty where the links would be more than a page can carry. */
   readonly years: readonly IndexEntry[];
@@ -23,6 +24,7 @@ export const mostFieldsIndexed = 60;
 
 /** The same things as in the search's index, as links for a reader without a script. */
 export const searchView = (farm: Farm): SearchView => {
+  if (farm.fields.length > mostFieldsInFull) return { letters: [], years: [], analytes: [] };
   const rows = [...farm.fields].sort((a, b) => compareNames(a.name, b.name));
   const letterOf = (field: Field): string => field.name.normalize("NFD").charAt(0).toUpperCase();
   const letters = [...new Set(rows.map(letterOf))].map((letter) => ({ letter, fields: rows.filter((f) => letterOf(f) === letter) }));

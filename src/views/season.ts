@@ -1,22 +1,16 @@
-import type { Outcome } from "../interpretation/outcome.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
-import type { Farm, Reference } from "../records/model.ts";
+import type { Farm } from "../records/model.ts";
 import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { costWords, loadWords, priceWords, sumOf } from "./seasonAmounts.ts";
-import type { SeasonGap } from "./seasonGaps.ts";
-import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
+import type { SeasonDetails } from "./seasonDetails.ts";
+import { seasonDetails } from "./seasonDetails.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
-import type { SeasonTable } from "./seasonTable.ts";
-import { seasonTable } from "./seasonTable.ts";
 import { seasonZones } from "./seasonZones.ts";
-import type { ZoneAdvice } from "./sample.ts";
-import { citedReferences, uncheckedWarning } from "./steps.ts";
 import { liquidPrice, liquidVolume } from "./liquid.ts";
-import { capital, count, list } from "./words.ts";
-import { currentNitrogen } from "./zonePurchase.ts";
+import { capital, count, list, listOrCount } from "./words.ts";
 
 /** One product to buy: starters and what is broadcast of it together. */
 export interface ToBuy {
@@ -29,7 +23,7 @@ export interface ToBuy {
   readonly cost: string;
 }
 
-export interface SeasonView {
+export interface SeasonView extends SeasonDetails {
   readonly lede: string;
   readonly why: string;
   /** "2026", "2026 and 2027": the seasons of the next crops. */
@@ -40,67 +34,39 @@ export interface SeasonView {
   readonly total: string;
   /** What the total leaves out, and why. */
   readonly leftOut: readonly string[];
-  readonly lime: readonly SeasonTable[];
-  readonly limeNone: string | undefined;
-  readonly products: readonly SeasonTable[];
-  /** Why there is no table of fertilizer. */
-  readonly productsNone: string;
-  readonly gaps: readonly SeasonGap[];
-  readonly old: ReturnType<typeof oldAdvice>;
   /** Those that stand beside no one rate, local codes first. */
   readonly cautions: readonly CautionView[];
-  readonly unchecked: string | undefined;
-  readonly cited: readonly Reference[];
 }
 
 /** "muriate of potash": a name in a sentence does without the grade behind its comma. */
 const inSentence = (name: string): string => name.replace(/,\s*[\d.]+(-[\d.]+){2}$/, "");
 
-/** All that the season's page shows: what to buy and where to spread it, from the newest advice of every zone. */
+const known = new WeakMap<Farm, SeasonView>();
+
+/** All that the season's page shows: what to buy and where to spread it, from the newest advice of every zone. Worked out once a farm. */
 export const seasonView = (farm: Farm): SeasonView => {
-  const zones = seasonZones(farm);
+  const view = known.get(farm) ?? workOut(farm);
+  known.set(farm, view);
+  return view;
+};
+
+const workOut = (farm: Farm): SeasonView => {
   const jobs = spreadJobs(farm);
-  const gaps = seasonGaps(farm);
-  const old = oldAdvice(farm);
-  const advised = zones.flatMap((z) => z.advised ?? []);
-  const outcomes = advised.flatMap(({ advice, purchase }) => askedFor(advice, purchase.outcome));
+  const details = seasonDetails(farm);
+  const advised = seasonZones(farm).flatMap((z) => z.advised ?? []);
   const seasons = [...new Set(advised.flatMap(({ advice }) => advice.crop?.season ?? []))].sort((a, b) => a - b).map(String);
-  const cost = sumOf(jobs.flatMap((j) => j.rows.map((r) => r.line)), "cost");
-  const tables = jobs.map((job) => ({ job, table: seasonTable(farm, job) }));
+  const cost = sumOf(linesOf(jobs), "cost");
   return {
     lede: lede(farm, jobs),
-    why: why(farm, cost.known, gaps.length, old.length),
+    why: why(farm, cost.known, details.gaps.length, details.old.length),
     seasons: seasons.length > 0 ? list(seasons) : "no crop planned",
     toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
     toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "Nothing.",
     total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
     leftOut: leftOut(farm, jobs),
-    lime: oncePerPage(tables.filter(({ job }) => job.kind === "lime").map(({ table }) => table)),
-    limeNone: limeNone(farm),
-    products: oncePerPage(tables.filter(({ job }) => job.kind !== "lime").map(({ table }) => table)),
-    productsNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "No fertilizer to spread: no zone has a rate that a product in farm.yaml supplies.",
-    gaps,
-    old,
-    cautions: cautionViews(advised.map(({ advice }) => advice), old.length > 0, ["page", "sampling"]),
-    unchecked: uncheckedWarning(outcomes),
-    cited: citedReferences(outcomes, farm.references),
+    cautions: cautionViews(advised.map(({ advice }) => advice), details.old.length > 0, ["page", "sampling"]),
+    ...details,
   };
-};
-
-/** The answers that the season rests on; nitrogen for a crop that is past is not among them. */
-const askedFor = (zone: ZoneAdvice, bought: Outcome<unknown> | undefined): Outcome<unknown>[] => {
-  const { lime, rates } = zone.advice;
-  return [lime.needed, ...[...lime.rates, ...currentNitrogen(zone), ...rates].map((r) => r.outcome), ...(bought ? [bought] : [])];
-};
-
-/** A caution stands in full beside the first table that calls for it. */
-const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
-  const told = new Set<string>();
-  return tables.map((table) => {
-    const cautions = table.cautions.filter((c) => !told.has(c.id));
-    cautions.forEach((c) => told.add(c.id));
-    return { ...table, cautions };
-  });
 };
 
 interface Purchased {
@@ -121,7 +87,7 @@ const purchases = (jobs: readonly SpreadJob[]): Purchased[] => {
 };
 
 const linesOf = (jobs: readonly SpreadJob[]) => jobs.flatMap((j) => j.rows.map((r) => r.line));
-const fieldsOf = (jobs: readonly SpreadJob[]): string => list([...new Set(jobs.flatMap((j) => j.rows.map((r) => r.zone.field.name)))]);
+const fieldsOf = (jobs: readonly SpreadJob[]): string => listOrCount([...new Set(jobs.flatMap((j) => j.rows.map((r) => r.zone.field.name)))], "field");
 
 /** "8.4 tons"; where no zone's area is known, that is said. */
 const loadOf = ({ units, jobs }: Purchased): string => {
@@ -173,18 +139,6 @@ const leftOut = (farm: Farm, jobs: readonly SpreadJob[]): string[] => {
   const unmapped = [...new Set(jobs.flatMap((j) => j.rows.filter((r) => r.line.acres === undefined).map((r) => `${r.zone.field.name}, ${r.zone.zone.name}`)))];
   return [
     ...(without.length > 0 ? [`The cost leaves out ${list(without)}, because farm.yaml gives no price.`] : []),
-    ...(unmapped.length > 0 ? [`The loads and the cost leave out ${unmapped.join("; ")}, because the area is not known.`] : []),
+    ...(unmapped.length > 0 ? [`The loads and the cost leave out ${unmapped.length > 12 ? count(unmapped.length, "zone") : unmapped.join("; ")}, because the area is not known.`] : []),
   ];
-};
-
-/** "No lime is called for on Causeway, Knoll; Netloft." */
-const limeNone = (farm: Farm): string | undefined => {
-  const none = seasonZones(farm).filter(({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none");
-  const fields = [...new Set(none.map((z) => z.field))];
-  if (fields.length === 0) return undefined;
-  const said = fields.map((field) => {
-    const zones = none.filter((z) => z.field === field);
-    return zones.length === field.zones.length ? field.name : `${field.name} (${list(zones.map((z) => z.zone.name))})`;
-  });
-  return `No lime is called for on ${list(said)}.`;
 };

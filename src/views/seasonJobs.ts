@@ -1,10 +1,10 @@
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import type { CautionPlace } from "../interpretation/cautions.ts";
-import type { Farm } from "../records/model.ts";
+import type { Farm, Field } from "../records/model.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { byUnits } from "./seasonZones.ts";
-import { capital, list } from "./words.ts";
+import { capital, listOrCount } from "./words.ts";
 
 /** One product spread with one setting of the spreader: every zone that takes it, in the order of fields. */
 export interface SpreadJob {
@@ -21,16 +21,16 @@ export interface SpreadJob {
 
 const order = ["lime", "fertilizer", "starter"] as const;
 
-/** What is to be spread on the farm, lime first, then by the products' ids; zones in other units make a job of their own. */
-export const spreadJobs = (farm: Farm): SpreadJob[] =>
-  byUnits(farm).flatMap(({ units, zones }) => {
+/** What is to be spread on the farm or on some of its fields, lime first, then by the products' ids; zones in other units make a job of their own. */
+export const spreadJobs = (farm: Farm, fields: readonly Field[] = farm.fields): SpreadJob[] =>
+  byUnits(farm, fields).flatMap(({ units, zones }) => {
     const rows = zones.flatMap((zone) => zone.lines.map((line) => ({ zone, line })));
     const keys = [...new Set(rows.map(({ line }) => line.job))];
     return keys
       .map((key): SpreadJob => {
         const own = rows.filter(({ line }) => line.job === key);
         const { kind, product } = own[0]!.line;
-        const where = units === farm.units ? "" : `: ${list([...new Set(own.map((r) => r.zone.field.name))])}`;
+        const where = units === farm.units ? "" : `: ${listOrCount([...new Set(own.map((r) => r.zone.field.name))], "field")}`;
         return { id: `${units}-${key}`, key, units, kind, product, title: `${capital(product.name)}${kind === "starter" ? ", as starter" : ""}${where}`, rows: own };
       })
       .sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind) || (a.key < b.key ? -1 : 1));

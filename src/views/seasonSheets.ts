@@ -1,6 +1,6 @@
 import { notYetChecked } from "../interpretation/outcome.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
-import type { Farm } from "../records/model.ts";
+import type { Farm, Field } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
@@ -9,7 +9,8 @@ import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
-import { seasonZones } from "./seasonZones.ts";
+import { seasonZonesOf } from "./seasonZones.ts";
+import { seasonView } from "./season.ts";
 import { area, areaUnit } from "./units.ts";
 import { list, longDate } from "./words.ts";
 
@@ -44,10 +45,29 @@ export interface SpreaderSheet {
 }
 
 /** What the driver should beware of: all that the advice of the zones to be spread calls for, local codes first. */
-export const sheetCautions = (farm: Farm): CautionView[] => cautionViews(seasonZones(farm).flatMap((z) => (z.lines.length > 0 && z.advised ? [z.advised.advice] : [])));
+export const sheetCautions = (farm: Farm, fields: readonly Field[] = farm.fields): CautionView[] => cautionViews(seasonZonesOf(farm, fields).flatMap((z) => (z.lines.length > 0 && z.advised ? [z.advised.advice] : [])));
 
 /** The sheets to print, one a product, lime first. A rate in several applications takes a row for each of them. */
-export const spreaderSheets = (farm: Farm): SpreaderSheet[] => spreadJobs(farm).map(sheet);
+export const spreaderSheets = (farm: Farm, fields: readonly Field[] = farm.fields): SpreaderSheet[] => spreadJobs(farm, fields).map(sheet);
+
+export interface SheetsPage {
+  readonly lede: string;
+  /** The farm, the season and the day, which head every sheet. */
+  readonly whose: readonly string[];
+  readonly cautions: readonly CautionView[];
+  readonly sheets: readonly SpreaderSheet[];
+}
+
+/** A page of sheets: of the whole farm, or of the fields that share it. */
+export const sheetsPage = (farm: Farm, fields: readonly Field[] = farm.fields): SheetsPage => {
+  const sheets = spreaderSheets(farm, fields);
+  return {
+    lede: sheets.length === 0 ? (farm.withheld ? "Nothing to spread that this reader is shown." : "Nothing to spread.") : "Print, take one sheet to the field for each product, and write down what was really spread: the season's record is made from it.",
+    whose: [`${farm.name}${farm.address ? `, ${farm.address}` : ""}. Season ${seasonView(farm).seasons}.`, `As of ${longDate(farm.today)}.`],
+    cautions: sheetCautions(farm, fields),
+    sheets,
+  };
+};
 
 const sheet = ({ id, title, kind, units, rows }: SpreadJob): SpreaderSheet => {
   const lines = rows.map((r) => r.line);

@@ -43,9 +43,15 @@ const seasonZone = (site: Farm, field: Field, zone: Zone): SeasonZone => {
   return { ...base, advised: { advice, view: zoneAdviceView(farm, advice), purchase }, lines: spreadLines(field, advice, purchase) };
 };
 
+/** Those of some fields, in the farm's order. */
+export const seasonZonesOf = (farm: Farm, fields: readonly Field[]): readonly SeasonZone[] => {
+  const asked = new Set(fields);
+  return seasonZones(farm).filter((z) => asked.has(z.field));
+};
+
 /** Zones by the units they are told in, the farm's own first: amounts in different units stand apart and are not added up. */
-export const byUnits = (farm: Farm): { readonly units: UnitChoice; readonly zones: readonly SeasonZone[] }[] => {
-  const zones = seasonZones(farm);
+export const byUnits = (farm: Farm, fields: readonly Field[] = farm.fields): { readonly units: UnitChoice; readonly zones: readonly SeasonZone[] }[] => {
+  const zones = seasonZonesOf(farm, fields);
   const choices = [...new Set([farm.units, ...zones.map((z) => z.units)])];
   return choices.flatMap((units) => {
     const here = zones.filter((z) => z.units === units);

@@ -25,4 +25,7 @@ export const numberWord = (n: number): string => numbers[n] ?? String(n);
 /** "four fields", "one zone", "23 samplings". */
 export const count = (n: number, singular: string, plural = `${singular}s`): string => `${numberWord(n)} ${n === 1 ? singular : plural}`;
 
+/** Names in a sentence; of more than a sentence can hold, how many there are: "North and South", "23 fields". */
+export const listOrCount = (names: readonly string[], singular: string): string => (names.length > 12 ? count(names.length, singular) : list(names));
+
 export { decimalYear } from "../interpretation/statistics/series.ts";

@@ -14,7 +14,7 @@ import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
 import { centsPerArea, fieldTesting } from "./testingCosts.ts";
 import { inUnitsOf, money } from "./units.ts";
-import { list, longDate } from "./words.ts";
+import { count, list, longDate } from "./words.ts";
 
 export interface ZoneWorth {
   readonly zone: Zone;
@@ -138,7 +138,7 @@ const amount = (value: number, farm: Farm): string => `${value < 0 ? "−" : ""}
 
 /** "Over the whole field: ..." */
 const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, without }: Sum): string =>
-  `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}.${without.length > 0 ? ` Not in the sum: ${list(without)}.` : ""}`;
+  `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}.${without.length > 0 ? ` Not in the sum: ${without.length > 12 ? `${count(without.length, "field or zone", "fields or zones")}, each told on its field's page` : list(without)}.` : ""}`;
 
 /** What the sum leaves out, once for a page. */
 export const worthLimits: readonly string[] = [
@@ -147,7 +147,7 @@ export const worthLimits: readonly string[] = [
 ];
 
 /** It is a sum of money that rests on yields. */
-const worthLeftOut = (farm: Farm): string | undefined => (leavesOut(farm, "costs") || leavesOut(farm, "yields") ? `The worth of testing is ${leftOutForReader}.` : undefined);
+export const worthLeftOut = (farm: Farm): string | undefined => (leavesOut(farm, "costs") || leavesOut(farm, "yields") ? `The worth of testing is ${leftOutForReader}.` : undefined);
 
 /** Is testing worth it? One field, zone by zone. */
 export const worthView = (site: Farm, field: Field): WorthView => {

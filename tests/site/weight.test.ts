@@ -6,6 +6,11 @@ import { gzipSync } from "node:zlib";
 import { afterAll, describe, expect, inject, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { nextSamplings } from "../../src/views/calendar.ts";
+import { calendarWeights, mostOfPage, seasonZoneWeight } from "../../src/views/pageWeight.ts";
+import { paths } from "../../src/views/routes.ts";
+import { seasonParts } from "../../src/views/seasonParts.ts";
 import { generateFarm } from "../support/generateFarm.ts";
 
 /** The style guide's budgets, in bytes after gzip at its default level, as web hosts send pages. */
@@ -21,16 +26,20 @@ const weigh = (site: string): { path: string; bytes: number; over: boolean }[] =
 
 /** As many zones as there are letters, sampled every year for forty years. */
 const largestField = { seed: 7, fields: 1, zones: 26, samplings: 40 };
+/** So many fields that the season does not fit on one page. */
+const otherFields = { seed: 7, fields: 61, zones: 6, samplings: 1 };
 
 const home = mkdtempSync(join(tmpdir(), "field-history-weight-"));
 afterAll(() => rmSync(home, { recursive: true, force: true }));
+const content = join(home, "content");
+const site = join(home, "site");
+/** One farm of both: the first field is the largest. */
 const buildLargest = (): string => {
-  const content = join(home, "content");
-  for (const [path, text] of generateFarm(largestField)) {
+  const others = [...generateFarm(otherFields)].filter(([path]) => !path.startsWith("fields/field-0001/"));
+  for (const [path, text] of [...others, ...generateFarm(largestField)]) {
     mkdirSync(dirname(join(content, path)), { recursive: true });
     writeFileSync(join(content, path), text);
   }
-  const site = join(home, "site");
   const { status, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site], { encoding: "utf8" });
   if (status !== 0) throw new Error(stderr);
   return site;
@@ -38,7 +47,7 @@ const buildLargest = (): string => {
 
 describe.each([
   ["the demo farm", () => inject("site")],
-  [`a field of ${largestField.zones} zones and ${largestField.samplings} samplings`, buildLargest],
+  [`${otherFields.fields} fields, one of ${largestField.zones} zones and ${largestField.samplings} samplings`, buildLargest],
 ])("the pages of %s", (_, built) => {
   it("keep within the budgets: 40 kB of HTML a page, one style sheet of 15 kB, one script of 60 kB on pages with a chart alone", { timeout: 300_000 }, () => {
     const site = built();
@@ -53,5 +62,32 @@ describe.each([
       expect(/<script[^>]* src="[^"]*lists\.js"/.test(html), path).toBe(/^(search|fields(-by-[a-z-]+)?)\.html$/.test(path));
       expect(/<script[^>]* src="[^"]*search-index\.js"/.test(html), path).toBe(path === "search.html");
     }
+  });
+});
+
+describe("with twice the fields", () => {
+  const zipped = (path: string): number => gzipSync(readFileSync(join(site, path))).length;
+  /** What a page weighs besides its lines. */
+  const frame = budgets.html - mostOfPage;
+
+  // A page that goes over several pages takes lines up to `mostOfPage` and no more: were a line heavier than it is reckoned, a page would grow too heavy.
+  it("the season's pages, its sheets and the calendar keep within the budget, because no line weighs more than is reckoned for it", () => {
+    const { farm } = readFarm({ content, library: join(installation, "content") });
+    const parts = seasonParts(farm!);
+    expect(parts.length).toBeGreaterThan(1);
+    for (const { part, fields } of parts) {
+      const reckoned = frame + fields.flatMap((f) => f.zones).length * seasonZoneWeight;
+      expect(zipped(paths.seasonPart(part))).toBeLessThan(reckoned);
+      expect(zipped(paths.spreaderSheetsPart(part))).toBeLessThan(reckoned);
+    }
+    const calendar = nextSamplings(farm!).length * calendarWeights.entry + farm!.fields.length * (calendarWeights.cost + calendarWeights.worth);
+    expect(zipped(paths.calendarPart(1))).toBeLessThan(frame + calendar);
+  });
+
+  // The rest of such a page stays as it is, so that twice its weight is more than it can come to.
+  it("no other page of the whole farm passes the budget", () => {
+    const whole = filesBelow(site).filter((path) => /^[^/]+\.html$/.test(path));
+    expect(whole).toContain("index.html");
+    expect(whole.filter((path) => 2 * zipped(path) > budgets.html)).toEqual([]);
   });
 });

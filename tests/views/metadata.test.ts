@@ -38,13 +38,29 @@ describe("the description for machines", () => {
       measurementTechnique: ["1:1 water", "Mehlich-3", "Sikora buffer"],
       distribution: [
         { "@type": "DataDownload", name: "The newest results", encodingFormat: "text/csv", contentUrl: "data/latest-results.csv" },
-        { "@type": "DataDownload", name: "Every result of North Field", encodingFormat: "text/csv", contentUrl: "data/north-results.csv" },
-        { "@type": "DataDownload", name: "Nutrient balance of North Field", encodingFormat: "text/csv", contentUrl: "data/north-balance.csv" },
+        { "@type": "DataDownload", name: "The list of fields and what each needs", encodingFormat: "text/csv", contentUrl: "data/fields.csv" },
       ],
     }));
 
+  it("tells of a field's own tables on its page, as a part of the farm's, and of none on any other page", () => {
+    const farm = farmWith("");
+    const [north] = farm.fields;
+    expect(JSON.parse(datasetJson(farm, "fields/north.html", north)!)).toEqual({
+      "@context": "https://schema.org",
+      "@type": "Dataset",
+      name: "North Field: field history",
+      description: "Soil samplings, seasons and advice of North Field, Tiny Farm.",
+      isPartOf: { "@type": "Dataset", name: "Tiny Farm: field history", url: "../index.html" },
+      distribution: [
+        { "@type": "DataDownload", name: "Every result of North Field", encodingFormat: "text/csv", contentUrl: "../data/north-results.csv" },
+        { "@type": "DataDownload", name: "Nutrient balance of North Field", encodingFormat: "text/csv", contentUrl: "../data/north-balance.csv" },
+      ],
+    });
+    expect([datasetJson(farm, "fields/north/timeline.html", north), datasetJson(farm, "season.html")]).toEqual([undefined, undefined]);
+  });
+
   it("gives no place away, not even a degree of it or the address, unless the owner says so", () => {
-    const text = datasetJson(farmWith("address: 1 North Road\npublish: { index: true }\n"));
+    const text = datasetJson(farmWith("address: 1 North Road\npublish: { index: true }\n"), "index.html");
     expect(text).not.toMatch(/spatial|geo|North Road|-?37\.0|44/i);
   });
 
@@ -57,7 +73,7 @@ describe("the description for machines", () => {
 
   it("cannot end the script it stands in, and reads back the same", () => {
     const farm = farmWith('about: "</script><script>alert(1)"\n');
-    expect(datasetJson(farm)).not.toContain("<");
-    expect(JSON.parse(datasetJson(farm))).toEqual(dataset(farm));
+    expect(datasetJson(farm, "index.html")).not.toContain("<");
+    expect(JSON.parse(datasetJson(farm, "index.html")!)).toEqual(dataset(farm));
   });
 });

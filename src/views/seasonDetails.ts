@@ -1,0 +1,70 @@
+import type { Outcome } from "../interpretation/outcome.ts";
+import type { Farm, Field, Reference } from "../records/model.ts";
+import { leavesOutProducts, leftOutForReader } from "./leftOut.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import type { SeasonGap } from "./seasonGaps.ts";
+import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
+import { spreadJobs } from "./seasonJobs.ts";
+import type { SeasonTable } from "./seasonTable.ts";
+import { seasonTable } from "./seasonTable.ts";
+import { seasonZonesOf } from "./seasonZones.ts";
+import { citedReferences, uncheckedWarning } from "./steps.ts";
+import { list } from "./words.ts";
+import { currentNitrogen } from "./zonePurchase.ts";
+
+/** The season by field and zone: what is spread where, what is not advised and why, and what it all rests on. */
+export interface SeasonDetails {
+  readonly lime: readonly SeasonTable[];
+  readonly limeNone: string | undefined;
+  readonly products: readonly SeasonTable[];
+  /** Why there is no table of fertilizer. */
+  readonly productsNone: string;
+  readonly gaps: readonly SeasonGap[];
+  readonly old: ReturnType<typeof oldAdvice>;
+  readonly unchecked: string | undefined;
+  readonly cited: readonly Reference[];
+}
+
+/** The same rows for the whole farm, or for those of its fields that share a page. */
+export const seasonDetails = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonDetails => {
+  const tables = spreadJobs(farm, fields).map((job) => ({ job, table: seasonTable(farm, job) }));
+  const outcomes = seasonZonesOf(farm, fields).flatMap(({ advised }) => (advised ? askedFor(advised.advice, advised.purchase.outcome) : []));
+  return {
+    lime: oncePerPage(tables.filter(({ job }) => job.kind === "lime").map(({ table }) => table)),
+    limeNone: limeNone(farm, fields),
+    products: oncePerPage(tables.filter(({ job }) => job.kind !== "lime").map(({ table }) => table)),
+    productsNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "No fertilizer to spread: no zone has a rate that a product in farm.yaml supplies.",
+    gaps: seasonGaps(farm, fields),
+    old: oldAdvice(farm, fields),
+    unchecked: uncheckedWarning(outcomes),
+    cited: citedReferences(outcomes, farm.references),
+  };
+};
+
+/** The answers that the season rests on; nitrogen for a crop that is past is not among them. */
+const askedFor = (zone: ZoneAdvice, bought: Outcome<unknown> | undefined): Outcome<unknown>[] => {
+  const { lime, rates } = zone.advice;
+  return [lime.needed, ...[...lime.rates, ...currentNitrogen(zone), ...rates].map((r) => r.outcome), ...(bought ? [bought] : [])];
+};
+
+/** A caution stands in full beside the first table that calls for it. */
+const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
+  const told = new Set<string>();
+  return tables.map((table) => {
+    const cautions = table.cautions.filter((c) => !told.has(c.id));
+    cautions.forEach((c) => told.add(c.id));
+    return { ...table, cautions };
+  });
+};
+
+/** "No lime is called for on Causeway, Knoll; Netloft." */
+const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
+  const none = seasonZonesOf(farm, asked).filter(({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none");
+  const fields = [...new Set(none.map((z) => z.field))];
+  if (fields.length === 0) return undefined;
+  const said = fields.map((field) => {
+    const zones = none.filter((z) => z.field === field);
+    return zones.length === field.zones.length ? field.name : `${field.name} (${list(zones.map((z) => z.zone.name))})`;
+  });
+  return `No lime is called for on ${list(said)}.`;
+};
