@@ -2,30 +2,45 @@ import { createInterface } from "node:readline/promises";
 import type { Question } from "../src/records/newRecordsQuestions.ts";
 import { UsageError } from "./options.ts";
 
-/** Asks a person, until the answer will do; without a terminal, only collects what is missing. */
+/** Asks a person, until the answer will do; without a terminal, tells everything that is wrong or missing at once. */
 export class Interview {
   readonly #given: Readonly<Record<string, string>>;
+  /** What was wrong with the command before anything was asked. */
+  readonly #faults: readonly string[];
   readonly #terminal = process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined;
 
-  constructor(given: Readonly<Record<string, string>>) {
+  constructor(given: Readonly<Record<string, string>>, faults: readonly string[] = []) {
     this.#given = given;
+    this.#faults = faults;
     // Ctrl-C and the end of input stop the command with nothing written.
     this.#terminal?.on("close", () => process.exit(1));
   }
 
-  async answers(questions: readonly Question[]): Promise<Record<string, string>> {
-    const answers: Record<string, string> = {};
-    for (const q of questions) {
+  /** The answer that was given with a flag, if it will do. */
+  given(q: Question): string | undefined {
+    const given = this.#given[q.flag];
+    return given !== undefined && q.problem(given) === undefined ? given : undefined;
+  }
+
+  /**
+   * Stop here if any of these has a wrong answer or, where nobody can be asked, none: everything that was wrong with the command
+   * is told in one go. Of `later` questions, which hang on answers that may be missing, only wrong answers are told.
+   */
+  refuse(questions: readonly Question[], later: readonly Question[] = []): void {
+    const wrong = [...questions, ...later].flatMap((q) => {
       const given = this.#given[q.flag];
       const problem = given === undefined ? undefined : q.problem(given);
-      if (problem !== undefined) throw new UsageError(`--${q.flag}: ${problem}`);
-      if (given !== undefined) answers[q.flag] = given;
-    }
-    const open = questions.filter((q) => answers[q.flag] === undefined);
-    const missing = open.filter((q) => q.fallback === undefined);
-    if (!this.#terminal && missing.length > 0)
-      throw new UsageError(`missing: ${missing.map((q) => `--${q.flag} (${q.ask.charAt(0).toLowerCase()}${q.ask.slice(1)})`).join("; ")}`);
-    for (const q of open) answers[q.flag] = this.#terminal ? await this.#ask(q, this.#terminal) : q.fallback!;
+      return problem === undefined ? [] : [`--${q.flag}: ${problem}`];
+    });
+    const missing = this.#terminal ? [] : questions.filter((q) => this.#given[q.flag] === undefined && q.fallback === undefined);
+    const faults = [...this.#faults, ...wrong, ...(missing.length > 0 ? [`missing: ${missing.map((q) => `--${q.flag} (${q.ask.charAt(0).toLowerCase()}${q.ask.slice(1)})`).join("; ")}`] : [])];
+    if (faults.length > 0) throw new UsageError(faults.join("\n"));
+  }
+
+  async answers(questions: readonly Question[]): Promise<Record<string, string>> {
+    this.refuse(questions);
+    const answers: Record<string, string> = {};
+    for (const q of questions) answers[q.flag] = this.#given[q.flag] ?? (this.#terminal ? await this.#ask(q, this.#terminal) : q.fallback!);
     return answers;
   }
 

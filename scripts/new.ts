@@ -1,27 +1,32 @@
-import { readdirSync } from "node:fs";
-import { dirname, join, relative, sep, isAbsolute } from "node:path";
-import { parseArgs } from "node:util";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { bagLabel, fieldCodes } from "../src/interpretation/planLabel.ts";
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
 import { isFolder } from "../src/records/folder.ts";
-import type { Farm } from "../src/records/model.ts";
-import { allowedWords } from "../src/records/nearMiss.ts";
+import type { Farm, Field } from "../src/records/model.ts";
 import { newFarm } from "../src/records/newRecordsFarm.ts";
 import { newField } from "../src/records/newRecordsField.ts";
+import type { Question } from "../src/records/newRecordsQuestions.ts";
 import { depthOf, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../src/records/newRecordsQuestions.ts";
 import { newSampling } from "../src/records/newRecordsSampling.ts";
 import { newSeason } from "../src/records/newRecordsSeason.ts";
 import type { NewFile } from "../src/records/newRecordsText.ts";
 import { idFrom } from "../src/records/newRecordsText.ts";
 import { writeNew } from "../src/records/newRecordsWrite.ts";
+import type { PlannedBags } from "../src/records/planLabels.ts";
+import { planLabels } from "../src/records/planLabels.ts";
 import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { readShelf } from "../src/records/readSample.ts";
+import type { SamplingPlan } from "../src/views/planComposites.ts";
+import { planSampling } from "../src/views/planComposites.ts";
 import { Interview } from "./interview.ts";
-import { farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import type { Kind, NewArguments } from "./newArguments.ts";
+import { newArguments } from "./newArguments.ts";
+import { installation, run, UsageError } from "./options.ts";
 
 const about = `npm run new -- farm|field|sampling|season [options]
 
@@ -32,35 +37,12 @@ farm       a farm's folder: farm.yaml, one laboratory, one field
   --name, --units us|metric|garden, --currency USD, --guidelines ID,ID, --lab NAME, --extractant METHOD,
   --field NAME, --zones NAME,NAME
 field      --name, --zones NAME,NAME
-sampling   one bag a zone, labeled, its results awaited
-  --field ID, --date YYYY-MM-DD, --purpose routine|phCheck|nitrate, --lab ID, --package ID, --depth "0-8 in", --bags N
+sampling   one bag a zone, labeled, its results awaited; or the bags of a plan, with the labels that are on them
+  --plan FOLDER of npm run plan, or the labels.csv of the site, --field ID, --date YYYY-MM-DD, --purpose routine|phCheck|nitrate, --lab ID, --package ID, --depth "0-8 in", --bags N
 season     --field ID, --year YYYY, --crop CROP
 
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
   --help                print this and stop`;
-
-const kinds = ["farm", "field", "sampling", "season"] as const;
-type Kind = (typeof kinds)[number];
-const flags: Readonly<Record<Kind, readonly string[]>> = {
-  farm: ["name", "units", "currency", "guidelines", "lab", "extractant", "field", "zones"],
-  field: ["name", "zones"],
-  sampling: ["field", "date", "purpose", "lab", "package", "depth", "bags"],
-  season: ["field", "year", "crop"],
-};
-
-const readArguments = (argv: readonly string[]): { kind: Kind; given: Readonly<Record<string, string>>; content: string } => {
-  const kind = kinds.find((each) => each === argv[0]);
-  if (!kind) throw new UsageError(`say what to make, first of all: ${argv[0] === undefined || argv[0].startsWith("-") ? `allowed: ${kinds.join(", ")}` : allowedWords(argv[0], kinds)}`);
-  const names = [...flags[kind], "content"];
-  try {
-    const { values } = parseArgs({ args: argv.slice(1), options: Object.fromEntries(names.map((name) => [name, { type: "string" as const }])), strict: true, allowPositionals: false });
-    const { content, ...given } = values as Record<string, string | undefined>;
-    return { kind, given: Object.fromEntries(Object.entries(given).map(([flag, value]) => [flag, value!.trim()])), content: farmFolderOf(content) };
-  } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options of ${kind}: ${names.map((name) => `--${name}`).join(", ")}`);
-  }
-};
 
 const library = join(installation, "content");
 
@@ -76,7 +58,17 @@ const soundFarm = (content: string): Farm => {
   return farm;
 };
 
-const filesFor = async (kind: Kind, content: string, interview: Interview): Promise<NewFile[]> => {
+const filesFor = async ({ kind, content, given, faults }: NewArguments): Promise<NewFile[]> => {
+  if (kind === "sampling") return [await samplingFile(soundFarm(content), given, faults)];
+  const interview = new Interview(given, faults);
+  try {
+    return await filesAsked(kind, content, interview);
+  } finally {
+    interview.close();
+  }
+};
+
+const filesAsked = async (kind: Exclude<Kind, "sampling">, content: string, interview: Interview): Promise<NewFile[]> => {
   if (kind === "farm") {
     const ids = [...readShelf(library, isFolder(content) ? content : undefined).shelf.guidelines.keys()];
     const a = await interview.answers(farmQuestions(ids));
@@ -96,24 +88,63 @@ const filesFor = async (kind: Kind, content: string, interview: Interview): Prom
     return [newField({ id: idFrom(a["name"]!), name: a["name"]!, zones: listed(a["zones"]!), units: farm?.units ?? "us" })];
   }
   const farm = soundFarm(content);
-  if (kind === "season") {
-    const a = await interview.answers(seasonQuestions(farm));
-    const field = farm.fields.find((f) => f.id === a["field"])!;
-    const [product] = [...farm.products.values()].flatMap((p) => (p.fertilizer ? [p.id] : []));
-    return [newSeason({ field: field.id, year: Number(a["year"]), crop: a["crop"] as CropId, zones: field.zones.map((z) => z.id), product, rateUnit: unitChoices[field.units ?? farm.units].rate })];
-  }
-  return [await samplingFile(farm, interview)];
+  const a = await interview.answers(seasonQuestions(farm));
+  const field = farm.fields.find((f) => f.id === a["field"])!;
+  const [product] = [...farm.products.values()].flatMap((p) => (p.fertilizer ? [p.id] : []));
+  return [newSeason({ field: field.id, year: Number(a["year"]), crop: a["crop"] as CropId, zones: field.zones.map((z) => z.id), product, rateUnit: unitChoices[field.units ?? farm.units].rate })];
 };
 
-const samplingFile = async (farm: Farm, interview: Interview): Promise<NewFile> => {
-  const first = await interview.answers(samplingQuestions(farm));
-  const field = farm.fields.find((f) => f.id === first["field"])!;
-  const purpose = first["purpose"] as PurposeId;
-  const then = await interview.answers(samplingDetails(farm, field, purpose));
+/** The plan that was given, as the folder of `npm run plan` or as its labels.csv. */
+const planGiven = (farm: Farm, path: string): PlannedBags => {
+  const full = resolve(process.env["INIT_CWD"] ?? process.cwd(), path);
+  const file = isFolder(full) ? join(full, "labels.csv") : full;
+  if (!existsSync(file) || !statSync(file).isFile()) throw new UsageError(`--plan: there is no list of labels at ${path}`);
+  if (statSync(file).size > mostPlanBytes) throw new UsageError(`--plan: ${path} is too large for a list of labels`);
+  const plan = planLabels(farm, readFileSync(file));
+  if ("fault" in plan) throw new UsageError(`--plan: ${path} ${plan.fault}`);
+  return plan;
+};
+const mostPlanBytes = 1_000_000;
+
+/** What a plan answers stands in for what was not given; what it fixes may not be said otherwise. */
+const withPlan = (plan: PlannedBags, given: Readonly<Record<string, string>>): Record<string, string> => {
+  const fixed = { field: plan.field.id, purpose: plan.purpose };
+  const other = [...Object.entries(fixed).filter(([flag, value]) => given[flag] !== undefined && given[flag] !== value).map(([flag, value]) => `--${flag}: the plan is of ${value}`), ...(given["bags"] === undefined ? [] : ["--bags: the plan says which bags there are"])];
+  if (other.length > 0) throw new UsageError(other.join("\n"));
+  const told = { ...fixed, bags: "1", depth: plan.depth, lab: plan.lab?.id, package: plan.package };
+  return { ...Object.fromEntries(Object.entries(told).filter((pair): pair is [string, string] => pair[1] !== undefined)), ...given };
+};
+
+const samplingFile = async (farm: Farm, given: Readonly<Record<string, string>>, faults: readonly string[]): Promise<NewFile> => {
+  const plan = given["plan"] === undefined ? undefined : planGiven(farm, given["plan"]);
+  const interview = new Interview(plan ? withPlan(plan, given) : given, faults);
+  try {
+    return await samplingAsked(farm, interview, plan);
+  } finally {
+    interview.close();
+  }
+};
+
+const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags | undefined): Promise<NewFile> => {
+  const fieldOf = (id: string | undefined) => farm.fields.find((f) => f.id === id);
+  const planned = (field: Field, purpose: PurposeId, date: string) => planSampling(farm, field, { purpose, date, seed: 1 });
+  const questions = samplingQuestions(farm);
+  const [atField, onDay, forPurpose] = questions.map((q) => interview.given(q) ?? q.fallback);
+  const details = (field: Field | undefined, purpose: string, date: string | undefined): Question[] => samplingDetails(farm, field, purpose, field && plannedSpan(planned(field, purpose as PurposeId, date ?? farm.today)));
+  const ahead = details(fieldOf(atField), forPurpose ?? "routine", onDay);
+  const lab = ahead.find((q) => q.flag === "lab")!;
+  const atLab = interview.given(lab) ?? lab.fallback;
+  const packages = atLab === undefined ? [] : [packageQuestion(farm, fieldOf(atField), forPurpose ?? "routine", atLab)];
+  // Without the field nobody knows what its last sampling would answer.
+  if (fieldOf(atField)) interview.refuse([...questions, ...ahead, ...packages]);
+  else interview.refuse(questions, [...ahead, ...packages]);
+  const first = await interview.answers(questions);
+  const field = fieldOf(first["field"])!;
+  const [purpose, date] = [first["purpose"] as PurposeId, first["date"]!];
+  const then = await interview.answers(details(field, purpose, date));
   const last = await interview.answers([packageQuestion(farm, field, purpose, then["lab"]!)]);
   const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
   const code = fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
-  const date = first["date"]!;
   return newSampling({
     field: field.id,
     date,
@@ -121,9 +152,13 @@ const samplingFile = async (farm: Farm, interview: Interview): Promise<NewFile> 
     lab: then["lab"]!,
     package: last["package"]!,
     depth: depthOf(then["depth"]!)!,
-    bags: field.zones.flatMap((zone) => Array.from({ length: Number(then["bags"]) }, () => ({ zone: zone.id, label: bagLabel(code, zone.letter, date, purpose, taken) }))),
+    cores: planned(field, purpose, date).bags[0]?.cores,
+    bags: plan?.bags ?? field.zones.flatMap((zone) => Array.from({ length: Number(then["bags"]) }, () => ({ zone: zone.id, label: bagLabel(code, zone.letter, date, purpose, taken) }))),
   });
 };
+
+/** The planned depth as a person writes it: "0-8 in". */
+const plannedSpan = ({ depth }: SamplingPlan): string | undefined => (depth.kind === "answer" && (depth.value.unit === "in" || depth.value.unit === "cm") ? `${depth.value.from}-${depth.value.to} ${depth.value.unit}` : undefined);
 
 /** The line that tells an editor what a file may hold; left out where the installation is on another disk. */
 const withSchema = (file: NewFile, content: string): string => {
@@ -138,19 +173,15 @@ await run(async () => {
     console.log(about);
     return 0;
   }
-  const { kind, given, content } = readArguments(argv);
-  const interview = new Interview(given);
-  try {
-    if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !/^readme/i.test(name)))
-      throw new UsageError("the folder holds other files already; give a new one with --content");
-    const files = await filesFor(kind, content, interview);
-    const { refused, problems } = writeNew(files.map((file) => ({ ...file, text: withSchema(file, content) })), content, library);
-    if (refused !== undefined) throw new UsageError(refused);
-    for (const file of files) console.log(`Written: ${file.path}`);
-    if (problems.length > 0) console.error(formatProblems(problems));
-    if (kind === "farm") console.log("Read the comments in each file, draw the zones with `npm run zones`, and run `npm run check`.");
-    return 0;
-  } finally {
-    interview.close();
-  }
+  const wanted = newArguments(argv);
+  const { kind, content } = wanted;
+  if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !/^readme/i.test(name)))
+    throw new UsageError("the folder holds other files already; give a new one with --content");
+  const files = await filesFor(wanted);
+  const { refused, problems } = writeNew(files.map((file) => ({ ...file, text: withSchema(file, content) })), content, library);
+  if (refused !== undefined) throw new UsageError(refused);
+  for (const file of files) console.log(`Written: ${file.path}`);
+  if (problems.length > 0) console.error(formatProblems(problems));
+  if (kind === "farm") console.log("Read the comments in each file, draw the zones with `npm run zones`, and run `npm run check`.");
+  return 0;
 });

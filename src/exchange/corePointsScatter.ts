@@ -1,4 +1,5 @@
 import type { Area, Plane, Point } from "./geometry.ts";
+import { distanceToLines } from "./distanceToLines.ts";
 import { polygonsOf } from "./geometry.ts";
 
 /** A place inside an area, in the local plane, and how far it is from the nearest edge, holes included. In meters. */
@@ -17,7 +18,7 @@ export const scatter = (area: Area, plane: Plane, cell: number, random: () => nu
     for (let y = south; y < north; y += cell)
       for (let x = west; x < east; x += cell) {
         const p = { x: x + random() * cell, y: y + random() * cell };
-        if (isInside(p, flat)) found.push({ ...p, toEdge: distanceToEdge(p, flat) });
+        if (isInside(p, flat)) found.push({ ...p, toEdge: distanceToLines(p, flat) });
       }
   }
   return found;
@@ -32,16 +33,4 @@ const isInside = ({ x, y }: Point, rings: readonly (readonly Point[])[]): boolea
       if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
     }
   return inside;
-};
-
-const distanceToEdge = ({ x, y }: Point, rings: readonly (readonly Point[])[]): number => {
-  let least = Infinity;
-  for (const ring of rings)
-    for (let i = 0; i + 1 < ring.length; i++) {
-      const [a, b] = [ring[i]!, ring[i + 1]!];
-      const [dx, dy] = [b.x - a.x, b.y - a.y];
-      const along = Math.max(0, Math.min(1, ((x - a.x) * dx + (y - a.y) * dy) / (dx * dx + dy * dy || 1)));
-      least = Math.min(least, (x - a.x - along * dx) ** 2 + (y - a.y - along * dy) ** 2);
-    }
-  return Math.sqrt(least);
 };

@@ -85,7 +85,7 @@ export const planHandling = (chosen: readonly Guideline[], atHand: Iterable<Guid
 
 const isEdge = (d: DistanceRow): boolean => /\bedge\b/.test(d.from);
 
-/** A setback from the edges of a zone, in meters, with who asks for it. */
+/** A distance to keep, from the edges of a zone or from what lies in it, in meters, with who asks for it. */
 export interface Setback extends Pick<Step, "source" | "evidence"> {
   readonly meters: number;
   readonly asked: string;
@@ -93,13 +93,23 @@ export interface Setback extends Pick<Step, "source" | "evidence"> {
 }
 
 /** What the chosen guidelines ask to keep from an edge, else what one at hand asks; `undefined` where none does. */
-export const planSetback = (chosen: readonly Guideline[], atHand: Iterable<Guideline>): Setback | undefined => {
+export const planSetback = (chosen: readonly Guideline[], atHand: Iterable<Guideline>): Setback | undefined => planDistance(chosen, atHand, isEdge);
+
+const planDistance = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, meant: (d: DistanceRow) => boolean): Setback | undefined => {
   for (const { pack, rule } of specsOf([...chosen, ...atHand], "routine")) {
-    const edge = rule.distances?.find(isEdge);
-    if (edge) return { meters: convert(edge.value, edge.unit, "m"), asked: `${plain(edge.value)} ${edge.unit}`, pack, source: edge.source, evidence: edge.evidence };
+    const found = rule.distances?.find(meant);
+    if (found) return { meters: convert(found.value, found.unit, "m"), asked: `${plain(found.value)} ${found.unit}`, pack, source: found.source, evidence: found.evidence };
   }
   return undefined;
 };
+
+/** What a field may hold that guidelines print a distance for, and how they speak of it. */
+const avoidedKinds = { gravelRoad: /\broad\b/, obstacle: /\bobstacle\b/ } as const;
+export type AvoidedKind = keyof typeof avoidedKinds;
+export const avoidedKindIds = Object.keys(avoidedKinds) as [AvoidedKind, ...AvoidedKind[]];
+
+/** How far the chosen guidelines, else one at hand, ask to stay from such a place; `undefined` where none does. */
+export const planAvoided = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, kind: AvoidedKind): Setback | undefined => planDistance(chosen, atHand, (d) => avoidedKinds[kind].test(d.from));
 
 /** The guidelines whose word a plan's handling and setback rest on, chosen or lent. */
 export const planSources = (chosen: readonly Guideline[], atHand: readonly Guideline[], purpose: PurposeId): Set<Guideline> => {

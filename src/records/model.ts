@@ -196,6 +196,7 @@ export interface Field {
   readonly file: string;
   readonly tenure?: FieldRecord["tenure"];
   readonly boundary?: FieldRecord["boundary"];
+  readonly avoid: FieldRecord["avoid"];
   /** This field's own choice; absent: the farm's. */
   readonly units?: FieldRecord["units"];
   readonly tillage: FieldRecord["tillage"];

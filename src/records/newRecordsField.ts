@@ -6,9 +6,9 @@ import { idFrom, scalar } from "./newRecordsText.ts";
 
 /** Examples in the units a person thinks in; the numbers are there to be replaced. */
 const examples = {
-  us: { plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }", depth: "{ value: 8, unit: in }" },
-  metric: { plan: "crop: winterWheat, yieldGoal: { value: 8, unit: t/ha }", depth: "{ value: 20, unit: cm }" },
-  garden: { plan: "crop: tomato", depth: "{ value: 8, unit: in }" },
+  us: { plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }", depth: "{ value: 8, unit: in }", away: "{ value: 60, unit: ft }" },
+  metric: { plan: "crop: winterWheat, yieldGoal: { value: 8, unit: t/ha }", depth: "{ value: 20, unit: cm }", away: "{ value: 20, unit: m }" },
+  garden: { plan: "crop: tomato", depth: "{ value: 8, unit: in }", away: "{ value: 10, unit: ft }" },
 } as const satisfies Record<UnitChoice, unknown>;
 
 export interface NewField {
@@ -44,6 +44,11 @@ ${zones.map((zone, i) => zoneText(zone, i, units)).join("\n")}
 #limeDepth: ${examples[units].depth}
 # ${tillageIds.join(", ")}
 tillage: tilled
+# What cores stay away from: where, longitude first, one position for a spot and more for a line; and how far. kind: gravelRoad
+# or obstacle takes the distance that a guideline prints.
+#avoid:
+#  - { what: the gravel road, kind: gravelRoad, where: [[-93.101, 42.001], [-93.101, 42.009]] }
+#  - { what: the old lime pile, distance: ${examples[units].away}, where: [[-93.104, 42.005]] }
 # What will be grown, by season; rates are worked out for it. zones: [...] limits a crop to some zones.
 # crop: ${wrapped(cropIds)}.
 #plan:

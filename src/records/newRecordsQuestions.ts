@@ -97,21 +97,21 @@ export const samplingQuestions = (farm: Farm): Question[] => [
   { flag: "purpose", ask: `Purpose: ${purposeIds.join(", ")}`, fallback: "routine", problem: oneOf(purposeIds) },
 ];
 
-/** And then, with the field's newest sampling of that purpose to go by. */
-export const samplingDetails = (farm: Farm, field: Field, purpose: string): Question[] => {
-  const before = field.samplings.findLast((s) => s.purpose === purpose);
+/** And then, with the field's newest sampling of that purpose to go by; `planned` is the depth of the plan, such as "0-8 in". */
+export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: string, planned: string | undefined): Question[] => {
+  const before = field?.samplings.findLast((s) => s.purpose === purpose);
   const labs = [...farm.labs.keys()];
   return [
     { flag: "lab", ask: `Laboratory: ${labs.join(", ")}`, fallback: before?.lab.id ?? (labs.length === 1 ? labs[0] : undefined), problem: oneOf(labs) },
-    { flag: "depth", ask: "Depth, such as 0-8 in or 0-15 cm", fallback: before && `${before.depth.from}-${before.depth.to} ${before.depth.unit}`, problem: (answer) => (depthOf(answer) ? undefined : `must be written like 0-8 in or 0-15 cm, not "${answer}"`) },
+    { flag: "depth", ask: "Depth, such as 0-8 in or 0-15 cm", fallback: planned, problem: (answer) => (depthOf(answer) ? undefined : `must be written like 0-8 in or 0-15 cm, not "${answer}"`) },
     { flag: "bags", ask: "Bags from each zone", fallback: "1", problem: (answer) => (/^[1-9]$/.test(answer) ? undefined : `must be a number from 1 to 9, not "${answer}"`) },
   ];
 };
 
 /** The packages of the laboratory that was chosen. */
-export const packageQuestion = (farm: Farm, field: Field, purpose: string, lab: string): Question => {
+export const packageQuestion = (farm: Farm, field: Field | undefined, purpose: string, lab: string): Question => {
   const offered = Object.keys(farm.labs.get(lab)!.packages);
-  const before = field.samplings.findLast((s) => s.purpose === purpose && s.lab.id === lab)?.packageId;
+  const before = field?.samplings.findLast((s) => s.purpose === purpose && s.lab.id === lab)?.packageId;
   return { flag: "package", ask: `Package: ${offered.join(", ")}`, fallback: before ?? (offered.length === 1 ? offered[0] : undefined), problem: oneOf(offered) };
 };
 

@@ -11,7 +11,9 @@ export interface NewSampling {
   readonly package: string;
   readonly depth: { readonly from: number; readonly to: number; readonly unit: "in" | "cm" };
   /** One a bag, in order. */
-  readonly bags: readonly { readonly label: string; readonly zone: string }[];
+  readonly bags: readonly { readonly label: string; readonly zone: string; readonly cores?: number | undefined }[];
+  /** How many the plan takes for a bag, for the example. */
+  readonly cores?: number | undefined;
 }
 
 /** A second event of one day has its purpose in its name. */
@@ -42,14 +44,15 @@ ${s.purpose === "nitrate" ? nitrateKeys : ""}# One bag each: cores of one zone, 
 # results stay {} while they are awaited; \`npm run import\` fills them in from the laboratory's file, or write them by hand:
 # results: { pH: 6.3, K: 96, Zn: { value: 0.5, qualifier: "<" } }
 composites:
-${s.bags.map(bagText).join("\n")}
+${s.bags.map((bag, i) => bagText(bag, i, s.cores ?? 15)).join("\n")}
 # A wrong result is never edited. Put it right here:
 # corrections: a list of { composite: label, analyte: K, was: 96, now: 69, reason: why, date: YYYY-MM-DD }
 #note: What the next person should know about this day.
 `,
 });
 
-const bagText = ({ label, zone }: NewSampling["bags"][number], i: number): string => `  - label: ${quoted(label)}
-    zone: ${zone}${i === 0 ? "\n    # How many cores went into the bag; fewer cores, more noise." : ""}
-    #cores: 15
+/** Cores that a plan counted stand as if they were taken; the comment asks to put right what was not. */
+const bagText = ({ label, zone, cores }: NewSampling["bags"][number], i: number, usual: number): string => `  - label: ${quoted(label)}
+    zone: ${zone}${i === 0 ? `\n    # How many cores went into the bag${cores === undefined ? "" : ", here as planned; put it right where fewer were taken"}; fewer cores, more noise.` : ""}
+    ${cores === undefined ? `#cores: ${usual}` : `cores: ${cores}`}
     results: {}`;

@@ -3,7 +3,7 @@ import type { Origin } from "../interpretation/outcome.ts";
 import { sameDimension } from "../interpretation/units.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Area } from "../exchange/geometry.ts";
-import { squareMeters } from "../exchange/geometry.ts";
+import { boundsOf, middleOf, planeAround, squareMeters } from "../exchange/geometry.ts";
 import type { Folder } from "./folder.ts";
 import type { Judge } from "./judges.ts";
 import { exactly, fileNamed } from "./judges.ts";
@@ -62,6 +62,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     tillage: value.tillage,
     note: value.note,
     zones,
+    avoid: avoidedPlaces(parsed, zones, problems),
     guidelines: value.guidelines ? context.choose(value.guidelines, parsed, "guidelines") : context.guidelines,
     targetPh: value.targetPh && { ...value.targetPh, origin: origin(["targetPh"]) },
     limeDepth: value.limeDepth && { ...value.limeDepth, origin: origin(["limeDepth"]) },
@@ -108,6 +109,25 @@ const fieldZones = (parsed: Parsed<FieldRecord>, areas: ReadonlyMap<string, Area
     if (areas && !area) problems.warn(file, at(["zones", id]), fieldName(["zones", id]), "has no polygon in zones.geojson, so it has no area and is not on the map");
     return { id, letter: record.letter, name: record.name, soil: soilOf(parsed, id), area, squareMeters: area && squareMeters(area) };
   });
+};
+
+/** More than this from every zone, a place is a slip, or its latitude stands first. */
+const farMeters = 5000;
+
+const avoidedPlaces = ({ value, file, at }: Parsed<FieldRecord>, zones: readonly Zone[], problems: Problems): Field["avoid"] => {
+  const areas = zones.flatMap((z) => z.area ?? []);
+  const bounds = areas.length > 0 ? boundsOf(areas) : undefined;
+  value.avoid.forEach(({ where }, i) =>
+    where.forEach((position, j) => {
+      if (!bounds) return;
+      const plane = planeAround(middleOf(bounds));
+      const [here, corner] = [plane.toPlane(position), plane.toPlane([bounds.east, bounds.north])];
+      const away = Math.hypot(Math.max(0, Math.abs(here.x) - corner.x), Math.max(0, Math.abs(here.y) - corner.y));
+      const path = ["avoid", i, "where", j];
+      if (away > farMeters) problems.error(file, at(path), fieldName(path), `lies ${Math.round(away / 1000)} km from the field's zones; longitude stands first, then latitude`);
+    }),
+  );
+  return value.avoid;
 };
 
 const soilOf = ({ value, file, at }: Parsed<FieldRecord>, zone: string): Soil => {

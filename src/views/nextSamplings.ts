@@ -10,11 +10,11 @@ import { convert } from "../interpretation/units.ts";
 import type { CropId, PurposeId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, crops } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { bagsOf } from "./bagCounts.ts";
 import { inYearsShown, leavesOut } from "./leftOut.ts";
 import { dueOf } from "./due.ts";
 import { openQuestions } from "./openQuestions.ts";
 import { latestAdvice } from "./sample.ts";
-import { zoneSamplingAdvice } from "./samplingQuality.ts";
 import type { Slot } from "./slots.ts";
 import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
 import type { Fee } from "./testingFees.ts";
@@ -37,12 +37,6 @@ export interface NextSampling {
 
 /** A sampling that can be planned now: it is overdue, or falls in the half year at hand or the next one. */
 export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } => next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
-
-/** Bags that a zone takes for a purpose: as many as the guideline asks for its area, else one. */
-export const bagsOf = (field: Field, zone: Zone, purpose: PurposeId, date: string): number => {
-  const { outcome } = zoneSamplingAdvice(field, zone, purpose, date).composites;
-  return outcome.kind === "answer" ? outcome.value.least : 1;
-};
 
 const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number => zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 

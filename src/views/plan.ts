@@ -13,7 +13,7 @@ import type { DuePlan } from "./duePlans.ts";
 import type { Fact } from "./field.ts";
 import type { KeptRow } from "./planCompared.ts";
 import { keptRows } from "./planCompared.ts";
-import type { PlanRequest, SamplingPlan } from "./planComposites.ts";
+import type { AvoidedPlace, PlanRequest, SamplingPlan } from "./planComposites.ts";
 import { planSampling } from "./planComposites.ts";
 import { planGeoJson, planGpx, plannedDepth, planLabelsCsv, testsOf } from "./planFiles.ts";
 import type { PlanMap } from "./planMap.ts";
@@ -59,6 +59,8 @@ export interface PlanView {
   readonly precision: Precision | undefined;
   readonly kept: readonly KeptRow[];
   readonly map: PlanMap | undefined;
+  /** What cores stay away from, a sentence each. */
+  readonly avoid: readonly string[];
   /** Why zones have no positions. */
   readonly unplaced: readonly string[];
   readonly tasks: readonly { readonly title: string; readonly rows: readonly TaskRow[] }[];
@@ -80,7 +82,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   const plan = planSampling(farm, field, request);
   const tasks = planHandling(field.guidelines, farm.allGuidelines.values(), request.purpose);
   const zones = plan.zones.map((z) => zoneRow(farm, plan, z));
-  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(plan.setback ? [plan.setback] : [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
+  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
   return {
     plan,
     title: planTitle(field, request.purpose),
@@ -93,6 +95,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     precision: precision(farm, field, plan),
     kept: keptRows(farm, plan),
     map: planMap(farm, field, plan),
+    avoid: plan.avoid.map((a) => avoidWords(farm, a)),
     unplaced: [...new Set(plan.zones.flatMap((z) => (z.places.kind === "noAnswer" ? `No positions in ${z.zone.name}, because ${z.places.because}.` : [])))],
     tasks: (Object.keys(places) as Task["place"][]).map((place) => ({
       title: places[place],
@@ -106,6 +109,9 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     weights: { gpx: weight(planGpx(farm, field, plan)), geojson: weight(planGeoJson(field, plan)), csv: weight(planLabelsCsv(farm, field, plan)) },
   };
 };
+
+const avoidWords = (farm: Farm, { what, meters, by }: AvoidedPlace): string =>
+  meters === undefined ? `Stay away from ${what}: no guideline at hand says how far, and field.yaml gives no distance, so cores may fall on it.` : `Cores stay ${distance(farm, meters)} away from ${what}${by ? `, as ${by.pack.short} asks` : ""}.`;
 
 /** The plan of a sampling that is due, with why it is. */
 export const duePlanView = (farm: Farm, due: DuePlan): PlanView => {

@@ -1,4 +1,4 @@
-import type { PlacedCores } from "../exchange/corePoints.ts";
+import type { CoreRequest, PlacedCores } from "../exchange/corePoints.ts";
 import { corePoints } from "../exchange/corePoints.ts";
 import type { Position } from "../exchange/geometry.ts";
 import { seedOf } from "../exchange/seeded.ts";
@@ -7,10 +7,11 @@ import { answer, noAnswer } from "../interpretation/outcome.ts";
 import type { LastTime, WantedError } from "../interpretation/planCores.ts";
 import { planCores, planDepth } from "../interpretation/planCores.ts";
 import type { Setback } from "../interpretation/planHandling.ts";
-import { planSetback } from "../interpretation/planHandling.ts";
+import { planAvoided, planSetback } from "../interpretation/planHandling.ts";
 import { bagLabel, fieldCodes } from "../interpretation/planLabel.ts";
 import type { SamplingDepth } from "../interpretation/rules/samplingParts.ts";
 import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
+import { convert } from "../interpretation/units.ts";
 import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 import { zoneSamplingAdvice } from "./samplingQuality.ts";
@@ -62,7 +63,23 @@ export interface SamplingPlan {
   readonly zones: readonly PlannedZone[];
   readonly bags: readonly PlannedBag[];
   readonly setback: Setback | undefined;
+  readonly avoid: readonly AvoidedPlace[];
 }
+
+/** Something in or beside the field that cores stay away from; `meters` is absent where neither the record nor a guideline says how far. */
+export interface AvoidedPlace {
+  readonly what: string;
+  readonly line: readonly Position[];
+  readonly meters: number | undefined;
+  /** Whose distance it is; absent for the record's own. */
+  readonly by?: Setback | undefined;
+}
+
+const avoidedPlaces = (farm: Farm, field: Field): AvoidedPlace[] =>
+  field.avoid.map(({ what, kind, distance, where }) => {
+    const by = kind && !distance ? planAvoided(field.guidelines, farm.allGuidelines.values(), kind) : undefined;
+    return { what, line: where, meters: distance ? convert(distance.value, distance.unit, "m") : by?.meters, by };
+  });
 
 /** A field's samplings for the purpose before, or on, the day of the plan, oldest first. */
 const earlierOf = (field: Field, { purpose, date }: PlanRequest): Sampling[] => field.samplings.filter((s) => s.purpose === purpose && s.date <= date);
@@ -95,13 +112,15 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
   const start = request.labelStart ?? fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
   const sampled = field.zones.filter((z) => request.zones?.includes(z.id) ?? true);
   const ask = (zone: Zone): SamplingAdvice => zoneSamplingAdvice(field, zone, request.purpose, request.date);
+  const avoid = avoidedPlaces(farm, field);
+  const away = avoid.flatMap(({ line, meters }) => (meters === undefined ? [] : [{ line, meters }]));
   let from: Position | undefined;
   const zones = sampled.map((zone): PlannedZone => {
     const advice = ask(zone);
     const before = lastCores(earlier, zone);
     const cores = planCores(before ? advice.cores : coresAsked(field, zone, request, advice), before, request.wanted);
     const composites = advice.composites.outcome.kind === "answer" ? advice.composites.outcome.value.least : 1;
-    const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
+    const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, avoid: away, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
     const bags = Array.from({ length: composites }, (_, i): PlannedBag => {
       const found = places.kind === "answer" ? places.value.composites[i] : undefined;
       from = found?.cores.at(-1) ?? from;
@@ -119,14 +138,15 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
   });
   const [first] = sampled;
   const depth = planDepth(request.purpose, first ? ask(first).depth : { pack: undefined, outcome: noAnswer("no zone is to be sampled", ["a zone"]) }, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } });
-  return { request, last, depth, zones, bags: zones.flatMap((z) => z.bags), setback };
+  return { request, last, depth, zones, bags: zones.flatMap((z) => z.bags), setback, avoid };
 };
 
-const placesOf = (zone: Zone, cores: Outcome<number>, composites: number, how: { setback: number; seed: number; from: Position | undefined }): Outcome<PlacedCores> => {
+const placesOf = (zone: Zone, cores: Outcome<number>, composites: number, how: Pick<CoreRequest, "setback" | "avoid" | "seed" | "from">): Outcome<PlacedCores> => {
   if (!zone.area) return noAnswer(`zone ${zone.name} has no boundary in zones.geojson`, ["boundary"]);
   if (cores.kind === "noAnswer") return cores;
   const found = corePoints(zone.area, { composites, cores: cores.value, ...how });
   if (found.kind === "placed") return answer(found, []);
+  if (found.because === "avoided") return noAnswer(`what is to be avoided leaves less than half of zone ${zone.name}`, ["a zone away from it"]);
   return found.because === "tooNarrow"
     ? noAnswer(`zone ${zone.name} is too narrow: even a small part of the distance to its edges leaves less than half of it`, ["a wider zone"])
     : noAnswer(`zone ${zone.name} is too small for ${composites * cores.value} cores: they would stand within half a meter of each other`, ["a larger zone", "fewer cores"]);

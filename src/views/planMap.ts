@@ -19,7 +19,14 @@ export interface MapWalk {
 export interface PlanMap {
   readonly model: MapModel;
   readonly walks: readonly MapWalk[];
+  /** What cores stay away from: a path, or a ring around a spot. */
+  readonly avoid: readonly { readonly what: string; readonly path: string }[];
 }
+
+const avoidPath = (points: readonly Point[]): string => {
+  const [first] = points;
+  return points.length === 1 && first ? `M${first.x - 7} ${first.y}a7 7 0 1 0 14 0a7 7 0 1 0 -14 0` : points.map(({ x, y }, i) => `${i === 0 ? "M" : "L"}${x} ${y}`).join("");
+};
 
 /** The zones' outlines with every core, its name, and the way from one to the next. `undefined` where no core has a place. */
 export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap | undefined => {
@@ -31,5 +38,6 @@ export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap |
     const cores = bag.points.map((at, i): MapCore => ({ ...model.at(at), name: coreName(bag, i) }));
     return { label: bag.label, path: cores.map(({ x, y }, i) => `${i === 0 ? "M" : "L"}${x} ${y}`).join(""), cores };
   });
-  return { model, walks };
+  const avoid = plan.avoid.map(({ what, line }) => ({ what, path: avoidPath(line.map((p) => model.at(p))) }));
+  return { model, walks, avoid };
 };

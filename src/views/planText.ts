@@ -9,6 +9,7 @@ export const planText = (view: PlanView): string =>
     "",
     ...view.zones.map((z) => `${z.zone.letter} ${z.zone.name}: ${z.area}, bags: ${z.bags}, cores: ${z.cores}, from the edges: ${z.setback}. ${z.spec}.`),
     ...view.plan.bags.map((b) => `Label ${b.label}: ${b.zone.name}${b.cores === undefined ? "" : `, ${b.cores} cores`}`),
+    ...view.avoid,
     ...view.unplaced,
     ...view.zones.flatMap((z) => z.notes),
     ...view.depth.notes,

@@ -8,7 +8,7 @@ import type { PlannedZone, SamplingPlan } from "./planComposites.ts";
 import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import { area, areaUnit } from "./units.ts";
-import { count } from "./words.ts";
+import { count, list } from "./words.ts";
 
 export interface PlanZoneRow {
   readonly zone: PlannedZone["zone"];
@@ -38,7 +38,7 @@ const setbackSteps = (farm: Farm, setback: SamplingPlan["setback"], kept: number
       ];
 
 /** One row of the table of bags and cores. */
-export const zoneRow = (farm: Farm, { setback }: SamplingPlan, { zone, asked, cores, places: found, bags }: PlannedZone): PlanZoneRow => {
+export const zoneRow = (farm: Farm, { setback, avoid }: SamplingPlan, { zone, asked, cores, places: found, bags }: PlannedZone): PlanZoneRow => {
   const unit = areaUnit(farm.units);
   const spec = asked.outcome;
   const kept = found.kind === "answer" ? found.value.setback : undefined;
@@ -55,6 +55,7 @@ export const zoneRow = (farm: Farm, { setback }: SamplingPlan, { zone, asked, co
     notes: [
       ...(cores.kind === "answer" ? cores.cautions : []),
       ...(shrunk ? [`${zone.name}: cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${setback.asked}, which would leave less than half of the zone.`] : []),
+      ...(found.kind === "answer" && found.value.keptAway < 1 ? [`${zone.name}: cores keep ${plain(found.value.keptAway * 100, 0)} percent of the distances from ${list(avoid.map((a) => a.what))}; the whole of them would leave less than half of the zone.`] : []),
       ...(spec.kind === "answer" && spec.value.most > spec.value.least ? [`${zone.name}: up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`] : []),
       ...(bags.length > 1 ? [`${zone.name}: its ${count(bags.length, "bag")} stand for different parts of the zone. Make zones of them in field.yaml: two bags of one zone on one day are taken for duplicates.`] : []),
     ],

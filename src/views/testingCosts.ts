@@ -5,7 +5,8 @@ import { testingCost } from "../interpretation/statistics/testingCost.ts";
 import { costPerArea, money as moneyOf, unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Field } from "../records/model.ts";
-import { bagsOf, intervalOf } from "./nextSamplings.ts";
+import { bagsAdded, bagsOf, bagsSaved } from "./bagCounts.ts";
+import { intervalOf } from "./nextSamplings.ts";
 import { nextFee } from "./testingFees.ts";
 import { area, areaUnit, inUnitsOf, money } from "./units.ts";
 import { list } from "./words.ts";
@@ -54,16 +55,27 @@ export const testingRow = (site: Farm, field: Field): TestingRow => {
   if (outcome.kind === "noAnswer") return { field, bags: "", each: "", perYear: "", sum: `No cost, because ${outcome.because}.`, change: "" };
   const { bags, fee, years, acres, cost } = outcome.value;
   const squareMeters = convert(acres, "acre", "sq m");
-  const step = centsPerArea(fee / years / acres, farm);
-  const mergeable = zonePairs(farm, field).filter((p) => p.verdict === "may be sampled together next time").map((p) => list(p.zones.map((z) => z.name)));
   return {
     field,
     bags: String(bags),
     each: money(bags * fee, farm.currency),
     perYear: centsPerArea(cost, farm),
     sum: `${bags} × ${moneyOf(fee, farm.currency, 2)} ÷ ${area(squareMeters, farm.units)} ${areaUnit(farm.units)} ÷ ${plain(years)} years`,
-    change: `${field.zones.length > 1 ? "Two zones merged save, and one split costs," : "A zone split off costs"} ${money(fee, farm.currency)} each time, ${step} and year.${mergeable.length > 0 ? ` Alike by their results, and so to be merged: ${list(mergeable, "or")}.` : ""}`,
+    change: changeWords(farm, field, fee, centsPerArea(fee / years / acres, farm)),
   };
+};
+
+/** "$18", "nothing", "nothing or $18": what so many bags cost, each amount once. */
+const amounts = (farm: Farm, bags: readonly number[], fee: number): string => list([...new Set(bags)].sort((a, b) => a - b).map((n) => (n < 1 ? "nothing" : money(n * fee, farm.currency))), "or");
+
+/** What drawing the zones otherwise changes in fees: bags are counted anew by area, so that two zones of several bags may save none. */
+const changeWords = (farm: Farm, field: Field, fee: number, step: string): string => {
+  const pairs = field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b) => [a, b] as const));
+  const [merged, split] = [amounts(farm, pairs.map((p) => bagsSaved(field, p, farm.today)), fee), amounts(farm, field.zones.map((z) => bagsAdded(field, z, farm.today)), fee)];
+  const one = money(fee, farm.currency);
+  const both = pairs.length === 0 ? `A zone split in two costs ${split} more each time` : merged === split ? `Two zones merged save, and one split in two costs, ${split} each time` : `Two zones merged save ${merged} each time, and one split in two costs ${split}`;
+  const alike = zonePairs(farm, field).filter((p) => p.verdict === "may be sampled together next time").map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
+  return `${both}, by the bags that the guideline asks for its area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${list(alike, "or")}.` : ""}`;
 };
 
 /** Full sampling over every field that has a cost: money a year, and an acre and year. `without`: fields left out. */

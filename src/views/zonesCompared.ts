@@ -8,6 +8,7 @@ import type { Outcome } from "../interpretation/outcome.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteIds, analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { bagsSaved } from "./bagCounts.ts";
 import { isAnswered, isAwaited } from "./awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
 import { fewestCores, fieldNoise, marginRules } from "./history.ts";
@@ -17,7 +18,7 @@ import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import type { Words } from "./trendWords.ts";
 import { money } from "./units.ts";
-import { capital, list } from "./words.ts";
+import { capital, count, list } from "./words.ts";
 
 /** Two zones of a field: may they share a bag next time? */
 export interface ZonePair {
@@ -100,7 +101,7 @@ const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair
     zones: pair,
     verdict,
     words: areasWords(compared, names),
-    saves: verdict === "may be sampled together next time" && fee !== undefined ? `One bag less saves ${money(fee, farm.currency)} each time.` : undefined,
+    saves: verdict === "may be sampled together next time" && fee !== undefined ? savesWords(farm, bagsSaved(field, pair, farm.today), fee) : undefined,
     analytes:
       compared.kind === "answer"
         ? compared.value.analytes.map((each) => ({
@@ -119,6 +120,9 @@ const withoutLimit = (analytes: readonly AnalyteId[]): string | undefined => {
   const one = analytes.length === 1;
   return `${capital(list(analytes.map(analyteInSentence)))} ${one ? "is" : "are"} not compared, because no limit was found published for ${one ? "it" : "any of them"} and the farm sets none.`;
 };
+
+const savesWords = (farm: Farm, bags: number, fee: number): string =>
+  bags < 1 ? "It saves no bag: the guideline asks for as many of their area together." : `${capital(count(bags, "bag"))} less ${bags === 1 ? "saves" : "save"} ${money(bags * fee, farm.currency)} each time.`;
 
 const order: readonly ZonePair["verdict"][] = ["may be sampled together next time", "not enough data", "keep apart", "cannot be said"];
 

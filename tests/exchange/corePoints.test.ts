@@ -104,6 +104,32 @@ describe("core positions", () => {
     expect(placed(shapes["a long strip"]!, { setback: 30 }).setback).toBe(11.25);
   });
 
+  it("stay away from a road and a spot, at the distances given, and from no more", () => {
+    const area = shapes["a square"]!;
+    const road = [plane.toDegrees({ x: 0, y: -10 }), plane.toDegrees({ x: 130, y: -10 })];
+    const spot = [plane.toDegrees({ x: 65, y: 90 })];
+    const avoid = [{ line: road, meters: 40 }, { line: spot, meters: 25 }];
+    for (const seed of [1, 2, 3]) {
+      const found = placed(area, { avoid, seed });
+      expect([found.keptAway, found.setback]).toEqual([1, 12]);
+      const local = positions(found).map((p) => plane.toPlane(p));
+      expect(local).toHaveLength(15);
+      // The road lies 10 m south of the square: 30 m of it stay free. A position is rounded to a centimeter.
+      for (const { x, y } of local) expect(Math.min(y - 30, Math.hypot(x - 65, y - 90) - 25)).toBeGreaterThan(-0.02);
+      // Without them cores do fall there.
+      expect(positions(placed(area, { seed })).map((p) => plane.toPlane(p)).some(({ x, y }) => y < 30 || Math.hypot(x - 65, y - 90) < 25)).toBe(true);
+    }
+    expect(placed(area, { avoid: [{ line: spot, meters: 25 }, { line: [plane.toDegrees({ x: 900, y: 0 })], meters: 200 }] }).keptAway).toBe(1);
+  });
+
+  it("keep a part of such a distance where the whole of it would leave less than half of the area", () => {
+    // A road along the south edge: 91.4 m (300 ft) of 130 m leave 30 in 100, three quarters of it 47, half of it 65.
+    const road = [plane.toDegrees({ x: 0, y: 0 }), plane.toDegrees({ x: 130, y: 0 })];
+    const found = placed(shapes["a square"]!, { avoid: [{ line: road, meters: 91.44 }] });
+    expect(found.keptAway).toBe(0.5);
+    for (const p of positions(found)) expect(plane.toPlane(p).y).toBeGreaterThan(45.7);
+  });
+
   it("are refused in an area too narrow for the smallest setback, or too small for the cores", () => {
     expect(corePoints(polygon(box(0, 0, 900, 1.5)), { ...usual, setback: 30 })).toEqual({ kind: "tooSmall", because: "tooNarrow" });
     expect(corePoints(polygon(box(0, 0, 3, 3)), usual)).toEqual({ kind: "tooSmall", because: "tooClose" });

@@ -22,8 +22,8 @@ const plan: Gpx = {
 };
 
 /**
- * The order of elements in the GPX 1.1 schema (topografix.com/GPX/1/1/gpx.xsd; from memory): each type is a sequence, so a
- * child out of order is invalid.
+ * The order of elements in the GPX 1.1 schema, topografix.com/GPX/1/1/gpx.xsd (read): gpxType, metadataType, wptType and rteType are
+ * sequences, so a child out of order is invalid; and each child comes at most once, but for those in `often` (maxOccurs unbounded).
  */
 const order: Record<string, string[]> = {
   gpx: ["metadata", "wpt", "rte", "trk", "extensions"],
@@ -32,6 +32,9 @@ const order: Record<string, string[]> = {
   rte: ["name", "cmt", "desc", "src", "link", "number", "type", "extensions", "rtept"],
 };
 order["rtept"] = order["wpt"]!;
+const often = ["wpt", "rte", "trk", "rtept", "link"];
+/** The same schema's attributes, all of them required; latitudeType is -90 to 90, longitudeType from -180 to below 180. */
+const attributes: Record<string, string[]> = { gpx: ["version", "creator"], wpt: ["lat", "lon"], rtept: ["lat", "lon"], bounds: ["minlat", "minlon", "maxlat", "maxlon"] };
 
 /** Every way in which a document breaks the rules of GPX 1.1 that a plan can touch. */
 const offences = (text: string): string[] => {
@@ -45,9 +48,15 @@ const offences = (text: string): string[] => {
     if (allowed && places.some((p) => p < 0)) found.push(`${localName} holds an unknown element`);
     if (!allowed && children.length > 0) found.push(`${localName} holds elements`);
     if (places.some((p, i) => i > 0 && p < places[i - 1]!)) found.push(`${localName} is out of order`);
-    if (localName === "wpt" || localName === "rtept") {
-      const [lat, lon] = [Number(node.getAttribute("lat")), Number(node.getAttribute("lon"))];
-      if (!(lat >= -90 && lat <= 90 && lon >= -180 && lon < 180)) found.push(`${localName} is no place`);
+    const names = children.map((c) => c.localName!);
+    if (names.some((name, i) => !often.includes(name) && names.indexOf(name) < i)) found.push(`${localName} holds an element twice`);
+    const wanted = attributes[localName!] ?? [];
+    if (wanted.some((name) => !node.hasAttribute(name))) found.push(`${localName} lacks an attribute`);
+    for (const { name, value, namespaceURI: space } of node.attributes) {
+      if (!wanted.includes(name) && space === null) found.push(`${localName} has an unknown attribute`);
+      const most = name.endsWith("lat") ? 90 : 180;
+      // xsd:decimal: digits and a point, no exponent.
+      if (/(lat|lon)$/.test(name) && !(/^-?\d+(\.\d+)?$/.test(value) && Math.abs(Number(value)) <= most && Number(value) !== 180)) found.push(`${localName} is no place`);
     }
     if (localName === "number" && !/^\d+$/.test(node.textContent ?? "")) found.push("number is none");
     children.forEach(visit);
@@ -64,6 +73,10 @@ describe("GPX", () => {
     expect(offences(text)).toEqual([]);
     expect(offences(text.replace("<name>NO-B-2510-1</name><number>2</number>", "<number>2</number><name>NO-B-2510-1</name>"))).toEqual(["rte is out of order"]);
     expect(offences(text.replace(' lon="-37.6010000"', ' lon="-370"'))).toEqual(["wpt is no place"]);
+    expect(offences(text.replace("<name>A1</name>", "<name>A1</name><name>A1</name>"))).toEqual(["wpt holds an element twice"]);
+    expect(offences(text.replace(' minlat="44.2000000"', ""))).toEqual(["bounds lacks an attribute"]);
+    expect(offences(text.replace('<wpt lat', '<wpt id="1" lat'))).toEqual(["wpt has an unknown attribute"]);
+    expect(offences(text.replace('<wpt lat="44.2012000"', '<wpt lat="4.42012e1"'))).toEqual(["wpt is no place"]);
     expect(offences(text.replace("GPX/1/1", "GPX/1/0"))).not.toEqual([]);
   });
 

@@ -121,6 +121,56 @@ describe("npm run new", { timeout: 60_000 }, () => {
     expect(existsSync(folder)).toBe(false);
   });
 
+  it("tells all that is wrong or missing in one go", () => {
+    const farm = farmFolder();
+    const told = (...args: string[]): string[] => make(farm.path, args).stderr.trimEnd().split("\n");
+    expect(told("sampling", "--feild", "north", "--depth", "0-8", "--bags", "0", "--lab", "north-lb")).toEqual([
+      "--feild: is no option of sampling; did you mean --field?",
+      '--lab: "north-lb" is not known here; did you mean north-lab?',
+      '--depth: must be written like 0-8 in or 0-15 cm, not "0-8"',
+      '--bags: must be a number from 1 to 9, not "0"',
+      "missing: --field (which field: north); --date (the day of sampling, YYYY-MM-DD)",
+    ]);
+    // With the field known, what its last sampling does not answer is told beside the rest: a first nitrate test has no depth here.
+    expect(told("sampling", "--field", "north", "--purpose", "nitrate", "--package", "bsic")).toEqual(['--package: "bsic" is not known here; did you mean basic?', "missing: --date (the day of sampling, YYYY-MM-DD); --depth (depth, such as 0-8 in or 0-15 cm)"]);
+    expect(told("season", "--field", "nroth", "--crop", "cron")).toEqual(['--field: "nroth" is not known here; did you mean north?', '--crop: "cron" is not known here; did you mean corn?', "missing: --year (which year)"]);
+    expect(told("farm", "--units", "metrc", "--color")[0]).toContain("other files");
+    expect(filesBelow(farm.path)).toEqual(filesBelow(farmFolder().path));
+  });
+
+  it("records the bags of a plan, with the labels that are on them", () => {
+    const farm = farmFolder().change("farm.yaml", "[small-guide]", "[small-guide, us-minnesota-sampling]");
+    const out = join(temporaryFolder(), "plan");
+    const planned = spawnSync(process.execPath, [join(installation, "scripts", "plan.ts"), "north", "--date", "2026-10-02", "--label", "yard", "--content", farm.path, "--out", out], { encoding: "utf8" });
+    expect(planned).toMatchObject({ status: 0, stderr: "" });
+    expect(make(farm.path, ["sampling", "--plan", out, "--date", "2026-11-05"])).toMatchObject({ status: 0, stderr: "" });
+    const { farm: read, problems } = farm.read({ library });
+    expect(problems).toEqual([]);
+    const event = read!.fields[0]!.samplings.find((s) => s.date === "2026-11-05")!;
+    expect([event.lab.id, event.packageId, event.depth]).toEqual(["north-lab", "basic", { from: 0, to: 8, unit: "in" }]);
+    // Labels of the plan's own day, zone for zone, and its cores.
+    const rows = readFileSync(join(out, "labels.csv"), "utf8").split("\r\n").slice(1, -1).map((row) => row.split(","));
+    expect(rows.map((r) => r[0])).toEqual(["yard-A-2610-1", "yard-B-2610-1"]);
+    expect(event.composites.map((c) => [c.label, c.zone, String(c.cores)])).toEqual(rows.map((r) => [r[0], r[3] === "West end" ? "west" : "east", r[6]]));
+    expect(allSwitchedOn(farm.path).lines({ library })).toEqual([]);
+    expect(make(farm.path, ["sampling", "--plan", join(out, "labels.csv"), "--date", "2026-11-06", "--purpose", "nitrate", "--bags", "2"]).stderr).toBe("--purpose: the plan is of routine\n--bags: the plan says which bags there are\n");
+  });
+
+  it.each([
+    ["nothing", undefined, /^--plan: there is no list of labels at /],
+    ["another table", "a,b\r\n1,2\r\n", /is no list of labels of a plan: it has no column label, field, zone, purpose\n$/],
+    ["a field that is not there", "label,field,zone,purpose\r\nX,South,West end,routine\r\n", /is of the field "South", and the farm has none of that name\n$/],
+    ["a zone that is not there", "label,field,zone,purpose\r\nX,North Field,Far end,routine\r\n", /has a bag of the zone "Far end", and North Field has none of that name\n$/],
+    ["a spreadsheet", "PK\u0003\u0004", /line 1 is a spreadsheet or another packed file, not text; save it as CSV\n$/],
+  ])("refuses %s as a plan in a line", (_, content, message) => {
+    const farm = farmFolder();
+    const path = join(temporaryFolder(), "labels.csv");
+    if (content !== undefined) writeFileSync(path, content);
+    const { status, stdout, stderr } = make(farm.path, ["sampling", "--plan", path, "--date", "2026-11-05"]);
+    expect([status, stdout]).toEqual([1, ""]);
+    expect(stderr).toMatch(message);
+  });
+
   it.each<[string, readonly string[], string]>([
     ["nothing to make", [], "say what to make, first of all: allowed: farm, field, sampling, season\n"],
     ["a slip in what to make", ["feild"], "say what to make, first of all: did you mean field?\n"],
@@ -133,7 +183,7 @@ describe("npm run new", { timeout: 60_000 }, () => {
     ["a name without a letter for its folder", ["field", "--name", "../.."], "--name: needs a Latin letter or a digit, for the names of files\n"],
     ["two zones of one name", ["field", "--name", "South", "--zones", "Knoll, knoll"], "--zones: gives two zones the id knoll\n"],
     ["a name of two lines", ["field", "--name", "South\nfield"], "--name: must be one line of at most 400 characters\n"],
-    ["an option of another kind", ["field", "--crop", "corn"], "Unknown option '--crop'. Options of field: --name, --zones, --content\n"],
+    ["an option of another kind", ["field", "--crop", "corn"], "--crop: is no option of field; allowed: --name, --zones, --content\nmissing: --name (the field's name)\n"],
   ])("is told about %s in one line, with nothing written", (_, args, message) => {
     const farm = farmFolder();
     const before = filesBelow(farm.path);

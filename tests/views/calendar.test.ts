@@ -74,10 +74,10 @@ describe("what testing costs", () => {
     expect(view.farmCost).toBe("Full sampling of the whole farm costs $36 a year to the laboratory, $0.56 an acre and year.");
   });
 
-  it("tells what a zone more or fewer changes", () => {
-    // 18 / 4 / 32.9 = 0.137.
-    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save, and one split costs, $18 each time, $0.14 an acre and year.");
-    expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split off costs \$18 each time/);
+  it("tells what a zone more or fewer changes, by bags for the area", () => {
+    // 18 / 4 / 32.9 = 0.137. Tri-State 2020 asks for a bag of 25 acres at most: Knoll and Apron have 9.7 and 17.2, and together need two still.
+    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save nothing or $18 each time, and one split in two costs $18, by the bags that the guideline asks for its area; a bag of $18 is $0.14 an acre and year.");
+    expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split in two costs \$18 more each time, by the bags/);
   });
 
   it("says why there is none, in the units of the farm", () => {

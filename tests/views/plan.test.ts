@@ -93,6 +93,50 @@ describe("the plan of a field", () => {
   });
 });
 
+describe("what cores stay away from", () => {
+  // Along the west edge of the tiny farm's field, 44.000 to 44.002 north; a degree of longitude has 80.2 km there.
+  const road = "where: [[-37.0042, 44.0], [-37.0042, 44.002]]";
+  const avoiding = (lines: string, guidelines?: string) => tiny((f) => f.change("fields/north/field.yaml", "name: North Field", `name: North Field\navoid:\n${lines}`), guidelines);
+
+  it("is told with its distance, drawn on the map, and kept", () => {
+    const { farm, north } = avoiding(`  - { what: the gravel road, kind: gravelRoad, ${road} }\n  - { what: the old lime pile, distance: { value: 60, unit: ft }, where: [[-37.001, 44.001]] }`);
+    const view = planView(farm, north, routine);
+    // Minnesota: 300 ft from a gravel or crushed-limestone road, whose dust changes the pH.
+    expect(view.avoid).toEqual(["Cores stay 300 ft away from the gravel road, as Minnesota sampling asks.", "Cores stay 60 ft away from the old lime pile."]);
+    expect(view.map!.avoid.map((a) => [a.what, a.path.startsWith("M")])).toEqual([["the gravel road", true], ["the old lime pile", true]]);
+    expect(view.cited.map((r) => r.id)).toContain("umn-how-to-sample");
+    expect(planText(view)).toContain("Cores stay 60 ft away from the old lime pile.");
+    const east = view.plan.bags[1]!.points;
+    expect(east.length).toBeGreaterThan(0);
+    for (const [lon, lat] of east) expect(Math.hypot((lon! + 37.001) * 80_206, (lat! - 44.001) * 111_105)).toBeGreaterThan(18.2);
+    // 300 ft are 91.4 m; the road lies 16 m west of the zone, which is 160 m wide, so that just over half of it stays.
+    for (const [lon] of view.plan.bags[0]!.points) expect((lon! + 37.0042) * 80_206).toBeGreaterThan(91.3);
+  });
+
+  it("is kept in part where the whole distance would leave less than half of the zone, and it is said", () => {
+    const { farm, north } = avoiding(`  - { what: the railway, distance: { value: 120, unit: m }, ${road} }`);
+    expect(planView(farm, north, routine).zones.map((z) => z.notes.filter((n) => n.includes("percent")))).toEqual([["West end: cores keep 75 percent of the distances from the railway; the whole of them would leave less than half of the zone."], []]);
+  });
+
+  it("without a distance anywhere is named, and not silently kept", () => {
+    const { farm, north } = avoiding(`  - { what: the gravel road, kind: gravelRoad, ${road} }`);
+    const none = { ...farm, allGuidelines: new Map() };
+    expect(planView(none, { ...north, guidelines: [] }, routine).avoid).toEqual(["Stay away from the gravel road: no guideline at hand says how far, and field.yaml gives no distance, so cores may fall on it."]);
+  });
+
+  it.each([
+    ["  - { what: a road, where: [[-37.0042, 44.0]] }", /field\.yaml:\d+:\d+: avoid\[1\]\.distance: is missing; give a distance, or a kind whose distance a guideline prints/],
+    ["  - { what: a road, kind: gravelRoad, where: [[44.0, -37.0042]] }", /field\.yaml:\d+:\d+: avoid\[1\]\.where\[1\]: lies \d+ km from the field's zones; longitude stands first, then latitude/],
+    ["  - { what: a road, kind: gravelRoad, where: [] }", /avoid\[1\]\.where/],
+    ["  - { what: a road, kind: graveRoad, where: [[-37.0042, 44.0]] }", /avoid\[1\]\.kind: .*did you mean gravelRoad\?/],
+    ["  - { what: a road, kind: gravelRoad, far: 3, where: [[-37.0042, 44.0]] }", /avoid\[1\]\.far: is not a key known here/],
+  ])("is refused where it is written wrong: %s", (line, message) => {
+    const lines = farmFolder().change("fields/north/field.yaml", "name: North Field", `name: North Field\navoid:\n${line}`).lines();
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).toMatch(message);
+  });
+});
+
 describe("bad ground and gaps in the records", () => {
   it("a field without boundaries has a plan without positions, and says so", () => {
     const { farm, north } = tiny((f) => f.remove("fields/north/zones.geojson"));

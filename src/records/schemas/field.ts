@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
+import { avoidedKindIds } from "../../interpretation/planHandling.ts";
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import { cropIds, soilClassIds, soilCategoryIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
 import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
@@ -42,6 +43,18 @@ const targetPh = z.strictObject({
   reason: text.describe("why this pH, in a few words; printed where it is used"),
 });
 
+const position = z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90)]);
+
+/** Ground that stands for nothing but itself: a road whose dust limes the soil, an old fence row, where a pile of lime or manure lay. */
+const avoided = z
+  .strictObject({
+    what: text.describe("what it is, as the plan is to call it"),
+    kind: z.enum(avoidedKindIds).optional().describe("the distance is the one that a guideline prints for it"),
+    distance: z.strictObject({ value: z.number().positive().max(2000), unit: z.enum(["ft", "m"]) }).optional().describe("how far cores stay away"),
+    where: z.array(position).min(1).max(500).describe("longitude and latitude in degrees (WGS 84): one position for a spot, more for a line"),
+  })
+  .refine((a) => a.kind !== undefined || a.distance !== undefined, { path: ["distance"], error: "is missing; give a distance, or a kind whose distance a guideline prints" });
+
 /** field.yaml: one field, its zones and what is planned on it. */
 export const field = z.strictObject({
   name: text,
@@ -54,6 +67,7 @@ export const field = z.strictObject({
   limeDepth: length.optional().describe("the depth lime is worked into; absent: the depth sampled"),
   units: z.enum(unitChoiceIds).optional().describe("overrides the farm's, for this field; garden counts by 1,000 sq ft"),
   tillage: z.enum(tillageIds).default("tilled"),
+  avoid: z.array(avoided).max(50).default([]).describe("what cores stay away from"),
   plan: z.array(plannedCrop).default([]),
   note: longText.optional(),
 });
