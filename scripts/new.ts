@@ -158,7 +158,7 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
 };
 
 /** The planned depth as a person writes it: "0-8 in". */
-const plannedSpan = ({ depth }: SamplingPlan): string | undefined => (depth.kind === "answer" && (depth.value.unit === "in" || depth.value.unit === "cm") ? `${depth.value.from}-${depth.value.to} ${depth.value.unit}` : undefined);
+const plannedSpan = ({ depth }: SamplingPlan): string | undefined => (depth.kind === "answer" ? `${depth.value.from}-${depth.value.to} ${depth.value.unit}` : undefined);
 
 /** The line that tells an editor what a file may hold; left out where the installation is on another disk. */
 const withSchema = (file: NewFile, content: string): string => {

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
+import { noDay } from "../src/interpretation/noDay.ts";
 import type { WantedError } from "../src/interpretation/planCores.ts";
 import { labelStart } from "../src/interpretation/planLabel.ts";
 import type { PurposeId } from "../src/interpretation/vocabulary.ts";
@@ -104,6 +105,7 @@ const writeAll = (files: Readonly<Record<string, string>>) => (fresh: string): v
 /** As the sampling is due, unless the person says otherwise: then these are the bags of the page, with its labels. */
 const requestFor = (farm: Farm, field: Field, { request, zones }: Arguments): PlanRequest => {
   const due = duePlans(farm, field).find(({ purpose }) => purpose === request.purpose)?.request;
+  if (request.date === undefined && farm.today === noDay) throw new UsageError("the records hold no day yet; say with --date YYYY-MM-DD when you will sample");
   const ids = field.zones.map((z) => z.id);
   const chosen = zones?.split(",").map((z) => z.trim());
   const wrong = chosen?.find((z) => !ids.includes(z));

@@ -1,3 +1,4 @@
+import { usualCores } from "./event/cores.ts";
 import type { Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import type { SamplingPart } from "./samplingAdvice.ts";
@@ -26,9 +27,9 @@ const mostCores = 200;
 /**
  * How many cores each bag takes. By the error that is wanted, where one was given; else what the chosen guidelines ask, as near to
  * the number of last time as they allow, because the noise of a result depends on it; else, where they are silent, as many as
- * last time. No answer where there is neither.
+ * last time. Where there is neither, the upper end of common practice, but for nitrate: its tests were calibrated with more.
  */
-export const planCores = (asked: SamplingPart<Span>, last: LastTime<number> | undefined, wanted: WantedError | undefined): Outcome<number> => {
+export const planCores = (purpose: PurposeId, asked: SamplingPart<Span>, last: LastTime<number> | undefined, wanted: WantedError | undefined): Outcome<number> => {
   if (wanted) {
     const needed = coresNeeded({ ...wanted, confidence: 0.95 });
     if (needed.kind === "noAnswer") return needed;
@@ -38,6 +39,7 @@ export const planCores = (asked: SamplingPart<Span>, last: LastTime<number> | un
   const before = last && ({ what: "Cores in one bag last time", result: `${plain(last.value)} cores`, source: last.source } satisfies Step);
   const { outcome } = asked;
   if (outcome.kind === "noAnswer") {
+    if ((!last || !before) && purpose !== "nitrate") return answer(usualCores.most, [{ what: "The upper end of common practice", result: `${spanLabel(usualCores)} cores`, source: "common-practice", note: outcome.because }]);
     if (!last || !before) return noAnswer(`${outcome.because}, and no sampling of this kind is recorded that took a number of cores`, [...outcome.missing, "cores"]);
     return answer(last.value, [before, { what: "As many as last time", result: `${plain(last.value)} cores`, note: outcome.because }]);
   }

@@ -66,7 +66,8 @@ export const farmQuestions = (guidelines: readonly string[]): Question[] => [
     ask: "Guidelines in order, by id, with commas between (npm run -s interpret -- --guidelines lists them)",
     problem: (answer) => {
       const ids = listed(answer);
-      return ids.length === 0 ? "names no guideline" : ids.map(oneOf(guidelines)).find((problem) => problem !== undefined);
+      const problems = ids.flatMap((each) => oneOf(guidelines)(each) ?? []);
+      return ids.length === 0 ? "names no guideline" : problems.length > 0 ? problems.join("; ") : undefined;
     },
   },
   { flag: "lab", ask: "The laboratory's name", problem: nameWithId },

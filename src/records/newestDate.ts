@@ -1,8 +1,9 @@
+import { noDay } from "../interpretation/noDay.ts";
 import type { Field } from "./model.ts";
 
 /** The newest day anything in the records happened. A farm with nothing recorded yet speaks from its oldest possible day. */
 export const newestDate = (fields: readonly Field[]): string => {
-  let newest = "1900-01-01";
+  let newest: string = noDay;
   const see = (date: string | undefined): void => {
     if (date !== undefined && date > newest) newest = date;
   };

@@ -46,6 +46,6 @@ export const planLabels = (farm: Farm, bytes: Uint8Array): PlannedBags | { reado
   const lost = bags.find(({ zone }) => zone.length !== 1);
   if (lost) return { fault: `has a bag of the zone "${lost.name}", and ${field[0]!.name} has ${lost.zone.length === 0 ? "none" : "several"} of that name` };
   const lab = [...farm.labs.values()].find((l) => same(first.get("laboratory") ?? "", l.name));
-  const offered = Object.entries(lab?.packages ?? {}).find(([id, p]) => same(first.get("package") ?? "", p.name ?? id));
+  const offered = Object.entries(lab?.packages ?? {}).find(([, p]) => same(first.get("package") ?? "", p.name));
   return { field: field[0]!, purpose, depth: depthIn(first), lab, package: offered?.[0], bags: bags.map(({ zone, label, cores }) => ({ zone: zone[0]!.id, label, cores })) };
 };

@@ -1,4 +1,5 @@
 import { isSeasonal, seasonOf } from "../interpretation/comparable.ts";
+import { noDay } from "../interpretation/noDay.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { noAnswer } from "../interpretation/outcome.ts";
@@ -54,7 +55,7 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(farm, field, "routine") } as const;
   const newest = newestOf(field, "routine");
   const { last, overdue } = dueOf(farm, field);
-  if (newest === undefined) return { ...base, slot: slotOf(farm.today), overdue: true, why: [`${inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`}. Take it in the season it can be taken in every time.`] };
+  if (newest === undefined) return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: [`${inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`}. Take it in the season it can be taken in every time.`] };
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
   const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;

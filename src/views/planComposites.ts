@@ -118,7 +118,7 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
   const zones = sampled.map((zone): PlannedZone => {
     const advice = ask(zone);
     const before = lastCores(earlier, zone);
-    const cores = planCores(before ? advice.cores : coresAsked(field, zone, request, advice), before, request.wanted);
+    const cores = planCores(request.purpose, before ? advice.cores : coresAsked(field, zone, request, advice), before, request.wanted);
     const composites = advice.composites.outcome.kind === "answer" ? advice.composites.outcome.value.least : 1;
     const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, avoid: away, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
     const bags = Array.from({ length: composites }, (_, i): PlannedBag => {

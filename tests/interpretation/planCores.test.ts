@@ -5,7 +5,7 @@ import { answered, expectRefusal } from "../support/outcomes.ts";
 import { pack } from "../support/packs.ts";
 
 const last = <T>(value: T) => ({ value, source: { record: { file: "fields/x/samplings/2021-10-12.yaml", line: 9, column: 5 } } });
-const cores = (id: string, before?: number): number => answered(planCores(samplingAdvice([pack(id)], { purpose: "routine", tillage: "tilled", extent: "zone" }).cores, before === undefined ? undefined : last(before), undefined)).value;
+const cores = (id: string, before?: number): number => answered(planCores("routine", samplingAdvice([pack(id)], { purpose: "routine", tillage: "tilled", extent: "zone" }).cores, before === undefined ? undefined : last(before), undefined)).value;
 const silent = samplingAdvice([pack("us-tristate-974-2020")], { purpose: "routine" });
 
 describe("cores in a bag", () => {
@@ -33,25 +33,30 @@ describe("cores in a bag", () => {
   it("has no upper end where the guideline prints none", () => expect(cores("us-wisconsin-a2100-sampling", 25)).toBe(25));
 
   it("is as many as last time where the chosen guidelines are silent, and says so", () => {
-    const { value, steps } = answered(planCores(silent.cores, last(15), undefined));
+    const { value, steps } = answered(planCores("routine", silent.cores, last(15), undefined));
     expect(value).toBe(15);
     expect(steps[0]).toMatchObject({ result: "15 cores", source: { record: { line: 9 } } });
     expect(steps[1]!.note).toMatch(/^Tri-State 2020 says nothing of the number of cores/);
   });
 
-  it("is no number where nobody says one", () => expectRefusal(planCores(silent.cores, undefined, undefined), /^Tri-State 2020 says nothing of the number of cores .* and no sampling of this kind is recorded/, "a guideline on the number of cores", "cores"));
+  it("is the upper end of common practice, six to nine, where nobody says one", () => {
+    const { value, steps } = answered(planCores("routine", silent.cores, undefined, undefined));
+    expect([value, steps[0]!.source]).toEqual([9, "common-practice"]);
+  });
+
+  it("is no number for a nitrate test where nobody says one", () => expectRefusal(planCores("nitrate", silent.cores, undefined, undefined), /^Tri-State 2020 says nothing of the number of cores .* and no sampling of this kind is recorded/, "a guideline on the number of cores", "cores"));
 
   // scipy 1.10.1: CV 10, within 15 and 20 at 0.95 (tests/cases/coresNeeded.yaml).
   it.each([
     [{ cv: 10, error: 10 }, 7],
     [{ cv: 10, error: 15 }, 5],
     [{ cv: 10, error: 20 }, 4],
-  ])("by a wanted error, %o: %d", (wanted, n) => expect(answered(planCores(silent.cores, last(15), wanted)).value).toBe(n));
+  ])("by a wanted error, %o: %d", (wanted, n) => expect(answered(planCores("routine", silent.cores, last(15), wanted)).value).toBe(n));
 
-  it("refuses an error nobody can walk for", () => expectRefusal(planCores(silent.cores, undefined, { cv: 50, error: 0.01 }), /cores are wanted for so small an error/, "a larger error allowed"));
+  it("refuses an error nobody can walk for", () => expectRefusal(planCores("routine", silent.cores, undefined, { cv: 50, error: 0.01 }), /cores are wanted for so small an error/, "a larger error allowed"));
 
   // (1.96 x 50 / 1)^2 = 9,604: no bag holds them.
-  it("refuses more than a bag takes", () => expectRefusal(planCores(silent.cores, undefined, { cv: 50, error: 1 }), /^so small an error is met by 9,60\d cores, and one bag takes 200 at most$/, "a larger error allowed"));
+  it("refuses more than a bag takes", () => expectRefusal(planCores("routine", silent.cores, undefined, { cv: 50, error: 1 }), /^so small an error is met by 9,60\d cores, and one bag takes 200 at most$/, "a larger error allowed"));
 });
 
 describe("depth", () => {

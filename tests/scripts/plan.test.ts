@@ -92,6 +92,12 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     expect(stdout).toContain("Label yard-7-A-2510-1: Upper, 5 cores");
   });
 
+  it("asks for the day where the records hold none", () => {
+    const farm = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons");
+    expect(plan(farm.path, "north", "--content", farm.path)).toMatchObject({ status: 1, stderr: "the records hold no day yet; say with --date YYYY-MM-DD when you will sample\n" });
+    expect(readdirSync(farm.path).filter((name) => name.startsWith("plan"))).toEqual([]);
+  });
+
   it("writes nothing where the records have a mistake", () => {
     const farm = farmFolder().change("fields/north/field.yaml", "corn", "cron");
     const { status, stderr } = plan(farm.path, "north", "--content", farm.path);

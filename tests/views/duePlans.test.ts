@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
+import { noDay } from "../../src/interpretation/noDay.ts";
 import type { Farm, Field } from "../../src/records/model.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { calendarView, nextSamplingsOf } from "../../src/views/calendar.ts";
@@ -31,6 +32,12 @@ describe("plans that are due", () => {
     const saltings = (today: string): string[] => told(on(today)).filter((t) => t.startsWith("saltings nitrate"));
     expect(saltings("2027-06-12")).toEqual(["saltings nitrate 2027-06-12 west-lea+east-lea"]);
     expect(saltings("2027-07-01")).toEqual([]);
+  });
+
+  it("are none while the records hold no day to speak from", () => {
+    const bare = { ...demo, today: noDay, fields: [{ ...field("netloft"), samplings: [], seasons: [], recommendations: [] }] };
+    expect(told(bare)).toEqual([]);
+    expect(calendarView(bare)).toMatchObject({ undated: [{ overdue: true }] });
   });
 
   it("count the bags that the calendar counts, on any day", () => {

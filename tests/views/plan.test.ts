@@ -158,13 +158,14 @@ describe("bad ground and gaps in the records", () => {
     expect(planView(small.farm, small.north, routine).unplaced).toEqual(["No positions in West end, because zone West end is too small for 20 cores: they would stand within half a meter of each other."]);
   });
 
-  it("no guideline and no earlier number: no number, and why", () => {
+  it("no guideline and no earlier number: common practice, and for nitrate no number, and why", () => {
     const { farm, north } = tiny(undefined, "[small-guide]");
     const view = planView(farm, north, routine);
-    expect(view.zones.map((z) => z.cores)).toEqual(["20", "No number, because none of the chosen guidelines says how many cores to take for routine sampling, and no sampling of this kind is recorded that took a number of cores"]);
-    expect(view.unplaced).toHaveLength(1);
+    expect(view.zones.map((z) => [z.cores, z.steps.at(0)!.what])).toEqual([["20", expect.anything()], ["9", "The upper end of common practice"]]);
     const nothing = planView(farm, north, { ...nitrate, date: "2026-06-01" });
     expect(nothing.kept).toEqual([]);
+    expect(nothing.zones[0]!.cores).toBe("No number, because none of the chosen guidelines says how many cores to take for nitrate sampling, and no sampling of this kind is recorded that took a number of cores");
+    expect(nothing.unplaced).toHaveLength(2);
     expect(nothing.depth.text).toMatch(/^No depth, because none of the chosen guidelines says how deep to sample/);
   });
 

@@ -3,7 +3,7 @@ import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { provenanceOf } from "./finding.ts";
 
 /** Common practice where no chosen guideline counts cores: six to nine for an ordinary composite. */
-const usual = { least: 6, most: 9 };
+export const usualCores = { least: 6, most: 9 };
 
 /**
  * Cores in a bag against the number the field's guideline asks for, else, but for nitrate, against common practice. The bag
@@ -18,7 +18,7 @@ export const coresFinding = (event: SamplingEvent, { zones }: SampledPlace): Fin
   const had = `${spanLabel({ least: fewest, most })} ${most === 1 ? "core" : "cores"} a bag`;
   const outcome = zones.find((z) => event.bags.some((b) => b.zone === z.id))?.advice.cores.outcome;
   if (outcome?.kind !== "answer" && event.purpose === "nitrate") return { ...base, severity: "not judged", words: `${had}; ${outcome ? outcome.because : "no chosen guideline says how many to take"}.` };
-  const asked = outcome?.kind === "answer" ? outcome.value : usual;
+  const asked = outcome?.kind === "answer" ? outcome.value : usualCores;
   const from = outcome?.kind === "answer" ? provenanceOf(outcome) : { source: "common-practice" as const };
   const wanted = `${outcome?.kind === "answer" ? "the guideline asks for" : "common practice is"} ${spanLabel(asked)}`;
   const least = asked.least ?? 0;
