@@ -37,7 +37,7 @@ export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): stri
   if (counted.length === 0) return [`Nothing is summed, because every season had ${fixers}.`, because].filter(Boolean).join(" ");
   const add = (of: (s: SeasonBalance) => Outcome<number>): string =>
     balanceAmount({ kind: "answer", value: counted.map(of).reduce((sum, o) => sum + (o.kind === "answer" ? o.value : 0), 0), steps: [], cautions: [] }, farm);
-  const span = known.length === 1 ? `in ${known[0]!.season}` : `from ${known[0]!.season} to ${known.at(-1)!.season}`;
+  const span = counted.length === 1 ? `in ${counted[0]!.season}` : `from ${counted[0]!.season} to ${counted.at(-1)!.season}`;
   const [low, high] = [total(ends?.low), total(ends?.high)].map((value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm))));
   const reach = low && high && low !== high ? `, and between ${low} and ${high} by the ends of the printed ranges` : "";
   return [
