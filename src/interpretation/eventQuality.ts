@@ -1,5 +1,6 @@
 import { coresFinding } from "./event/cores.ts";
 import { areaFinding, zonesFinding } from "./event/coverage.ts";
+import { cropBeforeFinding } from "./event/cropBefore.ts";
 import { depthBeforeFinding, depthFinding } from "./event/depth.ts";
 import type { Finding, SampledPlace, SamplingEvent, Severity } from "./event/finding.ts";
 import { bagFinding, pailFinding, wayFinding } from "./event/handling.ts";
@@ -21,6 +22,7 @@ export const eventQuality = (event: SamplingEvent, place: SampledPlace): Finding
     depthFinding(event, place),
     depthBeforeFinding(event, place),
     seasonFinding(event, place),
+    cropBeforeFinding(event, place),
     moistureFinding(event),
     pailFinding(event),
     bagFinding(event),

@@ -37,6 +37,7 @@ export const samplingAdvice = (packs: readonly Guideline[], question: SamplingQu
     depth: part("depth", "how deep to sample"),
     composites: part("composites", "how many composites to take"),
     interval: part("interval", "how often to sample"),
+    sameCrop: part("sameCrop", "after which crop to sample"),
     handling: part("handling", "how to handle the bags"),
   };
 };

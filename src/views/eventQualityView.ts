@@ -28,6 +28,7 @@ const names: Record<FindingId, string> = {
   depth: "Depth",
   depthBefore: "Depth, against before",
   season: "Season",
+  cropBefore: "Crop before",
   moisture: "Moisture of the soil",
   pail: "Pail",
   bag: "Bag",

@@ -1,10 +1,11 @@
-import type { Finding, SampledPlace, SamplingEvent } from "../interpretation/eventQuality.ts";
+import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../interpretation/eventQuality.ts";
 import { careWords, eventQuality } from "../interpretation/eventQuality.ts";
 import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
 import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
 import type { SamplingQuestion } from "../interpretation/rules/samplingWhen.ts";
 import type { AnalyteId, PurposeId } from "../interpretation/vocabulary.ts";
 import type { Field, Sampling, Zone } from "../records/model.ts";
+import { cropBefore } from "./cropBefore.ts";
 import { nextCrop } from "./sample.ts";
 
 /**
@@ -25,18 +26,18 @@ export const zoneSamplingAdvice = (field: Field, zone: Zone, purpose: PurposeId,
   if (purpose !== "phCheck") return own;
   const full = samplingAdvice(field.guidelines, { ...question, purpose: "routine" });
   const part = <K extends keyof SamplingAdvice>(key: K): SamplingAdvice[K] => (own[key].outcome.kind === "answer" ? own[key] : full[key]);
-  return { cores: part("cores"), depth: part("depth"), composites: part("composites"), interval: part("interval"), handling: part("handling") };
+  return { cores: part("cores"), depth: part("depth"), composites: part("composites"), interval: part("interval"), sameCrop: part("sameCrop"), handling: part("handling") };
 };
 
 const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
 
-const eventOf = ({ purpose, date, depth, lab, composites, handling, nitrate }: Sampling): SamplingEvent => ({
+const eventOf = (field: Field, { purpose, date, depth, lab, composites, handling, nitrate }: Sampling): SamplingEvent => ({
   purpose,
   date,
   depth,
   lab: { id: lab.id, name: lab.name },
   measurements: composites.flatMap((c) => c.measurements),
-  bags: composites.map((c) => ({ zone: c.zone, cores: c.cores })),
+  bags: composites.map((c) => ({ zone: c.zone, cores: c.cores, after: cropBefore(field, c.zone, date) })),
   moisture: handling.moisture,
   pail: handling.pail,
   bag: handling.bag,
@@ -66,9 +67,9 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
       advice: zoneSamplingAdvice(field, zone, sampling.purpose, sampling.date),
     })),
     sod: field.tillage === "sod",
-    before: before && eventOf(before),
+    before: before && eventOf(field, before),
   };
-  known.set(sampling, (found = eventQuality(eventOf(sampling), place)));
+  known.set(sampling, (found = eventQuality(eventOf(field, sampling), place)));
   return found;
 };
 
@@ -78,8 +79,11 @@ export const careOf = (field: Field, sampling: Pick<Sampling, "id">, analytes: r
   return found && careWords(samplingQuality(field, found), analytes);
 };
 
-/** The same for advice, which rests on the event alone: what differs from the laboratory or method before takes nothing from it. */
+/** What makes two events hard to compare and leaves each as good as it is. */
+const betweenTwo: readonly FindingId[] = ["laboratory", "methods", "cropBefore"];
+
+/** The same for advice, which rests on the event alone: what differs from the laboratory, method or crop before takes nothing from it. */
 export const careOfAdvice = (field: Field, sampling: Pick<Sampling, "id">, analytes: readonly AnalyteId[]): string | undefined => {
   const found = field.samplings.find((s) => s.id === sampling.id);
-  return found && careWords(samplingQuality(field, found).filter((f) => f.id !== "laboratory" && f.id !== "methods"), analytes);
+  return found && careWords(samplingQuality(field, found).filter((f) => !betweenTwo.includes(f.id)), analytes);
 };

@@ -3,6 +3,7 @@ import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../../src/
 import { careWords, eventQuality } from "../../src/interpretation/eventQuality.ts";
 import type { Guideline } from "../../src/interpretation/guideline.ts";
 import { samplingAdvice } from "../../src/interpretation/samplingAdvice.ts";
+import type { CropId } from "../../src/interpretation/vocabulary.ts";
 import type { SamplingQuestion } from "../../src/interpretation/rules/samplingWhen.ts";
 import { measured } from "../support/measured.ts";
 import { pack, triState } from "../support/packs.ts";
@@ -120,6 +121,40 @@ describe("beside the sampling before", () => {
   });
   it("says nothing of methods while results are awaited", () => expect(verdicts({ ...autumn, measurements: [] }, place([], {}, before))).not.toHaveProperty("methods"));
   it("another laboratory is named", () => expect(found(autumn, place([], {}, { ...before, lab: { id: "south", name: "South Laboratory" } }), "laboratory").words).toContain("North Laboratory, where South Laboratory had it in October 2023"));
+});
+
+describe("after the same crop (Iowa State, Taking Good Soil Samples, 2024: less variable results)", () => {
+  const iowa = pack("us-iowa-sampling");
+  const bag = (after?: CropId, zone = "west"): SamplingEvent["bags"][number] => ({ zone, cores: 15, after });
+  const sixInches = { from: 0, to: 6, unit: "in" } as const;
+  const then = (...bags: SamplingEvent["bags"]): SamplingEvent => ({ ...autumn, depth: sixInches, date: "2023-10-17", bags });
+  const now = (...bags: SamplingEvent["bags"]): SamplingEvent => ({ ...autumn, depth: sixInches, bags });
+  const twoZones = (before: SamplingEvent): SampledPlace => ({ ...place([iowa], {}, before), zones: ["west", "east"].map((id) => ({ ...place([iowa]).zones[0]!, id, name: id === "west" ? "West end" : "East end" })) });
+
+  it("another crop than before lowers the words on what was tested", () => {
+    const where = place([iowa], {}, then(bag("corn")));
+    const f = found(now(bag("soybean")), where, "cropBefore");
+    expect([f.severity, f.source, f.evidence]).toEqual(["read with care", { reference: "iowa-soil-sampling-2024" }, "read"]);
+    expect(f.words).toBe("Taken after soybean, the one before, October 2023, after corn; the guideline asks for the same crop each time, since results vary less then.");
+    expect(careWords(eventQuality(now(bag("soybean")), where), ["K"])).toBe("Taken after soybean, and before after corn: read potassium with care.");
+  });
+  it("the same crop is fine", () => expect(found(now(bag("corn")), place([iowa], {}, then(bag("corn"))), "cropBefore")).toMatchObject({ severity: "fine", words: "Taken after corn, as in October 2023." }));
+  it("is not asked where no chosen guideline asks it, of nitrate, or without an earlier sampling", () => {
+    expect(verdicts(now(bag("soybean")), place([triState], {}, then(bag("corn"))))).not.toHaveProperty("cropBefore");
+    expect(verdicts({ ...now(bag("soybean")), purpose: "nitrate" }, place([iowa], { purpose: "nitrate" }, then(bag("corn"))))).not.toHaveProperty("cropBefore");
+    expect(verdicts(now(bag("soybean")), place([iowa]))).not.toHaveProperty("cropBefore");
+  });
+  it("a crop that the record does not say is told, and not judged", () => {
+    const f = found(now(bag("soybean")), place([iowa], {}, then(bag())), "cropBefore");
+    expect([f.severity, f.words]).toEqual(["not recorded", "The crop before the one in October 2023 is not recorded; the guideline asks for the same crop each time, since results vary less then."]);
+  });
+  it("zones are set beside themselves: two that changed places are both named, and one that is new is not judged", () => {
+    const swapped = found(now(bag("corn"), bag("soybean", "east")), twoZones(then(bag("soybean"), bag("corn", "east"))), "cropBefore");
+    expect(swapped.words).toContain("West end after corn (before: after soybean) and East end after soybean (before: after corn)");
+    expect(swapped.brief).toBe("taken after another crop than before");
+    expect(found(now(bag("corn"), bag("soybean", "east")), twoZones(then(bag("corn"))), "cropBefore").severity).toBe("fine");
+    expect(found(now(bag("corn"), bag("soybean", "east")), twoZones(then(bag("corn"), bag("corn", "east"))), "cropBefore").words).toContain("October 2023, after corn, in East end;");
+  });
 });
 
 describe("handling", () => {

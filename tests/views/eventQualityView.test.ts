@@ -4,7 +4,9 @@ import { installation } from "../../scripts/options.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { eventQualityView } from "../../src/views/eventQualityView.ts";
 import { fieldView } from "../../src/views/field.ts";
+import { careOf, careOfAdvice } from "../../src/views/samplingQuality.ts";
 import { samplingView } from "../../src/views/samplingView.ts";
+import { pack } from "../support/packs.ts";
 
 const read = (...folder: string[]) => readFarm({ content: join(installation, ...folder), library: join(installation, "content") }).farm!;
 const demo = read("content");
@@ -38,4 +40,18 @@ it("lowers the words beside the newest results and their advice on the field's p
 it("says nothing beside results that were taken well", () => {
   const view = fieldView(demo, causeway);
   expect(view.trends.flatMap((t) => t.model.panels.flatMap((p) => p.verdict.care ?? []))).toEqual([]);
+});
+
+it("sets the crop before beside that of the sampling before, once the field's guidelines ask for the same one", () => {
+  const asking = { ...causeway, guidelines: [...causeway.guidelines, pack("us-iowa-sampling")], samplings: causeway.samplings.map((s) => ({ ...s })) };
+  const row = (id: string): string[] => eventQualityView(demo, asking, asking.samplings.find((s) => s.id === id)!).rows.flatMap((r) => (r.id === "cropBefore" ? [r.verdict, r.words] : []));
+  // Corn was harvested eight days before, soybean ten days before the one of 2023; 2020 bore soybean too.
+  expect(row("2025-10-18")).toEqual(["read with care", expect.stringMatching(/^Taken after corn, the one before, October 2023, after soybean; /)]);
+  expect(row("2023-10-17")).toEqual(["fine", "Taken after soybean, as in October 2020."]);
+  // In spring the crop before is last year's: wheat in 2021, corn in 2019.
+  expect(row("2022-04-13")[1]).toMatch(/^Taken after wheat, the one before, April 2020, after corn; /);
+  // Iowa's six inches are asked too, where no guideline before it speaks of depth. Advice rests on one event and not on the crop before.
+  const newest = asking.samplings.at(-1)!;
+  expect(careOf(asking, newest, ["K"])).toBe("Taken too deep and taken after corn, and before after soybean: read potassium with care.");
+  expect(careOfAdvice(asking, newest, ["K"])).toBe("Taken too deep: read potassium with care.");
 });

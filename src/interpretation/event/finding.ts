@@ -1,14 +1,14 @@
 import type { Evidence, Outcome, Source, Step } from "../outcome.ts";
 import type { Amount } from "../units.ts";
 import type { Depth, Measurement } from "../measurement.ts";
-import type { AnalyteId, PurposeId } from "../vocabulary.ts";
+import type { AnalyteId, CropId, PurposeId } from "../vocabulary.ts";
 import type { SamplingAdvice } from "../samplingAdvice.ts";
 
 /** From nothing to beware of to worthless; and what the record does not say, or no rule at hand judges. */
 export const severities = ["fine", "read with care", "not fit for the purpose", "not recorded", "not judged"] as const;
 export type Severity = (typeof severities)[number];
 
-export const findingIds = ["cores", "depth", "depthBefore", "season", "moisture", "pail", "bag", "way", "laboratory", "methods", "zones", "area"] as const;
+export const findingIds = ["cores", "depth", "depthBefore", "season", "cropBefore", "moisture", "pail", "bag", "way", "laboratory", "methods", "zones", "area"] as const;
 export type FindingId = (typeof findingIds)[number];
 
 /** One thing that was asked of how a sampling event was taken, and what the record answers. */
@@ -33,7 +33,8 @@ export interface SamplingEvent {
   readonly lab: { readonly id: string; readonly name: string };
   /** Of every bag. */
   readonly measurements: readonly Measurement[];
-  readonly bags: readonly { readonly zone: string; readonly cores?: number | undefined }[];
+  /** `after`: the crop that the zone last bore, or bears. */
+  readonly bags: readonly { readonly zone: string; readonly cores?: number | undefined; readonly after?: CropId | undefined }[];
   readonly moisture?: "dry" | "moist" | "wet" | undefined;
   readonly pail?: "plastic" | "metal" | undefined;
   readonly bag?: "paper" | "lined paper" | "cloth" | "plastic" | undefined;

@@ -37,6 +37,8 @@ export interface SamplingParts {
   readonly composites: Outcome<Required<Span>>;
   /** Years between two samplings. */
   readonly interval: Outcome<Span>;
+  /** Whether each sampling is to be taken after the same crop; no answer where the publication is silent. */
+  readonly sameCrop: Outcome<true>;
   readonly handling: Outcome<Handling>;
 }
 
@@ -82,6 +84,7 @@ export const samplingBySpec = (rule: SamplingSpecRule, question: SamplingQuestio
     depth: pick("the depth", rule.depths, (d) => answer({ from: d.from, to: d.to, toMost: d.toMost, unit: d.unit }, [{ what: forWhom("Depth of sampling", d.when), result: samplingDepthLabel(d), ...graduated(d) }])),
     composites: compositesFor(rule, question, pack, pick),
     interval: pick("how often to sample", rule.years, span("Years between two samplings", "years")),
+    sameCrop: pick("the crop before", rule.sameCrop && [rule.sameCrop], (s) => answer<true>(true, [{ what: "Sample after the same crop each time", result: "the same", ...graduated(s) }])),
     handling: rule.purpose === question.purpose && steps.length > 0 ? answer(handling, steps) : noAnswer(`${pack} says nothing of handling for ${purposes[question.purpose].label}`, ["a guideline on handling"]),
   };
 };

@@ -48,11 +48,12 @@ export const samplingSpecRule = z
     areas: z.array(areaRow).min(1).optional().describe("the largest area one composite may stand for"),
     composites: z.array(byAreaRow).min(1).optional().describe("composites by the area of the field, where the publication has a table"),
     years: z.array(yearsRow).min(1).optional().describe("years between two samplings"),
+    sameCrop: z.strictObject(provenance).check(graded).optional().describe("the publication wants each sampling taken after the same crop"),
     bounds: z.array(boundRow).min(1).optional().describe("what the crop, the day and the bags must keep to"),
     distances: z.array(distanceRow).min(1).optional().describe("what to stay away from, and how far"),
     statements: z.array(statementRow).min(1).optional(),
   })
-  .refine((s) => [s.cores, s.depths, s.areas, s.composites, s.years, s.bounds, s.distances, s.statements].some(Boolean), "says nothing; leave it out");
+  .refine((s) => [s.cores, s.depths, s.areas, s.composites, s.years, s.sameCrop, s.bounds, s.distances, s.statements].some(Boolean), "says nothing; leave it out");
 export type SamplingSpecRule = z.infer<typeof samplingSpecRule>;
 
 type Rows<K extends keyof SamplingSpecRule> = NonNullable<SamplingSpecRule[K]> extends readonly (infer R)[] ? R : never;
