@@ -1,6 +1,7 @@
 import { join, relative } from "node:path";
 import { parseArgs } from "node:util";
 import { createFile } from "../src/records/folder.ts";
+import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { packPrint } from "../src/records/packPrint.ts";
@@ -52,7 +53,8 @@ const readArguments = (argv: readonly string[]): Arguments => {
 };
 
 const find = (farm: Farm, wanted: Pick<Arguments, "field" | "sampling">): { field: Field; sampling: Sampling } => {
-  const field = farm.fields.find((f) => f.id === wanted.field);
+  const id = choice(wanted.field, farm.fields.map((f) => f.id));
+  const field = farm.fields.find((f) => f.id === id);
   if (!field) throw new UsageError(`there is no field "${wanted.field}"; ${allowedWords(wanted.field, farm.fields.map((f) => f.id))}`);
   const sampling = field.samplings.find((s) => s.id === wanted.sampling);
   if (!sampling) throw new UsageError(`field "${field.id}" has no sampling "${wanted.sampling}"; ${allowedWords(wanted.sampling, field.samplings.map((s) => s.id))}`);

@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { planImport } from "../src/records/importResults.ts";
 import { changesOf, writeChanges } from "../src/records/importResultsWrite.ts";
+import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Lab, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
@@ -58,7 +59,7 @@ const bytesOf = (file: string): Uint8Array => {
 };
 
 const labOf = (farm: Farm, id: string): Lab => {
-  const lab = farm.labs.get(id);
+  const lab = farm.labs.get(choice(id, [...farm.labs.keys()]) ?? id);
   if (!lab) throw new UsageError(`there is no laboratory "${id}"; ${allowedWords(id, [...farm.labs.keys()])}`);
   return lab;
 };
@@ -66,7 +67,8 @@ const labOf = (farm: Farm, id: string): Lab => {
 const samplingOf = (farm: Farm, lab: Lab, wanted: string): { field: Field; sampling: Sampling } => {
   const [fieldId = "", samplingId = "", ...rest] = wanted.split("/");
   if (fieldId === "" || samplingId === "" || rest.length > 0) throw new UsageError(`--sampling is given as <field>/<day>, such as north/2025-10-18, not "${wanted}"`);
-  const field = farm.fields.find((f) => f.id === fieldId);
+  const id = choice(fieldId, farm.fields.map((f) => f.id));
+  const field = farm.fields.find((f) => f.id === id);
   if (!field) throw new UsageError(`there is no field "${fieldId}"; ${allowedWords(fieldId, farm.fields.map((f) => f.id))}`);
   const sampling = field.samplings.find((s) => s.id === samplingId);
   if (!sampling) throw new UsageError(`field "${fieldId}" has no sampling "${samplingId}"; ${allowedWords(samplingId, field.samplings.map((s) => s.id))}`);

@@ -18,8 +18,14 @@ export class Interview {
 
   /** The answer that was given with a flag, if it will do. */
   given(q: Question): string | undefined {
-    const given = this.#given[q.flag];
+    const given = this.#flag(q);
     return given !== undefined && q.problem(given) === undefined ? given : undefined;
+  }
+
+  /** What was given with the flag, as it would be recorded. */
+  #flag(q: Question): string | undefined {
+    const given = this.#given[q.flag];
+    return given === undefined ? undefined : (q.as?.(given) ?? given);
   }
 
   /**
@@ -28,7 +34,7 @@ export class Interview {
    */
   refuse(questions: readonly Question[], later: readonly Question[] = []): void {
     const wrong = [...questions, ...later].flatMap((q) => {
-      const given = this.#given[q.flag];
+      const given = this.#flag(q);
       const problem = given === undefined ? undefined : q.problem(given);
       return problem === undefined ? [] : [`--${q.flag}: ${problem}`];
     });
@@ -40,13 +46,14 @@ export class Interview {
   async answers(questions: readonly Question[]): Promise<Record<string, string>> {
     this.refuse(questions);
     const answers: Record<string, string> = {};
-    for (const q of questions) answers[q.flag] = this.#given[q.flag] ?? (this.#terminal ? await this.#ask(q, this.#terminal) : q.fallback!);
+    for (const q of questions) answers[q.flag] = this.#flag(q) ?? (this.#terminal ? await this.#ask(q, this.#terminal) : q.fallback!);
     return answers;
   }
 
   async #ask(q: Question, terminal: ReturnType<typeof createInterface>): Promise<string> {
     for (;;) {
-      const answer = (await terminal.question(`${q.ask}${q.fallback === undefined ? "" : ` [${q.fallback}]`}: `)).trim() || q.fallback;
+      const typed = (await terminal.question(`${q.ask}${q.fallback === undefined ? "" : ` [${q.fallback}]`}: `)).trim();
+      const answer = typed === "" ? q.fallback : (q.as?.(typed) ?? typed);
       const problem = answer === undefined ? "needs an answer" : q.problem(answer);
       if (problem === undefined) return answer!;
       console.error(`  ${problem}`);

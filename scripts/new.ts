@@ -4,6 +4,7 @@ import { bagLabel, fieldCodes } from "../src/interpretation/planLabel.ts";
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
+import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
 import type { Farm, Field } from "../src/records/model.ts";
 import { newFarm } from "../src/records/newRecordsFarm.ts";
@@ -109,7 +110,7 @@ const mostPlanBytes = 1_000_000;
 /** What a plan answers stands in for what was not given; what it fixes may not be said otherwise. */
 const withPlan = (plan: PlannedBags, given: Readonly<Record<string, string>>): Record<string, string> => {
   const fixed = { field: plan.field.id, purpose: plan.purpose };
-  const other = [...Object.entries(fixed).filter(([flag, value]) => given[flag] !== undefined && given[flag] !== value).map(([flag, value]) => `--${flag}: the plan is of ${value}`), ...(given["bags"] === undefined ? [] : ["--bags: the plan says which bags there are"])];
+  const other = [...Object.entries(fixed).filter(([flag, value]) => given[flag] !== undefined && choice(given[flag], [value]) !== value).map(([flag, value]) => `--${flag}: the plan is of ${value}`), ...(given["bags"] === undefined ? [] : ["--bags: the plan says which bags there are"])];
   if (other.length > 0) throw new UsageError(other.join("\n"));
   const told = { ...fixed, bags: "1", depth: plan.depth, lab: plan.lab?.id, package: plan.package };
   return { ...Object.fromEntries(Object.entries(told).filter((pair): pair is [string, string] => pair[1] !== undefined)), ...given };

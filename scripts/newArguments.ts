@@ -1,4 +1,5 @@
 import { parseArgs } from "node:util";
+import { choice } from "../src/records/choice.ts";
 import { allowedWords, nearMiss } from "../src/records/nearMiss.ts";
 import { farmFolderOf, refusal, UsageError } from "./options.ts";
 
@@ -41,7 +42,7 @@ const known = (args: readonly string[], names: readonly string[]): { kept: strin
 
 /** `npm run new -- kind --flag value ...` */
 export const newArguments = (argv: readonly string[]): NewArguments => {
-  const kind = kinds.find((each) => each === argv[0]);
+  const kind = choice(argv[0] ?? "", kinds) as Kind | undefined;
   if (!kind) throw new UsageError(`say what to make, first of all: ${argv[0] === undefined || argv[0].startsWith("-") ? `allowed: ${kinds.join(", ")}` : allowedWords(argv[0], kinds)}`);
   const names = [...flags[kind], "content"];
   const options = names.map((name) => `--${name}`).join(", ");

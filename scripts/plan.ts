@@ -6,6 +6,7 @@ import type { WantedError } from "../src/interpretation/planCores.ts";
 import { labelStart } from "../src/interpretation/planLabel.ts";
 import type { PurposeId } from "../src/interpretation/vocabulary.ts";
 import { purposeIds } from "../src/interpretation/vocabulary.ts";
+import { choice } from "../src/records/choice.ts";
 import type { Farm, Field } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
@@ -56,13 +57,14 @@ const readArguments = (argv: readonly string[]): Arguments => {
   const { values, positionals } = parsed;
   const [field = "", ...more] = positionals;
   if (field === "" || more.length > 0) throw new UsageError(`give one field, such as north, not "${positionals.join(" ")}"`);
-  const { purpose = "routine", date, zones, seed = "1", label, out } = values;
-  if (!purposeIds.includes(purpose as PurposeId)) throw new UsageError(`--purpose: there is no purpose "${purpose}"; ${allowedWords(purpose, purposeIds)}`);
+  const { purpose: forWhat = "routine", date, zones, seed = "1", label, out } = values;
+  const purpose = choice(forWhat, purposeIds) as PurposeId | undefined;
+  if (!purpose) throw new UsageError(`--purpose: there is no purpose "${forWhat}"; ${allowedWords(forWhat, purposeIds)}`);
   if (date !== undefined && !day.safeParse(date).success) throw new UsageError(`--date must be a calendar day written YYYY-MM-DD, not "${date}"`);
   if (!/^\d{1,9}$/.test(seed)) throw new UsageError(`--seed must be a whole number of up to nine digits, not "${seed}"`);
   if (label !== undefined && !labelStart.test(label)) throw new UsageError(`--label must be letters, digits and hyphens, at most twenty, and not "${label}": a label must be the same on the bag, in a spreadsheet and at the laboratory`);
   if (out === "") throw new UsageError("--out needs a folder");
-  return { field, request: { purpose: purpose as PurposeId, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label }, zones, content: values.content, out };
+  return { field, request: { purpose, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label }, zones, content: values.content, out };
 };
 
 const wantedError = (error: string | undefined, cv: string | undefined): WantedError | undefined => {
@@ -77,7 +79,8 @@ const wantedError = (error: string | undefined, cv: string | undefined): WantedE
 };
 
 const find = (farm: Farm, wanted: string): Field => {
-  const field = farm.fields.find((f) => f.id === wanted);
+  const id = choice(wanted, farm.fields.map((f) => f.id));
+  const field = farm.fields.find((f) => f.id === id);
   if (!field) throw new UsageError(`there is no field "${wanted}"; ${allowedWords(wanted, farm.fields.map((f) => f.id))}`);
   return field;
 };
@@ -107,7 +110,7 @@ const requestFor = (farm: Farm, field: Field, { request, zones }: Arguments): Pl
   const due = duePlans(farm, field).find(({ purpose }) => purpose === request.purpose)?.request;
   if (request.date === undefined && farm.today === noDay) throw new UsageError("the records hold no day yet; say with --date YYYY-MM-DD when you will sample");
   const ids = field.zones.map((z) => z.id);
-  const chosen = zones?.split(",").map((z) => z.trim());
+  const chosen = zones?.split(",").map((z) => choice(z.trim(), ids) ?? z.trim());
   const wrong = chosen?.find((z) => !ids.includes(z));
   if (wrong !== undefined) throw new UsageError(`--zones: ${field.name} has no zone "${wrong}"; ${allowedWords(wrong, ids)}`);
   return { ...request, date: request.date ?? due?.date ?? farm.today, season: request.date === undefined ? due?.season : undefined, zones: chosen ?? due?.zones };

@@ -1,5 +1,6 @@
 import type { Area } from "../exchange/geometry.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
+import { choice } from "./choice.ts";
 import { Folder, isFolder } from "./folder.ts";
 import { idFolder } from "./judges.ts";
 import { allowedWords } from "./nearMiss.ts";
@@ -24,16 +25,17 @@ export interface BoundaryField {
  * Read farm.yaml and one field.yaml, and nothing else: boundaries may be brought in while other records are still being put
  * right. `field` is absent when there is a problem.
  */
-export const readBoundaryField = (content: string, id: string): { field: BoundaryField | undefined; problems: Problems } => {
+export const readBoundaryField = (content: string, wanted: string): { field: BoundaryField | undefined; problems: Problems } => {
   const problems = new Problems();
   if (!isFolder(content)) {
     problems.error(content, start, "", "is not a folder; give the folder that holds farm.yaml with --content");
     return { field: undefined, problems };
   }
   const folder = new Folder(content, problems);
-  const file = `fields/${id}/field.yaml`;
   // Read for a near miss; what is wrong with other folders is not asked here.
   const fields = new Folder(content, new Problems()).list("fields", idFolder);
+  const id = choice(wanted, fields) ?? wanted;
+  const file = `fields/${id}/field.yaml`;
   if (!fields.includes(id)) problems.error("fields", start, "", `there is no field "${id}"; ${allowedWords(id, fields)}`);
   else if (!folder.has("farm.yaml")) problems.error("farm.yaml", start, "", "is missing; every farm needs one");
   else if (!folder.has(file)) problems.error(file, start, "", "is missing; every field's folder needs one");

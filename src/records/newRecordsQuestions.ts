@@ -1,5 +1,6 @@
 import { unitChoiceIds } from "../interpretation/unitChoices.ts";
 import { cropIds, purposeIds } from "../interpretation/vocabulary.ts";
+import { choice } from "./choice.ts";
 import type { Farm, Field } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { phosphorusMethods } from "./newRecordsFarm.ts";
@@ -14,14 +15,16 @@ export interface Question {
   readonly ask: string;
   /** What is taken when nothing is given. */
   readonly fallback?: string | undefined;
-  /** Why an answer will not do; `undefined` when it will. */
+  /** The answer as it is recorded, of what a person typed: capitals and blanks where they belong. */
+  readonly as?: (answer: string) => string;
+  /** Why an answer, as it is recorded, will not do; `undefined` when it will. */
   readonly problem: (answer: string) => string | undefined;
 }
 
-const oneOf =
-  (allowed: readonly string[]): Question["problem"] =>
-  (answer) =>
-    allowed.includes(answer) ? undefined : `"${answer}" is not known here; ${allowedWords(answer, allowed)}`;
+const oneOf = (allowed: readonly string[]): Required<Pick<Question, "as" | "problem">> => ({
+  as: (answer) => choice(answer, allowed) ?? answer,
+  problem: (answer) => (allowed.includes(answer) ? undefined : `"${answer}" is not known here; ${allowedWords(answer, allowed)}`),
+});
 
 /** A line of words: nothing that moves the cursor or hides itself. */
 const name: Question["problem"] = (answer) =>
@@ -50,7 +53,7 @@ const zones: Question = { flag: "zones", ask: "Its zones, by name, with commas b
 
 /** "0-8 in" as a depth. */
 export const depthOf = (answer: string): { from: number; to: number; unit: "in" | "cm" } | undefined => {
-  const [, from, to, unit] = /^(\d{1,3}(?:\.\d+)?)\s*(?:-|to)\s*(\d{1,3}(?:\.\d+)?)\s*(in|cm)$/.exec(answer.trim()) ?? [];
+  const [, from, to, unit] = /^(\d{1,3}(?:\.\d+)?)\s*(?:-|–|to)\s*(\d{1,3}(?:\.\d+)?)\s*(in|cm)$/.exec(answer.trim().toLowerCase()) ?? [];
   return from === undefined || to === undefined || Number(from) >= Number(to) || Number(to) > 300 ? undefined : { from: Number(from), to: Number(to), unit: unit as "in" | "cm" };
 };
 
@@ -59,19 +62,20 @@ const calendarDay: Question["problem"] = (answer) => (date.safeParse(answer).suc
 /** What a new farm is asked. `guidelines` are the ids at hand. */
 export const farmQuestions = (guidelines: readonly string[]): Question[] => [
   { flag: "name", ask: "The farm's name", problem: name },
-  { flag: "units", ask: `Units: ${unitChoiceIds.join(", ")}`, problem: oneOf(unitChoiceIds) },
-  { flag: "currency", ask: "Currency, three letters such as USD", problem: (answer) => (currency.safeParse(answer).success ? undefined : "must be a three-letter ISO 4217 code, such as USD") },
+  { flag: "units", ask: `Units: ${unitChoiceIds.join(", ")}`, ...oneOf(unitChoiceIds) },
+  { flag: "currency", ask: "Currency, three letters such as USD", as: (answer) => answer.toUpperCase(), problem: (answer) => (currency.safeParse(answer).success ? undefined : "must be a three-letter ISO 4217 code, such as USD") },
   {
     flag: "guidelines",
     ask: "Guidelines in order, by id, with commas between (npm run -s interpret -- --guidelines lists them)",
+    as: (answer) => listed(answer).map(oneOf(guidelines).as).join(", "),
     problem: (answer) => {
       const ids = listed(answer);
-      const problems = ids.flatMap((each) => oneOf(guidelines)(each) ?? []);
+      const problems = ids.flatMap((each) => oneOf(guidelines).problem(each) ?? []);
       return ids.length === 0 ? "names no guideline" : problems.length > 0 ? problems.join("; ") : undefined;
     },
   },
   { flag: "lab", ask: "The laboratory's name", problem: nameWithId },
-  { flag: "extractant", ask: `By what it extracts phosphorus: ${phosphorusMethods.join(", ")}`, problem: oneOf(phosphorusMethods) },
+  { flag: "extractant", ask: `By what it extracts phosphorus: ${phosphorusMethods.join(", ")}`, ...oneOf(phosphorusMethods) },
   { flag: "field", ask: "The first field's name", problem: nameWithId },
   zones,
 ];
@@ -82,20 +86,20 @@ export const fieldQuestions = (ids: readonly string[]): Question[] => [
   zones,
 ];
 
-const ofField = (farm: Farm): Question => ({ flag: "field", ask: `Which field: ${farm.fields.map((f) => f.id).join(", ")}`, problem: oneOf(farm.fields.map((f) => f.id)) });
+const ofField = (farm: Farm): Question => ({ flag: "field", ask: `Which field: ${farm.fields.map((f) => f.id).join(", ")}`, ...oneOf(farm.fields.map((f) => f.id)) });
 
 /** What a new season is asked. */
 export const seasonQuestions = (farm: Farm): Question[] => [
   ofField(farm),
   { flag: "year", ask: "Which year", problem: (answer) => (/^(19|20|21)\d\d$/.test(answer) ? undefined : `must be a year such as 2025, not "${answer}"`) },
-  { flag: "crop", ask: "Which crop", problem: oneOf(cropIds) },
+  { flag: "crop", ask: "Which crop", ...oneOf(cropIds) },
 ];
 
 /** What a new sampling is asked first: whose it is, and what for. */
 export const samplingQuestions = (farm: Farm): Question[] => [
   ofField(farm),
   { flag: "date", ask: "The day of sampling, YYYY-MM-DD", problem: calendarDay },
-  { flag: "purpose", ask: `Purpose: ${purposeIds.join(", ")}`, fallback: "routine", problem: oneOf(purposeIds) },
+  { flag: "purpose", ask: `Purpose: ${purposeIds.join(", ")}`, fallback: "routine", ...oneOf(purposeIds) },
 ];
 
 /** And then, with the field's newest sampling of that purpose to go by; `planned` is the depth of the plan, such as "0-8 in". */
@@ -103,7 +107,7 @@ export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: s
   const before = field?.samplings.findLast((s) => s.purpose === purpose);
   const labs = [...farm.labs.keys()];
   return [
-    { flag: "lab", ask: `Laboratory: ${labs.join(", ")}`, fallback: before?.lab.id ?? (labs.length === 1 ? labs[0] : undefined), problem: oneOf(labs) },
+    { flag: "lab", ask: `Laboratory: ${labs.join(", ")}`, fallback: before?.lab.id ?? (labs.length === 1 ? labs[0] : undefined), ...oneOf(labs) },
     { flag: "depth", ask: "Depth, such as 0-8 in or 0-15 cm", fallback: planned, problem: (answer) => (depthOf(answer) ? undefined : `must be written like 0-8 in or 0-15 cm, not "${answer}"`) },
     { flag: "bags", ask: "Bags from each zone", fallback: "1", problem: (answer) => (/^[1-9]$/.test(answer) ? undefined : `must be a number from 1 to 9, not "${answer}"`) },
   ];
@@ -113,6 +117,6 @@ export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: s
 export const packageQuestion = (farm: Farm, field: Field | undefined, purpose: string, lab: string): Question => {
   const offered = Object.keys(farm.labs.get(lab)!.packages);
   const before = field?.samplings.findLast((s) => s.purpose === purpose && s.lab.id === lab)?.packageId;
-  return { flag: "package", ask: `Package: ${offered.join(", ")}`, fallback: before ?? (offered.length === 1 ? offered[0] : undefined), problem: oneOf(offered) };
+  return { flag: "package", ask: `Package: ${offered.join(", ")}`, fallback: before ?? (offered.length === 1 ? offered[0] : undefined), ...oneOf(offered) };
 };
 

@@ -58,10 +58,13 @@ describe("npm run import", { timeout: 60_000 }, () => {
     expect(run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: "farm.yaml:3:11: currency: must be a three-letter ISO 4217 code, such as USD\n\nNothing was written.\n" });
   });
 
-  it("does not read 50 MB", () => {
+  it("refuses 50 MB by its size, unread, and 5 GB as soon; nothing is written", () => {
     const farm = withFile();
-    truncateSync(join(farm.path, "results.txt"), 50_000_000);
-    expect(run(farm, ...usual)).toEqual({ status: 1, stdout: "", stderr: "results.txt has 50.0 MB; a result file may have at most 5 MB\n" });
+    for (const [bytes, size] of [[50_000_000, "50.0"], [5_000_000_000, "5000.0"]] as const) {
+      truncateSync(join(farm.path, "results.txt"), bytes);
+      expect(run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: `results.txt has ${size} MB; a result file may have at most 5 MB\n` });
+    }
+    expect(sampling(farm)).toBe(awaitingSampling);
   });
 
   it.each([

@@ -113,6 +113,23 @@ describe("npm run new", { timeout: 60_000 }, () => {
     expect(readFileSync(join(folder, "README.md"), "utf8")).toBe("mine");
   });
 
+  it("takes answers in any case, and with blanks or hyphens of their own", () => {
+    const folder = join(temporaryFolder(), "farm");
+    const loose: Readonly<Record<string, string>> = { farm: "Farm", us: "US", USD: " usd", mehlich3: "Mehlich-3", "us-tristate-974-2020, us-oregon-lime-2025": "US-Tristate-974-2020 , us oregon lime 2025" };
+    expect(make(folder, farmArgs.map((a) => loose[a] ?? a))).toMatchObject({ status: 0, stderr: "" });
+    const exact = join(temporaryFolder(), "farm");
+    make(exact, farmArgs);
+    for (const file of filesBelow(exact)) expect(readFileSync(join(folder, file), "utf8").replace(/^.*yaml-language-server.*\n/, "")).toBe(readFileSync(join(exact, file), "utf8").replace(/^.*yaml-language-server.*\n/, ""));
+
+    const farm = farmFolder();
+    expect(make(farm.path, ["sampling", "--field", "North", "--date", "2026-10-01", "--purpose", "PH check", "--lab", "North Lab", "--package", "BASIC", "--depth", "0–8 IN"])).toMatchObject({ status: 0, stderr: "" });
+    expect(make(farm.path, ["season", "--field", "NORTH", "--year", "2026", "--crop", "Winter wheat"])).toMatchObject({ status: 0, stderr: "" });
+    const [field] = farm.read().farm!.fields;
+    const event = field!.samplings.find((s) => s.date === "2026-10-01")!;
+    expect([event.purpose, event.lab.id, event.packageId, event.depth]).toEqual(["phCheck", "north-lab", "basic", { from: 0, to: 8, unit: "in" }]);
+    expect(field!.seasons.find((s) => s.season === 2026)!.crops[0]!.crop).toBe("winterWheat");
+  });
+
   it("says what is missing where nobody can be asked", () => {
     const folder = join(temporaryFolder(), "farm");
     const { status, stderr } = make(folder, farmArgs.slice(0, 5));
@@ -179,6 +196,7 @@ describe("npm run new", { timeout: 60_000 }, () => {
     ["a depth without its unit", [...samplingArgs, "--depth", "0-8"], '--depth: must be written like 0-8 in or 0-15 cm, not "0-8"\n'],
     ["a depth upside down", [...samplingArgs, "--depth", "8-0 in"], '--depth: must be written like 0-8 in or 0-15 cm, not "8-0 in"\n'],
     ["a crop with a slip", ["season", "--field", "north", "--year", "2026", "--crop", "cron"], '--crop: "cron" is not known here; did you mean corn?\n'],
+    ["a crop with a slip and in capitals", ["season", "--field", "north", "--year", "2026", "--crop", "WINTER WHAET"], '--crop: "WINTER WHAET" is not known here; did you mean winterWheat?\n'],
     ["a name of a field that is there", ["field", "--name", "North"], "--name: gives the id north, which another field has\n"],
     ["a name without a letter for its folder", ["field", "--name", "../.."], "--name: needs a Latin letter or a digit, for the names of files\n"],
     ["two zones of one name", ["field", "--name", "South", "--zones", "Knoll, knoll"], "--zones: gives two zones the id knoll\n"],

@@ -1,9 +1,8 @@
-import { spawnSync } from "node:child_process";
-import { readFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { readPdf } from "../support/pdfText.ts";
 import { connect, fileAddress, openPage } from "./open.ts";
 
 let browser: Browser;
@@ -15,20 +14,12 @@ afterAll(() => browser.close());
 const plan = "fields/netloft/plan.html";
 const labels = ["NE-A-2510-1", "NE-B-2510-1"];
 
-/** The text of each page of a PDF by pdftotext; `undefined` on a machine that has none. */
-const pagesOf = (pdf: Buffer): string[] | undefined => {
-  const folder = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
-  try {
-    writeFileSync(join(folder, "plan.pdf"), pdf);
-    const { status, stdout } = spawnSync("pdftotext", ["-layout", join(folder, "plan.pdf"), "-"], { encoding: "utf8" });
-    return status === 0 ? stdout.split("\f").slice(0, -1) : undefined;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-};
+/** What stands in the first column of the CSV that goes with the bags. */
+const inCsv = (): string[] =>
+  readFileSync(join(inject("site"), "data", "netloft-plan-labels.csv"), "utf8").split("\r\n").slice(1, -1).map((line) => line.split(",")[0]!);
 
-/** The text of each sheet as it is laid out for print; the way to look where there is no pdftotext. */
-const sheetsOf = (page: Page): Promise<string[]> => page.locator(".printsheet").allInnerTexts();
+/** Whatever looks like a bag's label: the field's code, a zone's letter, the month, a number. */
+const looksLikeLabel = /\b[A-Z0-9]+-[A-Z]-\d{4}-\d+\b/g;
 
 describe("the sampling plan", () => {
   it("is reached from its field, and says what to do", async () => {
@@ -54,24 +45,27 @@ describe("the sampling plan", () => {
     await page.goto(fileAddress(plan));
     expect(await page.locator(".labelcut .id").allInnerTexts()).toEqual(labels);
     expect(await page.locator("#submission tbody th").allInnerTexts()).toEqual(labels);
-    const csv = readFileSync(join(inject("site"), "data", "netloft-plan-labels.csv"), "utf8").split("\r\n");
-    expect(csv.slice(1, -1).map((line) => line.split(",")[0])).toEqual(labels);
+    expect(inCsv()).toEqual(labels);
   });
 
   it.each(["A4", "Letter"])("prints map, labels, checklist and list on a page of %s each", async (format) => {
     const { page } = await openPage(browser);
     await page.goto(fileAddress(plan));
     await page.emulateMedia({ media: "print" });
-    const printed = pagesOf(await page.pdf({ format }));
-    const sheets = printed ?? (await sheetsOf(page));
-    const holding = (text: string): number[] => sheets.flatMap((s, i) => (s.replace(/\s+/g, " ").includes(text) ? [i] : []));
-    const heads = ["Map sheet", "Bag labels", "Checklist", "Goes with the bags."].map((h) => holding(h).at(-1)!);
+    const { runs } = readPdf(await page.pdf({ format }));
+    const bare = (text: string): string => text.replace(/\s+/g, "");
+    const sheets = runs.map((sheet) => bare(sheet.join("")));
+    const heads = ["Map sheet", "Bag labels", "Checklist", "Goes with the bags."].map((head) => sheets.findLastIndex((text) => text.includes(bare(head))));
     expect(heads[0]).toBeGreaterThanOrEqual(0);
     expect(heads).toEqual(heads.map((_, i) => heads[0]! + i));
-    for (const label of labels) expect(holding(label)).toEqual(expect.arrayContaining([heads[0], heads[1], heads[3]]));
+    // Read off the paper: on the map, on what is cut out and on the laboratory's list each label once, unbroken, and as the CSV has it.
+    const [onMap, onBags, , onList] = heads.map((i) => runs[i]!.join("\n").match(looksLikeLabel));
+    expect(inCsv()).toEqual(labels);
+    expect([onMap, onBags, onList]).toEqual([labels, labels, labels]);
     // Every sheet, once parted from the others, still says whose it is.
-    expect(heads.every((i) => sheets[i]!.includes("Skerry Farm, Netloft: sampling plan for"))).toBe(true);
-    for (const core of ["A1", "A15", "B1", "B15"]) expect(sheets[heads[0]!]).toMatch(new RegExp(`\\b${core}\\b`));
+    expect(heads.every((i) => sheets[i]!.includes(bare("Skerry Farm, Netloft: sampling plan for")))).toBe(true);
+    const onMapSheet = runs[heads[0]!]!.map((run) => run.trim());
+    for (const core of ["A1", "A15", "B1", "B15"]) expect(onMapSheet).toContain(core);
   });
 
   it("is legible in gray: every core is black on white, with its name in it", async () => {

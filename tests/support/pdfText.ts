@@ -10,6 +10,8 @@ export interface ReadPdf {
   readonly outline: number;
   /** How much smaller than on the screen its pages are drawn, where a table is wider than the sheet: 1, or the least below it. */
   readonly scale: number;
+  /** Of each sheet, what is written in one go, in the order drawn: words of one line in one type. */
+  readonly runs: readonly (readonly string[])[];
   /** All text in the order drawn, without white space. */
   readonly text: string;
 }
@@ -25,23 +27,25 @@ export const readPdf = (bytes: Buffer): ReadPdf => {
   const pages = [...objects.values()].filter((body) => /\/Type \/Page\n/.test(body));
   const contentOf = (page: string): string => stream(/\/Contents (\d+) 0 R/.exec(page)![1]!);
   const tables = new Map<string, Map<string, string>>();
-  const textOf = (page: string): string => {
+  const runsOf = (page: string): string[] => {
     const fonts = new Map([...(/\/Font <<([^>]*)>>/.exec(page)?.[1] ?? "").matchAll(/\/(F\d+) (\d+) 0 R/g)].map(([, name, id]) => [name!, id!]));
     let glyphs = new Map<string, string>();
     let code = /.{4}/g;
-    let text = "";
-    for (const [, font, hex] of contentOf(page).matchAll(/\/(F\d+) [\d.]+ Tf|<([\dA-F]+)>(?=[^<>]*T[jJ])/g)) {
-      if (font !== undefined) {
+    const runs: string[] = [];
+    for (const [mark, font, hex] of contentOf(page).matchAll(/\bBT\n|\/(F\d+) [\d.]+ Tf|<([\dA-F]+)>(?=[^<>]*T[jJ])/g)) {
+      if (mark === "BT\n") runs.push("");
+      else if (font !== undefined) {
         const held = objects.get(fonts.get(font)!)!;
         const table = /\/ToUnicode (\d+) 0 R/.exec(held)![1]!;
         // A font of drawn glyphs names each by one byte, any other by two.
         code = held.includes("/Subtype /Type3") ? /.{2}/g : /.{4}/g;
         glyphs = tables.get(table) ?? toUnicode(stream(table));
         tables.set(table, glyphs);
-      } else for (const glyph of hex!.match(code)!) text += glyphs.get(glyph) ?? "\ufffd";
+      } else for (const glyph of hex!.match(code)!) runs[runs.length - 1] += glyphs.get(glyph) ?? "\ufffd";
     }
-    return text;
+    return runs;
   };
+  const runs = pages.map(runsOf);
   return {
     sheets: pages.map((page) => {
       const [, width, height] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(page)!;
@@ -51,7 +55,8 @@ export const readPdf = (bytes: Buffer): ReadPdf => {
     outline: [...file.matchAll(/\/Title [(<]/g)].length - 1,
     // Chromium draws in 1/300 in: 3.125 of those to a dot of the screen, when nothing is shrunk.
     scale: Math.min(...pages.map((page) => Number(/W\* n\nq\n([\d.]+) 0 0 /.exec(contentOf(page))![1]) / 3.125)),
-    text: pages.map(textOf).join("").replace(/\s+/g, ""),
+    runs,
+    text: runs.flat().join("").replace(/\s+/g, ""),
   };
 };
 
