@@ -112,8 +112,8 @@ export const avoidedKindIds = Object.keys(avoidedKinds) as [AvoidedKind, ...Avoi
 /** How far the chosen guidelines, else one at hand, ask to stay from such a place; `undefined` where none does. */
 export const planAvoided = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, kind: AvoidedKind): Setback | undefined => planDistance(chosen, atHand, (d) => avoidedKinds[kind].test(d.from));
 
-/** The guidelines whose word a plan's handling and setback rest on, chosen or lent. */
-export const planSources = (chosen: readonly Guideline[], atHand: readonly Guideline[], purpose: PurposeId): Set<Guideline> => {
-  const setback = planSetback(chosen, atHand);
-  return new Set([...planHandling(chosen, atHand, purpose).flatMap((t) => t.pack ?? []), ...(setback ? [setback.pack] : [])]);
+/** The guidelines whose word a plan's handling and distances rest on, chosen or lent; `avoided` is what the field asks a distance for. */
+export const planSources = (chosen: readonly Guideline[], atHand: readonly Guideline[], purpose: PurposeId, avoided: readonly AvoidedKind[]): Set<Guideline> => {
+  const distances = [planSetback(chosen, atHand), ...avoided.map((kind) => planAvoided(chosen, atHand, kind))];
+  return new Set([...planHandling(chosen, atHand, purpose).flatMap((t) => t.pack ?? []), ...distances.flatMap((d) => d?.pack ?? [])]);
 };

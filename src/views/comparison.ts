@@ -59,7 +59,10 @@ export const shownGuidelines = (farm: Farm): ReadonlyMap<string, Guideline> => {
     for (const { pack } of otherTests) shown.set(pack.id, pack);
   }
   for (const pack of farm.allGuidelines.values()) if (sectionsOf(pack, "noise").length > 0 || sectionsOf(pack, "margin").length > 0) shown.set(pack.id, pack);
-  for (const field of farm.fields) for (const { purpose } of duePlans(farm, field)) for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], purpose)) shown.set(pack.id, pack);
+  for (const field of farm.fields) {
+    const avoided = field.avoid.flatMap(({ kind, distance }) => (kind && !distance ? [kind] : []));
+    for (const { purpose } of duePlans(farm, field)) for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], purpose, avoided)) shown.set(pack.id, pack);
+  }
   for (const pack of [...shown.values()]) for (const each of withBases(farm, pack)) shown.set(each.id, each);
   return shown;
 };

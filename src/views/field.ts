@@ -13,6 +13,7 @@ import type { FieldMap } from "./fieldMap.ts";
 import { fieldMap } from "./fieldMap.ts";
 import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
+import { silentOf } from "./silent.ts";
 import { latestAdvice } from "./sample.ts";
 import { careOfAdvice } from "./samplingQuality.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
@@ -94,7 +95,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
   const balance = fieldBalance(farm, field);
   return {
     field,
-    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
+    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, silentOf(zoneViews.flatMap(({ view }) => view.rows)), zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
     facts: keyFacts(farm, field, advised),
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
     unmapped: leavesOut(farm, "positions") ? `Maps are ${leftOutForReader}.` : unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
@@ -132,6 +133,8 @@ const opening = (
   field: Field,
   actions: Parameters<typeof jobs>[0],
   advisedZones: number,
+  /** Why a question has no answer, each once. */
+  silent: readonly string[],
   limeCost: number,
 ): { lede: string; why: string } => {
   const due = dueOf(farm, field);
@@ -141,7 +144,7 @@ const opening = (
   if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
   const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
   return {
-    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.",
+    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
     why: `From the newest routine sampling of each zone${due.last ? `, ${longDate(due.last)} or later` : ""}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate below opens to its working.`,
   };
 };

@@ -23,6 +23,7 @@ import { positions, precision } from "./planTables.ts";
 import type { PlanZoneRow } from "./planZones.ts";
 import { distance, zoneRow } from "./planZones.ts";
 import { weight } from "./rows.ts";
+import { nextCrop } from "./sample.ts";
 import type { EvidenceMark, Link, StepRow } from "./steps.ts";
 import { citedReferences, evidenceMark, sourceLink, stepRows } from "./steps.ts";
 import { inUnitsOf, money } from "./units.ts";
@@ -88,7 +89,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     title: planTitle(field, request.purpose),
     name: planNames[request.purpose],
     ...opening(farm, field, plan),
-    facts: facts(farm, plan),
+    facts: facts(farm, field, plan),
     cautions: cautionViews([], true),
     zones,
     depth: { text: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : `No depth, because ${plan.depth.because}.`, steps: plan.depth.kind === "answer" ? stepRows(plan.depth.steps, farm.references) : [], notes: plan.depth.kind === "answer" ? plan.depth.cautions : [] },
@@ -131,11 +132,11 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
   };
 };
 
-const facts = (farm: Farm, plan: SamplingPlan): Fact[] => {
+const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
   const { last, bags } = plan;
   const fee = last?.lab.packages[last.packageId]?.fee;
   const walked = bags.reduce((sum, b) => sum + (b.walk ?? 0), 0);
-  const next = [...new Set(plan.zones.flatMap(({ zone }) => farm.fields.flatMap((f) => (f.zones.includes(zone) ? f.plan.filter((p) => p.zones.includes(zone.id)).slice(0, 1) : [])).map((p) => `${crops[p.crop].label}, ${p.season}`)))];
+  const next = [...new Set(plan.zones.flatMap(({ zone }) => nextCrop(field, zone.id, plan.request.date) ?? []).map((c) => `${crops[c.crop].label}, ${c.season}`))];
   return [
     { term: "Purpose", value: purposes[plan.request.purpose].label },
     { term: "Planned for", value: capital(plannedFor(plan.request)) },

@@ -70,7 +70,10 @@ const inCommon = (a: readonly string[], b: readonly string[]): number => {
   return above[b.length]!;
 };
 
-it("a line that is not added to stays as it was, to the byte, and all that is new is the results", () => {
+/** `FUZZ_RUNS=10000` for a longer hunt. */
+const numRuns = Number(process.env["FUZZ_RUNS"] ?? 300);
+
+it("a line that is not added to stays as it was, to the byte, and all that is new is the results", { timeout: 30_000 + numRuns * 100 }, () => {
   let changedLines = 0;
   let runs = 0;
   fc.assert(
@@ -93,7 +96,7 @@ it("a line that is not added to stays as it was, to the byte, and all that is ne
       changedLines += touched;
       runs += 1;
     }),
-    { seed: 20251018, numRuns: Number(process.env["FUZZ_RUNS"] ?? 300) },
+    { seed: 20251018, numRuns },
   );
   expect(runs).toBeGreaterThan(0);
   expect(changedLines).toBeGreaterThan(0);

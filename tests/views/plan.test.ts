@@ -6,11 +6,13 @@ import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import type { Farm, Field } from "../../src/records/model.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
+import { duePlans } from "../../src/views/duePlans.ts";
 import { planView } from "../../src/views/plan.ts";
 import type { PlanRequest } from "../../src/views/planComposites.ts";
 import { planSampling } from "../../src/views/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../../src/views/planFiles.ts";
 import { planText } from "../../src/views/planText.ts";
+import { referencesView } from "../../src/views/referencesView.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 
@@ -93,6 +95,19 @@ describe("the plan of a field", () => {
   });
 });
 
+describe("the map sheet", () => {
+  const map = (view: ReturnType<typeof planView>) => view.map!.walks.flatMap((w) => w.cores);
+  it("names every core where there is room", () => expect(map(planView(demo, field("netloft"), routine)).every((c) => c.named)).toBe(true));
+
+  it("lays no name over another where cores crowd, and keeps where each walk begins", () => {
+    const crowded = map(planView(demo, field("netloft"), { ...routine, wanted: { error: 8, cv: 40 } }));
+    const named = crowded.filter((c) => c.named);
+    expect(named.length).toBeLessThan(crowded.length);
+    for (const first of ["A1", "B1"]) expect(named.map((c) => c.name)).toContain(first);
+    for (const [i, a] of named.entries()) for (const b of named.slice(i + 1)) expect(Math.abs(a.x - b.x) >= 20 || Math.abs(a.y - b.y) >= 13, `${a.name} over ${b.name}`).toBe(true);
+  });
+});
+
 describe("what cores stay away from", () => {
   // Along the west edge of the tiny farm's field, 44.000 to 44.002 north; a degree of longitude has 80.2 km there.
   const road = "where: [[-37.0042, 44.0], [-37.0042, 44.002]]";
@@ -104,6 +119,8 @@ describe("what cores stay away from", () => {
     // Minnesota: 300 ft from a gravel or crushed-limestone road, whose dust changes the pH.
     expect(view.avoid).toEqual(["Cores stay 300 ft away from the gravel road, as Minnesota sampling asks.", "Cores stay 60 ft away from the old lime pile."]);
     expect(view.map!.avoid.map((a) => [a.what, a.path.startsWith("M")])).toEqual([["the gravel road", true], ["the old lime pile", true]]);
+    // Each number lies on the sheet: on the line that runs west of the zones, and in the ring.
+    for (const { at } of view.map!.avoid) expect([at.x >= 0 && at.x <= view.map!.model.width, at.y >= 0 && at.y <= view.map!.model.height]).toEqual([true, true]);
     expect(view.cited.map((r) => r.id)).toContain("umn-how-to-sample");
     expect(planText(view)).toContain("Cores stay 60 ft away from the old lime pile.");
     const east = view.plan.bags[1]!.points;
@@ -111,6 +128,16 @@ describe("what cores stay away from", () => {
     for (const [lon, lat] of east) expect(Math.hypot((lon! + 37.001) * 80_206, (lat! - 44.001) * 111_105)).toBeGreaterThan(18.2);
     // 300 ft are 91.4 m; the road lies 16 m west of the zone, which is 160 m wide, so that just over half of it stays.
     for (const [lon] of view.plan.bags[0]!.points) expect((lon! + 37.0042) * 80_206).toBeGreaterThan(91.3);
+  });
+
+  it("lends the guideline of its distance to the page of references, also where a plan is for nitrate alone", () => {
+    const { farm, north } = avoiding(`  - { what: the gravel road, kind: gravelRoad, ${road} }`, "[small-guide, us-iowa-nitrate, us-iowa-sampling]");
+    const own = { ...farm, fields: [{ ...north, plan: [{ ...north.plan[0]!, season: 2026, crop: "corn" as const }] }], today: "2026-04-20" };
+    expect(duePlans(own, own.fields[0]!).map((p) => p.purpose)).toEqual(["nitrate"]);
+    const cited = planView(own, own.fields[0]!, duePlans(own, own.fields[0]!)[0]!.request).cited.map((r) => r.id);
+    expect(cited).toContain("umn-how-to-sample");
+    const listed = referencesView(own).map((r) => r.reference.id);
+    expect(cited.filter((id) => !listed.includes(id))).toEqual([]);
   });
 
   it("is kept in part where the whole distance would leave less than half of the zone, and it is said", () => {
