@@ -41,8 +41,9 @@ currency: ${currency}
 # \`npm run -s interpret -- --guidelines\` lists them.
 guidelines: [${guidelines.join(", ")}]
 # What the farm can buy or spread, by an id of your own. kind: lime, fertilizer or manure. price: value, per ton
-# (2,000 lb), lb, t (1,000 kg) or kg; a liquid with density: { value: 10.67, unit: lb/gal } or kg/l also per gal or l. analysis: the guaranteed analysis, percent by weight. A liming material states what
-# its label or supplier does, such as cce (calcium carbonate equivalent, percent).
+# (2,000 lb), lb, t (1,000 kg) or kg; a liquid with density: { value: 10.67, unit: lb/gal } or kg/l also per gal
+# or l. analysis: the guaranteed analysis, percent by weight. A liming material states what its
+# label or supplier does, such as cce (calcium carbonate equivalent, percent).
 #products:
 #  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { cce: 95 } }
 #  potash: { kind: fertilizer, name: "muriate of potash, 0-0-60", price: { value: 450, per: ${per} }, analysis: { N: 0, P2O5: 0, K2O: 60 } }
