@@ -11,6 +11,7 @@ import { fieldBalance } from "./balancePages.ts";
 import { dueOf } from "./due.ts";
 import type { FieldMap } from "./fieldMap.ts";
 import { fieldMap } from "./fieldMap.ts";
+import { mapped } from "./mapPages.ts";
 import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { silentOf } from "./silent.ts";
@@ -78,7 +79,6 @@ export interface FieldView {
 
 /** Shown for every zone, in this order; the rest is on the sampling's own page and in the CSV. */
 const shown: readonly AnalyteId[] = ["pH", "P", "K", "Mg", "organicMatter"];
-const mapped: readonly AnalyteId[] = ["pH", "K", "P"];
 
 /** All that a field's page shows. */
 export const fieldView = (site: Farm, field: Field): FieldView => {

@@ -22,3 +22,6 @@ export const calendarWeights = { entry: 110, cost: 60, worth: 35 } as const;
 
 /** One nutrient's balance: a panel a zone, a row a season and zone. */
 export const balanceWeight = (zones: number, seasons: number): number => zones * (400 + 22 * seasons);
+
+/** One analyte of one sampling on the map: every zone's class, value and words, its legend and its row in the table. */
+export const yearMapWeight = (zones: number): number => 260 + 26 * zones;

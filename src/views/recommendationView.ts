@@ -63,6 +63,8 @@ export interface RecommendationView {
   readonly followed: readonly Followed[];
   readonly unchecked: string | undefined;
   readonly sampling: string | undefined;
+  /** The file that holds the advice and its seal. */
+  readonly kept: string;
 }
 
 /** Links of a kept step lead only to what still has a place on this site; a publication that has none is told by its kept citation. */
@@ -156,5 +158,6 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     followed: followed(frozen, farm, field),
     unchecked: weak ? "Some of this advice rested on values not yet checked against the publication; the worked steps say which." : undefined,
     sampling: field.samplings.find((s) => s.id === record.sampling.id)?.id,
+    kept: frozen.file,
   };
 };

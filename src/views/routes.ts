@@ -5,6 +5,7 @@ import { fieldListPageCount } from "./fieldListPaging.ts";
 import { hasBalance } from "./placeRecords.ts";
 import { balanceParts } from "./balancePages.ts";
 import { duePlans } from "./duePlans.ts";
+import { mapParts } from "./mapPages.ts";
 import { pairParts } from "./pairPages.ts";
 import { calendarPageCount } from "./calendarPaging.ts";
 import { seasonParts } from "./seasonParts.ts";
@@ -46,6 +47,8 @@ export const paths = {
   trends: (field: string, part = 1) => `fields/${field}/${partName("trends", part)}.html`,
   balance: (field: string, part = 1) => `fields/${field}/${partName("balance", part)}.html`,
   compared: (field: string, part = 1) => `fields/${field}/${partName("zones-compared", part)}.html`,
+  /** The maps year by year, the newest on the first page. */
+  maps: (field: string, part = 1) => `fields/${field}/${partName("maps", part)}.html`,
   timeline: (field: string) => `fields/${field}/timeline.html`,
   fieldSummary: (field: string) => `fields/${field}/summary.html`,
   plan: (field: string, purpose: PurposeId) => `fields/${field}/plan${planEndings[purpose]}.html`,
@@ -63,6 +66,7 @@ export const paths = {
   styles: "assets/site.css",
   script: "assets/charts.js",
   listsScript: "assets/lists.js",
+  mapsScript: "assets/maps.js",
   searchIndex: "assets/search-index.js",
 } as const;
 
@@ -89,7 +93,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claimed.set(path.toLowerCase(), by);
   };
   const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.summary, paths.season, paths.spreaderSheets];
-  for (const path of [...always, paths.styles, paths.script, paths.listsScript, paths.searchIndex, paths.latestCsv, paths.fieldsCsv]) claim(path, "the site");
+  for (const path of [...always, paths.styles, paths.script, paths.listsScript, paths.mapsScript, paths.searchIndex, paths.latestCsv, paths.fieldsCsv]) claim(path, "the site");
   for (const order of fieldOrders) for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
   for (let part = 1; part <= calendarPageCount(farm); part += 1) claim(paths.calendarPart(part), "the calendar");
   for (const { part } of seasonParts(farm)) for (const path of [paths.seasonPart, paths.spreaderSheetsPart]) claim(path(part), "the season");
@@ -100,6 +104,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     trendPages(field).pages.forEach((_, i) => claim(paths.trends(field.id, i + 1), field.file));
     balanceParts(farm, field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
     pairParts(field).forEach((_, i) => claim(paths.compared(field.id, i + 1), field.file));
+    mapParts(field).forEach((_, i) => claim(paths.maps(field.id, i + 1), field.file));
     if (hasZonesFile(farm, field)) claim(paths.zonesGeoJson(field.id), field.file);
     claim(paths.fieldSummary(field.id), field.file);
     if (hasBalance(field)) claim(paths.balanceCsv(field.id), field.file);

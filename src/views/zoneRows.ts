@@ -23,10 +23,13 @@ export interface RatedCell {
   readonly apart: string | undefined;
 }
 
-export const ratingOf = (zone: ZoneAdvice | undefined, analyte: AnalyteId): RatingAdvice | undefined =>
+/** A zone with what the guidelines say of its results. */
+export type RatedZone = Pick<ZoneAdvice, "sampling"> & { readonly advice: Pick<ZoneAdvice["advice"], "ratings"> };
+
+export const ratingOf = (zone: RatedZone | undefined, analyte: AnalyteId): RatingAdvice | undefined =>
   zone?.advice.ratings.find((r) => r.measurement.analyte === analyte);
 
-export const ratedCell = (zone: ZoneAdvice | undefined, analyte: AnalyteId): RatedCell => {
+export const ratedCell = (zone: RatedZone | undefined, analyte: AnalyteId): RatedCell => {
   const rating = ratingOf(zone, analyte);
   if (!rating) return { value: "", unit: "", band: undefined, position: undefined, why: zone ? "not tested" : "not sampled", corrections: [], measurement: undefined, apart: undefined };
   const { outcome, measurement } = rating;

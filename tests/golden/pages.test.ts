@@ -68,6 +68,7 @@ it("the whole site is these files and no others", () => {
   expect(files).toEqual([
     "assets/charts.js",
     "assets/lists.js",
+    "assets/maps.js",
     "assets/search-index.js",
     "assets/site.css",
     "calendar.html",
@@ -85,6 +86,7 @@ it("the whole site is these files and no others", () => {
     "fields-by-tenure.html",
     "fields.html",
     "fields/croft.html",
+    "fields/croft/maps.html",
     "fields/croft/samplings/2017-10-05.html",
     "fields/croft/samplings/2020-10-01.html",
     "fields/croft/summary.html",

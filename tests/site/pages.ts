@@ -3,6 +3,7 @@ export const onePageOfEachKind = [
   "index.html",
   "fields/causeway.html",
   "fields/causeway/samplings/2023-10-17.html",
+  "fields/causeway/maps.html",
   "fields/causeway/timeline.html",
   "fields/causeway/trends.html",
   "fields/causeway/balance.html",

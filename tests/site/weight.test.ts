@@ -54,10 +54,11 @@ describe.each([
     const weighed = weigh(site);
     expect(weighed.length).toBeGreaterThan(40);
     expect(weighed.filter((f) => f.over)).toEqual([]);
-    expect(weighed.map((f) => f.path).filter((path) => !path.endsWith(".html"))).toEqual(["assets/charts.js", "assets/lists.js", "assets/search-index.js", "assets/site.css"]);
+    expect(weighed.map((f) => f.path).filter((path) => !path.endsWith(".html"))).toEqual(["assets/charts.js", "assets/lists.js", "assets/maps.js", "assets/search-index.js", "assets/site.css"]);
     for (const { path } of weighed.filter((f) => f.path.endsWith(".html"))) {
       const html = readFileSync(join(site, path), "utf8");
       expect(/<script[^>]* src="[^"]*charts\.js"/.test(html), path).toBe(html.includes('class="chart-data"'));
+      expect(/<script[^>]* src="[^"]*maps\.js"/.test(html), path).toBe(/\/maps(-\d+)?\.html$/.test(path));
       // Only pages that help to find things load the other two.
       expect(/<script[^>]* src="[^"]*lists\.js"/.test(html), path).toBe(/^(search|fields(-by-[a-z-]+)?)\.html$/.test(path));
       expect(/<script[^>]* src="[^"]*search-index\.js"/.test(html), path).toBe(path === "search.html");

@@ -1,0 +1,71 @@
+import { methodLabel } from "../interpretation/measurement.ts";
+import { show } from "../interpretation/show.ts";
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import type { Farm, Field } from "../records/model.ts";
+import { apartNote } from "./apart.ts";
+import type { MapClass } from "./map.ts";
+import { depth } from "./units.ts";
+import { list, longDate } from "./words.ts";
+import type { RatedCell, RatedZone } from "./zoneRows.ts";
+import { columnHead, mapCss, ratingOf } from "./zoneRows.ts";
+
+/** What a map of one analyte says, apart from where the zones lie. */
+export interface MapFill {
+  readonly title: string;
+  /** When, how and how deep it was sampled, what classes it, and what must not be compared: whole sentences. */
+  readonly notes: readonly string[];
+  /** By zone, as `cells`. */
+  readonly css: readonly string[];
+  readonly legend: readonly MapClass[];
+}
+
+const order = ["c-s1", "c-v2", "c-s2", "c-v3", "c-s4", "c-v4", "c-none", "c-nd"];
+
+/** `cells` holds one cell a zone of the field, in the field's order. */
+export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[]): MapFill => {
+  const css = cells.map((cell) => mapCss(cell, analyte));
+  const labels = new Map<string, Set<string>>();
+  field.zones.forEach((zone, i) => {
+    if (!zone.area) return;
+    const label = legendLabel(cells[i]!, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
+    labels.set(css[i]!, (labels.get(css[i]!) ?? new Set()).add(label));
+  });
+  return {
+    title: columnHead(analyte, cells),
+    notes: notesOf(farm, field, analyte, rated, cells),
+    css,
+    legend: [...labels].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([each, words]) => ({ css: each, label: [...words].join("; ") })),
+  };
+};
+
+const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[]): string[] => {
+  const rated = [...zones.values()].flatMap((z) => ratingOf(z, analyte) ?? []);
+  const dates = [...new Set([...zones.values()].map((z) => z.sampling.date))].map(longDate);
+  const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
+  const depths = [...new Set(rated.map((r) => depth(r.measurement.depth, farm.units)))];
+  const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" && r.pack ? r.pack.short : [])))];
+  return [
+    dates.length > 0 && `Sampled ${list(dates)}.`,
+    methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,
+    packs.length > 0 ? `Classes: ${list(packs)}.` : "No guideline chosen classes it.",
+    apartNote(field.zones.map((z, i) => ({ name: z.name, cell: cells[i]! }))),
+    ...field.zones.flatMap((z, i) => cells[i]!.corrections.map((c) => `${z.name} was ${c.bag === undefined ? "" : "in one bag "}${c.was} before a correction: ${c.why}.`)),
+  ].filter((note): note is string => typeof note === "string");
+};
+
+/** "deficient, below 120": the class with its limits, as this zone's soil and crop set them. */
+const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<ReturnType<typeof ratingOf>>["bands"]): string => {
+  if (cell.value === "") return cell.why ?? "not sampled";
+  if (cell.band === undefined) return cell.why === undefined ? "no class" : `no class, because ${cell.why}`;
+  const rank = bands.findIndex((b) => b.name === cell.band);
+  if (rank < 0) return cell.band;
+  const decimals = analyte === "pH" ? 1 : 0;
+  const from = bands[rank]!.from ?? bands[rank]!.above;
+  const next = bands[rank + 1];
+  const to = next?.from ?? next?.above;
+  const show1 = (n: number): string => show(n, decimals);
+  const above = bands[rank]!.above !== undefined;
+  if (from === undefined) return to === undefined ? cell.band : `${cell.band}, below ${show1(to)}`;
+  if (to === undefined) return `${cell.band}, ${above ? "above " : ""}${show1(from)}${above ? "" : " and over"}`;
+  return `${cell.band}, ${show1(from)} to ${next?.from === undefined ? "" : "under "}${show1(to)}`;
+};

@@ -1,0 +1,157 @@
+import { whyNotComparable } from "../interpretation/comparable.ts";
+import type { Measurement } from "../interpretation/measurement.ts";
+import { rate } from "../interpretation/rating.ts";
+import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, crops } from "../interpretation/vocabulary.ts";
+import type { Farm, Field, Sampling } from "../records/model.ts";
+import { apartMark } from "./apart.ts";
+import { isAwaited } from "./awaited.ts";
+import type { MapClass, MapModel } from "./map.ts";
+import { drawable, mapModel } from "./map.ts";
+import { mapFill } from "./mapFill.ts";
+import { mapParts, mapped } from "./mapPages.ts";
+import { fieldCsv, weight } from "./rows.ts";
+import { zoneMeasurements, zoneSample } from "./sample.ts";
+import type { ZoneSample } from "./sample.ts";
+import { inUnitsOf } from "./units.ts";
+import { capital, count, list, longDate, monthYear } from "./words.ts";
+import { zoneCells } from "./zoneCells.ts";
+import type { RatedCell, RatedZone } from "./zoneRows.ts";
+
+/** A zone of one year's map: the value, and its class or why there is none, in words. */
+export interface YearZone {
+  readonly css: string;
+  readonly value: string;
+  readonly band: string;
+}
+
+export interface YearMap {
+  readonly analyte: AnalyteId;
+  readonly title: string;
+  readonly note: string;
+  /** By zone of the field. */
+  readonly zones: readonly YearZone[];
+  readonly legend: readonly MapClass[];
+  /** True where a result of it must not be compared with its zone's newest. */
+  readonly apart: boolean;
+}
+
+export interface MapYear {
+  readonly sampling: string;
+  /** "2016", or as much of the date as tells it from another sampling. */
+  readonly label: string;
+  readonly maps: readonly YearMap[];
+}
+
+export interface YearMapsView {
+  readonly title: string;
+  readonly lede: string;
+  /** Where the zones lie, drawn once for all years; `undefined` never occurs where `mapParts` has a part. */
+  readonly outline: MapModel;
+  readonly analytes: readonly { readonly analyte: AnalyteId; readonly name: string }[];
+  /** Oldest first. */
+  readonly years: readonly MapYear[];
+  readonly parts: readonly { readonly part: number; readonly holds: string }[];
+  readonly csvWeight: string;
+}
+
+/** As little of each sampling's date, and then its laboratory, as tells all of them apart. */
+const labelsOf = (samplings: readonly Sampling[]): Map<Sampling, string> => {
+  const ways: readonly ((s: Sampling) => string)[] = [(s) => s.date.slice(0, 4), (s) => monthYear(s.date), (s) => longDate(s.date), (s) => `${longDate(s.date)}, ${s.lab.name}`];
+  return new Map(samplings.map((s) => [s, (ways.find((way) => samplings.filter((other) => way(other) === way(s)).length === 1) ?? ((each: Sampling) => each.id))(s)]));
+};
+
+const resultOf = (sampling: Sampling, zone: string, analyte: AnalyteId): Measurement | undefined => zoneMeasurements(sampling, zone).find((m) => m.analyte === analyte);
+
+/** Why a sampling's results must not be compared with the newest of their zones: each reason, with the zones it holds of unless those are all. */
+const reasonsOf = (field: Field, sampling: Sampling, analyte: AnalyteId, samplings: readonly Sampling[]): { because: string; zones: string[] }[] => {
+  const reasons = new Map<string, string[]>();
+  for (const { id, name } of field.zones) {
+    const own = resultOf(sampling, id, analyte);
+    const newest = samplings.findLast((s) => resultOf(s, id, analyte));
+    const because = own && newest && whyNotComparable(own, resultOf(newest, id, analyte)!);
+    if (because !== undefined) reasons.set(because, [...(reasons.get(because) ?? []), name]);
+  }
+  const tested = field.zones.filter((z) => resultOf(sampling, z.id, analyte)).length;
+  return [...reasons].map(([because, zones]) => ({ because, zones: zones.length === tested ? [] : zones }));
+};
+
+/** "† Not comparable with the newest results: the method changed from ammonium acetate to Mehlich-3, ICP." */
+const apartFromNewest = (field: Field, sampling: Sampling, analyte: AnalyteId, samplings: readonly Sampling[]): string | undefined => {
+  const words = reasonsOf(field, sampling, analyte, samplings).map(({ because, zones }) => (zones.length === 0 ? because : `${list(zones)}, because ${because}`));
+  return words.length === 0 ? undefined : `${apartMark} Not comparable with the newest results: ${words.join("; ")}.`;
+};
+
+/** Said of the newest map: which of the others must not be compared with it, and why. */
+const othersApart = (field: Field, analyte: AnalyteId, labels: ReadonlyMap<Sampling, string>): string | undefined => {
+  const samplings = [...labels.keys()];
+  const reasons = new Map<string, string[]>();
+  for (const [sampling, label] of labels)
+    for (const { because, zones } of reasonsOf(field, sampling, analyte, samplings)) {
+      const of = `${zones.length === 0 ? "" : ` on ${list(zones)}`}, because ${because}`;
+      reasons.set(of, [...(reasons.get(of) ?? []), label]);
+    }
+  const words = [...reasons].map(([of, years]) => `${list(years)}${of}`);
+  return words.length === 0 ? undefined : `Not comparable with the newest results, and marked ${apartMark}: ${words.join("; ")}.`;
+};
+
+type Rated = RatedZone & ZoneSample;
+
+/** Each zone that was sampled then, rated by the guidelines chosen now for the crop that followed. */
+const ratedZones = (farm: Farm, field: Field, sampling: Sampling): Map<string, Rated> =>
+  new Map(
+    field.zones.flatMap((zone): [string, Rated][] => {
+      const found = zoneSample(farm, field, zone, sampling);
+      return found ? [[zone.id, { ...found, advice: { ratings: found.sample.measurements.filter((m) => mapped.includes(m.analyte)).map((m) => rate(found.sample, m)) } }]] : [];
+    }),
+  );
+
+const cropNote = (rated: ReadonlyMap<string, Rated>): string => {
+  const grown = [...new Set([...rated.values()].flatMap(({ crop }) => (crop ? `${crops[crop.crop].label.toLowerCase()} in ${crop.season}` : [])))];
+  return grown.length === 0 ? "Read without a crop: none is recorded after it." : `Read for ${list(grown)}.`;
+};
+
+const bandWords = (cell: RatedCell): string => (cell.value === "" ? "" : (cell.band ?? "no class"));
+
+/** One page of a field's maps: every analyte of every routine sampling it holds. `part` counts from 1. */
+export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView => {
+  const farm = inUnitsOf(site, field);
+  const all = mapParts(field);
+  const samplings = all.toReversed().flat();
+  const labels = labelsOf(samplings);
+  const tested = mapped.filter((analyte) => samplings.some((s) => field.zones.some((z) => resultOf(s, z.id, analyte))));
+  const years = all[part - 1]!.map((sampling): MapYear => {
+    const rated = ratedZones(farm, field, sampling);
+    const map = (analyte: AnalyteId): YearMap => {
+      const cells = zoneCells(farm, field, analyte, rated).map((cell, i) => (cell.value === "" && sampling.composites.some((c) => c.zone === field.zones[i]!.id && isAwaited(c)) ? { ...cell, why: "results awaited" } : cell));
+      const fill = mapFill(farm, field, analyte, rated, cells);
+      const apart = apartFromNewest(field, sampling, analyte, samplings);
+      const words = cells.some((cell) => cell.value !== "") ? [...fill.notes, cropNote(rated), apart, sampling === samplings.at(-1) && othersApart(field, analyte, labels)] : ["Not tested in this sampling."];
+      return {
+        analyte,
+        title: fill.title,
+        note: words.filter(Boolean).join(" "),
+        zones: cells.map((cell, i) => ({ css: fill.css[i]!, value: cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`, band: bandWords(cell) })),
+        legend: fill.legend,
+        apart: apart !== undefined,
+      };
+    };
+    return { sampling: sampling.id, label: labels.get(sampling)!, maps: tested.map(map) };
+  });
+  const parts = all.map((group, i) => ({ part: i + 1, holds: spanOf(group) }));
+  return {
+    title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}, ${spanOf(all[part - 1]!)}`,
+    lede: `${capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(years.length, "routine sampling")} of ${spanOf(all[part - 1]!)} found ${years.length === 1 ? "it" : "them"}.`,
+    outline: mapModel(drawable(field.zones).map((z) => ({ id: z.id, area: z.area, css: "", lines: [], title: z.name })), 560, 440, farm.units, [])!,
+    analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
+    years,
+    parts,
+    csvWeight: weight(fieldCsv(field, site.units)),
+  };
+};
+
+/** "2014 to 2025" */
+export const spanOf = (samplings: readonly Sampling[]): string => {
+  const [first, last] = [samplings[0]!.date.slice(0, 4), samplings.at(-1)!.date.slice(0, 4)];
+  return first === last ? first : `${first} to ${last}`;
+};

@@ -1,0 +1,91 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { connect, fileAddress, openPage } from "./open.ts";
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await connect();
+});
+afterAll(() => browser.close());
+
+const path = "fields/causeway/maps.html";
+const seen = (page: Page): Promise<string[]> => page.locator(".mapyear h3:visible").allInnerTexts();
+
+describe.each([
+  ["with the script off", false],
+  ["with the script on", true],
+])("the maps of a field, %s", (_, javaScriptEnabled) => {
+  it("switch between tests and years, by pointer and by keyboard, and keep their place", async () => {
+    const { page, trouble } = await openPage(browser, { javaScriptEnabled });
+    await page.goto(fileAddress(path));
+    expect(await seen(page)).toEqual(["Soil pH, 2025"]);
+    const place = (): Promise<unknown> => page.locator(".mapyear .map:visible").boundingBox();
+    const before = await place();
+    await page.locator("label", { hasText: "Potassium" }).click();
+    expect(await seen(page)).toEqual(["Potassium, ppm, 2025"]);
+    await page.locator(".mapyears > label", { hasText: "2016" }).click();
+    expect(await seen(page)).toEqual(["Potassium, ppm, 2016 †"]);
+    expect(await place()).toEqual(before);
+    await page.keyboard.press("ArrowRight");
+    expect(await seen(page)).toEqual(["Potassium, ppm, 2018"]);
+    await page.locator(".mapyears > label", { hasText: "All" }).click();
+    expect(await page.locator(".mapyear .map:visible").count()).toBe(6);
+    expect(trouble).toEqual([]);
+    await page.context().close();
+  });
+
+  it("draw each zone in the color of its class, and hatch or leave white what has none", async () => {
+    const { page } = await openPage(browser, { javaScriptEnabled, reducedMotion: "reduce" });
+    await page.goto(fileAddress(path));
+    await page.locator("label", { hasText: "Potassium" }).click();
+    const drawn = page.locator(".mapyear .map:visible use.zone");
+    expect(await drawn.count()).toBe(3);
+    for (const box of await Promise.all((await drawn.all()).map((zone) => zone.boundingBox()))) expect(box!.width).toBeGreaterThan(50);
+    await page.locator(".mapyears > label", { hasText: "2014" }).click();
+    expect(await page.locator(".mapyear .map:visible use.c-none").count()).toBe(3);
+    await page.context().close();
+  });
+});
+
+it("keeps what is shown in the address, so that a link shows it again", async () => {
+  const { page } = await openPage(browser);
+  await page.goto(fileAddress(path));
+  await page.locator("label", { hasText: "Phosphorus" }).click();
+  await page.locator(".mapyears > label", { hasText: "2018" }).click();
+  const address = page.url();
+  expect(address).toContain("#map=p&year=2018-10-23");
+  await page.goto("about:blank");
+  await page.goto(address);
+  expect(await seen(page)).toEqual(["Phosphorus, ppm, 2018"]);
+});
+
+it("follows a pointer that is drawn along the years, and leaves out the fade for who asked for less motion", async () => {
+  const { page } = await openPage(browser, { reducedMotion: "reduce" });
+  await page.goto(fileAddress(path));
+  const middle = async (year: string): Promise<[number, number]> => {
+    const box = (await page.locator(".mapyears > label", { hasText: year }).boundingBox())!;
+    return [box.x + box.width / 2, box.y + box.height / 2];
+  };
+  await page.mouse.move(...(await middle("2023")));
+  await page.mouse.down();
+  await page.mouse.move(...(await middle("2020")));
+  expect(await seen(page)).toEqual(["Soil pH, 2020"]);
+  await page.mouse.up();
+  expect(await page.locator(".mapyear .zone:visible").first().evaluate((zone) => getComputedStyle(zone).animationName)).toBe("none");
+});
+
+it("prints every year and test side by side, with their legends, and no switch", async () => {
+  const { page } = await openPage(browser);
+  await page.goto(fileAddress(path));
+  await page.emulateMedia({ media: "print" });
+  expect(await page.locator(".mapyear .map:visible").count()).toBe(18);
+  expect(await page.locator(".mapyear .legend:visible").count()).toBe(18);
+  expect(await page.locator(".switch label:visible").count()).toBe(0);
+});
+
+it("the field's own page leads there", async () => {
+  const { page } = await openPage(browser);
+  await page.goto(fileAddress("fields/causeway.html"));
+  await page.locator("#zones a", { hasText: "Maps of each routine sampling, 2014 to 2025" }).click();
+  expect(await page.locator("h1").innerText()).toBe("Maps of Causeway");
+});
