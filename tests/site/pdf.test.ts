@@ -50,6 +50,12 @@ describe("the printed demo farm", () => {
     for (const [name, { sheets: printed }] of fields) expect(printed.length, name).toBeLessThanOrEqual(8);
   });
 
+  it("tells advice as issued on eight sheets at most, and names on them what stays on the page", () => {
+    const { sheets: advice, text } = demo.get("fields_causeway_recommendations_2020-11-05.pdf")!;
+    expect(advice.length).toBeLessThanOrEqual(8);
+    for (const words of ["Not on paper, but on the page", "by Tri-State 2020", "Prices of that day", "Seal"]) expect(text).toContain(words.replace(/\s+/g, ""));
+  });
+
   it("is tagged, has an outline of its headings, and lies on Letter, as a farm in acres prints", () => {
     for (const [name, pdf] of demo) {
       expect(pdf.tagged, name).toBe(true);
