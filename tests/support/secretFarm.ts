@@ -111,6 +111,8 @@ boundary: { walked: 2013-04-19, note: zqboundary }
 targetPh: { value: 6.4, reason: zqtarget }
 plan:
   - { season: 2026, crop: corn, yieldGoal: { value: 187.37, unit: bu/ac } }
+avoid:
+  - { what: zqroad, distance: { value: 12, unit: m }, where: [[-37.003713, 44.001511]] }
 note: zqfieldnote
 `,
   "fields/quay/zones.geojson": `{ "type": "FeatureCollection", "features": [
@@ -230,8 +232,8 @@ export const secrets = {
   fields: ["zqcove", "zqzone", "zqrules", "zqletter", "zqadviser", "zqregion", "ZQC-2710", "2027-10-18", "18 October 2027", "77.319"],
   costs: ["791.17", "682.31", "573.23", "41.37", "37.41"],
   yields: ["187.37", "157.19", "51.93", "163.91", "171.79", "173.97", "13.57"],
-  notes: ["zqabout", "zqlimenote", "zqlabnote", "zqlandlady", "zqboundary", "zqtarget", "zqfieldnote", "zqreason", "zqsamplingnote", "zqtool", "zqnewestnote", "zqearly", "zqureanote", "zqseasonnote", "zqbagnote", "zqcropnote", "zqissuedfor"],
-  positions: ["37.004137", "44.000193", "37.002171", "44.002159", "37.000139", "Zqaddress"],
+  notes: ["zqabout", "zqlimenote", "zqlabnote", "zqlandlady", "zqboundary", "zqtarget", "zqfieldnote", "zqroad", "zqreason", "zqsamplingnote", "zqtool", "zqnewestnote", "zqearly", "zqureanote", "zqseasonnote", "zqbagnote", "zqcropnote", "zqissuedfor"],
+  positions: ["37.004137", "44.000193", "37.002171", "44.002159", "37.000139", "37.003713", "44.001511", "Zqaddress"],
   nitrogen: ["17.371", "19.733", "ZQNA-2506", "ZQNB-2506", "zqnitrate", "2025-06-11", "11 June 2025", "9.37 in", "zqurea", "43.71", "311.3", "17.31", "zqcompound", "123.739"],
   years: ["ZQA-1610", "ZQB-1610", "93.719", "97.313", "2016-10-18", "18 October 2016", "2016-11-21", "21 November 2016", "113.7", "157.19", "2017-11-23", "1.937", "2013-04-19", "2012-03-07", "173.97", "2026-05-09"],
 } as const;

@@ -26,7 +26,8 @@ export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string
   const fields = fieldsFor(farm.fields, audience);
   const years = audience.seasons;
   const withheld: Withheld = { reader: audience.name, parts: new Set(audience.leaveOut), years, someFields: fields.length < farm.fields.length };
-  const chosen: Farm = { ...farm, fields: fields.map((f) => ({ ...f, fingerprint: uncounted(f.fingerprint) })), fingerprint: uncounted(farm.fingerprint), audiences: new Map(), withheld, publish: { ...farm.publish, index: false } };
+  // What cores stay away from belongs to sampling plans, which are the owner's alone.
+  const chosen: Farm = { ...farm, fields: fields.map((f) => ({ ...f, avoid: [], fingerprint: uncounted(f.fingerprint) })), fingerprint: uncounted(farm.fingerprint), audiences: new Map(), withheld, publish: { ...farm.publish, index: false } };
   const dated = years ? withinYears(chosen, years) : chosen;
   const nitrogenFree = withheld.parts.has("nitrogen") ? adviceWithoutNitrogen(dated) : dated;
   const excerpts = withheld.parts.size > 0 || years !== undefined ? everyField(nitrogenFree, { field: (f) => ({ ...f, recommendations: f.recommendations.map((r) => issuedExcerpt(r, withheld)) }) }) : nitrogenFree;
