@@ -57,6 +57,13 @@ const sentence = (kind: NeedKind, rows: readonly FieldRow[], zones: readonly Sea
 
 const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phosphorus", "other", "crop"];
 
+/** No work is called for: because there is none, or because something must be known first. */
+const idle = (farm: Farm, open: readonly FieldRow[]): string => {
+  if (farm.fields.length === 0) return "No field is recorded yet.";
+  if (open.length > 0) return `No work is advised now; on ${open.length > mostNamed ? count(open.length, "field") : namesOf(open)} a question must be settled first.`;
+  return leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.";
+};
+
 /** The farm's first sentences: what to do and why, the three most urgent kinds of work; and the rest in one line below. */
 export const homeLede = (farm: Farm): { readonly lede: string; readonly rest: string } => {
   const rows = byNeed(fieldList(farm));
@@ -66,7 +73,7 @@ export const homeLede = (farm: Farm): { readonly lede: string; readonly rest: st
   const said = work.slice(0, 3);
   const left = needKinds.filter((kind) => !said.includes(kind) && fieldsWith(kind).length > 0);
   return {
-    lede: said.length === 0 ? (farm.fields.length === 0 ? "No field is recorded yet." : leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.") : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
-    rest: left.length === 0 || (said.length === 0 && left.every((kind) => kind === "nothing")) ? "" : `${said.length === 0 ? "" : "Besides: "}${list(left.map((kind) => `${needs[kind].toLowerCase()} on ${count(fieldsWith(kind).length, "field")}`))}.`,
+    lede: said.length === 0 ? idle(farm, fieldsWith("question")) : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
+    rest: said.length === 0 || left.length === 0 ? "" : `Besides: ${list(left.map((kind) => `${needs[kind].toLowerCase()} on ${count(fieldsWith(kind).length, "field")}`))}.`,
   };
 };
