@@ -131,7 +131,7 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
     ["a name that is no zip", ["--out", "bundle.tar"], /must name a file ending in \.zip/],
     ["a place inside the records", ["--out", "tiny/bundle.zip"], /is inside the records/],
     ["a day that is none", ["--today", "2025-02-30"], /must be a calendar day/],
-    ["an option that is none", ["--zip"], /Options: --content, --out, --today, --force, --help/],
+    ["an option that is none", ["--zip"], /Options: --content, --out, --today, --audience, --force, --help/],
   ])("refuses %s in one line", (_, args, says) => {
     const { status, stderr } = command("bundle.ts", ["--content", "tiny", ...args]);
     expect(status).toBe(1);
