@@ -69,8 +69,8 @@ describe.each(onePageOfEachKind)("%s", (path) => {
       stops.forEach((e, i) => (e.dataset["stop"] = String(i)));
       return stops.length;
     });
-    // Every stop of a short page; of a long one the first sixty, which hold each kind of them.
-    const steps = Math.min(reachable, 60);
+    // Every stop of a short page; of a long one the first forty, which hold each kind of them.
+    const steps = Math.min(reachable, 40);
     const reached: { stop: string | undefined; seen: boolean }[] = [];
     for (let i = 0; i < steps; i++) {
       await page.keyboard.press("Tab");

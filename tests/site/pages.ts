@@ -25,5 +25,5 @@ export const onePageOfEachKind = [
   "methods.html",
   "compare.html",
   "checks.html",
-  "checks/bands.html",
+  "checks/buffer-acidity.html",
 ];
