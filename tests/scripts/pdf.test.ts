@@ -20,7 +20,7 @@ describe("npm run pdf", () => {
   it.each([
     ["a sheet it does not know", ["--paper", "A5"], /--paper must be A4 or Letter, not "A5"/],
     ["a day that is none", ["--today", "2025-02-30"], /must be a calendar day/],
-    ["an option that is none", ["--pages"], /Options: --content, --out, --paper, --today, --help/],
+    ["an option that is none", ["--pages"], /Options: --content, --out, --paper, --today, --audience, --help/],
     ["a folder of other files", ["--out", "."], /holds files that are not PDF files/],
     ["a file", ["--out", "letter.txt"], /is not a folder/],
   ])("refuses %s in one line", (_, args, says) => {
