@@ -41,7 +41,7 @@ export const readPdf = (bytes: Buffer): ReadPdf => {
         code = held.includes("/Subtype /Type3") ? /.{2}/g : /.{4}/g;
         glyphs = tables.get(table) ?? toUnicode(stream(table));
         tables.set(table, glyphs);
-      } else for (const glyph of hex!.match(code)!) runs[runs.length - 1] += glyphs.get(glyph) ?? "\ufffd";
+      } else for (const glyph of hex!.match(code)!) runs.push(`${runs.pop() ?? ""}${glyphs.get(glyph) ?? "\ufffd"}`);
     }
     return runs;
   };
