@@ -3,8 +3,9 @@ import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
+import { leavesOut } from "./leftOut.ts";
 import type { SeasonZone } from "./seasonZones.ts";
-import { seasonZones } from "./seasonZones.ts";
+import { seasonZonesByField } from "./seasonZones.ts";
 import { list, monthYear, numberWord } from "./words.ts";
 
 /** What a field may need, most urgent first. */
@@ -45,11 +46,11 @@ const limed = ({ advised }: SeasonZone): boolean => {
 /** Nutrients with a rate for the zone's next crop. */
 const ratesOf = ({ advised }: SeasonZone): string[] => (advised?.view.actions ?? []).flatMap(({ kind }) => (kind === "lime" ? [] : [nutrients[kind].label.toLowerCase()]));
 
-/** Rates that every zone is asked for and this one has none of. Nitrogen is not among them: it is asked in June. */
-const unanswered = ({ advised }: SeasonZone): string[] => {
+/** Rates that every zone is asked for and this one has none of: not nitrogen, which is asked in June, and not what is left out for a reader. */
+const unanswered = ({ farm, advised }: SeasonZone): string[] => {
   if (!advised) return [];
   const { lime, rates } = advised.advice.advice;
-  const none = rates.filter((r) => r.outcome.kind === "noAnswer" && (["P2O5", "K2O", "P", "K"] as const).some((n) => n === r.nutrient));
+  const none = leavesOut(farm, "yields") ? [] : rates.filter((r) => r.outcome.kind === "noAnswer" && (["P2O5", "K2O", "P", "K"] as const).some((n) => n === r.nutrient));
   return [...(lime.needed.kind === "noAnswer" ? ["lime"] : []), ...none.map((r) => nutrients[r.nutrient].label.toLowerCase())];
 };
 
@@ -91,9 +92,7 @@ const known = new WeakMap<Farm, ReadonlyMap<Field, readonly Need[]>>();
 export const farmNeeds = (farm: Farm): ReadonlyMap<Field, readonly Need[]> => {
   let all = known.get(farm);
   if (!all) {
-    const byField = new Map<Field, SeasonZone[]>(farm.fields.map((field) => [field, []]));
-    for (const zone of seasonZones(farm)) byField.get(zone.field)!.push(zone);
-    known.set(farm, (all = new Map(farm.fields.map((field) => [field, needsOf(farm, field, byField.get(field)!)]))));
+    known.set(farm, (all = new Map([...seasonZonesByField(farm)].map(([field, zones]) => [field, needsOf(farm, field, zones)]))));
   }
   return all;
 };

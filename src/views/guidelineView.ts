@@ -2,11 +2,11 @@ import type { Guideline, Section } from "../interpretation/guideline.ts";
 import type { Evidence, Source } from "../interpretation/outcome.ts";
 import { depthLabel } from "../interpretation/measurement.ts";
 import { conditionLabel } from "../interpretation/rules/conditions.ts";
-import type { Limits } from "../interpretation/rules/limits.ts";
 import { materialLabel } from "../interpretation/rules/limeBasis.ts";
 import { pH, plain } from "../interpretation/show.ts";
-import { analyteInSentence, analytes, crops, finishes, limeIndices, methods, nutrients, purposes } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, crops, limeIndices, methods, nutrients, purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
+import { holdsFor } from "./holdsFor.ts";
 import type { InheritedView } from "./inheritedView.ts";
 import { inheritedView } from "./inheritedView.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
@@ -95,17 +95,6 @@ const row = (cells: readonly string[], from: Provenance, references: Farm["refer
   note: from.note && capital(from.note),
 });
 
-const holds = (l: Limits, everyCrop = "any crop"): string =>
-  [
-    [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", "),
-    l.unit === "pH" ? "" : `in ${l.unit}`,
-    l.depth ? `sampled ${depthLabel(l.depth)} deep${l.depth.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}` : "any depth",
-    l.crops ? `for ${list(l.crops.map((c) => crops[c].label))}` : everyCrop,
-    ...(l.assumes ?? []).map((a) => `taken for granted: ${a.statement}${a.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}`),
-  ]
-    .filter(Boolean)
-    .join("; ");
-
 const ruleView = (s: Section, references: Farm["references"]): RuleView => {
   const r = (cells: readonly string[], from: Provenance): RuleRow => row(cells, from, references);
   switch (s.kind) {
@@ -114,7 +103,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
         id: s.id,
         title: `Classes of ${analyteInSentence(s.analyte)}`,
         says: s.index ? `The classes are of the ${s.index.name}: ${plain(s.index.intercept)} + ${plain(s.index.perUnit)} × ${analyteInSentence(s.analyte)} ${s.index.perPh < 0 ? "−" : "+"} ${plain(Math.abs(s.index.perPh))} × soil pH.` : s.roundTo === undefined ? "A result is in the class whose limits it lies between." : `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed.`,
-        holdsFor: holds(s.limits),
+        holdsFor: holdsFor(s.limits),
         tables: s.tables.map((t) => ({
           caption: conditionLabel(t.when) || "Every place",
           head: ["Class", "Begins"],
@@ -123,11 +112,11 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
         })),
       };
     case "buildMaintain":
-      return { id: s.id, holdsFor: holds(s.limits), ...buildMaintainView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...buildMaintainView(s, r) };
     case "bandRates":
-      return { id: s.id, holdsFor: holds(s.limits), ...bandRatesView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...bandRatesView(s, r) };
     case "linearYield":
-      return { id: s.id, holdsFor: holds(s.limits), ...linearYieldView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...linearYieldView(s, r) };
     case "targetPh":
       return {
         id: s.id,
@@ -257,23 +246,23 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
     case "phAluminum":
       return { id: s.id, ...phAluminumView(s, r) };
     case "quadraticIndex":
-      return { id: s.id, holdsFor: holds(s.limits), ...quadraticIndexView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...quadraticIndexView(s, r) };
     case "limeFactor":
       return { id: s.id, ...limeFactorView(s, r) };
     case "indexOfftake":
-      return { id: s.id, holdsFor: holds(s.limits, "the crops listed"), ...indexOfftakeView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits, "the crops listed"), ...indexOfftakeView(s, r) };
     case "legumeCredit":
       return { id: s.id, holdsFor: "the crop after those listed", ...legumeCreditView(s, r) };
     case "manureAvailability":
       return { id: s.id, holdsFor: "manure with a stated dry matter and organic nitrogen", ...manureAvailabilityView(s, r) };
     case "nitrateLinear":
-      return { id: s.id, holdsFor: holds(s.limits), ...nitrateLinearView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...nitrateLinearView(s, r) };
     case "nitrateTable":
-      return { id: s.id, holdsFor: holds(s.limits), ...nitrateTableView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...nitrateTableView(s, r) };
     case "profileNitrate":
       return { id: s.id, holdsFor: list(s.crops.map((c) => crops[c].label)), ...profileNitrateView(s, r) };
     case "yieldLessNitrate":
-      return { id: s.id, holdsFor: holds(s.limits), ...yieldLessNitrateView(s, r) };
+      return { id: s.id, holdsFor: holdsFor(s.limits), ...yieldLessNitrateView(s, r) };
     case "samplingSpec":
       return { id: s.id, holdsFor: purposes[s.purpose].label, ...samplingSpecView(s, r) };
     case "noise":

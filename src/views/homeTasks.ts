@@ -4,9 +4,10 @@ import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
 import { isLow, needKinds } from "./fieldNeeds.ts";
+import { ratesLeftOut } from "./leftOut.ts";
 import type { Bought } from "./productsView.ts";
 import type { SeasonZone } from "./seasonZones.ts";
-import { seasonZones } from "./seasonZones.ts";
+import { seasonZonesByField } from "./seasonZones.ts";
 import { mass, money } from "./units.ts";
 import { capital, list, monthYear } from "./words.ts";
 import { crops } from "../interpretation/vocabulary.ts";
@@ -30,9 +31,7 @@ const known = new WeakMap<Farm, readonly Task[]>();
 export const farmTasks = (farm: Farm): readonly Task[] => {
   let tasks = known.get(farm);
   if (!tasks) {
-    const zones = new Map<Field, SeasonZone[]>(farm.fields.map((field) => [field, []]));
-    for (const zone of seasonZones(farm)) zones.get(zone.field)!.push(zone);
-    const all = farm.fields.flatMap((field) => [...samplingTasks(farm, field), ...adviceTasks(farm, field, zones.get(field)!)]);
+    const all = [...seasonZonesByField(farm)].flatMap(([field, zones]) => [...samplingTasks(farm, field), ...adviceTasks(farm, field, zones)]);
     known.set(farm, (tasks = all.sort((a, b) => needKinds.indexOf(a.kind) - needKinds.indexOf(b.kind))));
   }
   return tasks;
@@ -73,6 +72,8 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);
   if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
+  const leftOut = ratesLeftOut(farm);
+  if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
   return [{ ...base, kind: silent.length > 0 ? "question" : "nothing", job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` }];
 };
 

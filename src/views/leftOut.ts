@@ -36,7 +36,7 @@ export const excerptWords = (farm: Farm): string | undefined => {
     `Excerpt of the farm's records, made for: ${withheld.reader}.`,
     withheld.someFields && "Only the fields named here are shown.",
     out.length > 0 ? `Left out: ${out.join("; ")}.` : "Of these fields nothing is left out.",
-    withheld.years && "Every first, last, never, so far and not recorded is said of the years shown.",
+    withheld.years && "What is called first, last, never or not recorded is so in the years shown.",
   ]
     .filter(Boolean)
     .join(" ");

@@ -43,6 +43,13 @@ const seasonZone = (site: Farm, field: Field, zone: Zone): SeasonZone => {
   return { ...base, advised: { advice, view: zoneAdviceView(farm, advice), purchase }, lines: spreadLines(field, advice, purchase) };
 };
 
+/** The same zones by field; a field without any has an empty list. */
+export const seasonZonesByField = (farm: Farm): ReadonlyMap<Field, readonly SeasonZone[]> => {
+  const byField = new Map<Field, SeasonZone[]>(farm.fields.map((field) => [field, []]));
+  for (const zone of seasonZones(farm)) byField.get(zone.field)!.push(zone);
+  return byField;
+};
+
 /** Those of some fields, in the farm's order. */
 export const seasonZonesOf = (farm: Farm, fields: readonly Field[]): readonly SeasonZone[] => {
   const asked = new Set(fields);

@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { forAudience } from "../../src/records/audience/forAudience.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { homeView } from "../../src/views/home.ts";
 import { homeMap } from "../../src/views/homeMap.ts";
@@ -53,4 +54,10 @@ it("of a farm where nothing was sampled asks for samples, of one that no guideli
   const ropewalk = { ...demo, fields: demo.fields.filter((f) => f.id === "ropewalk") };
   expect([homeView(ropewalk).lede, homeView(ropewalk).rest]).toEqual(["No work is advised now; on Ropewalk a question must be settled first.", ""]);
   expect(homeView({ ...farm!, fields: [] }).lede).toBe("No field is recorded yet.");
+});
+
+it("counts nothing that is left out for a reader as a question open, and says what is left out", () => {
+  const { lede, rest, tasks } = homeView(forAudience(demo, demo.audiences.get("landlord")!));
+  expect([lede, rest]).toEqual(["Potassium is low on Saltings.", ""]);
+  expect(tasks.map((t) => [t.kind, t.text, t.detail])).toEqual([["question", "No rates are shown", "Rates that rest on a yield are left out for this reader."]]);
 });
