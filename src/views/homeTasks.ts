@@ -1,3 +1,6 @@
+import type { Guideline } from "../interpretation/guideline.ts";
+import type { Outcome } from "../interpretation/outcome.ts";
+import { weakestEvidence } from "../interpretation/outcome.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { jobs } from "./adviceView.ts";
 import { awaitedOf } from "./awaited.ts";
@@ -8,6 +11,9 @@ import { ratesLeftOut } from "./leftOut.ts";
 import type { Bought } from "./productsView.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesByField } from "./seasonZones.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import type { EvidenceMark } from "./steps.ts";
+import { evidenceMark } from "./steps.ts";
 import { mass, money } from "./units.ts";
 import { capital, list, monthYear } from "./words.ts";
 import { crops } from "../interpretation/vocabulary.ts";
@@ -23,6 +29,8 @@ export interface Task {
   readonly text: string;
   /** Why, and how much. */
   readonly detail: string;
+  /** Whose rule gives the rates, and how well it is known; absent where there is no rate. */
+  readonly by?: { readonly guidelines: readonly { readonly id: string; readonly short: string }[]; readonly evidence: EvidenceMark | undefined } | undefined;
 }
 
 const known = new WeakMap<Farm, readonly Task[]>();
@@ -64,10 +72,10 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   const fieldJobs = jobs(advised.flatMap(({ view }) => view.actions), field.zones.length);
   const base = { field, when, urgent: false };
   const tasks = fieldJobs.map((job): Task => {
-    if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: limeWhy(farm, zones) };
+    if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: limeWhy(farm, zones), by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))) };
     const low = [...lowWords(zones, "K"), ...lowWords(zones, "P")];
     const kind = lowWords(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
-    return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`].join(" ") };
+    return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`].join(" "), by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)) };
   });
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);
@@ -75,6 +83,25 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   const leftOut = ratesLeftOut(farm);
   if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
   return [{ ...base, kind: silent.length > 0 ? "question" : "nothing", job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` }];
+};
+
+interface Ruled {
+  readonly pack: Guideline | undefined;
+  readonly outcome: Outcome<unknown>;
+}
+
+/** A rate of lime rests on the guideline's requirement and on what the farm's material is worth. */
+const limeRates = ({ advice: { lime } }: ZoneAdvice): Ruled[] => {
+  const { needed } = lime;
+  if (needed.kind === "noAnswer" || needed.value === "none") return [];
+  const { pack } = needed.value;
+  return [needed, ...lime.rates.slice(0, 1).map((r) => r.outcome)].map((outcome) => ({ pack, outcome }));
+};
+
+const ruleOf = (rates: readonly Ruled[]): Task["by"] => {
+  const answered = rates.filter((r) => r.outcome.kind === "answer");
+  const packs = new Map(answered.flatMap(({ pack }) => (pack ? [[pack.id, { id: pack.id, short: pack.short }]] : [])));
+  return { guidelines: [...packs.values()], evidence: evidenceMark(weakestEvidence(answered.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.steps : [])))) };
 };
 
 const zoneNames = (zones: readonly Zone[]): string => list(zones.map((z) => z.name));

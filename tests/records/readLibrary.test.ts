@@ -1,4 +1,6 @@
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { installation } from "../../scripts/options.ts";
 import { farmFolder, linesAfter } from "../support/farmFolder.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
@@ -113,6 +115,15 @@ describe("an installed library", () => {
     const library = farmFolder().change(guideline, "publication: bulletin-1", "publication: letter").path;
     const lines = farmFolder().remove("guidelines").lines({ library });
     expect(lines).toEqual([`installed:${guideline}:3:14: publication: reference "letter" is not in references.yaml; allowed: bulletin-1`]);
+  });
+
+  it("lays superseded editions at hand, and uses none that a farm does not name; nor does a guideline in force take one over", () => {
+    const { farm } = farmFolder().read({ library: join(installation, "content") });
+    const all = [...farm!.allGuidelines.values()];
+    const superseded = all.filter((g) => g.status === "superseded").map((g) => g.id);
+    expect(superseded.length).toBeGreaterThan(5);
+    expect([...farm!.usedGuidelines.keys()]).toEqual(["small-guide"]);
+    for (const g of all.filter((each) => each.status === "current")) expect(superseded, g.id).not.toContain(g.extends);
   });
 
   it("is read once when it is the farm itself", () => {

@@ -51,3 +51,42 @@ it("every rate in the comparison of guidelines leads to a guideline with a page,
     if (/<td>[\d.,]+ (lb|kg)/.test(line)) expect(line).toMatch(/class="ev (read|derived|secondary|memory)"/);
   }
 });
+
+/** Every line of some page that shows a rate, as text, with what it must hold beside it. */
+const page = (path: string): string => readFileSync(join(inject("site"), path), "utf8");
+const marked = /class="ev (read|derived|secondary|memory)"/;
+const leadsToRule = /href="[^"]*guidelines\/[a-z0-9-]+\.html"/;
+const aRate = /[\d.,]+ (lb\/ac|kg\/ha|tons? (an|per) acre|t\/ha)/;
+
+it("every line of what needs doing that names a rate says by whose rule, and bears a mark", () => {
+  const lines = [...page("index.html").matchAll(/<li><div class="when[\s\S]*?<\/li>/g)].map(([line]) => line).filter((line) => aRate.test(line));
+  expect(lines.length).toBeGreaterThan(2);
+  for (const line of lines) {
+    expect(line).toMatch(leadsToRule);
+    expect(line).toMatch(marked);
+  }
+});
+
+it("every line of the season says by whose rule, bears a mark and leads to its working", () => {
+  const lines = [...page("season.html").matchAll(/<tr>(?:(?!<\/tr>)[\s\S])*<\/tr>/g)].map(([line]) => line).filter((line) => /<td class="n"><a /.test(line));
+  expect(lines.length).toBeGreaterThan(8);
+  for (const line of lines) {
+    expect(line).toMatch(leadsToRule);
+    expect(line).toMatch(marked);
+    const [, field, anchor] = /href="fields\/([a-z0-9-]+)\.html#([a-z0-9-]+)"/.exec(line) ?? [];
+    expect(page(`fields/${field!}.html`)).toContain(`id="${anchor!}"`);
+  }
+});
+
+it("every spreader sheet says by whose rule, and whether that is checked", () => {
+  const sheets = page("spreader-sheets.html").split(/<section /).filter((section) => section.includes("what to spread"));
+  expect(sheets.length).toBe(3);
+  for (const sheet of sheets) expect(sheet).toMatch(/Rates by [^<]+, resting on values not yet checked against the publication\./);
+});
+
+it("what is owed says by whose rule, and bears a mark", () => {
+  for (const path of ["summary.html", ...filesBelow(inject("site")).filter((f) => f.endsWith("/summary.html"))]) {
+    const owed = page(path).split('id="owed"')[1]!.split("</section>")[0]!;
+    if (/\d lb/.test(owed)) expect(owed, path).toMatch(/by [A-Z][^<]+[\s\S]*class="ev /);
+  }
+});
