@@ -44,7 +44,7 @@ export const comparedView = (site: Farm, field: Field, part: number): ComparedVi
   const parts = pairParts(field);
   return {
     title: parts.length === 1 ? `Zones of ${field.name} compared` : `Zones of ${field.name} compared, page ${part} of ${parts.length}`,
-    lede: `Which of ${count(field.zones.length, "zone")} may share a bag next time? ${pairsTold(all).counts ?? "Each two are set side by side."}`,
+    lede: `May ${field.zones.length === 2 ? "the two zones" : `any of the ${count(field.zones.length, "zone")}`} share a bag next time? ${pairsTold(all).counts ?? (field.zones.length === 2 ? "Here is each test by itself." : "Each two are set side by side.")}`,
     pairs: parts[part - 1]!.map((i) => all[i]!),
     parts: parts.length,
   };
