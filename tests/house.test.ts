@@ -6,8 +6,7 @@ import { installation } from "../scripts/options.ts";
 
 /** Which rooms of src, and which packages, each room may import. `types:` allows a room for its types only. */
 const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
-  // @stdlib: the normal, t and F distributions, right to the last digit and typed; smaller libraries miss the tenth.
-  interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps|@stdlib\/stats-base-dists-(normal-(cdf|quantile)|t-(cdf|quantile)|f-cdf))$/ },
+  interpretation: { rooms: ["interpretation"], packages: /^(zod|yalps)$/ },
   // togeojson and xmldom read KML and GPX, fflate packs and unpacks zips: small, without dependencies of their own, and kept up.
   // csv-parse, the reading half of csv-stringify: quotes, line ends within them and limits, with the place of a mistake.
   exchange: { rooms: ["exchange"], packages: /^(geojson|@tmcw\/togeojson|@xmldom\/xmldom|fflate|polylabel|csv-(parse|stringify)\/sync)$/ },

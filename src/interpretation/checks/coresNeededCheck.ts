@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { coresNeeded } from "../statistics/coresNeeded.ts";
-import { normalQuantile, tQuantile } from "../statistics/distributions.ts";
+import { tQuantile } from "../statistics/distributions.ts";
+import { normalQuantile } from "../statistics/normal.ts";
 import { sdAt } from "../statistics/noise.ts";
 import type { CheckKind } from "./check.ts";
 import { published, valueOf } from "./check.ts";

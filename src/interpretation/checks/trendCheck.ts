@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Dated } from "../statistics/dated.ts";
-import { normalCdf, normalQuantile } from "../statistics/distributions.ts";
+import { normalCdf, normalQuantile } from "../statistics/normal.ts";
 import { exactTwoSided } from "../statistics/exactRanks.ts";
 import type { LeastSquares } from "../statistics/leastSquares.ts";
 import { leastSquares } from "../statistics/leastSquares.ts";

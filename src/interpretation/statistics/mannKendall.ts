@@ -3,7 +3,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import type { Dated } from "./dated.ts";
 import { direction, groupSizes } from "./dated.ts";
-import { normalCdf } from "./distributions.ts";
+import { normalCdf } from "./normal.ts";
 import { exactTwoSided } from "./exactRanks.ts";
 
 /** Up to this many results every order can be counted; beyond it the normal curve is close. */

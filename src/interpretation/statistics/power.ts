@@ -1,4 +1,6 @@
-import { noncentralTAbove, normalQuantile, tQuantile } from "./distributions.ts";
+import { tQuantile } from "./distributions.ts";
+import { noncentralTAbove } from "./noncentralT.ts";
+import { normalQuantile } from "./normal.ts";
 
 /** What a test of a slope is asked for: how often a flat series may be called a trend, on how many sides, and how often a true one must be found. */
 export interface Demand {

@@ -3,7 +3,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import type { Dated } from "./dated.ts";
 import { alike, median } from "./dated.ts";
-import { normalQuantile } from "./distributions.ts";
+import { normalQuantile } from "./normal.ts";
 
 export interface SlopeInterval {
   readonly from: number;
