@@ -2,12 +2,12 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import type { Fact } from "./field.ts";
-import { soilWords } from "./fertilityNow.ts";
-import { period, tenureWords } from "./fieldSummary.ts";
+import { period } from "./fieldSummary.ts";
 import { zoneHistory } from "./history.ts";
-import type { OwedSum } from "./owedRows.ts";
+import type { OwedField } from "./owedLine.ts";
+import { owedLine } from "./owedLine.ts";
 import { moneyWords, sumOwed, sumOfMoney } from "./owedRows.ts";
-import { recordsKept, shareWords, testedShare } from "./recordsKept.ts";
+import { recordsKept } from "./recordsKept.ts";
 import { latestAdvice } from "./sample.ts";
 import { citedReferences, referenceLabel } from "./steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
@@ -16,17 +16,6 @@ import { belowSentence, owedNotes, owedSentence, positionOf, toldOf } from "./su
 import { judgedSeries } from "./trend.ts";
 import { area, areaUnit, inUnitsOf } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
-
-/** A field's line: the land, and how it was tested. */
-export interface SummaryField {
-  readonly field: Field;
-  readonly area: string;
-  readonly tenure: string;
-  readonly soils: string;
-  /** The oldest of its zones' newest full samplings. */
-  readonly sampled: string;
-  readonly inTime: string;
-}
 
 /** One test over the whole farm: how much land lies where, and where it is going. */
 export interface FarmFertility {
@@ -39,20 +28,12 @@ export interface FarmFertility {
   readonly direction: string;
 }
 
-export interface OwedField extends Omit<OwedSum, "money"> {
-  readonly field: Field | undefined;
-  readonly name: string;
-  readonly money: string;
-}
-
 export interface FarmSummary {
   readonly lede: string;
   readonly why: string;
   readonly period: string;
   readonly land: readonly Fact[];
-  readonly fields: readonly SummaryField[];
   readonly fertility: readonly FarmFertility[];
-  readonly owed: readonly OwedField[];
   readonly totals: readonly OwedField[];
   readonly bases: readonly Basis[];
   readonly notes: readonly string[];
@@ -88,27 +69,6 @@ const directions = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): str
   return list(findings.filter((f) => counts.has(f)).map((f, i) => `${f} on ${count(counts.get(f)!, "zone").replace(i === 0 ? "" : / zones?$/, "")}`));
 };
 
-const fieldLine = (farm: Farm, field: Field): SummaryField => {
-  const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
-  const dates = field.zones.map((zone) => latestAdvice(farm, field, zone)?.sampling.date);
-  const known = dates.filter((d) => d !== undefined).sort();
-  const share = testedShare(farm, [field]);
-  return {
-    field,
-    area: squareMeters > 0 ? `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : "not known",
-    tenure: tenureWords(field),
-    soils: list([...new Set(field.zones.map(soilWords))].slice(0, 3)) + (new Set(field.zones.map(soilWords)).size > 3 ? " and others" : ""),
-    sampled: known.length === 0 ? "never" : `${longDate(known[0]!)}${known.length < dates.length ? ", some zones never" : ""}`,
-    inTime: share.zones === 0 ? "no interval is set" : share.zonesInTime === share.zones ? "all" : share.zonesInTime === 0 ? "none, due again" : shareWords(share, farm.units),
-  };
-};
-
-const owedLine = (farm: Farm, fields: readonly Field[], name: string): OwedField => {
-  const sum = sumOwed(farm, fields);
-  const unknown = [sum.lime, sum.phosphorus, sum.potassium].every((text) => text === "not known");
-  return { ...sum, field: fields.length === 1 ? fields[0] : undefined, name, money: unknown ? "not known" : moneyWords(farm, sum.money) };
-};
-
 /** A sum for each choice of units, since amounts in different ones are not added up; the money of all stands in the last. */
 const totals = (farm: Farm): OwedField[] => {
   const choices = [...new Set(farm.fields.map((f) => inUnitsOf(farm, f).units))];
@@ -132,9 +92,7 @@ export const farmSummary = (farm: Farm): FarmSummary => {
     why: dates.length === 0 ? "No full sampling with results is in the records." : `Sampled between ${longDate(dates[0]!)} and ${longDate(dates.at(-1)!)}, measured by ${list(labs)}.`,
     period: period(farm.fields),
     land: landFacts(farm, all),
-    fields: farm.fields.map((field) => fieldLine(farm, field)),
     fertility: rows,
-    owed: farm.fields.map((field) => owedLine(farm, [field], field.name)),
     totals: farm.fields.length > 1 ? totals(farm) : [],
     bases: owedBases(farm, farm.fields),
     notes: owedNotes(farm, farm.fields),

@@ -3,6 +3,8 @@ import { show } from "../interpretation/show.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { apartNote } from "./apart.ts";
+import type { EvenSteps } from "./evenSteps.ts";
+import { stepLabel, stepOf } from "./evenSteps.ts";
 import type { MapClass } from "./map.ts";
 import { depth } from "./units.ts";
 import { list, longDate } from "./words.ts";
@@ -19,26 +21,34 @@ export interface MapFill {
   readonly legend: readonly MapClass[];
 }
 
-const order = ["c-s1", "c-v2", "c-s2", "c-v3", "c-s4", "c-v4", "c-none", "c-nd"];
+const order = ["c-s1", "c-v2", "c-s2", "c-v3", "c-s4", "c-v4", "c-q0", "c-q1", "c-q2", "c-q3", "c-none", "c-nd"];
 
-/** `cells` holds one cell a zone of the field, in the field's order. */
-export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[]): MapFill => {
-  const css = cells.map((cell) => mapCss(cell, analyte));
+/** The class of a value no guideline rates, among the steps of values taken like it. */
+const stepCss = ({ measurement: m, apart }: RatedCell, steps: EvenSteps | undefined): string | undefined =>
+  m && steps && apart === undefined ? `c-q${stepOf(steps, m.value, m.qualifier)}` : undefined;
+
+/**
+ * `cells` holds one cell a zone of the field, in the field's order. `steps` are the classes of an analyte that no guideline rates here;
+ * values taken otherwise than the others of the map stay without a shade.
+ */
+export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps?: EvenSteps): MapFill => {
+  const css = cells.map((cell) => stepCss(cell, steps) ?? mapCss(cell, analyte));
   const labels = new Map<string, Set<string>>();
   field.zones.forEach((zone, i) => {
     if (!zone.area) return;
-    const label = legendLabel(cells[i]!, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
+    const cell = cells[i]!;
+    const label = steps && cell.measurement ? stepWords(cell, steps) : legendLabel(cell, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
     labels.set(css[i]!, (labels.get(css[i]!) ?? new Set()).add(label));
   });
   return {
     title: columnHead(analyte, cells),
-    notes: notesOf(farm, field, analyte, rated, cells),
+    notes: notesOf(farm, field, analyte, rated, cells, steps),
     css,
     legend: [...labels].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([each, words]) => ({ css: each, label: [...words].join("; ") })),
   };
 };
 
-const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[]): string[] => {
+const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps: EvenSteps | undefined): string[] => {
   const rated = [...zones.values()].flatMap((z) => ratingOf(z, analyte) ?? []);
   const dates = [...new Set([...zones.values()].map((z) => z.sampling.date))].map(longDate);
   const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
@@ -47,10 +57,19 @@ const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMa
   return [
     dates.length > 0 && `Sampled ${list(dates)}.`,
     methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,
-    packs.length > 0 ? `Classes: ${list(packs)}.` : "No guideline chosen classes it.",
+    packs.length > 0 ? `Classes: ${list(packs)}.` : steps ? unratedWords(cells) : "No guideline chosen classes it.",
     apartNote(field.zones.map((z, i) => ({ name: z.name, cell: cells[i]! }))),
     ...field.zones.flatMap((z, i) => cells[i]!.corrections.map((c) => `${z.name} was ${c.bag === undefined ? "" : "in one bag "}${c.was} before a correction: ${c.why}.`)),
   ].filter((note): note is string => typeof note === "string");
+};
+
+const stepWords = (cell: RatedCell, steps: EvenSteps): string =>
+  cell.apart === undefined ? `${stepLabel(steps, stepOf(steps, cell.measurement!.value, cell.measurement!.qualifier))} ${cell.unit}`.trim() : "no shade, because it was taken otherwise";
+
+/** Why there is no class, and what the shades stand for instead. */
+const unratedWords = (cells: readonly RatedCell[]): string => {
+  const because = [...new Set(cells.filter((cell) => cell.measurement).flatMap((cell) => cell.why ?? []))];
+  return `No class, because ${list(because)}. The shades are even steps over all results of these samplings, and do not say what is low or high.`;
 };
 
 /** "deficient, below 120": the class with its limits, as this zone's soil and crop set them. */

@@ -1,23 +1,33 @@
-import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import type { AnalyteId, PurposeId } from "../interpretation/vocabulary.ts";
 import type { Field, Sampling } from "../records/model.ts";
+import { analyteIds, purposeIds } from "../interpretation/vocabulary.ts";
 import { isAnswered } from "./awaited.ts";
 import { drawable } from "./map.ts";
 import { mostOfPage, yearMapWeight } from "./pageWeight.ts";
 import { parted } from "./parted.ts";
 
-/** What a field's zones are drawn by, in this order. */
+/** What the maps of the field's own page show, in this order. Elsewhere they come before the others. */
 export const mapped: readonly AnalyteId[] = ["pH", "K", "P"];
 
-/** The routine samplings whose results can be drawn, oldest first. */
-const drawn = (field: Field): Sampling[] =>
-  field.samplings.filter((s) => s.purpose === "routine" && field.zones.some((z) => isAnswered(s, z.id)) && s.composites.some((c) => c.measurements.some((m) => mapped.includes(m.analyte))));
+/** What a sampling tested, those of the field's own page first. */
+export const testedIn = (samplings: readonly Sampling[]): AnalyteId[] => {
+  const tested = new Set(samplings.flatMap((s) => s.composites.flatMap((c) => c.measurements.map((m) => m.analyte))));
+  return [...mapped, ...analyteIds.filter((a) => !mapped.includes(a))].filter((a) => tested.has(a));
+};
+
+/** The samplings of one purpose whose results can be drawn, oldest first. */
+const drawn = (field: Field, purpose: PurposeId): Sampling[] => field.samplings.filter((s) => s.purpose === purpose && field.zones.some((z) => isAnswered(s, z.id)));
 
 /**
- * The routine samplings that each page of a field's maps draws: the newest on the first page, on every page oldest first. None
- * where no zone has a boundary, or where one sampling is all there is: the field's own page draws that.
+ * The samplings that each page of a field's maps draws, always of one purpose: the newest routine samplings on the first page, on every
+ * page oldest first. None where no zone has a boundary, or where the field's own page draws all there is.
  */
 export const mapParts = (field: Field): Sampling[][] => {
-  const samplings = drawn(field);
-  if (samplings.length < 2 || drawable(field.zones).length === 0) return [];
-  return parted(samplings.toReversed(), () => mapped.length * yearMapWeight(field.zones.length), mostOfPage).map((part) => part.toReversed());
+  if (drawable(field.zones).length === 0) return [];
+  const weightOf = (sampling: Sampling): number => testedIn([sampling]).length * yearMapWeight(field.zones.length);
+  const parts = purposeIds.flatMap((purpose) => parted(drawn(field, purpose).toReversed(), weightOf, mostOfPage).map((part) => part.toReversed()));
+  return isOnFieldPage(parts.flat()) ? [] : parts;
 };
+
+const isOnFieldPage = (samplings: readonly Sampling[]): boolean =>
+  samplings.every((s) => s.purpose === "routine") && samplings.length < 2 && testedIn(samplings).every((a) => mapped.includes(a));

@@ -17,6 +17,9 @@ export const zonePairWeight = 480;
 /** A zone on the season's pages: a row for each product it takes, the reasons why it takes another not, and what is spread by its sheet. */
 export const seasonZoneWeight = 130;
 
+/** A field on the farm's summary: its line of land and its line of what is owed. */
+export const summaryFieldWeight = 120;
+
 /** On the calendar: a coming sampling with its reasons, and a field's lines in the tables of cost and of worth. */
 export const calendarWeights = { entry: 110, cost: 60, worth: 35 } as const;
 

@@ -7,7 +7,7 @@ import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import { intervalOf } from "./nextSamplings.ts";
 import { latestAdvice } from "./sample.ts";
 import { area, areaUnit } from "./units.ts";
-import { count, list, longDate, monthYear } from "./words.ts";
+import { count, list, listOrCount, longDate, monthYear } from "./words.ts";
 
 /** How much of the land was tested within the interval of its own guideline, by the day the site speaks from. */
 export interface TestedShare {
@@ -90,7 +90,7 @@ const testedWords = (fields: readonly Field[], share: string): string => {
   if (share === "") return `not known, because ${refused[0] ?? "there is no field"}`;
   const said = [...new Set(intervals.filter((i) => i.years !== undefined).map((i) => i.words))].join(" ");
   const undated = fields.filter((f) => intervalOf(f).years === undefined).map((f) => f.name);
-  return `${share}. ${said}${undated.length > 0 ? ` Without ${list(undated)}, where no guideline says how often.` : ""}`;
+  return `${share}. ${said}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;
 };
 
 const names = { routine: ["full sampling", "full samplings"], phCheck: ["pH check", "pH checks"], nitrate: ["nitrate test", "nitrate tests"] } as const;

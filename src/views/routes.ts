@@ -9,6 +9,7 @@ import { mapParts } from "./mapPages.ts";
 import { pairParts } from "./pairPages.ts";
 import { calendarPageCount } from "./calendarPaging.ts";
 import { seasonParts } from "./seasonParts.ts";
+import { summaryParts } from "./summaryParts.ts";
 import { trendPages } from "./trendPages.ts";
 import { hasZonesFile } from "./zonesGeoJson.ts";
 
@@ -34,6 +35,8 @@ export const paths = {
   search: "search.html",
   glossary: "glossary.html",
   summary: "summary.html",
+  /** On a large farm the lines by field stand on pages of their own. */
+  summaryPart: (part: number) => `summary/fields-${part}.html`,
   season: "season.html",
   spreaderSheets: "spreader-sheets.html",
   /** On a large farm the season and its sheets are told of some fields a page. */
@@ -97,6 +100,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
   for (const order of fieldOrders) for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
   for (let part = 1; part <= calendarPageCount(farm); part += 1) claim(paths.calendarPart(part), "the calendar");
   for (const { part } of seasonParts(farm)) for (const path of [paths.seasonPart, paths.spreaderSheetsPart]) claim(path(part), "the season");
+  for (const { part } of summaryParts(farm)) claim(paths.summaryPart(part), "the summary");
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);

@@ -6,7 +6,7 @@ import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import { answered, moneyWords, pricesUsed, sumOwed } from "./owedRows.ts";
 import { zoneOwed } from "./owed.ts";
 import { latestAdvice } from "./sample.ts";
-import { list, longDate, capital } from "./words.ts";
+import { count, list, listOrCount, longDate, capital } from "./words.ts";
 import { ratingOf } from "./zoneRows.ts";
 
 /** The tests that say whether land is in good heart, in the order they are told. */
@@ -51,7 +51,7 @@ export const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
       for (const one of [answered(owed.phosphorus), answered(owed.potassium)]) if (one?.outcome.kind === "noAnswer") put(`${nutrients[one.nutrient].label.toLowerCase()} amount`, one.outcome.because, place);
       if (owed.acres === undefined) put("totals", "its area is not known", place);
     }
-  return [...places].map(([text, where]) => (fields.length === 1 && fields[0]!.zones.length === where.length ? `${text}.` : `${text}: ${list(where, "and")}.`));
+  return [...places].map(([text, where]) => (fields.length === 1 && fields[0]!.zones.length === where.length ? `${text}.` : `${text}: ${listOrCount(where, "zone")}.`));
 };
 
 /** With which prices, of which day, and what is not in them. */
@@ -95,6 +95,6 @@ export const owedNotes = (farm: Farm, fields: readonly Field[]): string[] => {
     yearlyNote(farm, fields),
     priceNote(farm, fields),
     owedGaps(farm, fields).join(" "),
-    since.length > 0 ? `Spread since the sampling, and not taken off: ${since.join("; ")}.` : "",
+    since.length > 0 ? `Spread since the sampling, and not taken off: ${since.length > 12 ? `on ${count(since.length, "zone")}, as the sheets of their fields say` : since.join("; ")}.` : "",
   ].filter((note) => note !== "");
 };

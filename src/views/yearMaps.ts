@@ -2,14 +2,16 @@ import { whyNotComparable } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { rate } from "../interpretation/rating.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analyteInSentence, analytes, crops } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes, crops, purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling } from "../records/model.ts";
 import { apartMark } from "./apart.ts";
 import { isAwaited } from "./awaited.ts";
+import type { EvenSteps } from "./evenSteps.ts";
+import { evenSteps } from "./evenSteps.ts";
 import type { MapClass, MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
 import { mapFill } from "./mapFill.ts";
-import { mapParts, mapped } from "./mapPages.ts";
+import { mapParts, testedIn } from "./mapPages.ts";
 import { fieldCsv, weight } from "./rows.ts";
 import { zoneMeasurements, zoneSample } from "./sample.ts";
 import type { ZoneSample } from "./sample.ts";
@@ -27,6 +29,8 @@ export interface YearZone {
 
 export interface YearMap {
   readonly analyte: AnalyteId;
+  /** Whether any zone has a result: without one there is nothing to draw. */
+  readonly tested: boolean;
   readonly title: string;
   readonly note: string;
   /** By zone of the field. */
@@ -52,6 +56,8 @@ export interface YearMapsView {
   /** Oldest first. */
   readonly years: readonly MapYear[];
   readonly parts: readonly { readonly part: number; readonly holds: string }[];
+  /** "routine sampling" */
+  readonly purpose: string;
   readonly csvWeight: string;
 }
 
@@ -102,7 +108,7 @@ const ratedZones = (farm: Farm, field: Field, sampling: Sampling): Map<string, R
   new Map(
     field.zones.flatMap((zone): [string, Rated][] => {
       const found = zoneSample(farm, field, zone, sampling);
-      return found ? [[zone.id, { ...found, advice: { ratings: found.sample.measurements.filter((m) => mapped.includes(m.analyte)).map((m) => rate(found.sample, m)) } }]] : [];
+      return found ? [[zone.id, { ...found, advice: { ratings: found.sample.measurements.map((m) => rate(found.sample, m)) } }]] : [];
     }),
   );
 
@@ -111,41 +117,63 @@ const cropNote = (rated: ReadonlyMap<string, Rated>): string => {
   return grown.length === 0 ? "Read without a crop: none is recorded after it." : `Read for ${list(grown)}.`;
 };
 
-const bandWords = (cell: RatedCell): string => (cell.value === "" ? "" : (cell.band ?? "no class"));
+const bandWords = (cell: RatedCell, steps: EvenSteps | undefined): string => (cell.value === "" || steps ? "" : (cell.band ?? "no class"));
 
-/** One page of a field's maps: every analyte of every routine sampling it holds. `part` counts from 1. */
+/**
+ * The classes of an analyte that no guideline rates on this page: over every result in the unit of most of these cells, however it was
+ * measured, so that one shade means one amount on every map.
+ */
+const stepsOf = (field: Field, analyte: AnalyteId, samplings: readonly Sampling[], cells: readonly RatedCell[]): EvenSteps | undefined => {
+  const like = cells.find((cell) => cell.measurement && cell.apart === undefined)?.measurement;
+  if (!like) return undefined;
+  const inUnit = samplings.flatMap((s) => field.zones.flatMap((z) => resultOf(s, z.id, analyte) ?? [])).filter((m) => m.unit === like.unit);
+  return evenSteps(inUnit.map((m) => m.value), like.unit === "pH");
+};
+
+/** The cells of one sampling's map; a bag whose results are awaited says so. */
+const cellsOf = (farm: Farm, field: Field, sampling: Sampling, analyte: AnalyteId, rated: ReadonlyMap<string, Rated>): RatedCell[] =>
+  zoneCells(farm, field, analyte, rated).map((cell, i) =>
+    cell.value === "" && sampling.composites.some((c) => c.zone === field.zones[i]!.id && isAwaited(c)) ? { ...cell, why: "results awaited" } : cell,
+  );
+
+/** One page of a field's maps: every analyte of every sampling it holds. `part` counts from 1. */
 export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView => {
   const farm = inUnitsOf(site, field);
   const all = mapParts(field);
-  const samplings = all.toReversed().flat();
+  const own = all[part - 1]!;
+  const { purpose } = own[0]!;
+  const samplings = all.filter((group) => group[0]!.purpose === purpose).toReversed().flat();
   const labels = labelsOf(samplings);
-  const tested = mapped.filter((analyte) => samplings.some((s) => field.zones.some((z) => resultOf(s, z.id, analyte))));
-  const years = all[part - 1]!.map((sampling): MapYear => {
-    const rated = ratedZones(farm, field, sampling);
-    const map = (analyte: AnalyteId): YearMap => {
-      const cells = zoneCells(farm, field, analyte, rated).map((cell, i) => (cell.value === "" && sampling.composites.some((c) => c.zone === field.zones[i]!.id && isAwaited(c)) ? { ...cell, why: "results awaited" } : cell));
-      const fill = mapFill(farm, field, analyte, rated, cells);
-      const apart = apartFromNewest(field, sampling, analyte, samplings);
-      const words = cells.some((cell) => cell.value !== "") ? [...fill.notes, cropNote(rated), apart, sampling === samplings.at(-1) && othersApart(field, analyte, labels)] : ["Not tested in this sampling."];
-      return {
-        analyte,
-        title: fill.title,
-        note: words.filter(Boolean).join(" "),
-        zones: cells.map((cell, i) => ({ css: fill.css[i]!, value: cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`, band: bandWords(cell) })),
-        legend: fill.legend,
-        apart: apart !== undefined,
-      };
+  const tested = testedIn(own);
+  const rated = new Map(own.map((sampling) => [sampling, ratedZones(farm, field, sampling)]));
+  const classed = new Set([...rated.values()].flatMap((zones) => [...zones.values()].flatMap((z) => z.advice.ratings.filter((r) => r.outcome.kind === "answer").map((r) => r.measurement.analyte))));
+  const map = (sampling: Sampling, analyte: AnalyteId): YearMap => {
+    const zones = rated.get(sampling)!;
+    const cells = cellsOf(farm, field, sampling, analyte, zones);
+    const steps = classed.has(analyte) ? undefined : stepsOf(field, analyte, samplings, cells);
+    const fill = mapFill(farm, field, analyte, zones, cells, steps);
+    const apart = apartFromNewest(field, sampling, analyte, samplings);
+    const any = cells.some((cell) => cell.value !== "");
+    const words = any ? [...fill.notes, !steps && cropNote(zones), apart, sampling === samplings.at(-1) && othersApart(field, analyte, labels)] : ["Not tested in this sampling."];
+    return {
+      analyte,
+      tested: any,
+      title: fill.title,
+      note: words.filter(Boolean).join(" "),
+      zones: cells.map((cell, i) => ({ css: fill.css[i]!, value: cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`, band: bandWords(cell, steps) })),
+      legend: fill.legend,
+      apart: apart !== undefined,
     };
-    return { sampling: sampling.id, label: labels.get(sampling)!, maps: tested.map(map) };
-  });
-  const parts = all.map((group, i) => ({ part: i + 1, holds: spanOf(group) }));
+  };
+  const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${spanOf(group)}`;
   return {
-    title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}, ${spanOf(all[part - 1]!)}`,
-    lede: `${capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(years.length, "routine sampling")} of ${spanOf(all[part - 1]!)} found ${years.length === 1 ? "it" : "them"}.`,
+    title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}: ${holds(own)}`,
+    lede: `${tested.length > 4 ? capital(count(tested.length, "test")) : capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(own.length, purposes[purpose].label)} of ${spanOf(own)} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}.`,
     outline: mapModel(drawable(field.zones).map((z) => ({ id: z.id, area: z.area, css: "", lines: [], title: z.name })), 560, 440, farm.units, [])!,
     analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
-    years,
-    parts,
+    years: own.map((sampling) => ({ sampling: sampling.id, label: labels.get(sampling)!, maps: tested.map((analyte) => map(sampling, analyte)) })),
+    parts: all.map((group, i) => ({ part: i + 1, holds: holds(group) })),
+    purpose: purposes[purpose].label,
     csvWeight: weight(fieldCsv(field, site.units)),
   };
 };

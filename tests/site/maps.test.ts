@@ -30,6 +30,11 @@ describe.each([
     expect(await seen(page)).toEqual(["Potassium, ppm, 2018"]);
     await page.locator(".mapyears > label", { hasText: "All" }).click();
     expect(await page.locator(".mapyear .map:visible").count()).toBe(6);
+    await page.locator("label", { hasText: "Magnesium" }).click();
+    expect(await page.locator(".mapyear .map:visible").count()).toBe(6);
+    expect(await page.locator(".mapyear p.mapset:visible").count()).toBe(0);
+    await page.locator("label", { hasText: "Zinc" }).click();
+    expect(await page.locator(".mapyear p.mapset:visible").first().innerText()).toBe("Zinc, ppm, 2014: not tested.");
     expect(trouble).toEqual([]);
     await page.context().close();
   });
@@ -74,18 +79,22 @@ it("follows a pointer that is drawn along the years, and leaves out the fade for
   expect(await page.locator(".mapyear .zone:visible").first().evaluate((zone) => getComputedStyle(zone).animationName)).toBe("none");
 });
 
-it("prints every year and test side by side, with their legends, and no switch", async () => {
+it("prints pH, potassium, phosphorus and the chosen test of every year side by side, with their legends, and no switch", async () => {
   const { page } = await openPage(browser);
   await page.goto(fileAddress(path));
   await page.emulateMedia({ media: "print" });
   expect(await page.locator(".mapyear .map:visible").count()).toBe(18);
   expect(await page.locator(".mapyear .legend:visible").count()).toBe(18);
+  await page.emulateMedia({ media: "screen" });
+  await page.locator("label", { hasText: "Organic matter" }).click();
+  await page.emulateMedia({ media: "print" });
+  expect(await page.locator(".mapyear .map:visible").count()).toBe(24);
   expect(await page.locator(".switch label:visible").count()).toBe(0);
 });
 
 it("the field's own page leads there", async () => {
   const { page } = await openPage(browser);
   await page.goto(fileAddress("fields/causeway.html"));
-  await page.locator("#zones a", { hasText: "Maps of each routine sampling, 2014 to 2025" }).click();
-  expect(await page.locator("h1").innerText()).toBe("Maps of Causeway");
+  await page.locator("#zones a", { hasText: "Maps of every test and sampling, 2014 to 2025" }).click();
+  expect(await page.locator("h1").innerText()).toBe("Maps of Causeway: routine samplings, 2014 to 2025");
 });

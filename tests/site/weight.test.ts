@@ -8,7 +8,7 @@ import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { nextSamplings } from "../../src/views/calendar.ts";
-import { calendarWeights, mostOfPage, seasonZoneWeight } from "../../src/views/pageWeight.ts";
+import { calendarWeights, mostOfPage, seasonZoneWeight, summaryFieldWeight } from "../../src/views/pageWeight.ts";
 import { paths } from "../../src/views/routes.ts";
 import { seasonParts } from "../../src/views/seasonParts.ts";
 import { generateFarm } from "../support/generateFarm.ts";
@@ -82,6 +82,8 @@ describe("with twice the fields", () => {
       expect(zipped(paths.spreaderSheetsPart(part))).toBeLessThan(reckoned);
     }
     const calendar = nextSamplings(farm!).length * calendarWeights.entry + farm!.fields.length * (calendarWeights.cost + calendarWeights.worth);
+    // The summary of so few fields is one page, whose lines come on top of its own sentences.
+    expect(zipped(paths.summary)).toBeLessThan(frame + farm!.fields.length * summaryFieldWeight);
     expect(zipped(paths.calendarPart(1))).toBeLessThan(frame + calendar);
   });
 

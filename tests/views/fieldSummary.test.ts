@@ -6,9 +6,13 @@ import { readFarm } from "../../src/records/readFarm.ts";
 import { farmSummary } from "../../src/views/farmSummary.ts";
 import { fieldSummary } from "../../src/views/fieldSummary.ts";
 import { zoneOwed } from "../../src/views/owed.ts";
+import { allPaths } from "../../src/views/routes.ts";
+import { summaryLines } from "../../src/views/summaryLines.ts";
+import { summaryParts } from "../../src/views/summaryParts.ts";
 import { archivedFarm, farmIn } from "../support/archived.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { gardenFarm, library } from "../support/gardenFarm.ts";
+import { manyFields } from "../support/manyFields.ts";
 import { paths } from "../support/tinyFarm.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
@@ -166,7 +170,7 @@ describe("for a reader who should not see everything", () => {
     expect(sheet.total.words).toBe("left out for this reader");
     expect(sheet.notes[0]).toBe("Prices and costs: left out for this reader.");
     const whole = farmSummary(farm);
-    expect([sheet.lede, whole.lede, ...[...sheet.owed, ...whole.owed, ...whole.totals].map((o) => o.money), ...sheet.notes, ...whole.notes].filter((text) => text.includes("$"))).toEqual([]);
+    expect([sheet.lede, whole.lede, ...[...sheet.owed, ...summaryLines(farm, farm.fields).owed, ...whole.totals].map((o) => o.money), ...sheet.notes, ...whole.notes].filter((text) => text.includes("$"))).toEqual([]);
   });
 
   it("yields and years that are left out are said to be", () => {
@@ -203,5 +207,18 @@ describe("the farm's sheet", () => {
     expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented");
   });
   it("tells the share of acres tested in time, never more than it is", () => expect(fact(sheet.kept, "Tested in time")).toBe("55.5 of 63.8 acres, 86 percent. Tri-State 2020: every 3 to 4 years."));
-  it("has a line for each field", () => expect(sheet.fields.map((f) => [f.field.name, f.inTime])).toEqual([["Causeway", "all"], ["Netloft", "none, due again"], ["Ropewalk", "all"], ["Saltings", "all"]]));
+  it("of a large farm keeps the sums, and deals the lines out to pages, each field once", () => {
+    const large = manyFields(demo, 400);
+    const parts = summaryParts(large);
+    expect(parts.map((p) => `${p.title}: ${p.holds}`)).toEqual(["Field 1 to Field 266: 266 fields", "Field 267 to Field 400: 134 fields"]);
+    expect(parts.flatMap((p) => p.fields)).toEqual(large.fields);
+    expect([...allPaths(large).keys()].filter((path) => path.startsWith("summary"))).toEqual(["summary.html", "summary/fields-1.html", "summary/fields-2.html"]);
+    expect([...allPaths(demo).keys()].filter((path) => path.startsWith("summary"))).toEqual(["summary.html"]);
+  });
+  it("of a large farm counts the zones of a gap, where their names would fill the page", () => {
+    const unanswered = farmSummary(manyFields({ ...demo, fields: [fieldOf(demo, "ropewalk")] }, 13));
+    expect(unanswered.notes.join(" ")).toContain(": 13 zones.");
+    expect(unanswered.notes.join(" ")).not.toContain("Field 12");
+  });
+  it("has a line for each field", () => expect(summaryLines(demo, demo.fields).fields.map((f) => [f.field.name, f.inTime])).toEqual([["Causeway", "all"], ["Netloft", "none, due again"], ["Ropewalk", "all"], ["Saltings", "all"]]));
 });

@@ -70,8 +70,46 @@ describe("the maps of a field whose laboratory changed", () => {
   });
 });
 
+const changed = (change: Partial<Field>): Field => ({ ...field, ...change });
+
+describe("tests that no guideline rates", () => {
+  /** Copper beside every potassium result, all of them copied from potassium: the files hold 95 to 180, which are six steps of 20 and three of 50. */
+  const withCopper = changed({
+    samplings: field.samplings.map((s) => ({
+      ...s,
+      composites: s.composites.map((c) => ({ ...c, measurements: [...c.measurements, ...c.measurements.filter((m) => m.analyte === "K").map((m): Measurement => ({ ...m, analyte: "Cu" }))] })),
+    })),
+  });
+  const page = yearMaps(farm!, withCopper, 1);
+  const copper = (label: string): YearMap => page.years.find((y) => y.label === label)!.maps.find((m) => m.analyte === "Cu")!;
+
+  it("can be chosen after those of the field's own page, and lie in even steps that the legend names in the laboratory's unit", () => {
+    expect(page.analytes.map((a) => a.name)).toEqual(["Soil pH", "Potassium", "Phosphorus", "Copper"]);
+    expect(copper("2012")).toMatchObject({ zones: [{ css: "c-q2", value: "150.0", band: "" }, { css: "c-q2", value: "160.0", band: "" }], legend: [{ css: "c-q2", label: "150 to under 200 ppm" }] });
+    expect(copper("2018").legend).toEqual([{ css: "c-q1", label: "100 to under 150 ppm" }]);
+    expect(copper("2012").note).toContain("No class, because none of the chosen guidelines rates copper. The shades are even steps over all results of these samplings, and do not say what is low or high.");
+  });
+
+  it("are drawn even where a field was sampled once, and a sampling without them has no drawing", () => {
+    expect(mapParts({ ...withCopper, samplings: withCopper.samplings.slice(0, 1) })).toHaveLength(1);
+    const once = yearMaps(farm!, { ...withCopper, samplings: withCopper.samplings.map((s, i) => (i === 0 ? s : field.samplings[i]!)) }, 1);
+    expect(once.years.map(({ maps }) => maps[3]!.tested)).toEqual([true, false, false, false, false, false, false, false, false]);
+    expect(once.years[1]!.maps[3]!.note).toBe("Not tested in this sampling.");
+  });
+});
+
+describe("samplings of another purpose", () => {
+  it("have a page of their own, which compares them with one another alone", () => {
+    const checked = changed({ samplings: field.samplings.map((s, i) => (i === 4 ? { ...s, purpose: "phCheck" } : s)) });
+    expect(mapParts(checked).map((group) => group.map((s) => s.purpose))).toEqual([Array.from({ length: 8 }, () => "routine"), ["phCheck"]]);
+    const page = yearMaps(farm!, checked, 2);
+    expect(page.title).toBe("Maps of Kelp: pH checks, 2020");
+    expect(page.years.map((y) => [y.label, y.maps[0]!.apart])).toEqual([["2020", false]]);
+    expect([...allPaths({ ...farm!, fields: [checked] }).keys()].filter((path) => path.startsWith("fields/kelp/maps"))).toEqual(["fields/kelp/maps.html", "fields/kelp/maps-2.html"]);
+  });
+});
+
 describe("what has no map", () => {
-  const changed = (change: Partial<Field>): Field => ({ ...field, ...change });
 
   it("is a bag whose results are awaited: its zone says so", () => {
     const waiting = changed({ samplings: field.samplings.map((s) => (s.id === "2022-10-11" ? { ...s, composites: s.composites.map((c) => (c.zone === "east" ? { ...c, measurements: [] } : c)) } : s)) });
@@ -79,10 +117,9 @@ describe("what has no map", () => {
     expect(year.maps.map((m) => m.zones[1])).toEqual(Array.from({ length: 3 }, () => ({ css: "c-nd", value: "results awaited", band: "" })));
   });
 
-  it("is a sampling of which nothing has come back, a pH check, and a field sampled once", () => {
+  it("is a sampling of which nothing has come back, and a field sampled once for what its own page draws", () => {
     const unanswered = changed({ samplings: field.samplings.map((s, i) => (i === 0 ? { ...s, composites: s.composites.map((c) => ({ ...c, measurements: [] })) } : s)) });
     expect(mapParts(unanswered).flat().map((s) => s.id)).not.toContain("2012-10-10");
-    expect(mapParts(changed({ samplings: field.samplings.map((s, i) => (i === 1 ? { ...s, purpose: "phCheck" } : s)) })).flat()).toHaveLength(8);
     expect(mapParts(changed({ samplings: field.samplings.slice(0, 1) }))).toEqual([]);
   });
 
