@@ -95,7 +95,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
   const balance = fieldBalance(farm, field);
   return {
     field,
-    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), advised.size, silentOf(zoneViews.flatMap(({ view }) => view.rows)), zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
+    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), [...advised.values()].map((z) => z.sampling.date), silentOf(zoneViews.flatMap(({ view }) => view.rows)), zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
     facts: keyFacts(farm, field, advised),
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
     unmapped: leavesOut(farm, "positions") ? `Maps are ${leftOutForReader}.` : unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
@@ -132,21 +132,28 @@ const opening = (
   farm: Farm,
   field: Field,
   actions: Parameters<typeof jobs>[0],
-  advisedZones: number,
+  /** When each zone that is advised for was sampled. */
+  sampled: readonly string[],
   /** Why a question has no answer, each once. */
   silent: readonly string[],
   limeCost: number,
 ): { lede: string; why: string } => {
   const due = dueOf(farm, field);
-  if (advisedZones === 0 && awaitedOf(field).length > 0) return { lede: `Results are awaited. ${awaitedOf(field).join(" ")}`, why: "Until they come there is nothing to advise from." };
-  if (advisedZones === 0) return { lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`, why: "Without one there is nothing to advise from." };
+  if (sampled.length === 0 && awaitedOf(field).length > 0) return { lede: `Results are awaited. ${awaitedOf(field).join(" ")}`, why: "Until they come there is nothing to advise from." };
+  if (sampled.length === 0) return { lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`, why: "Without one there is nothing to advise from." };
   const todo = jobs(actions, field.zones.length).map((job) => job.text);
   if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
   const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
   return {
     lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
-    why: `From the newest routine sampling of each zone${due.last ? `, ${longDate(due.last)} or later` : ""}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate below opens to its working.`,
+    why: `From the newest routine sampling of each zone${sampledWords(sampled)}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate below opens to its working.`,
   };
+};
+
+/** ", 18 October 2025"; ", 12 October 2021 to 18 October 2025" where zones were not sampled together. */
+const sampledWords = (dates: readonly string[]): string => {
+  const [first, last] = [dates.reduce((a, b) => (a < b ? a : b)), dates.reduce((a, b) => (a > b ? a : b))];
+  return first === last ? `, ${longDate(first)}` : `, ${longDate(first)} to ${longDate(last)}`;
 };
 
 const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): Fact[] => {

@@ -31,17 +31,23 @@ const places: Partial<Record<string, string>> = {
 
 const missingWords = (missing: readonly string[]): string[] => missing.map((id) => places[id] ?? (id in nitrateNumbers || id in nitrateWords ? factLabel(id as NitrateFact) : id));
 
+/** Days after its test by which nitrogen beside the standing crop has been spread or is too late: common practice. */
+const sidedressDays = 60;
+
+/** Does the nitrogen belong to a crop before the one that is advised for, and is the time to spread it over? */
+const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean =>
+  nitrogen?.crop !== undefined && crop !== undefined && nitrogen.crop.season < crop.season && (!nitrogen.sampling || (Date.parse(farm.today) - Date.parse(nitrogen.sampling.date)) / 86_400_000 > sidedressDays);
+
 /** "for corn 2025, now past" */
-const cropBasis = (zone: ZoneAdvice): string => {
+const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
   const asked = zone.nitrogen!;
-  const past = asked.crop && zone.crop && asked.crop.season < zone.crop.season ? ", now past" : "";
-  return asked.crop ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${past}` : "no crop planned";
+  return asked.crop ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${isPast(farm, zone) ? ", now past" : ""}` : "no crop planned";
 };
 
 /** The same, and the test that it rests on. */
-const basis = (zone: ZoneAdvice, without: string): string => {
+const basis = (farm: Farm, zone: ZoneAdvice, without: string): string => {
   const { sampling } = zone.nitrogen!;
-  return `${cropBasis(zone)}${sampling ? `, from the nitrate test of ${longDate(sampling.date)}` : without}`;
+  return `${cropBasis(farm, zone)}${sampling ? `, from the nitrate test of ${longDate(sampling.date)}` : without}`;
 };
 
 const creditUse = (credit: number, measured: boolean): string => {
@@ -54,7 +60,7 @@ const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }
   const base = { id: `${zone.zone.id}-n-${id}-${index + 1}`, zone: zone.zone, subject, guideline: { id: pack.id, short: pack.short }, evidence: outcomeEvidence(outcome) };
   if (outcome.kind === "noAnswer") return { ...base, value: "", unit: "", detail: "", none: `No ${id} credit, because ${outcome.because}.`, missing: missingWords(outcome.missing), steps: [] };
   const shown = nutrientRate({ value: outcome.value.value, unit: "lb/ac" }, farm.units);
-  return { ...base, ...shown, detail: [`${cropBasis(zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
+  return { ...base, ...shown, detail: [`${cropBasis(farm, zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
 };
 
 /** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
@@ -66,10 +72,12 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
   if (!nitrogen) return credits;
   const base = { id: `${zone.zone.id}-n`, zone: zone.zone, subject: "Nitrogen (N)", guideline: pack && { id: pack.id, short: pack.short }, evidence: outcomeEvidence(nitrogen) };
-  if (nitrogen.kind === "noAnswer") return [{ ...base, value: "", unit: "", detail: "", none: `No nitrogen rate ${basis(zone, "")}, because ${nitrogen.because}.`, missing: missingWords(nitrogen.missing), steps: [] }, ...credits];
+  if (nitrogen.kind === "noAnswer") return [{ ...base, value: "", unit: "", detail: "", none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`, missing: missingWords(nitrogen.missing), steps: [] }, ...credits];
   const shown = nutrientRate(nitrogen.value.rate, farm.units);
-  const detail = [basis(zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
-  return [{ ...base, ...shown, detail, none: undefined, missing: [], steps: stepRows(nitrogen.steps, farm.references) }, ...credits];
+  const detail = [basis(farm, zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
+  // A rate that no longer holds never stands where a rate to spread is looked for.
+  const standing = isPast(farm, zone) ? { value: "", unit: "", detail: `${shown.value} ${shown.unit} ${detail}` } : { ...shown, detail };
+  return [{ ...base, ...standing, none: undefined, missing: [], steps: stepRows(nitrogen.steps, farm.references) }, ...credits];
 };
 
 export const nitrogenOutcomes = (zone: ZoneAdvice): Outcome<unknown>[] => {

@@ -16,7 +16,8 @@ const advice = (html: string): Row[] =>
   );
 
 const steps = (row: Row): string[] => [...row.html.matchAll(/<li[\s>][\s\S]*?<\/li>/g)].map(([step]) => step);
-const hasNumber = (row: Row): boolean => /<span class="rate"><b>[\d.,]+<\/b>/.test(row.summary);
+/** A rate to spread, or one that was for a crop now past. */
+const hasNumber = (row: Row): boolean => /<span class="rate"><b>[\d.,]+<\/b>|[\d.,]+ \S+ for [^,<]+, now past/.test(row.summary);
 const linksToPublication = (step: string): boolean => /href="[^"]*references\.html#[^"]+"/.test(step);
 const hasMark = (step: string): boolean => /class="ev (read|derived|secondary|memory)"/.test(step);
 
