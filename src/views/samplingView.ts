@@ -51,9 +51,14 @@ export interface ResultLine {
   readonly classes: string;
 }
 
-export interface CationView {
+/** The sums, and one sentence for each reason why some zones have none. */
+export interface CationsView {
+  readonly shown: readonly CationView[];
+  readonly silent: readonly string[];
+}
+
+interface CationView {
   readonly zone: string;
-  readonly none: string | undefined;
   readonly facts: readonly Fact[];
   /** A base that may be short beside the others. */
   readonly short: readonly string[];
@@ -71,11 +76,19 @@ export interface SamplingView {
   readonly missing: string | undefined;
   /** What to beware of before the next samples are taken. */
   readonly cautions: readonly CautionView[];
-  readonly cations: readonly CationView[];
+  readonly cations: CationsView;
   readonly classesNote: string;
-  readonly previous: string | undefined;
-  readonly next: string | undefined;
+  readonly previous: Neighbor | undefined;
+  readonly next: Neighbor | undefined;
 }
+
+/** The sampling before or after: "routine sampling, 17 October 2023". */
+interface Neighbor {
+  readonly id: string;
+  readonly title: string;
+}
+
+const neighbor = (sampling: Sampling | undefined): Neighbor | undefined => sampling && { id: sampling.id, title: `${purposes[sampling.purpose].label}, ${longDate(sampling.date)}` };
 
 /** All that a sampling event's page shows. */
 export const samplingView = (site: Farm, field: Field, sampling: Sampling): SamplingView => {
@@ -104,15 +117,15 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
     results: resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling)),
     missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
     cautions: cautionViews([], true),
-    cations: sampling.purpose === "routine" ? cations(farm, field, samples) : [],
+    cations: sampling.purpose === "routine" ? cations(farm, field, samples) : { shown: [], silent: [] },
     classesNote:
       sampling.composites.every(isAwaited)
         ? "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking."
         : readFor.length > 0
-        ? `Classes are those of the guidelines chosen today, read for the crop that followed: ${list(readFor)}. They may differ from what a report said at the time.`
+        ? `Classes are those of the guidelines chosen today, read for the crop after this sampling: ${list(readFor)}. They may differ from what a report said at the time.`
         : "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.",
-    previous: field.samplings[index - 1]?.id,
-    next: field.samplings[index + 1]?.id,
+    previous: neighbor(field.samplings[index - 1]),
+    next: neighbor(field.samplings[index + 1]),
   };
 };
 
@@ -190,18 +203,21 @@ const nitrateFacts = ({ nitrate }: Sampling): Fact[] => {
   return all.filter((f): f is Fact => f !== undefined);
 };
 
-const cations = (farm: Farm, field: Field, samples: Samples): CationView[] => {
+const cations = (farm: Farm, field: Field, samples: Samples): CationsView => {
   const rule = field.guidelines.flatMap((g) => sectionsOf(g, "cationSum"))[0];
-  if (!rule) return [];
-  return [...samples.values()].map(({ zone, sample }): CationView => {
+  if (!rule) return { shown: [], silent: [] };
+  const silent = new Map<string, string[]>();
+  const shown = [...samples.values()].flatMap(({ zone, sample }): CationView[] => {
     const outcome: Outcome<Cations> = sumCations(rule, sample.measurements);
-    if (outcome.kind === "noAnswer") return { zone: zone.name, none: `No sum of cations for ${zone.name}, because ${outcome.because}.`, facts: [], short: [], steps: [] };
+    if (outcome.kind === "noAnswer") {
+      silent.set(outcome.because, [...(silent.get(outcome.because) ?? []), zone.name]);
+      return [];
+    }
     const { cec, saturation, baseSaturation, acidity } = outcome.value;
     const short = field.guidelines.flatMap((g) => sectionsOf(g, "baseShare")).flatMap((each) => shortBase(each, sharesOfBases(outcome.value)) ?? []);
     const shares = Object.entries(saturation).map(([base, percent]) => ({ term: base, value: `${show(percent, 0)}%` }));
-    return {
+    return [{
       zone: zone.name,
-      none: undefined,
       facts: [
         { term: "CEC, meq/100 g", value: show(cec, 1) },
         ...shares,
@@ -210,6 +226,7 @@ const cations = (farm: Farm, field: Field, samples: Samples): CationView[] => {
       ],
       short: short.map((s) => `${s.what}. ${capital(s.result)}.`),
       steps: stepRows([...outcome.steps, ...short], farm.references),
-    };
+    }];
   });
+  return { shown, silent: [...silent].map(([because, zones]) => `No sum of cations for ${list(zones)}, because ${because}.`) };
 };

@@ -23,17 +23,22 @@ describe("what another test would read, on the comparison page", () => {
 });
 
 describe("a base that may be short, on a sampling's page", () => {
-  const [field, sampling] = demo.fields.flatMap((f) => f.samplings.flatMap((each) => (samplingView(demo, f, each).cations.some((c) => !c.none) ? [[f, each] as const] : [])))[0]!;
+  const [field, sampling] = demo.fields.flatMap((f) => f.samplings.flatMap((each) => (samplingView(demo, f, each).cations.shown.length > 0 ? [[f, each] as const] : [])))[0]!;
   const michigan = pack("us-michigan-base-saturation");
   const asking = (least: number) => ({ ...field, guidelines: [...field.guidelines, { ...michigan, sections: [{ ...ruleIn(michigan, "magnesium", "baseShare"), least }] }] });
 
   it("is named where its guideline is chosen and its share is too small", () => {
-    const views = samplingView(demo, asking(60), sampling).cations.filter((c) => !c.none);
+    const views = samplingView(demo, asking(60), sampling).cations.shown;
     expect(views.length).toBeGreaterThan(0);
     for (const view of views) expect(view.short).toEqual([expect.stringMatching(/^Magnesium should hold more than 60 percent of the bases, and more than potassium does\. It holds [\d.]+ percent, and potassium [\d.]+: it may be short\.$/)]);
   });
   it("is not named otherwise", () => {
     expect(sectionsOf(field.guidelines[0]!, "baseShare")).toEqual([]);
-    for (const view of samplingView(demo, field, sampling).cations) expect(view.short).toEqual([]);
+    for (const view of samplingView(demo, field, sampling).cations.shown) expect(view.short).toEqual([]);
+  });
+  it("has no sum where the acidity of its buffer is not known, said once for all zones alike", () => {
+    const causeway = demo.fields.find((f) => f.id === "causeway")!;
+    const newest = causeway.samplings.findLast((each) => each.purpose === "routine")!;
+    expect(samplingView(demo, causeway, newest).cations).toEqual({ shown: [], silent: ["No sum of cations for Knoll, Apron and Outwash, because no acidity term is known for the Sikora buffer, and each term belongs to its own buffer."] });
   });
 });
