@@ -28,11 +28,25 @@ export const nearMiss = (written: string, allowed: readonly string[]): string | 
   return best;
 };
 
-/** "did you mean bufferPh?" or, where nothing is close, "allowed: a, b, c". Long lists are cut. */
+/** Letters and digits alone: "tri-state" is part of "us-tristate-974-2020". */
+const bare = (word: string): string => word.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
+
+/** The words that hold what was written; of a letter or two, nearly all would. */
+const holding = (written: string, allowed: readonly string[]): string[] => {
+  const part = written.length > longestWord ? "" : bare(written);
+  return part.length < 3 ? [] : allowed.filter((word) => bare(word).includes(part));
+};
+
+/**
+ * "did you mean bufferPh?" or, where nothing is close, "allowed: a, b, c". The words that hold what was written go first, and
+ * a few of them are offered instead of one that is merely close; long lists are cut.
+ */
 export const allowedWords = (written: string, allowed: readonly string[]): string => {
-  const meant = nearMiss(written, allowed);
+  const held = holding(written, allowed);
+  if (held.length > 1 && held.length <= 5) return `did you mean ${held.slice(0, -1).join(", ")} or ${held.at(-1)!}?`;
+  const meant = nearMiss(written, allowed) ?? (held.length === 1 ? held[0] : undefined);
   if (meant !== undefined) return `did you mean ${meant}?`;
   if (allowed.length === 0) return "there are none yet";
-  const shown = allowed.slice(0, 20);
+  const shown = [...new Set([...held, ...allowed])].slice(0, 20);
   return `allowed: ${shown.join(", ")}${allowed.length > shown.length ? ` and ${allowed.length - shown.length} more` : ""}`;
 };

@@ -24,4 +24,21 @@ describe("the words allowed", () => {
     expect(allowedWords("x", many)).toBe(`allowed: ${many.slice(0, 20).join(", ")} and 3 more`);
     expect(allowedWords("x", [])).toBe("there are none yet");
   });
+
+  it.each([
+    ["tri-state", "did you mean us-tristate-974-2020?"],
+    ["Mehlich", "did you mean mehlich3 or mehlich1?"],
+    ["iowa lime", "did you mean us-iowa-lime-2002?"],
+    // One slip away from a word that nothing else holds.
+    ["mehlich4", "did you mean mehlich3?"],
+    // Two letters are part of too many.
+    ["us", "allowed: mehlich3, mehlich1, us-tristate-974-2020, us-iowa-lime-2002"],
+  ])("%s is looked for within them", (written, words) => {
+    expect(allowedWords(written, ["mehlich3", "mehlich1", "us-tristate-974-2020", "us-iowa-lime-2002"])).toBe(words);
+  });
+
+  it("begin with those that hold what was written, where they are many", () => {
+    const many = Array.from({ length: 30 }, (_, i) => (i < 24 ? `ca-${i}` : `us-iowa-${i}`));
+    expect(allowedWords("iowa", many)).toBe(`allowed: ${[...many.slice(24), ...many.slice(0, 14)].join(", ")} and 10 more`);
+  });
 });
