@@ -1,17 +1,23 @@
+import type { Interface } from "node:readline/promises";
 import { createInterface } from "node:readline/promises";
 import type { Question } from "../src/records/newRecordsQuestions.ts";
 import { UsageError } from "./options.ts";
+
+type Terminal = Pick<Interface, "question" | "close" | "on" | "removeAllListeners">;
+
+const ownTerminal = (): Terminal | undefined => (process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined);
 
 /** Asks a person, until the answer will do; without a terminal, tells everything that is wrong or missing at once. */
 export class Interview {
   readonly #given: Readonly<Record<string, string>>;
   /** What was wrong with the command before anything was asked. */
   readonly #faults: readonly string[];
-  readonly #terminal = process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined;
+  readonly #terminal: Terminal | undefined;
 
-  constructor(given: Readonly<Record<string, string>>, faults: readonly string[] = []) {
+  constructor(given: Readonly<Record<string, string>>, faults: readonly string[] = [], terminal: Terminal | undefined = ownTerminal()) {
     this.#given = given;
     this.#faults = faults;
+    this.#terminal = terminal;
     // Ctrl-C and the end of input stop the command with nothing written.
     this.#terminal?.on("close", () => process.exit(1));
   }
@@ -46,11 +52,11 @@ export class Interview {
   async answers(questions: readonly Question[]): Promise<Record<string, string>> {
     this.refuse(questions);
     const answers: Record<string, string> = {};
-    for (const q of questions) answers[q.flag] = this.#flag(q) ?? (this.#terminal ? await this.#ask(q, this.#terminal) : q.fallback!);
+    for (const q of questions) answers[q.flag] = this.#flag(q) ?? (this.#terminal && !q.settled ? await this.#ask(q, this.#terminal) : q.fallback!);
     return answers;
   }
 
-  async #ask(q: Question, terminal: ReturnType<typeof createInterface>): Promise<string> {
+  async #ask(q: Question, terminal: Terminal): Promise<string> {
     for (;;) {
       const typed = (await terminal.question(`${q.ask}${q.fallback === undefined ? "" : ` [${q.fallback}]`}: `)).trim();
       const answer = typed === "" ? q.fallback : (q.as?.(typed) ?? typed);

@@ -129,7 +129,7 @@ const samplingFile = async (farm: Farm, given: Readonly<Record<string, string>>,
 const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags | undefined): Promise<NewFile> => {
   const fieldOf = (id: string | undefined) => farm.fields.find((f) => f.id === id);
   const planned = (field: Field, purpose: PurposeId, date: string) => planSampling(farm, field, { purpose, date, seed: 1 });
-  const questions = samplingQuestions(farm);
+  const questions = samplingQuestions(farm, plan?.plannedFor);
   const [atField, onDay, forPurpose] = questions.map((q) => interview.given(q) ?? q.fallback);
   const details = (field: Field | undefined, purpose: string, date: string | undefined): Question[] => samplingDetails(farm, field, purpose, field && plannedSpan(planned(field, purpose as PurposeId, date ?? farm.today)));
   const ahead = details(fieldOf(atField), forPurpose ?? "routine", onDay);

@@ -56,7 +56,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
   }
   const { values, positionals } = parsed;
   const [field = "", ...more] = positionals;
-  if (field === "" || more.length > 0) throw new UsageError(`give one field, such as north, not "${positionals.join(" ")}"`);
+  if (field === "" || more.length > 0) throw new UsageError(`give one field, by the name of its folder, such as north${more.length > 0 ? `, not "${positionals.join(" ")}"` : ""}`);
   const { purpose: forWhat = "routine", date, zones, seed = "1", label, out } = values;
   const purpose = choice(forWhat, purposeIds) as PurposeId | undefined;
   if (!purpose) throw new UsageError(`--purpose: there is no purpose "${forWhat}"; ${allowedWords(forWhat, purposeIds)}`);

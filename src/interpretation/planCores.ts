@@ -56,13 +56,14 @@ const sameDepth = (a: SamplingDepth, b: SamplingDepth): boolean => {
 
 /**
  * How deep to sample. As last time, because a change of depth ends a history; a guideline that asks for another depth is named.
- * A nitrate test is only read at the depth it was calibrated for, so there the guideline goes first.
+ * A nitrate test is only read at the depth it was calibrated for, so there the guideline goes first. `usual` stands in where neither
+ * says anything.
  */
-export const planDepth = (purpose: PurposeId, asked: SamplingPart<SamplingDepth>, last: LastTime<SamplingDepth> | undefined): Outcome<SamplingDepth> => {
+export const planDepth = (purpose: PurposeId, asked: SamplingPart<SamplingDepth>, last: LastTime<SamplingDepth> | undefined, usual: Outcome<SamplingDepth>): Outcome<SamplingDepth> => {
   const { outcome } = asked;
   const before = last && ({ what: "Depth last time", result: samplingDepthLabel(last.value), source: last.source } satisfies Step);
   if (outcome.kind === "noAnswer") {
-    if (!last || !before) return noAnswer(`${outcome.because}, and no sampling of this kind is recorded`, [...outcome.missing, "depth"]);
+    if (!last || !before) return usual.kind === "answer" ? usual : noAnswer(`${outcome.because}, no sampling of this kind is recorded, and ${usual.because}`, [...outcome.missing, ...usual.missing]);
     return answer(last.value, [before, { what: "As deep as last time", result: samplingDepthLabel(last.value), note: outcome.because }]);
   }
   if (!last || !before) return outcome;

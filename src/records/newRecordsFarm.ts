@@ -55,7 +55,7 @@ guidelines: [${guidelines.join(", ")}]
 /** Where the phosphorus extract is not used for potassium as a rule, ammonium acetate is. */
 const potassiumMethod = (extractant: MethodId): MethodId => (["bray1", "olsen"].includes(extractant) ? "ammoniumAcetate" : extractant);
 
-const labFile = ({ lab }: NewFarm): NewFile => {
+const labFile = ({ lab, units }: NewFarm): NewFile => {
   const k = potassiumMethod(lab.extractant);
   return {
     path: `labs/${lab.id}.yaml`,
@@ -86,6 +86,18 @@ packages:
     name: nitrate nitrogen
     measures:
       nitrateN: { method: potassiumChloride, unit: ppm }
+# How the laboratory's file of results is written, for \`npm run import\`: each column by its header, with its unit or without.
+# date: dayMonthYear, monthDayYear or yearMonthDay. decimal: point or comma. A column that is not wanted is ignored.
+#resultFile:
+#  decimal: point
+#  missing: [n/a]
+#  columns:
+#    Label: label
+#    Sampled: { date: ${units === "us" || units === "garden" ? "monthDayYear" : "dayMonthYear"} }
+#    pH: { analyte: pH }
+#    Phosphorus: { analyte: P }
+#    Potassium: { analyte: K }
+#    Invoice: ignore
 `,
   };
 };

@@ -15,6 +15,8 @@ export interface Question {
   readonly ask: string;
   /** What is taken when nothing is given. */
   readonly fallback?: string | undefined;
+  /** There is nothing to choose: the fallback is taken and nobody is asked. */
+  readonly settled?: boolean | undefined;
   /** The answer as it is recorded, of what a person typed: capitals and blanks where they belong. */
   readonly as?: (answer: string) => string;
   /** Why an answer, as it is recorded, will not do; `undefined` when it will. */
@@ -86,7 +88,10 @@ export const fieldQuestions = (ids: readonly string[]): Question[] => [
   zones,
 ];
 
-const ofField = (farm: Farm): Question => ({ flag: "field", ask: `Which field: ${farm.fields.map((f) => f.id).join(", ")}`, ...oneOf(farm.fields.map((f) => f.id)) });
+/** One of a list; where it holds a single one, that is taken. */
+const choiceOf = (flag: string, ask: string, ids: readonly string[], fallback?: string): Question => ({ flag, ask: `${ask}: ${ids.join(", ")}`, ...oneOf(ids), fallback: fallback ?? (ids.length === 1 ? ids[0] : undefined), settled: ids.length === 1 });
+
+const ofField = (farm: Farm): Question => choiceOf("field", "Which field", farm.fields.map((f) => f.id));
 
 /** What a new season is asked. */
 export const seasonQuestions = (farm: Farm): Question[] => [
@@ -95,10 +100,10 @@ export const seasonQuestions = (farm: Farm): Question[] => [
   { flag: "crop", ask: "Which crop", ...oneOf(cropIds) },
 ];
 
-/** What a new sampling is asked first: whose it is, and what for. */
-export const samplingQuestions = (farm: Farm): Question[] => [
+/** What a new sampling is asked first: whose it is, and what for. `planned` is the day of the plan that it is taken by. */
+export const samplingQuestions = (farm: Farm, planned?: string): Question[] => [
   ofField(farm),
-  { flag: "date", ask: "The day of sampling, YYYY-MM-DD", problem: calendarDay },
+  { flag: "date", ask: `The day of sampling, YYYY-MM-DD${planned === undefined ? "" : `, planned for ${planned}`}`, problem: calendarDay },
   { flag: "purpose", ask: `Purpose: ${purposeIds.join(", ")}`, fallback: "routine", ...oneOf(purposeIds) },
 ];
 
@@ -107,7 +112,7 @@ export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: s
   const before = field?.samplings.findLast((s) => s.purpose === purpose);
   const labs = [...farm.labs.keys()];
   return [
-    { flag: "lab", ask: `Laboratory: ${labs.join(", ")}`, fallback: before?.lab.id ?? (labs.length === 1 ? labs[0] : undefined), ...oneOf(labs) },
+    choiceOf("lab", "Laboratory", labs, before?.lab.id),
     { flag: "depth", ask: "Depth, such as 0-8 in or 0-15 cm", fallback: planned, problem: (answer) => (depthOf(answer) ? undefined : `must be written like 0-8 in or 0-15 cm, not "${answer}"`) },
     { flag: "bags", ask: "Bags from each zone", fallback: "1", problem: (answer) => (/^[1-9]$/.test(answer) ? undefined : `must be a number from 1 to 9, not "${answer}"`) },
   ];
@@ -117,6 +122,6 @@ export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: s
 export const packageQuestion = (farm: Farm, field: Field | undefined, purpose: string, lab: string): Question => {
   const offered = Object.keys(farm.labs.get(lab)!.packages);
   const before = field?.samplings.findLast((s) => s.purpose === purpose && s.lab.id === lab)?.packageId;
-  return { flag: "package", ask: `Package: ${offered.join(", ")}`, fallback: before ?? (offered.length === 1 ? offered[0] : undefined), ...oneOf(offered) };
+  return choiceOf("package", "Package", offered, before);
 };
 

@@ -9,6 +9,8 @@ import { allowedWords } from "./nearMiss.ts";
 export interface PlannedBags {
   readonly field: Field;
   readonly purpose: PurposeId;
+  /** `YYYY-MM-DD`; absent where the plan knew a season only. */
+  readonly plannedFor: string | undefined;
   /** "0-8 in"; absent where the plan knew none, as are the laboratory and its package. */
   readonly depth: string | undefined;
   readonly lab: Lab | undefined;
@@ -47,5 +49,5 @@ export const planLabels = (farm: Farm, bytes: Uint8Array): PlannedBags | { reado
   if (lost) return { fault: `has a bag of the zone "${lost.name}", and ${field[0]!.name} has ${lost.zone.length === 0 ? "none" : "several"} of that name` };
   const lab = [...farm.labs.values()].find((l) => same(first.get("laboratory") ?? "", l.name));
   const offered = Object.entries(lab?.packages ?? {}).find(([, p]) => same(first.get("package") ?? "", p.name));
-  return { field: field[0]!, purpose, depth: depthIn(first), lab, package: offered?.[0], bags: bags.map(({ zone, label, cores }) => ({ zone: zone[0]!.id, label, cores })) };
+  return { field: field[0]!, purpose, plannedFor: first.get("planned_for") || undefined, depth: depthIn(first), lab, package: offered?.[0], bags: bags.map(({ zone, label, cores }) => ({ zone: zone[0]!.id, label, cores })) };
 };

@@ -18,7 +18,6 @@ import { openQuestions } from "./openQuestions.ts";
 import { latestAdvice } from "./sample.ts";
 import type { Slot } from "./slots.ts";
 import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
-import type { Fee } from "./testingFees.ts";
 import { nextFee } from "./testingFees.ts";
 import { list, longDate } from "./words.ts";
 
@@ -31,7 +30,7 @@ export interface NextSampling {
   readonly overdue: boolean;
   readonly zones: readonly Zone[];
   readonly bags: number;
-  readonly fee: Outcome<Fee>;
+  readonly fee: ReturnType<typeof nextFee>;
   /** Why then, and how; a sentence each. Worked out when it is read: what one more sampling would show asks every trend, and most readers want the date. */
   readonly why: readonly string[];
 }

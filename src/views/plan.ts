@@ -21,7 +21,7 @@ import { planMap } from "./planMap.ts";
 import type { BagPositions, Precision } from "./planTables.ts";
 import { positions, precision } from "./planTables.ts";
 import type { PlanZoneRow } from "./planZones.ts";
-import { distance, zoneRow } from "./planZones.ts";
+import { distance, zoneNames, zoneNotes, zoneRow } from "./planZones.ts";
 import { weight } from "./rows.ts";
 import { nextCrop } from "./sample.ts";
 import type { EvidenceMark, Link, StepRow } from "./steps.ts";
@@ -55,6 +55,8 @@ export interface PlanView {
   readonly facts: readonly Fact[];
   readonly cautions: readonly CautionView[];
   readonly zones: readonly PlanZoneRow[];
+  /** What is to be said of single zones, each thing once. */
+  readonly notes: readonly string[];
   readonly depth: { readonly text: string; readonly steps: readonly StepRow[]; readonly notes: readonly string[] };
   /** `undefined` where no guideline at hand tells the spread between cores. */
   readonly precision: Precision | undefined;
@@ -83,7 +85,8 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   const plan = planSampling(farm, field, request);
   const tasks = planHandling(field.guidelines, farm.allGuidelines.values(), request.purpose);
   const zones = plan.zones.map((z) => zoneRow(farm, plan, z));
-  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
+  const more = precision(farm, field, plan);
+  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(more?.spreads ?? []), ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
   return {
     plan,
     title: planTitle(field, request.purpose),
@@ -92,12 +95,13 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     facts: facts(farm, field, plan),
     cautions: cautionViews([], true),
     zones,
+    notes: zoneNotes(zones).map(capital),
     depth: { text: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : `No depth, because ${plan.depth.because}.`, steps: plan.depth.kind === "answer" ? stepRows(plan.depth.steps, farm.references) : [], notes: plan.depth.kind === "answer" ? plan.depth.cautions : [] },
-    precision: precision(farm, field, plan),
+    precision: more,
     kept: keptRows(farm, plan),
     map: planMap(farm, field, plan),
     avoid: plan.avoid.map((a) => avoidWords(farm, a)),
-    unplaced: [...new Set(plan.zones.flatMap((z) => (z.places.kind === "noAnswer" ? `No positions in ${z.zone.name}, because ${z.places.because}.` : [])))],
+    unplaced: unplacedWords(plan),
     tasks: (Object.keys(places) as Task["place"][]).map((place) => ({
       title: places[place],
       rows: tasks.filter((t) => t.place === place).map((t) => ({ text: t.text, source: sourceLink(t.source, farm.references), evidence: evidenceMark(t.evidence), note: t.note && capital(t.note) })),
@@ -109,6 +113,12 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     cited: citedReferences(told, farm.references),
     weights: { gpx: weight(planGpx(farm, field, plan)), geojson: weight(planGeoJson(field, plan)), csv: weight(planLabelsCsv(farm, field, plan)) },
   };
+};
+
+/** Why zones have no positions, each reason once. */
+const unplacedWords = ({ zones }: SamplingPlan): string[] => {
+  const without = zones.flatMap(({ zone, places: found }) => (found.kind === "noAnswer" ? [{ zone, because: found.because }] : []));
+  return [...new Set(without.map((w) => w.because))].map((because) => `No positions in ${zoneNames(without.filter((w) => w.because === because).map((w) => w.zone), zones.length)}, because ${because}.`);
 };
 
 const avoidWords = (farm: Farm, { what, meters, by }: AvoidedPlace): string =>
@@ -133,8 +143,8 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
 };
 
 const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
-  const { last, bags } = plan;
-  const fee = last?.lab.packages[last.packageId]?.fee;
+  const { order, bags } = plan;
+  const fee = order?.lab.packages[order.packageId]?.fee;
   const walked = bags.reduce((sum, b) => sum + (b.walk ?? 0), 0);
   const next = [...new Set(plan.zones.flatMap(({ zone }) => nextCrop(field, zone.id, plan.request.date) ?? []).map((c) => `${crops[c.crop].label}, ${c.season}`))];
   return [
@@ -142,7 +152,7 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
     { term: "Planned for", value: capital(plannedFor(plan.request)) },
     { term: "Depth", value: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : "not known" },
     { term: "Bags", value: plain(bags.length) },
-    ...(last ? [{ term: "Laboratory", value: last.lab.name }] : []),
+    ...(order ? [{ term: "Laboratory", value: order.lab.name }] : []),
     ...(fee === undefined ? [] : [{ term: "Fee", value: `${money(fee * bags.length, farm.currency)}, ${money(fee, farm.currency)} a bag` }]),
     ...(walked > 0 ? [{ term: "Walk between cores", value: distance(farm, walked) }] : []),
     ...(next.length > 0 ? [{ term: "Next crop", value: list(next) }] : []),

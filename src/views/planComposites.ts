@@ -12,9 +12,13 @@ import { bagLabel, fieldCodes } from "../interpretation/planLabel.ts";
 import type { SamplingDepth } from "../interpretation/rules/samplingParts.ts";
 import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
 import { convert } from "../interpretation/units.ts";
+import { usualDepth } from "../interpretation/usualDepth.ts";
 import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import { nextCrop } from "./sample.ts";
 import { zoneSamplingAdvice } from "./samplingQuality.ts";
+import type { Order } from "./testingFees.ts";
+import { nextOrder } from "./testingFees.ts";
 
 export interface PlanRequest {
   readonly purpose: PurposeId;
@@ -59,6 +63,8 @@ export interface SamplingPlan {
   readonly request: PlanRequest;
   /** The newest sampling for the same purpose. */
   readonly last: Sampling | undefined;
+  /** Where the bags go: as last time, else where it was sampled for another purpose. */
+  readonly order: Order | undefined;
   readonly depth: Outcome<SamplingDepth>;
   readonly zones: readonly PlannedZone[];
   readonly bags: readonly PlannedBag[];
@@ -97,7 +103,7 @@ const lastCores = (earlier: readonly Sampling[], zone: Zone): LastTime<number> |
 const coresAsked = (field: Field, zone: Zone, { purpose, date }: PlanRequest, { cores }: SamplingAdvice): SamplingAdvice["cores"] => {
   if (cores.outcome.kind === "answer" || !cores.outcome.missing.includes("bandedAmmonia")) return cores;
   const { pack, outcome } = zoneSamplingAdvice(field, zone, purpose, date, { bandedAmmonia: "yes" }).cores;
-  return outcome.kind === "answer" ? { pack, outcome: { ...outcome, cautions: [`${zone.name}: no record tells whether anhydrous ammonia was banded, so the cores are as many as ${pack?.short ?? "the guideline"} asks for where it was.`] } } : cores;
+  return outcome.kind === "answer" ? { pack, outcome: { ...outcome, cautions: [`no record tells whether anhydrous ammonia was banded, so the cores are as many as ${pack?.short ?? "the guideline"} asks for where it was.`] } } : cores;
 };
 
 /** Kept off edges, in meters, where no guideline at hand says how far: the reach of an arm and a half. */
@@ -137,8 +143,9 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
     return { zone, asked: advice.composites, cores, places, bags };
   });
   const [first] = sampled;
-  const depth = planDepth(request.purpose, first ? ask(first).depth : { pack: undefined, outcome: noAnswer("no zone is to be sampled", ["a zone"]) }, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } });
-  return { request, last, depth, zones, bags: zones.flatMap((z) => z.bags), setback, avoid };
+  const depth = planDepth(request.purpose, first ? ask(first).depth : { pack: undefined, outcome: noAnswer("no zone is to be sampled", ["a zone"]) }, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } }, usualDepth(request.purpose, { packs: field.guidelines, crop: first && nextCrop(field, first.id, request.date)?.crop, sod: field.tillage === "sod" }));
+  const order = last ? { lab: last.lab, packageId: last.packageId } : nextOrder(farm, field, request.purpose);
+  return { request, last, order, depth, zones, bags: zones.flatMap((z) => z.bags), setback, avoid };
 };
 
 const placesOf = (zone: Zone, cores: Outcome<number>, composites: number, how: Pick<CoreRequest, "setback" | "avoid" | "seed" | "from">): Outcome<PlacedCores> => {

@@ -42,8 +42,8 @@ export const planGeoJson = (field: Field, plan: SamplingPlan): string =>
     ),
   );
 
-/** What the laboratory is asked to test, by the package of last time: "pH, phosphorus, potassium". */
-export const testsOf = ({ last }: SamplingPlan): string => Object.keys(last?.lab.packages[last.packageId]?.measures ?? {}).map((a) => analytes[a as AnalyteId].label).join(", ");
+/** What the laboratory is asked to test: "pH, phosphorus, potassium". */
+export const testsOf = ({ order }: SamplingPlan): string => Object.keys(order?.lab.packages[order.packageId]?.measures ?? {}).map((a) => analytes[a as AnalyteId].label).join(", ");
 
 /** The list that goes with the bags: a row a bag, its label letter for letter as on the bag. */
 export const planLabelsCsv = (farm: Farm, field: Field, plan: SamplingPlan): string => {
@@ -64,8 +64,8 @@ export const planLabelsCsv = (farm: Farm, field: Field, plan: SamplingPlan): str
       deep && inUnits(deep.from),
       deep && inUnits(deep.to),
       bag.squareMeters === undefined ? undefined : round(convert(bag.squareMeters, "sq m", units.area), 2),
-      plan.last?.lab.name,
-      plan.last && (plan.last.lab.packages[plan.last.packageId]?.name ?? plan.last.packageId),
+      plan.order?.lab.name,
+      plan.order?.lab.packages[plan.order.packageId]?.name,
       testsOf(plan),
     ]),
   );

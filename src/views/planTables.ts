@@ -1,4 +1,5 @@
 import { boundsOf, planeAround } from "../exchange/geometry.ts";
+import type { Step } from "../interpretation/outcome.ts";
 import { plain, show } from "../interpretation/show.ts";
 import { coresNeeded } from "../interpretation/statistics/coresNeeded.ts";
 import { convert } from "../interpretation/units.ts";
@@ -8,6 +9,8 @@ import type { Farm, Field } from "../records/model.ts";
 import { noiseRules } from "./history.ts";
 import type { PlannedBag, SamplingPlan } from "./planComposites.ts";
 import { coreName } from "./planFiles.ts";
+import type { StepRow } from "./steps.ts";
+import { stepRows } from "./steps.ts";
 
 export interface BagPositions {
   readonly bag: PlannedBag;
@@ -17,6 +20,9 @@ export interface BagPositions {
 /** Cores for a mean within so many percent, by analyte: what more cores would buy. */
 export interface Precision {
   readonly heads: readonly string[];
+  /** Where each spread is from. */
+  readonly steps: readonly StepRow[];
+  readonly spreads: readonly Step[];
   readonly rows: readonly { readonly within: string; readonly cores: readonly string[] }[];
 }
 
@@ -40,11 +46,14 @@ const within = [10, 15, 20, 30];
 
 /** From the spread between single cores, where a guideline at hand tells it. */
 export const precision = (farm: Farm, field: Field, plan: SamplingPlan): Precision | undefined => {
-  const tested = Object.keys(plan.last?.lab.packages[plan.last.packageId]?.measures ?? {});
+  const tested = Object.keys(plan.order?.lab.packages[plan.order.packageId]?.measures ?? {});
   const spreads = noiseRules(farm, field).filter((r, i, all) => r.core?.as === "percent" && tested.includes(r.analyte) && all.findIndex((o) => o.analyte === r.analyte && o.core) === i);
   if (spreads.length === 0) return undefined;
+  const steps = spreads.map(({ analyte, core }): Step => ({ what: `${analytes[analyte].label}, spread between single cores (CV)`, result: `${plain(core!.value)}%`, source: core!.source, evidence: core!.evidence, ...(core!.note && { note: core!.note }) }));
   return {
     heads: spreads.map((r) => `${analytes[r.analyte].label}, CV ${plain(r.core!.value)}%`),
+    steps: stepRows(steps, farm.references),
+    spreads: steps,
     rows: within.map((error) => ({
       within: `${error}%`,
       cores: spreads.map((r) => {

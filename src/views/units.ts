@@ -51,8 +51,12 @@ export const limeWords = (rate: Amount<RateUnit>, units: Units): string =>
 export const nutrientWords = (rate: Amount<RateUnit>, units: Units): string =>
   `${nutrientRate(rate, units).value} ${unitChoices[units].rateWords}`;
 
-export const area = (squareMeters: number, units: Units): string =>
-  show(convert(squareMeters, "sq m", unitChoices[units].area), unitChoices[units].areaDecimals);
+/** A patch that would be rounded to nothing is shown as the small thing it is. */
+export const area = (squareMeters: number, units: Units): string => {
+  const size = convert(squareMeters, "sq m", unitChoices[units].area);
+  const shown = show(size, unitChoices[units].areaDecimals);
+  return isNothing(shown) && size > 0 ? plain(size, 3) : shown;
+};
 
 export const areaUnit = (units: Units): string => unitChoices[units].areaWords;
 

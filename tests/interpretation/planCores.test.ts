@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { planCores, planDepth } from "../../src/interpretation/planCores.ts";
+import { answer, noAnswer } from "../../src/interpretation/outcome.ts";
 import { samplingAdvice } from "../../src/interpretation/samplingAdvice.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { pack } from "../support/packs.ts";
@@ -60,30 +61,38 @@ describe("cores in a bag", () => {
 });
 
 describe("depth", () => {
+  const nobody = noAnswer("how deep sod is sampled differs between places", ["depth"]);
   const eight = { from: 0, to: 8, unit: "in" as const };
   const minnesota = samplingAdvice([pack("us-minnesota-sampling")], { purpose: "routine", tillage: "tilled" }).depth;
   const illinois = samplingAdvice([pack("us-illinois-sampling")], { purpose: "routine" }).depth;
   const iowa = samplingAdvice([pack("us-iowa-nitrate")], { purpose: "nitrate" }).depth;
 
   it("is as last time, also where the guideline prints a range that holds it", () => {
-    expect(answered(planDepth("routine", silent.depth, last(eight))).value).toEqual(eight);
-    const { value, cautions } = answered(planDepth("routine", minnesota, last(eight)));
+    expect(answered(planDepth("routine", silent.depth, last(eight), nobody)).value).toEqual(eight);
+    const { value, cautions } = answered(planDepth("routine", minnesota, last(eight), nobody));
     expect([value, cautions]).toEqual([eight, []]);
   });
 
   it("stays as last time where the guideline asks for another, and says so", () => {
-    const { value, cautions } = answered(planDepth("routine", illinois, last(eight)));
+    const { value, cautions } = answered(planDepth("routine", illinois, last(eight), nobody));
     expect(value).toEqual(eight);
     expect(cautions).toEqual(["Illinois sampling asks for 0 to 7 in. A change of depth starts a new history."]);
   });
 
   it("is the guideline's where nothing was sampled before, and always for nitrate", () => {
-    expect(answered(planDepth("routine", illinois, undefined)).value.to).toBe(7);
-    const { value, cautions } = answered(planDepth("nitrate", iowa, last(eight)));
+    expect(answered(planDepth("routine", illinois, undefined, nobody)).value.to).toBe(7);
+    const { value, cautions } = answered(planDepth("nitrate", iowa, last(eight), nobody));
     expect(value.to).toBe(12);
     expect(cautions).toEqual(["Last time it was 0 to 8 in deep: the two results cannot be compared, but only this depth fits the nitrate rule."]);
-    expect(answered(planDepth("nitrate", iowa, last({ from: 0, to: 30.48, unit: "cm" }))).cautions).toEqual([]);
+    expect(answered(planDepth("nitrate", iowa, last({ from: 0, to: 30.48, unit: "cm" }), nobody)).cautions).toEqual([]);
   });
 
-  it("is not known where nobody says one", () => expectRefusal(planDepth("routine", silent.depth, undefined), /^Tri-State 2020 says nothing of the depth .* and no sampling of this kind is recorded/, "a guideline on the depth", "depth"));
+  it("is not known where nobody says one", () => expectRefusal(planDepth("routine", silent.depth, undefined, nobody), /^Tri-State 2020 says nothing of the depth .*, no sampling of this kind is recorded, and how deep sod is sampled differs between places$/, "a guideline on the depth", "depth"));
+
+  it("is the usual one where the guidelines are silent and nothing was sampled, and never goes before last time", () => {
+    const usual = answer({ from: 0, to: 6, unit: "in" as const }, []);
+    expect(answered(planDepth("routine", silent.depth, undefined, usual)).value.to).toBe(6);
+    expect(answered(planDepth("routine", silent.depth, last(eight), usual)).value).toEqual(eight);
+    expect(answered(planDepth("routine", illinois, undefined, usual)).value.to).toBe(7);
+  });
 });

@@ -145,7 +145,7 @@ describe("npm run new", { timeout: 120_000 }, () => {
       '--lab: "north-lb" is not known here; did you mean north-lab?',
       '--depth: must be written like 0-8 in or 0-15 cm, not "0-8"',
       '--bags: must be a number from 1 to 9, not "0"',
-      "missing: --field (which field: north); --date (the day of sampling, YYYY-MM-DD)",
+      "missing: --date (the day of sampling, YYYY-MM-DD)",
     ]);
     // With the field known, what its last sampling does not answer is told beside the rest: a first nitrate test has no depth here.
     expect(told("sampling", "--field", "north", "--purpose", "nitrate", "--package", "bsic")).toEqual(['--package: "bsic" is not known here; did you mean basic?', "missing: --date (the day of sampling, YYYY-MM-DD); --depth (depth, such as 0-8 in or 0-15 cm)"]);

@@ -65,8 +65,8 @@ describe("npm run plan", { timeout: 60_000 }, () => {
 
   it.each([
     [["netlof"], 'there is no field "netlof"; did you mean netloft?'],
-    [[], 'give one field, such as north, not ""'],
-    [["netloft", "causeway"], 'give one field, such as north, not "netloft causeway"'],
+    [[], "give one field, by the name of its folder, such as north"],
+    [["netloft", "causeway"], 'give one field, by the name of its folder, such as north, not "netloft causeway"'],
     [["netloft", "--purpose", "nitrat"], '--purpose: there is no purpose "nitrat"; did you mean nitrate?'],
     [["netloft", "--date", "2025-02-30"], '--date must be a calendar day written YYYY-MM-DD, not "2025-02-30"'],
     [["netloft", "--zones", "upper, lowr"], '--zones: Netloft has no zone "lowr"; did you mean lower?'],

@@ -3,6 +3,10 @@ import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { calendarView, nextSamplings } from "../../src/views/calendar.ts";
+import { duePlans } from "../../src/views/duePlans.ts";
+import { duePlanView } from "../../src/views/plan.ts";
+import { planLabelsCsv } from "../../src/views/planFiles.ts";
+import { nextOrder } from "../../src/views/testingFees.ts";
 import { farmTesting, fieldTesting, testingRow } from "../../src/views/testingCosts.ts";
 import { farmWorth, worthView } from "../../src/views/worthView.ts";
 import { farmFolder } from "../support/farmFolder.ts";
@@ -35,6 +39,28 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
     expect(season("June 2026").entries.map((e) => [e.field.id, e.what, e.bags])).toEqual([["netloft", "Nitrate sampling", 2]]);
     // Iowa: corn 6 to 12 in tall.
     expect(season("June 2026").entries[0]!.why[1]).toBe("Not before it stands 6 in, nor after 12 in, measured to the center of the whorl (Iowa late-spring nitrate test).");
+  });
+
+  it("asks of each plan that is due the fee that the plan's own page shows, of the laboratory and package on its lists", () => {
+    const due = demo.fields.flatMap((f) => duePlans(demo, f));
+    expect(due.map((d) => [d.field.id, d.purpose])).toEqual([["netloft", "routine"], ["netloft", "nitrate"]]);
+    for (const plan of due) {
+      const entry = view.seasons.flatMap((s) => s.entries).find((e) => e.field === plan.field && e.purpose === plan.purpose)!;
+      const facts = duePlanView(demo, plan).facts;
+      expect(facts.find((f) => f.term === "Fee")!.value.split(",")[0]).toBe(entry.cost);
+    }
+    // No nitrate sampling of Netloft is on record: the cheapest package with nitrate, at the laboratory it goes to.
+    const order = nextOrder(demo, field("netloft"), "nitrate")!;
+    expect([order.lab.name, order.lab.packages[order.packageId]!.fee]).toEqual(["Fulmar Soil Laboratory", 8]);
+    expect(planLabelsCsv(demo, field("netloft"), duePlanView(demo, due[1]!).plan).split("\r\n")[1]).toMatch(/,Fulmar Soil Laboratory,[^,]+,Nitrate-N$/);
+  });
+
+  it("guesses no package of several for a first full sampling", () => {
+    const folder = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons");
+    const order = (f: typeof folder) => nextOrder(f.read().farm!, f.read().farm!.fields[0]!, "routine");
+    expect(order(folder)?.packageId).toBe("basic");
+    folder.change("labs/north-lab.yaml", "packages:", "packages:\n  second: { name: second, measures: { P: { method: mehlich3, unit: ppm } } }");
+    expect(order(folder)).toBeUndefined();
   });
 
   it("tells what one sampling more would show", () => {

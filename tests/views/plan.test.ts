@@ -40,12 +40,19 @@ describe("the plan of a field", () => {
     expect(view.why).toBe("Last sampled 12 October 2021; the next sampling was due October 2025.");
     // Tri-State 2020: 25 acres at most for one composite (web summary 3486).
     expect(view.zones.map((z) => [z.area, z.bags, z.each, z.cores, z.spec])).toEqual([
-      ["4.3 acres", "1", "4.3 acres", "15", "Tri-State 2020 asks for 1; largest area of one composite: 25 acres"],
-      ["4.1 acres", "1", "4.1 acres", "15", "Tri-State 2020 asks for 1; largest area of one composite: 25 acres"],
+      ["4.3 acres", "1", "4.3 acres", "15", "Tri-State 2020: largest area of one composite, 25 acres"],
+      ["4.1 acres", "1", "4.1 acres", "15", "Tri-State 2020: largest area of one composite, 25 acres"],
     ]);
     expect(view.plan.bags.map((b) => [b.label, b.points.length])).toEqual([["NE-A-2510-1", 15], ["NE-B-2510-1", 15]]);
     expect(view.cautions.map((c) => c.text)).toEqual(["Have buried lines located before a probe goes into the ground."]);
-    expect(view.zones[0]!.notes).toEqual(["Upper: cores stay 50 ft from every edge. North Dakota sampling asks for 100 ft, which would leave less than half of the zone."]);
+    // What goes for both zones is said once.
+    expect(view.notes).toEqual(["Upper and Lower: cores stay 50 ft from every edge. North Dakota sampling asks for 100 ft, which would leave less than half of the zone."]);
+    expect(planText(view)).toContain("A Upper, 4.3 acres: one bag of 15 cores, 50 ft from the edges. Tri-State 2020: largest area of one composite, 25 acres.");
+    // The spreads behind "what more cores buy" are cited like all else.
+    expect(view.precision!.steps).toHaveLength(view.precision!.heads.length);
+    expect(view.precision!.steps.every((s) => s.source !== undefined && s.evidence !== undefined)).toBe(true);
+    const cited = view.cited.map((r) => r.id);
+    for (const { source } of view.precision!.spreads) expect(cited).toContain((source as { reference: string }).reference);
   });
 
   it("keeps season, depth, laboratory, tests and cores, and says where one would change", () => {
@@ -142,7 +149,7 @@ describe("what cores stay away from", () => {
 
   it("is kept in part where the whole distance would leave less than half of the zone, and it is said", () => {
     const { farm, north } = avoiding(`  - { what: the railway, distance: { value: 120, unit: m }, ${road} }`);
-    expect(planView(farm, north, routine).zones.map((z) => z.notes.filter((n) => n.includes("percent")))).toEqual([["West end: cores keep 75 percent of the distances from the railway; the whole of them would leave less than half of the zone."], []]);
+    expect([planView(farm, north, routine).notes.filter((n) => n.includes("percent"))]).toEqual([["West end: cores keep 75 percent of the distances from the railway; the whole of them would leave less than half of the zone."]]);
   });
 
   it("without a distance anywhere is named, and not silently kept", () => {
@@ -171,7 +178,7 @@ describe("bad ground and gaps in the records", () => {
     expect(view.unplaced).toEqual(["No positions in West end, because zone West end has no boundary in zones.geojson.", "No positions in East end, because zone East end has no boundary in zones.geojson."]);
     expect([view.map, view.positions]).toEqual([undefined, []]);
     expect(view.zones[0]).toMatchObject({ area: "not mapped", cores: "20", setback: "no positions" });
-    expect(view.zones[0]!.spec).toMatch(/^One bag, because /);
+    expect(view.zones[0]!.spec).toMatch(/^One, because /);
     expect(planGpx(farm, north, view.plan)).not.toContain("<wpt");
     expect(planText(view)).toContain("No positions in West end");
   });
@@ -192,8 +199,10 @@ describe("bad ground and gaps in the records", () => {
     const nothing = planView(farm, north, { ...nitrate, date: "2026-06-01" });
     expect(nothing.kept).toEqual([]);
     expect(nothing.zones[0]!.cores).toBe("No number, because none of the chosen guidelines says how many cores to take for nitrate sampling, and no sampling of this kind is recorded that took a number of cores");
-    expect(nothing.unplaced).toHaveLength(2);
-    expect(nothing.depth.text).toMatch(/^No depth, because none of the chosen guidelines says how deep to sample/);
+    expect(nothing.unplaced).toEqual([`No positions in West end and East end, because ${nothing.zones[0]!.cores.replace(/^No number, because /, "")}.`]);
+    // Common practice: the top foot for the June test.
+    expect([nothing.depth.text, nothing.depth.steps[0]!.what]).toEqual(["0 to 12 in", "Common practice for the test in June; one before planting goes deeper"]);
+    expect(planText(nothing)).toContain("A West end, 8.8 acres: one bag. One, because none of the chosen guidelines says");
   });
 
   it("a label that is taken is passed over", () => {

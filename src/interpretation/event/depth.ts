@@ -2,14 +2,13 @@ import { depthTolerance } from "../comparable.ts";
 import type { Depth } from "../measurement.ts";
 import { depthIn, depthLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
+import type { SamplingDepth } from "../rules/samplingParts.ts";
 import type { LengthUnit } from "../units.ts";
 import { convert } from "../units.ts";
+import { commonDepths } from "../usualDepth.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { provenanceOf } from "./finding.ts";
 import { eventMonth } from "./eventMonth.ts";
-
-/** Common practice in inches: the plow layer, and the top foot for the June nitrate test. */
-const usual = { routine: { to: 6, toMost: 9 }, phCheck: { to: 6, toMost: 9 }, nitrate: { to: 12, toMost: 12 } } as const;
 
 const slack = depthTolerance + 1e-3;
 
@@ -19,7 +18,7 @@ export const depthFinding = (event: SamplingEvent, { zones, sod }: SampledPlace)
   const outcome = zones.find((z) => event.bags.some((b) => b.zone === z.id))?.advice.depth.outcome;
   const taken = `Taken from ${depthLabel(event.depth)}`;
   if (outcome?.kind !== "answer" && sod && event.purpose !== "nitrate") return { ...base, severity: "not judged", words: `${taken}. How deep sod is sampled differs between places, and no chosen guideline says.` };
-  const told = outcome?.kind === "answer" ? outcome.value : { from: 0, ...usual[event.purpose], unit: "in" as const };
+  const told: SamplingDepth = outcome?.kind === "answer" ? outcome.value : commonDepths[event.purpose];
   const from = outcome?.kind === "answer" ? provenanceOf(outcome) : { source: "common-practice" as const };
   const inches = (value: number): number => convert(value, told.unit, "in");
   const [top, least, most] = [inches(told.from), inches(told.to), inches(told.toMost ?? told.to)];
