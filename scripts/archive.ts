@@ -12,7 +12,8 @@ import { recommendationText } from "../src/records/recommendationText.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { sealRecommendation } from "../src/records/sealRecommendation.ts";
 import { freeze } from "../src/views/freeze.ts";
-import { farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run archive -- <field>/<sampling> [--for "..."] [--date YYYY-MM-DD] [options]
 
@@ -62,12 +63,7 @@ const find = (farm: Farm, wanted: Pick<Arguments, "field" | "sampling">): { fiel
 };
 
 /** Freeze, seal, read back and write one piece of advice. */
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const content = farmFolderOf(given.content);
   const { farm, problems } = readFarm({ content, library: join(installation, "content"), today: given.today });
@@ -85,9 +81,9 @@ await run(() => {
   const path = join(content, ...name.split("/"));
   if (!createFile(path, written)) throw new UsageError(`${name} is there already and is never overwritten; advice of another day takes --date`);
   console.log(`${name}: advice of ${issued} for ${record.for}, from the sampling of ${sampling.date}. Seal ${record.sha256}.`);
-  console.log(`Written to ${relative(process.env["INIT_CWD"] ?? process.cwd(), path) || path}. Keep it under version control and do not edit it.`);
+  console.log(`Written to ${relative(standing(), path) || path}. Keep it under version control and do not edit it.`);
   return 0;
-});
+};
 
 /** Nothing is written that could not be read again. */
 function provenReadable(written: string, name: string, issued: string, field: string, farm: Farm): void {
@@ -95,3 +91,5 @@ function provenReadable(written: string, name: string, issued: string, field: st
   readRecommendation(written, name, issued, field, farm.allGuidelines, problems);
   if (problems.all.length > 0) throw new Error(`the archive cannot be read back:\n${formatProblems(problems.all)}`);
 }
+
+export const command: Command = { about, run };

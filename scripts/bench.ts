@@ -5,7 +5,8 @@ import { dirname, join } from "node:path";
 import { generateFarm } from "../tests/support/generateFarm.ts";
 import { histories } from "./benchHistories.ts";
 import { filesBelow } from "./checkLinks.ts";
-import { installation, readOptions, run } from "./options.ts";
+import type { Command } from "./command.ts";
+import { installation, optionsHelp, readOptions } from "./options.ts";
 
 /**
  * Times are of this run on this machine and mean nothing alone; the ratios do. Each side runs three times in turn,
@@ -58,8 +59,10 @@ const inTurn = (first: () => Timed, second: () => Timed): [Timed, Timed] => {
 
 const line = (what: string, t: Timed): string => `  ${what.padEnd(46)}${t.seconds.toFixed(2).padStart(7)} s ${t.work.toFixed(2).padStart(7)} s of work ${t.megabytes.toFixed(0).padStart(6)} MB`;
 
-await run(() => {
-  readOptions("bench", "Interprets one sample over and over, then builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
+const about = optionsHelp("bench", "Interprets one sample over and over, then builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
+
+const run = (argv: readonly string[]): number => {
+  readOptions(argv, []);
   console.log("Interpreting one full Tri-State sample over and over, on one core");
   console.log(`  ${Math.round(interpretations() / 100) * 100} samples a second, with every worked step (aim: 50000)\n`);
   console.log("Judging the histories of 1,000 zones with 15 samplings each, on one core");
@@ -95,7 +98,7 @@ await run(() => {
     console.log(line("reading, checking, joining", reading));
     console.log(`  ratio ${(reading.seconds / yamlOnly.seconds).toFixed(2)} (aim: at most 1.30)\n`);
 
-    const build = (): Timed => timed(`process.argv = ["node", "build", "--content", ${JSON.stringify(content)}, "--out", ${JSON.stringify(site)}]; await import(${JSON.stringify(join(installation, "scripts/build.ts"))});`);
+    const build = (): Timed => timed(`const { command } = await import(${JSON.stringify(join(installation, "scripts/build.ts"))}); if ((await command.run(["--content", ${JSON.stringify(content)}, "--out", ${JSON.stringify(site)}])) !== 0) throw new Error("the made-up farm does not build");`);
     build();
     prepareBare(bare, site);
     const [render, whole] = inTurn(
@@ -113,7 +116,7 @@ await run(() => {
     rmSync(home, { recursive: true, force: true });
     rmSync(bare, { recursive: true, force: true });
   }
-});
+};
 
 /** An Astro project that does nothing but write out the finished pages of the site, read from files. */
 function prepareBare(root: string, site: string): void {
@@ -133,3 +136,5 @@ const html = readFileSync(${JSON.stringify(`${site}/`)} + (Astro.params.page ?? 
 <Fragment set:html={html} />`,
   );
 }
+
+export const command: Command = { about, run };

@@ -7,21 +7,21 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import type { ChecksView } from "../src/views/checksView.ts";
 import { allPaths } from "../src/views/routes.ts";
-import { farmFor } from "./farmFor.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
-import { counted, installation, readOptions, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { farmFor } from "./farmFor.ts";
+import { counted, installation, optionsHelp, readOptions, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { helpersFor, sharedRendering } from "./sharedRendering.ts";
 import { putInPlace } from "./wholeFolder.ts";
 
+const wanted = ["content", "out", "today", "audience"] as const;
+const about = optionsHelp("build", "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.", wanted);
+
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
-await run(async () => {
+const run = async (argv: readonly string[]): Promise<number> => {
   const began = performance.now();
-  const { content, out, today, audience } = readOptions(
-    "build",
-    "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.",
-    ["content", "out", "today", "audience"],
-  );
+  const { content, out, today, audience } = readOptions(argv, wanted);
   refuseUnsafe(content, out);
   const checks = workOutChecks();
   const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
@@ -67,7 +67,7 @@ await run(async () => {
   const seconds = (performance.now() - began) / 1000;
   console.log(summary({ farm: farm.name, fields: farm.fields.length, samplings, warnings: problems.length, files: filesBelow(out).length, seconds, folder: out, first: join(out, "index.html") }));
   return 0;
-});
+};
 
 /** The published check values are the installation's, whatever the farm: they are worked out beside it, on another core. */
 function workOutChecks(): { view: Promise<ChecksView>; stop: () => Promise<number> } {
@@ -111,3 +111,5 @@ function moveTo(work: string): (fresh: string) => void {
     }
   };
 }
+
+export const command: Command = { about, run };

@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -15,10 +14,12 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { excerptWords } from "../src/views/leftOut.ts";
+import { buildApart } from "./buildApart.ts";
 import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
+import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run bundle -- [options]
@@ -35,7 +36,6 @@ without this program: a BagIt bag (RFC 8493). The same records give the same byt
 
 const software = "field-history";
 const sha512: Sha512 = (bytes) => createHash("sha512").update(bytes).digest("hex");
-const from = process.env["INIT_CWD"] ?? process.cwd();
 const library = join(installation, "content");
 
 interface Arguments {
@@ -60,12 +60,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
 };
 
 /** Build, collect, prove that the records stood still meanwhile, and write the bag. */
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const { content } = given;
   const { farm: whole, problems } = readFarm({ content, library, today: given.today });
@@ -75,7 +70,7 @@ await run(() => {
   }
   const farm = farmFor(whole, given.audience, given.today);
   const name = [safeName(farm.name), ...(given.audience === undefined ? [] : ["for", given.audience]), farm.today].join("-");
-  const out = resolve(from, given.out ?? `${name}.zip`);
+  const out = resolve(standing(), given.out ?? `${name}.zip`);
   refuseUnsafe(out, content, farm, given.force);
   const records = bundleRecords(whole, content, library);
   const site = builtSite(content, farm.today, given.audience);
@@ -86,18 +81,17 @@ await run(() => {
   if (files.length > 65_535) throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
   const zip = zipped(Object.fromEntries(files.map(({ path, bytes }) => [`${name}/${path}`, bytes])));
   writeWhole(out, zip);
-  console.log(`${farm.name}: ${counted(files.length, "file")} in ${relative(from, out) || out}, ${Math.ceil(zip.length / 1024)} kB.`);
+  console.log(`${farm.name}: ${counted(files.length, "file")} in ${relative(standing(), out) || out}, ${Math.ceil(zip.length / 1024)} kB.`);
   console.log(`To check it anywhere: unzip it, and in ${name} run sha512sum -c manifest-sha512.txt`);
   return 0;
-});
+};
 
 /** The site's files below `site/`; `undefined` when it could not be built, which the build itself has explained. */
 function builtSite(content: string, today: string, audience: string | undefined): BagFile[] | undefined {
   const work = mkdtempSync(join(tmpdir(), "field-history-bundle-"));
   try {
     const site = join(work, "site");
-    const { status } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", today, ...(audience === undefined ? [] : ["--audience", audience])], { stdio: ["ignore", "ignore", "inherit"] });
-    if (status !== 0) return undefined;
+    if (!buildApart({ content, out: site, today, audience })) return undefined;
     return filesBelow(site).map((path) => ({ path: `site/${path}`, bytes: readFileSync(join(site, path)) }));
   } finally {
     rmSync(work, { recursive: true, force: true });
@@ -136,3 +130,5 @@ function isBundleOf(farm: Farm, zip: Uint8Array): boolean {
 function sameFiles(a: readonly BagFile[], b: readonly BagFile[]): boolean {
   return a.length === b.length && a.every((file, i) => file.path === b[i]!.path && Buffer.compare(file.bytes, b[i]!.bytes) === 0);
 }
+
+export const command: Command = { about, run };

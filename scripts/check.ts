@@ -1,15 +1,19 @@
 import { join } from "node:path";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
-import { counted, installation, readOptions, run } from "./options.ts";
+import type { Command } from "./command.ts";
+import { counted, installation, optionsHelp, readOptions } from "./options.ts";
+
+const wanted = ["content", "today"] as const;
+const about = optionsHelp(
+  "check",
+  "Checks every record of a farm and prints each problem as file:line:col: field: message. Writes nothing.\nExit code 0: no errors (warnings may be printed); 1: at least one error.",
+  wanted,
+);
 
 /** Read and check every record; write nothing. */
-await run(() => {
-  const { content, today } = readOptions(
-    "check",
-    "Checks every record of a farm and prints each problem as file:line:col: field: message. Writes nothing.\nExit code 0: no errors (warnings may be printed); 1: at least one error.",
-    ["content", "today"],
-  );
+const run = (argv: readonly string[]): number => {
+  const { content, today } = readOptions(argv, wanted);
   const { farm, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) {
@@ -20,4 +24,6 @@ await run(() => {
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
   console.log(`${farm.name}: ${counted(farm.fields.length, "field")}, ${counted(samplings, "sampling")}, ${counted(farm.files, "file")} read, ${counted(problems.length, "warning")}, no errors.`);
   return 0;
-});
+};
+
+export const command: Command = { about, run };

@@ -1,8 +1,12 @@
-import { readOptions, installation, run } from "./options.ts";
+import type { Command } from "./command.ts";
+import { installation, optionsHelp, readOptions } from "./options.ts";
+
+const wanted = ["content"] as const;
+const about = optionsHelp("dev", "Serves the site on this machine and reloads it when a record changes. Stop with Ctrl-C.", wanted);
 
 /** Serve the site while records are edited; the page reloads when a record changes. */
-await run(async () => {
-  const { content } = readOptions("dev", "Serves the site on this machine and reloads it when a record changes. Stop with Ctrl-C.", ["content"]);
+const run = async (argv: readonly string[]): Promise<number> => {
+  const { content } = readOptions(argv, wanted);
   process.chdir(installation);
   process.env["FIELD_CONTENT"] = content;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
@@ -11,4 +15,6 @@ await run(async () => {
   await new Promise<void>((stop) => process.once("SIGINT", stop));
   await server.stop();
   return 0;
-});
+};
+
+export const command: Command = { about, run };

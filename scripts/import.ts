@@ -9,7 +9,8 @@ import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { importSummary, importTable } from "../src/views/importView.ts";
-import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run import -- results.csv --lab <id> [--write] [options]
 
@@ -51,7 +52,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
 const mostMegabytes = 5;
 
 const bytesOf = (file: string): Uint8Array => {
-  const full = resolve(process.env["INIT_CWD"] ?? process.cwd(), file);
+  const full = resolve(standing(), file);
   if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
   const megabytes = statSync(full).size / 1_000_000;
   if (megabytes > mostMegabytes) throw new UsageError(`${file} has ${megabytes.toFixed(1)} MB; a result file may have at most ${mostMegabytes} MB`);
@@ -77,12 +78,7 @@ const samplingOf = (farm: Farm, lab: Lab, wanted: string): { field: Field; sampl
 };
 
 /** Show, and with --write write, what a result file adds to the records. */
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const content = farmFolderOf(given.content);
   const bytes = bytesOf(given.file);
@@ -105,9 +101,11 @@ await run(() => {
     console.log(`Written to ${counted(made.changes.length, "file")}: ${made.changes.map((c) => c.file).join(", ")}.`);
   }
   return 0;
-});
+};
 
 function refused(why: string, end = "Nothing was written."): number {
   console.error(`${why}\n\n${end}`);
   return 1;
 }
+
+export const command: Command = { about, run };

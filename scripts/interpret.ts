@@ -6,7 +6,8 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readSample, readShelf } from "../src/records/readSample.ts";
 import { guidelineList } from "../src/views/guidelineList.ts";
 import { interpretJson, interpretText } from "../src/views/interpretView.ts";
-import { installation, refusal, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { installation, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run -s interpret -- sample.yaml [--json] [--content DIR]
 npm run -s interpret -- --guidelines [--content DIR]
@@ -40,14 +41,9 @@ const readArguments = (argv: readonly string[]): Arguments => {
 };
 
 /** Interpret one sample by the functions that a farm's site is worked out by. */
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const { file, json, content } = readArguments(argv);
-  const from = process.env["INIT_CWD"] ?? process.cwd();
+  const from = standing();
   const farm = content === undefined ? undefined : resolve(from, content);
   if (farm !== undefined && !(existsSync(farm) && statSync(farm).isDirectory())) throw new UsageError(`--content ${content!} is not a folder`);
   if (file === undefined) {
@@ -62,4 +58,6 @@ await run(() => {
   const advice = advise(sample);
   process.stdout.write(json ? `${JSON.stringify(interpretJson(sample, advice, written), null, 2)}\n` : interpretText(sample, advice, references, written));
   return 0;
-});
+};
+
+export const command: Command = { about, run };

@@ -24,10 +24,11 @@ import { readFarm } from "../src/records/readFarm.ts";
 import { readShelf } from "../src/records/readSample.ts";
 import type { SamplingPlan } from "../src/views/planComposites.ts";
 import { planSampling } from "../src/views/planComposites.ts";
+import type { Command } from "./command.ts";
 import { Interview } from "./interview.ts";
 import type { Kind, NewArguments } from "./newArguments.ts";
 import { newArguments } from "./newArguments.ts";
-import { installation, run, UsageError } from "./options.ts";
+import { installation, standing, UsageError } from "./options.ts";
 
 const about = `npm run new -- farm|field|sampling|season [options]
 
@@ -97,7 +98,7 @@ const filesAsked = async (kind: Exclude<Kind, "sampling">, content: string, inte
 
 /** The plan that was given, as the folder of `npm run plan` or as its labels.csv. */
 const planGiven = (farm: Farm, path: string): PlannedBags => {
-  const full = resolve(process.env["INIT_CWD"] ?? process.cwd(), path);
+  const full = resolve(standing(), path);
   const file = isFolder(full) ? join(full, "labels.csv") : full;
   if (!existsSync(file) || !statSync(file).isFile()) throw new UsageError(`--plan: there is no list of labels at ${path}`);
   if (statSync(file).size > mostPlanBytes) throw new UsageError(`--plan: ${path} is too large for a list of labels`);
@@ -168,12 +169,7 @@ const withSchema = (file: NewFile, content: string): string => {
 };
 
 /** Ask, write, check. */
-await run(async () => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = async (argv: readonly string[]): Promise<number> => {
   const wanted = newArguments(argv);
   const { kind, content } = wanted;
   if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !/^readme/i.test(name)))
@@ -185,4 +181,6 @@ await run(async () => {
   if (problems.length > 0) console.error(formatProblems(problems));
   if (kind === "farm") console.log("Read the comments in each file, draw the zones with `npm run zones`, and run `npm run check`.");
   return 0;
-});
+};
+
+export const command: Command = { about, run };

@@ -30,28 +30,32 @@ export interface Options {
   readonly audience: string | undefined;
 }
 
-/**
- * Read a command's options. Paths are taken from the folder the person stood in, also under `npm run`, which moves to
- * the project's root. Prints the help and ends the process when asked to.
- */
-export const readOptions = (command: string, about: string, wanted: readonly Shared[], argv = process.argv.slice(2)): Options => {
-  const known = Object.fromEntries(([...wanted, "help"] as const).map((name) => [name, shared[name]])) as Record<string, Option>;
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(helpText(command, about, known));
-    process.exit(0);
-  }
-  const config: ParseArgsOptionsConfig = Object.fromEntries(Object.entries(known).map(([name, o]) => [name, { type: o.type }]));
+/** What a command with these options prints for --help. */
+export const optionsHelp = (command: string, about: string, wanted: readonly Shared[]): string => {
+  const lines = [...wanted, "help" as const].map((name): string => {
+    const option: Option = shared[name];
+    return `  ${`--${name}${option.value ? ` ${option.value}` : ""}`.padEnd(22)}${option.about}`;
+  });
+  return `npm run ${command} -- [options]\n\n${about}\n\n${lines.join("\n")}`;
+};
+
+/** The folder the person stood in, also under `npm run`, which moves to the project's root: relative paths are taken from it. */
+export const standing = (): string => process.env["INIT_CWD"] ?? process.cwd();
+
+/** Read a command's options. */
+export const readOptions = (argv: readonly string[], wanted: readonly Shared[]): Options => {
+  const known = [...wanted, "help" as const];
+  const config: ParseArgsOptionsConfig = Object.fromEntries(known.map((name) => [name, { type: shared[name].type }]));
   let values: Record<string, unknown>;
   try {
-    values = parseArgs({ args: argv, options: config, strict: true, allowPositionals: false }).values;
+    values = parseArgs({ args: [...argv], options: config, strict: true, allowPositionals: false }).values;
   } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: ${Object.keys(known).map((k) => `--${k}`).join(", ")}`);
+    throw new UsageError(`${refusal(cause)}. Options: ${known.map((k) => `--${k}`).join(", ")}`);
   }
-  const from = process.env["INIT_CWD"] ?? process.cwd();
   const path = (name: "content" | "out", variable: string, fallback: string): string => {
     const given = values[name] ?? process.env[variable];
     if (given === "") throw new UsageError(`--${name} needs a folder`);
-    return typeof given === "string" ? resolve(from, given) : resolve(installation, fallback);
+    return typeof given === "string" ? resolve(standing(), given) : resolve(installation, fallback);
   };
   const today = values["today"] as string | undefined;
   if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
@@ -62,7 +66,7 @@ export const readOptions = (command: string, about: string, wanted: readonly Sha
 export const farmFolderOf = (given: string | undefined): string => {
   const path = given ?? process.env["FIELD_CONTENT"];
   if (path === "") throw new UsageError("--content needs a folder");
-  return path === undefined ? join(installation, "content") : resolve(process.env["INIT_CWD"] ?? process.cwd(), path);
+  return path === undefined ? join(installation, "content") : resolve(standing(), path);
 };
 
 /** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */
@@ -75,23 +79,6 @@ const isDay = (text: string): boolean => {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
   const day = new Date(`${text}T00:00:00Z`);
   return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text;
-};
-
-const helpText = (command: string, about: string, known: Readonly<Record<string, Option>>): string => {
-  const lines = Object.entries(known).map(([name, o]) => `  ${`--${name}${o.value ? ` ${o.value}` : ""}`.padEnd(22)}${o.about}`);
-  return `npm run ${command} -- [options]\n\n${about}\n\n${lines.join("\n")}`;
-};
-
-/** Run a command: a mistake of the user's prints its message and exits 1; anything else is our bug and keeps its stack. */
-export const run = async (main: () => Promise<number> | number): Promise<void> => {
-  try {
-    process.exitCode = await main();
-  } catch (cause) {
-    const words = cause instanceof UsageError ? cause.message : diskTrouble(cause);
-    if (words === undefined) throw cause;
-    console.error(words);
-    process.exitCode = 1;
-  }
 };
 
 const troubles: Readonly<Record<string, string>> = {

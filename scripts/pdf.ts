@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
@@ -6,10 +5,12 @@ import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
+import { buildApart } from "./buildApart.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
+import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
 import { writeWhole } from "./wholeFile.ts";
@@ -25,8 +26,6 @@ and summaries; not the guidelines and lists. Needs Chromium: CHROMIUM_PATH, or o
   --audience NAME       for one reader of farm.yaml's audiences, without what he is not shown
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
   --help                print this and stop`;
-
-const from = process.env["INIT_CWD"] ?? process.cwd();
 
 interface Arguments {
   readonly content: string;
@@ -48,16 +47,11 @@ const readArguments = (argv: readonly string[]): Arguments => {
   if (values.paper !== undefined && paper === undefined) throw new UsageError(`--paper must be A4 or Letter, not "${values.paper}"`);
   if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
   if (values.out === "") throw new UsageError("--out needs a folder");
-  return { content: farmFolderOf(values.content), out: resolve(from, values.out ?? "pdf"), paper, today: values.today, audience: values.audience };
+  return { content: farmFolderOf(values.content), out: resolve(standing(), values.out ?? "pdf"), paper, today: values.today, audience: values.audience };
 };
 
 /** Build, open each page without its script, and print it. */
-await run(async () => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = async (argv: readonly string[]): Promise<number> => {
   const { content, out, paper: wanted, today, audience } = readArguments(argv);
   const executablePath = findChromium();
   if (executablePath === undefined) throw new UsageError("Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
@@ -72,8 +66,7 @@ await run(async () => {
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
     const site = join(work, "site");
-    const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site, "--today", farm.today, ...(audience === undefined ? [] : ["--audience", audience])], { stdio: ["ignore", "ignore", "inherit"] });
-    if (built.status !== 0) return 1;
+    if (!buildApart({ content, out: site, today: farm.today, audience })) return 1;
     const pages = printedPages(filesBelow(site));
     for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) writeWhole(join(out, pdfName(path)), bytes);
     console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
@@ -81,7 +74,7 @@ await run(async () => {
   } finally {
     rmSync(work, { recursive: true, force: true });
   }
-});
+};
 
 /** PDF files of an earlier printing are replaced one by one; anything else in the folder means that it is another folder. */
 function refuseUnsafe(out: string): void {
@@ -89,3 +82,5 @@ function refuseUnsafe(out: string): void {
   if (!statSync(out).isDirectory()) throw new UsageError(`--out ${out} is not a folder`);
   if (readdirSync(out).some((name) => !name.endsWith(".pdf"))) throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
 }
+
+export const command: Command = { about, run };

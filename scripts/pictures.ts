@@ -1,10 +1,11 @@
-import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { buildApart } from "./buildApart.ts";
 import { chromiumFlags, findChromium } from "./chromium.ts";
-import { installation, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { installation, UsageError } from "./options.ts";
 import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run pictures
@@ -20,25 +21,19 @@ const pages = {
   plan: ["fields/netloft/plan.html", "#map"],
 } as const;
 
-await run(async () => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = async (argv: readonly string[]): Promise<number> => {
   if (argv.length > 0) throw new UsageError(`pictures takes no options but --help, and not "${argv[0]!}"`);
   const executablePath = findChromium();
   if (executablePath === undefined) throw new UsageError("Taking pictures needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
   const site = mkdtempSync(join(tmpdir(), "field-history-pictures-"));
   try {
-    const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", join(installation, "content"), "--out", site], { stdio: ["ignore", "ignore", "inherit"] });
-    if (built.status !== 0) return 1;
+    if (!buildApart({ content: join(installation, "content"), out: site })) return 1;
     await take(executablePath, site, join(installation, ".github", "pictures"));
     return 0;
   } finally {
     rmSync(site, { recursive: true, force: true });
   }
-});
+};
 
 /** JPEG, half the weight of PNG here: the README should open at once. */
 async function take(executablePath: string, site: string, out: string): Promise<void> {
@@ -59,3 +54,5 @@ async function take(executablePath: string, site: string, out: string): Promise<
     await browser.close();
   }
 }
+
+export const command: Command = { about, run };

@@ -17,7 +17,8 @@ import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/planFiles.ts";
 import { duePlans } from "../src/views/duePlans.ts";
 import { planText } from "../src/views/planText.ts";
 import { planView } from "../src/views/plan.ts";
-import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 import { putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]
@@ -119,19 +120,14 @@ const requestFor = (farm: Farm, field: Field, { request, zones }: Arguments): Pl
 /** plan-netloft-2025-10-28, plan-netloft-nitrate-2026-06. */
 const folderName = ({ id }: Field, { purpose, date, season }: PlanRequest): string => `plan-${id}${purpose === "routine" ? "" : purpose === "nitrate" ? "-nitrate" : "-ph"}-${season === undefined ? date : date.slice(0, 7)}`;
 
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const { farm, problems } = readFarm({ content: farmFolderOf(given.content), library: join(installation, "content") });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) return 1;
   const field = find(farm, given.field);
   const request = requestFor(farm, field, given);
-  const here = process.env["INIT_CWD"] ?? process.cwd();
+  const here = standing();
   const out = resolve(here, given.out ?? folderName(field, request));
   refuseUnsafe(out);
   const view = planView(farm, field, request);
@@ -140,4 +136,6 @@ await run(() => {
   const cores = view.plan.bags.reduce((sum, b) => sum + b.points.length, 0);
   console.log(`${counted(view.plan.bags.length, "bag")}, ${counted(cores, "position")}. Written to ${relative(here, out) || out}.`);
   return 0;
-});
+};
+
+export const command: Command = { about, run };

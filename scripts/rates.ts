@@ -6,8 +6,9 @@ import { readFarm } from "../src/records/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { leavesOut } from "../src/views/leftOut.ts";
 import { filesOf, noRateMap, rateFiles } from "../src/views/seasonMapFiles.ts";
+import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, run, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run rates -- [options]
 
@@ -33,15 +34,10 @@ const readArguments = (argv: readonly string[]): { out: string; today: string | 
   const { out = "rate-maps", today, content, audience } = values;
   if (out === "") throw new UsageError("--out needs a folder");
   if (today !== undefined && !day.safeParse(today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
-  return { out: resolve(process.env["INIT_CWD"] ?? process.cwd(), out), today, content, audience };
+  return { out: resolve(standing(), out), today, content, audience };
 };
 
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const { out, today, content, audience } = readArguments(argv);
   const { farm: whole, problems } = readFarm({ content: farmFolderOf(content), library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
@@ -55,4 +51,6 @@ await run(() => {
   }
   console.log(maps.length === 0 ? noRateMap(farm) : `${counted(maps.length, "rate map")} in ${out}, as CSV${leavesOut(farm, "positions") ? " only, because where the fields lie is left out" : ", GeoJSON and zipped shapefile"}.`);
   return 0;
-});
+};
+
+export const command: Command = { about, run };

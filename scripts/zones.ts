@@ -8,7 +8,8 @@ import { replaceFile } from "../src/records/folder.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { zonesFromBoundaries, zonesText } from "../src/records/zonesFromBoundaries.ts";
 import { boundaryPreview } from "../src/views/boundaryPreview.ts";
-import { farmFolderOf, refusal, run, UsageError } from "./options.ts";
+import type { Command } from "./command.ts";
+import { farmFolderOf, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run zones -- FILE --field ID [--write] [options]
 
@@ -39,14 +40,9 @@ const readArguments = (argv: readonly string[]) => {
 };
 
 /** Read boundaries, give them to a field's zones, show them, and write them when told to. */
-await run(() => {
-  const argv = process.argv.slice(2);
-  if (argv.includes("--help") || argv.includes("-h")) {
-    console.log(about);
-    return 0;
-  }
+const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
-  const path = resolve(process.env["INIT_CWD"] ?? process.cwd(), given.file);
+  const path = resolve(standing(), given.file);
   if (!existsSync(path) || !statSync(path).isFile()) throw new UsageError(`there is no file ${given.file}`);
   const name = basename(path);
   const { field, problems } = readBoundaryField(given.content, given.field);
@@ -65,9 +61,11 @@ await run(() => {
     if (!(cause instanceof BoundaryError)) throw cause;
     throw new UsageError(oneLine(`${name}: ${cause.message}`));
   }
-});
+};
 
 /** Names out of a file may hold anything; a message is one line. */
 function oneLine(message: string): string {
   return message.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, " ");
 }
+
+export const command: Command = { about, run };

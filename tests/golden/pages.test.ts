@@ -1,10 +1,10 @@
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
+import { ranApart } from "../support/command.ts";
 
 /**
  * The fixture farm's pages as a reader sees them, one line an element. The expected texts were checked by hand:
@@ -23,9 +23,7 @@ const here = join(installation, "tests", "golden");
 let out: string;
 beforeAll(() => {
   out = mkdtempSync(join(tmpdir(), "field-history-golden-"));
-  const { status, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", join(here, "farm"), "--out", join(out, "site")], {
-    encoding: "utf8",
-  });
+  const { status, stderr } = ranApart("build", ["--content", join(here, "farm"), "--out", join(out, "site")]);
   if (status !== 0) throw new Error(stderr);
 }, 120_000);
 afterAll(() => rmSync(out, { recursive: true, force: true }));

@@ -5,13 +5,13 @@ import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { canonicalJson } from "../../src/records/canonicalJson.ts";
 import { advisedFarm, archivedFarm, frozenPath, issued, issuedText, read } from "../support/archived.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 import { Random } from "../support/random.ts";
 
 /** Run the command on a farm's folder, as a person would. */
-const archive = (folder: FarmFolder, args: readonly string[], env: NodeJS.ProcessEnv = {}) =>
-  spawnSync(process.execPath, [join(installation, "scripts", "archive.ts"), ...args, "--content", folder.path], { encoding: "utf8", cwd: folder.path, env: { ...process.env, INIT_CWD: folder.path, ...env } });
+const archive = (folder: FarmFolder, args: readonly string[]) => ranHere("archive", [...args, "--content", folder.path], { from: folder.path });
 
 const shuffled = <T>(items: readonly T[], seed: number): T[] => {
   const random = new Random(seed);
@@ -25,41 +25,41 @@ const advised = (): FarmFolder => farmFolder(Object.entries(advisedFarm));
 const usual = ["north/2025-10-18", "--date", issued, "--for", "the landlord"];
 
 describe("npm run archive", { timeout: 60_000 }, () => {
-  it("writes the advice, says where, and check proves it", () => {
+  it("writes the advice, says where, and check proves it", async () => {
     const farm = advised();
-    const { status, stdout, stderr } = archive(farm, usual);
+    const { status, stdout, stderr } = await archive(farm, usual);
     expect([status, stderr]).toEqual([0, ""]);
     expect(stdout).toMatch(new RegExp(`^${frozenPath}: advice of 2025-11-10 for the landlord, from the sampling of 2025-10-18\\. Seal sha256:[0-9a-f]{64}\\.\nWritten to ${frozenPath}\\. Keep it under version control and do not edit it\\.\n$`));
     expect(readFileSync(join(farm.path, frozenPath), "utf8")).toBe(issuedText);
     expect(farm.lines()).toEqual([]);
   });
 
-  it("refuses to write it a second time, and leaves the first", () => {
+  it("refuses to write it a second time, and leaves the first", async () => {
     const farm = archivedFarm();
-    const { status, stderr } = archive(farm, ["north/2024-10-14", "--date", issued]);
+    const { status, stderr } = await archive(farm, ["north/2024-10-14", "--date", issued]);
     expect([status, stderr]).toEqual([1, `${frozenPath} is there already and is never overwritten; advice of another day takes --date\n`]);
     expect(readFileSync(join(farm.path, frozenPath), "utf8")).toBe(issuedText);
   });
 
-  it("is of the newest day in the records, for the farm, where nothing else is said", () => {
+  it("is of the newest day in the records, for the farm, where nothing else is said", async () => {
     const farm = advised();
-    const { status, stdout } = archive(farm, ["north/2025-10-18"]);
+    const { status, stdout } = await archive(farm, ["north/2025-10-18"]);
     expect(status).toBe(0);
     // The report of the newest sampling came on 27 October.
     expect(stdout).toContain("fields/north/recommendations/2025-10-27.yaml: advice of 2025-10-27 for Tiny Farm,");
-    expect(archive(farm, ["north/2025-10-18", "--today", "2025-12-24"]).stdout).toContain("recommendations/2025-12-24.yaml");
+    expect((await archive(farm, ["north/2025-10-18", "--today", "2025-12-24"])).stdout).toContain("recommendations/2025-12-24.yaml");
   });
 
-  it("writes nothing where the records have a mistake", () => {
+  it("writes nothing where the records have a mistake", async () => {
     const farm = advised().write("fields/north/field.yaml", advisedFarm["fields/north/field.yaml"]!.replace("corn", "cron"));
-    const { status, stderr } = archive(farm, usual);
+    const { status, stderr } = await archive(farm, usual);
     expect(status).toBe(1);
     expect(stderr).toMatch(/^fields\/north\/field\.yaml:8:\d+: plan\[1\]\.crop: .*did you mean corn\?\n$/);
     expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
   });
 
-  it("explains itself", () => {
-    const { status, stdout } = archive(advised(), ["--help"]);
+  it("explains itself", async () => {
+    const { status, stdout } = await archive(advised(), ["--help"]);
     expect(status).toBe(0);
     expect(stdout).toMatch(/^npm run archive -- <field>\/<sampling> /);
     for (const option of ["--for", "--date", "--today", "--content", "--help"]) expect(stdout).toContain(`\n  ${option} `);
@@ -76,9 +76,9 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     ["a day before the sampling", ["north/2025-10-18", "--date", "2025-10-17"], "the sampling is of 2025-10-18; advice from it cannot be issued on 2025-10-17\n"],
     ["nobody to write for", ["north/2025-10-18", "--for", " "], "--for needs a name\n"],
     ["an option it does not know", ["north/2025-10-18", "--force"], "Unknown option '--force'. Options: --for, --date, --today, --content, --help\n"],
-  ])("is told about %s in one line", (_, args, message) => {
+  ])("is told about %s in one line", async (_, args, message) => {
     const farm = advised();
-    const { status, stderr } = archive(farm, args);
+    const { status, stderr } = await archive(farm, args);
     expect([status, stderr]).toEqual([1, message]);
     expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
   });
@@ -92,7 +92,7 @@ describe("on another machine", { timeout: 60_000 }, () => {
 
   it.each(elsewhere)("with TZ $TZ and LC_ALL $LC_ALL, and files written in another order, the same bytes are written", (env) => {
     const farm = farmFolder(shuffled(Object.entries(advisedFarm), 20251018));
-    expect(archive(farm, usual, env).status).toBe(0);
+    expect(ranApart("archive", [...usual, "--content", farm.path], { from: farm.path, env }).status).toBe(0);
     expect(readFileSync(join(farm.path, frozenPath), "utf8")).toBe(issuedText);
   });
 

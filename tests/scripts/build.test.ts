@@ -1,10 +1,10 @@
-import { spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
+import { type Ran, ranApart, ranHere } from "../support/command.ts";
 
 let home: string;
 let content: string;
@@ -16,8 +16,7 @@ beforeAll(() => {
 }, 120_000);
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
-const build = (args: string[], env: Record<string, string> = {}): { status: number | null; stdout: string; stderr: string } =>
-  spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), ...args], { encoding: "utf8", cwd: home, env: { ...process.env, INIT_CWD: home, ...env } });
+const build = (args: string[], env: Record<string, string> = {}): Ran => ranApart("build", args, { from: home, env });
 
 describe("npm run build", { timeout: 60_000 }, () => {
   it("writes the same bytes twice, whatever the folder and the time zone", () => {
@@ -55,23 +54,15 @@ describe("npm run build", { timeout: 60_000 }, () => {
     ["a folder inside the records", "farm/site"],
     ["a folder of other files", "other"],
     ["a file", "file.txt"],
-  ])("refuses to write to %s", (_, out) => {
+  ])("refuses to write to %s", async (_, out) => {
     mkdirSync(join(home, "other"), { recursive: true });
     writeFileSync(join(home, "other", "letter.txt"), "keep me");
     writeFileSync(join(home, "file.txt"), "keep me");
     const before = filesBelow(home);
-    const { status, stderr } = build(["--content", "farm", "--out", out]);
+    const { status, stderr } = await ranHere("build", ["--content", "farm", "--out", out], { from: home });
     expect(status).toBe(1);
     expect(stderr).toMatch(/^--out .*choose|is not a folder$/m);
     expect(stderr).not.toContain("    at ");
     expect(filesBelow(home)).toEqual(before);
   });
-});
-
-it.each(["build", "bundle", "check", "dev", "interpret", "pdf", "pictures", "schemas", "test", "bench"])("npm run %s -- --help explains itself and does nothing", (command) => {
-  const before = readdirSync(home).sort();
-  const { status, stdout } = spawnSync(process.execPath, [join(installation, "scripts", `${command}.ts`), "--help"], { encoding: "utf8", cwd: home });
-  expect(status).toBe(0);
-  expect(stdout).toMatch(new RegExp(`npm (run (-s )?)?${command}\\b`));
-  expect(readdirSync(home).sort()).toEqual(before);
 });

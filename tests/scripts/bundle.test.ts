@@ -6,10 +6,10 @@ import { HtmlValidate } from "html-validate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
+import { type Ran, ranApart, ranHere } from "../support/command.ts";
 import { tinyFarm } from "../support/tinyFarm.ts";
 
-const command = (script: string, args: string[], env: Record<string, string> = {}) =>
-  spawnSync(process.execPath, [join(installation, "scripts", script), ...args], { encoding: "utf8", cwd: home, env: { ...process.env, INIT_CWD: home, ...env } });
+const bundle = (args: string[]): Promise<Ran> => ranHere("bundle", args, { from: home });
 const tool = (folder: string, program: string, ...args: string[]) => spawnSync(program, args, { cwd: folder, encoding: "utf8" });
 /** By whichever common tool is there: neither knows this program. */
 const unzip = (zip: string, into: string): void => {
@@ -21,14 +21,14 @@ const unzip = (zip: string, into: string): void => {
 let home: string;
 /** The unzipped bundle of the fixture farm. */
 let bag: string;
-beforeAll(() => {
+beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-bundle-test-"));
   cpSync(join(installation, "tests", "golden", "farm"), join(home, "farm"), { recursive: true });
   for (const [file, text] of Object.entries(tinyFarm)) {
     mkdirSync(join(home, "tiny", file, ".."), { recursive: true });
     writeFileSync(join(home, "tiny", file), text);
   }
-  const { status, stderr } = command("bundle.ts", ["--content", "farm", "--out", "farm.zip"]);
+  const { status, stderr } = await bundle(["--content", "farm", "--out", "farm.zip"]);
   if (status !== 0) throw new Error(stderr);
   unzip(join(home, "farm.zip"), join(home, "unzipped"));
   const [only, ...others] = readdirSync(join(home, "unzipped"));
@@ -94,7 +94,7 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
     writeFileSync(join(copy, "fields", "README.md"), "for people");
     writeFileSync(join(home, "letter.zip"), "keep me");
     const today = /Bagging-Date: (\S+)/.exec(read("bag-info.txt"))![1]!;
-    const bundled = () => command("bundle.ts", ["--content", "a copy", "--out", "letter.zip", "--today", today, ...force], { TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" });
+    const bundled = () => ranApart("bundle", ["--content", "a copy", "--out", "letter.zip", "--today", today, ...force], { from: home, env: { TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" } });
     const force: string[] = [];
     const { status, stderr } = bundled();
     expect([status, stderr]).toEqual([1, expect.stringMatching(/is there already and is not a bundle of .*; .*--force$/m)]);
@@ -104,24 +104,24 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
     expect(readFileSync(join(home, "letter.zip")).equals(readFileSync(join(home, "farm.zip")))).toBe(true);
   });
 
-  it("replaces an older bundle of the same farm, and not another farm's", () => {
-    expect(command("bundle.ts", ["--content", "tiny"]).status).toBe(0);
+  it("replaces an older bundle of the same farm, and not another farm's", async () => {
+    expect((await bundle(["--content", "tiny"])).status).toBe(0);
     const ours = join(home, "tiny-farm-2025-10-27.zip");
-    expect(command("bundle.ts", ["--content", "tiny", "--out", ours, "--today", "2026-01-02"]).status).toBe(0);
+    expect((await bundle(["--content", "tiny", "--out", ours, "--today", "2026-01-02"])).status).toBe(0);
     expect(readFileSync(ours).includes("tiny-farm-2026-01-02/")).toBe(true);
     const before = readFileSync(join(home, "farm.zip"));
-    const { status, stderr } = command("bundle.ts", ["--content", "tiny", "--out", "farm.zip"]);
+    const { status, stderr } = await bundle(["--content", "tiny", "--out", "farm.zip"]);
     expect([status, stderr]).toEqual([1, expect.stringMatching(/is there already and is not a bundle of Tiny Farm; .*--force$/m)]);
     expect(readFileSync(join(home, "farm.zip")).equals(before)).toBe(true);
     expect(readdirSync(home).filter((f) => f.includes("unfinished"))).toEqual([]);
   });
 
-  it("leaves the old bundle as it is when a record has an error", () => {
+  it("leaves the old bundle as it is when a record has an error", async () => {
     const before = readFileSync(join(home, "farm.zip"));
     const farm = join(home, "farm", "farm.yaml");
     const text = readFileSync(farm, "utf8");
     writeFileSync(farm, `${text}colour: red\n`);
-    const { status, stderr } = command("bundle.ts", ["--content", "farm", "--out", "farm.zip"]);
+    const { status, stderr } = await bundle(["--content", "farm", "--out", "farm.zip"]);
     writeFileSync(farm, text);
     expect([status, stderr]).toEqual([1, expect.stringMatching(/colour: is not a key known here[^]*Nothing was written\./)]);
     expect(readFileSync(join(home, "farm.zip")).equals(before)).toBe(true);
@@ -132,16 +132,16 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
     ["a place inside the records", ["--out", "tiny/bundle.zip"], /is inside the records/],
     ["a day that is none", ["--today", "2025-02-30"], /must be a calendar day/],
     ["an option that is none", ["--zip"], /Options: --content, --out, --today, --audience, --force, --help/],
-  ])("refuses %s in one line", (_, args, says) => {
-    const { status, stderr } = command("bundle.ts", ["--content", "tiny", ...args]);
+  ])("refuses %s in one line", async (_, args, says) => {
+    const { status, stderr } = await bundle(["--content", "tiny", ...args]);
     expect(status).toBe(1);
     expect(stderr).toMatch(says);
     expect(stderr.trimEnd().split("\n")).toHaveLength(1);
   });
 
-  it("refuses a folder of that name", () => {
+  it("refuses a folder of that name", async () => {
     mkdirSync(join(home, "folder.zip"));
-    expect(command("bundle.ts", ["--content", "tiny", "--out", "folder.zip", "--force"]).stderr).toMatch(/is not a file$/m);
+    expect((await bundle(["--content", "tiny", "--out", "folder.zip", "--force"])).stderr).toMatch(/is not a file$/m);
     renameSync(join(home, "folder.zip"), join(home, "folder"));
   });
 });

@@ -27,7 +27,7 @@ const eventually = async (path: string, wanted: string): Promise<void> => {
 beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-dev-"));
   cpSync(join(installation, "tests", "golden", "farm"), home, { recursive: true });
-  server = spawn(process.execPath, [join(installation, "scripts", "dev.ts"), "--content", home], { cwd: installation, env: plainEnvironment });
+  server = spawn(process.execPath, [join(installation, "scripts", "main.ts"), "dev", "--content", home], { cwd: installation, env: plainEnvironment });
   address = await new Promise<string>((ready, failed) => {
     const listen = (chunk: Buffer): void => {
       said += String(chunk);

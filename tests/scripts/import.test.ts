@@ -1,17 +1,14 @@
-import { spawnSync } from "node:child_process";
 import { cpSync, mkdirSync, readFileSync, truncateSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { answeredSampling, awaitingFarm, awaitingSampling, usualFile } from "../support/awaitingFarm.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import { FarmFolder, temporaryFolder } from "../support/farmFolder.ts";
 import { paths } from "../support/tinyFarm.ts";
 
 /** Run the command in a farm's folder, as a person would. */
-const run = (farm: FarmFolder, ...args: string[]) => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "import.ts"), ...args, "--content", farm.path], { encoding: "utf8", cwd: farm.path, env: { ...process.env, INIT_CWD: farm.path } });
-  return { status, stdout, stderr };
-};
+const run = (farm: FarmFolder, ...args: string[]) => ranHere("import", [...args, "--content", farm.path], { from: farm.path });
 const withFile = (bytes: string | Uint8Array = usualFile): FarmFolder => awaitingFarm().write("results.txt", bytes);
 const sampling = (farm: FarmFolder): string => readFileSync(join(farm.path, paths.sampling), "utf8");
 const usual = ["results.txt", "--lab", "north-lab"];
@@ -25,20 +22,20 @@ north  2025-10-18  west  =1+1     awaited      ->  pH 5.9, K >400
 `;
 
 describe("npm run import", { timeout: 60_000 }, () => {
-  it("shows what it would write, writes it when told to, and then has nothing to do", () => {
+  it("shows what it would write, writes it when told to, and then has nothing to do", async () => {
     const farm = withFile();
-    expect(run(farm, ...usual)).toEqual({ status: 0, stdout: `${table}Nothing was written. The same command with --write writes it.\n`, stderr: "" });
+    expect(await run(farm, ...usual)).toEqual({ status: 0, stdout: `${table}Nothing was written. The same command with --write writes it.\n`, stderr: "" });
     expect(sampling(farm)).toBe(awaitingSampling);
-    expect(run(farm, ...usual, "--write")).toEqual({ status: 0, stdout: `${table}Written to 1 file: ${paths.sampling}.\n`, stderr: "" });
+    expect(await run(farm, ...usual, "--write")).toEqual({ status: 0, stdout: `${table}Written to 1 file: ${paths.sampling}.\n`, stderr: "" });
     expect(sampling(farm)).toBe(answeredSampling);
-    expect(run(farm, ...usual, "--write")).toEqual({ status: 0, stdout: "11 results of the file are in the records already.\nNothing to do.\n", stderr: "" });
+    expect(await run(farm, ...usual, "--write")).toEqual({ status: 0, stdout: "11 results of the file are in the records already.\nNothing to do.\n", stderr: "" });
     expect(sampling(farm)).toBe(answeredSampling);
     expect(farm.lines()).toEqual([]);
   });
 
-  it("says what is still awaited, and warns without refusing", () => {
+  it("says what is still awaited, and warns without refusing", async () => {
     const farm = withFile("Label,pH\n0021,63\n");
-    const { status, stdout, stderr } = run(farm, ...usual, "--write", "--sampling", "north/2025-10-18");
+    const { status, stdout, stderr } = await run(farm, ...usual, "--write", "--sampling", "north/2025-10-18");
     expect([status, stderr]).toEqual([0, "results.txt:2:6: pH: warning: 63 is outside what soil shows (3 to 10.5); check the sheet\n"]);
     expect(stdout).toContain("1 result for 1 bag in 1 sampling file.\nStill awaited: 0022 (north/2025-10-18), B, east (north/2025-10-18), =1+1 (north/2025-10-18).\n");
   });
@@ -47,22 +44,22 @@ describe("npm run import", { timeout: 60_000 }, () => {
     ["a value that is no number", usualFile.replace("128", "a lot"), 'results.txt:3:12: K (ppm): "a lot" is not a number\n'],
     ["another encoding", Buffer.from(usualFile.replace("Label", "Étiquette"), "latin1"), "results.txt:1:1: file: is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252\n"],
     ["a file that is no text", Buffer.from([0x50, 0x4b, 3, 4, 0, 0]), "results.txt:1:1: file: is a spreadsheet or another packed file, not text; save it as CSV\n"],
-  ])("refuses %s and writes nothing", (_, bytes, message) => {
+  ])("refuses %s and writes nothing", async (_, bytes, message) => {
     const farm = withFile(bytes);
-    expect(run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: `${message}\nNothing was written.\n` });
+    expect(await run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: `${message}\nNothing was written.\n` });
     expect(sampling(farm)).toBe(awaitingSampling);
   });
 
-  it("refuses a farm that does not read, before it looks at the file", () => {
+  it("refuses a farm that does not read, before it looks at the file", async () => {
     const farm = withFile().change(paths.farm, "currency: USD", "currency: dollars");
-    expect(run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: "farm.yaml:3:11: currency: must be a three-letter ISO 4217 code, such as USD\n\nNothing was written.\n" });
+    expect(await run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: "farm.yaml:3:11: currency: must be a three-letter ISO 4217 code, such as USD\n\nNothing was written.\n" });
   });
 
-  it("refuses 50 MB by its size, unread, and 5 GB as soon; nothing is written", () => {
+  it("refuses 50 MB by its size, unread, and 5 GB as soon; nothing is written", async () => {
     const farm = withFile();
     for (const [bytes, size] of [[50_000_000, "50.0"], [5_000_000_000, "5000.0"]] as const) {
       truncateSync(join(farm.path, "results.txt"), bytes);
-      expect(run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: `results.txt has ${size} MB; a result file may have at most 5 MB\n` });
+      expect(await run(farm, ...usual, "--write")).toEqual({ status: 1, stdout: "", stderr: `results.txt has ${size} MB; a result file may have at most 5 MB\n` });
     }
     expect(sampling(farm)).toBe(awaitingSampling);
   });
@@ -78,12 +75,12 @@ describe("npm run import", { timeout: 60_000 }, () => {
     ["a sampling that is not there", [...usual, "--sampling", "north/2025-10-81"], 'field "north" has no sampling "2025-10-81"; did you mean 2025-10-18?\n'],
     ["half a sampling", [...usual, "--sampling", "north"], '--sampling is given as <field>/<day>, such as north/2025-10-18, not "north"\n'],
     ["an option it does not know", [...usual, "--force"], "Unknown option '--force'. Options: --lab, --write, --sampling, --content, --help\n"],
-  ])("is told about %s in one line", (_, args, message) => {
-    expect(run(withFile(), ...args)).toEqual({ status: 1, stdout: "", stderr: message });
+  ])("is told about %s in one line", async (_, args, message) => {
+    expect(await run(withFile(), ...args)).toEqual({ status: 1, stdout: "", stderr: message });
   });
 
-  it("explains itself", () => {
-    const { status, stdout } = run(withFile(), "--help");
+  it("explains itself", async () => {
+    const { status, stdout } = await run(withFile(), "--help");
     expect(status).toBe(0);
     for (const option of ["--lab", "--write", "--sampling", "--content", "--help"]) expect(stdout).toContain(`\n  ${option} `);
   });
@@ -108,21 +105,21 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
     return new FarmFolder(path);
   };
 
-  it("is shown and written as the README says", () => {
+  it("is shown and written as the README says", async () => {
     const farm = demo();
     const before = readFileSync(join(farm.path, at), "utf8");
     const args = [join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory"];
-    expect(run(farm, ...args)).toEqual({ status: 0, stdout: block("text"), stderr: "" });
-    expect(run(farm, ...args, "--write").status).toBe(0);
+    expect(ranApart("import", [...args, "--content", "."], { from: farm.path })).toEqual({ status: 0, stdout: block("text"), stderr: "" });
+    expect((await run(farm, ...args, "--write")).status).toBe(0);
     const after = readFileSync(join(farm.path, at), "utf8");
     expect(after.replace(/^ {4}results:\n(?: {6}.*\n)+/gm, "")).toBe(before);
     expect(after).toContain('      P: { value: 3, qualifier: "<" }\n      K: 92\n      organicMatter: 1.8\n');
-    expect(run(farm, ...args, "--write").stdout).toMatch(/\nNothing to do\.\n$/);
+    expect((await run(farm, ...args, "--write")).stdout).toMatch(/\nNothing to do\.\n$/);
   });
 
-  it("gives the day as the README writes it", () => {
+  it("gives the day as the README writes it", async () => {
     const farm = demo();
     farm.write(".given/results.csv", block("csv").replace("6,5;", "acid;"));
-    expect(run(farm, join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory").stderr).toBe(`${join(".given", "results.csv")}:3:23: pH: "acid" is not a number\n\nNothing was written.\n`);
+    expect((await run(farm, join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory")).stderr).toBe(`${join(".given", "results.csv")}:3:23: pH: "acid" is not a number\n\nNothing was written.\n`);
   });
 });

@@ -1,8 +1,8 @@
-import { spawnSync } from "node:child_process";
 import { readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 import { tinyFarm } from "../support/tinyFarm.ts";
 
@@ -11,7 +11,7 @@ const interpret = (text: string | undefined, ...more: string[]) => {
   const folder = temporaryFolder();
   if (text !== undefined) writeFileSync(join(folder, "sample.yaml"), text);
   const files = text === undefined ? [] : ["sample.yaml"];
-  return spawnSync(process.execPath, [join(installation, "scripts", "interpret.ts"), ...files, ...more], { encoding: "utf8", cwd: folder, env: { ...process.env, INIT_CWD: folder } });
+  return ranHere("interpret", [...files, ...more], { from: folder });
 };
 
 interface Printed {
@@ -126,12 +126,12 @@ results: { P: { value: 13, unit: mg/l, method: olsen } }
 ];
 
 describe("a published example", () => {
-  it.each(examples)("%s", (_, sample, holds, sentence) => {
-    const data = interpret(sample, "--json");
+  it.each(examples)("%s", async (_, sample, holds, sentence) => {
+    const data = await interpret(sample, "--json");
     expect(data.stderr).toBe("");
     expect(data.status).toBe(0);
     holds(JSON.parse(data.stdout) as Printed);
-    const text = interpret(sample);
+    const text = await interpret(sample);
     expect(text.status).toBe(0);
     expect(text.stdout).toMatch(sentence);
     expect(text.stdout.indexOf("Cautions:")).toBeGreaterThan(text.stdout.search(sentence));
@@ -139,7 +139,9 @@ describe("a published example", () => {
 });
 
 it("every rate has steps with a source, and a grade of evidence", () => {
-  const { rates } = JSON.parse(interpret(examples[0]![1], "--json").stdout) as Printed;
+  const folder = temporaryFolder();
+  writeFileSync(join(folder, "sample.yaml"), examples[0]![1]);
+  const { rates } = JSON.parse(ranApart("interpret", ["sample.yaml", "--json"], { from: folder }).stdout) as Printed;
   expect(rates["K2O"]!.evidence).toBe("memory");
   expect(rates["K2O"]!.steps.filter((s) => s.source).length).toBeGreaterThan(4);
 });
@@ -147,13 +149,13 @@ it("every rate has steps with a source, and a grade of evidence", () => {
 describe("in other units", () => {
   // 120 lb/ac ÷ 43.56 = 2.75 lb on 1,000 sq ft; the garden is also warned of lead.
   const [, corn] = examples[0]!;
-  it("a garden by 1,000 sq ft", () => {
-    const { stdout } = interpret(`${corn}units: garden\n`);
+  it("a garden by 1,000 sq ft", async () => {
+    const { stdout } = await interpret(`${corn}units: garden\n`);
     expect(stdout).toMatch(/^Apply 2\.8 lb\/1000 sq ft of potash \(K₂O\), says Tri-State 2020/m);
     expect(stdout).toMatch(/^- Garden soil .* can hold lead/m);
   });
-  it("kg/ha, and as data beside the guideline's own", () => {
-    const { rates } = JSON.parse(interpret(`${corn}units: metric\n`, "--json").stdout) as { rates: Record<string, unknown> };
+  it("kg/ha, and as data beside the guideline's own", async () => {
+    const { rates } = JSON.parse((await interpret(`${corn}units: metric\n`, "--json")).stdout) as { rates: Record<string, unknown> };
     expect(rates["K2O"]).toMatchObject({ value: 120, unit: "lb/ac", shown: { value: "135", unit: "kg/ha" } });
   });
 });
@@ -163,21 +165,21 @@ describe("a farm's own guideline", () => {
 depth: { from: 0, to: 6, unit: in }
 results: { K: { value: 150, unit: ppm, method: mehlich3 } }
 `;
-  it("is read from the folder given with --content", () => {
-    const { status, stdout, stderr } = interpret(sample, "--content", farmFolder().path);
+  it("is read from the folder given with --content", async () => {
+    const { status, stdout, stderr } = await interpret(sample, "--content", farmFolder().path);
     expect([status, stderr]).toEqual([0, ""]);
     expect(stdout).toContain("Potassium, 150 ppm: enough (read in the publication).");
   });
-  it("must be sound", () => {
+  it("must be sound", async () => {
     const own = farmFolder().change("guidelines/small-guide.yaml", "bulletin-1, at: Table 1", "letter, at: Table 1");
-    const { status, stderr } = interpret(sample, "--content", own.path);
+    const { status, stderr } = await interpret(sample, "--content", own.path);
     expect(status).toBe(1);
     expect(stderr).toContain('guidelines/small-guide.yaml:17:30: sections[1].tables[1].source.reference: reference "letter" is not in references.yaml');
   });
-  it("is not known without it", () => expect(interpret(sample).stderr).toContain('guideline "small-guide" is not known'));
-  it("stands in place of the installed one of the same id", () => {
+  it("is not known without it", async () => expect((await interpret(sample)).stderr).toContain('guideline "small-guide" is not known'));
+  it("stands in place of the installed one of the same id", async () => {
     const own = farmFolder().write("guidelines/us-tristate-974-2020.yaml", tinyFarm["guidelines/small-guide.yaml"]!);
-    const { stdout } = interpret(sample.replace("small-guide", "us-tristate-974-2020"), "--content", own.path);
+    const { stdout } = await interpret(sample.replace("small-guide", "us-tristate-974-2020"), "--content", own.path);
     expect(stdout).toContain("read by Small.");
   });
 });
@@ -195,8 +197,8 @@ describe("a mistake is told in a line, without a stack", () => {
     ["two files", good, ["other.yaml"], /^give one sample's file, such as sample\.yaml, not 2$/],
     ["no file", undefined, [], /^give one sample's file, such as sample\.yaml, not 0$/],
     ["a file that is not there", undefined, ["nowhere.yaml"], /^there is no file nowhere\.yaml$/],
-  ] as const)("%s", (_, text, more, message) => {
-    const { status, stdout, stderr } = interpret(text, ...more);
+  ] as const)("%s", async (_, text, more, message) => {
+    const { status, stdout, stderr } = await interpret(text, ...more);
     expect(status).toBe(1);
     expect(stdout).toBe("");
     expect(stderr.trim()).toMatch(message);
@@ -204,8 +206,8 @@ describe("a mistake is told in a line, without a stack", () => {
   });
 });
 
-it("lists every guideline that may be named, and what has taken the place of an old one", () => {
-  const { status, stdout } = interpret(undefined, "--guidelines");
+it("lists every guideline that may be named, and what has taken the place of an old one", async () => {
+  const { status, stdout } = await interpret(undefined, "--guidelines");
   expect(status).toBe(0);
   const shipped = readdirSync(join(installation, "content", "guidelines")).map((f) => f.replace(/\.yaml$/, ""));
   expect(stdout.split("\n").filter((line) => /^\S/.test(line))).toEqual(shipped.sort());

@@ -22,7 +22,7 @@ const texts = (zip: Uint8Array, within = ""): Map<string, string> => {
 let home: string;
 const bundle = async (audience?: string): Promise<Map<string, string>> => {
   const out = join(home, `${audience ?? "whole"}.zip`);
-  await promisify(execFile)(process.execPath, [join(installation, "scripts", "bundle.ts"), "--content", join(home, "farm"), "--out", out, ...(audience === undefined ? [] : ["--audience", audience])]);
+  await promisify(execFile)(process.execPath, [join(installation, "scripts", "main.ts"), "bundle", "--content", join(home, "farm"), "--out", out, ...(audience === undefined ? [] : ["--audience", audience])]);
   const zip = readFileSync(out);
   return texts(zip).set("the ZIP itself", strFromU8(zip, true));
 };

@@ -1,19 +1,16 @@
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { withOptions } from "../../src/records/newRecordsText.ts";
 import { filesBelow } from "../../scripts/checkLinks.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import { FarmFolder, farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
 const library = join(installation, "content");
 
 /** Run the command without a terminal. */
-const make = (folder: string, args: readonly string[]) => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "new.ts"), ...args, "--content", folder], { encoding: "utf8", input: "" });
-  return { status, stdout, stderr };
-};
+const make = (folder: string, args: readonly string[]) => ranHere("new", [...args, "--content", folder]);
 
 const farmArgs = ["farm", "--name", "Tern's Farm: west", "--units", "us", "--currency", "USD", "--guidelines", "us-tristate-974-2020, us-oregon-lime-2025", "--lab", "Petrel Laboratory", "--extractant", "mehlich3", "--field", "Low Meadow", "--zones", "Knoll, Böschung, Ψ"];
 const samplingArgs = ["sampling", "--field", "north", "--date", "2026-10-01"];
@@ -30,7 +27,7 @@ const allSwitchedOn = (folder: string): FarmFolder => {
 describe("npm run new", { timeout: 120_000 }, () => {
   it("makes a farm that checks without a word, and with every optional line", () => {
     const folder = join(temporaryFolder(), "farm");
-    expect(make(folder, farmArgs)).toEqual({
+    expect(ranApart("new", [...farmArgs, "--content", folder])).toEqual({
       status: 0,
       stderr: "",
       stdout: "Written: farm.yaml\nWritten: labs/petrel-laboratory.yaml\nWritten: fields/low-meadow/field.yaml\nRead the comments in each file, draw the zones with `npm run zones`, and run `npm run check`.\n",
@@ -42,13 +39,13 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(allSwitchedOn(folder).lines({ library })).toEqual([]);
   });
 
-  it("makes a farm that builds, before and while its first results are awaited", { timeout: 300_000 }, () => {
+  it("makes a farm that builds, before and while its first results are awaited", { timeout: 300_000 }, async () => {
     const folder = join(temporaryFolder(), "farm");
     const out = join(temporaryFolder(), "site");
-    const build = () => spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", folder, "--out", out], { encoding: "utf8" });
-    make(folder, farmArgs);
+    const build = () => ranApart("build", ["--content", folder, "--out", out]);
+    await make(folder, farmArgs);
     expect(build()).toMatchObject({ status: 0, stderr: "" });
-    expect(make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01", "--package", "routine", "--depth", "0-8 in"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01", "--package", "routine", "--depth", "0-8 in"])).toMatchObject({ status: 0, stderr: "" });
     expect(build()).toMatchObject({ status: 0, stderr: "" });
     expect(readFileSync(join(out, "fields", "low-meadow.html"), "utf8")).toContain("Results are awaited. Three bags of 1 October 2026 are at Petrel Laboratory.");
   });
@@ -56,21 +53,21 @@ describe("npm run new", { timeout: 120_000 }, () => {
   it.each([
     ["metric", "ie-teagasc", "olsen"],
     ["garden", "us-tristate-974-2020", "bray1"],
-  ])("makes a farm in %s units whose every line is sound", (units, guideline, extractant) => {
+  ])("makes a farm in %s units whose every line is sound", async (units, guideline, extractant) => {
     const folder = join(temporaryFolder(), "farm");
     const known = readdirSync(join(library, "guidelines")).map((name) => name.replace(".yaml", ""));
     const chosen = known.find((id) => id.startsWith(guideline)) ?? known[0]!;
     const args = farmArgs.map((a) => (a === "us" ? units : a === "mehlich3" ? extractant : a.includes("us-oregon") ? chosen : a));
-    expect(make(folder, args).status).toBe(0);
+    expect((await make(folder, args)).status).toBe(0);
     expect(allSwitchedOn(folder).lines({ library })).toEqual([]);
   });
 
-  it("makes a sampling with a labeled bag for each zone, a field and a season, all sound with every line", () => {
+  it("makes a sampling with a labeled bag for each zone, a field and a season, all sound with every line", async () => {
     const farm = farmFolder();
-    expect(make(farm.path, [...samplingArgs, "--bags", "2"])).toMatchObject({ status: 0, stderr: "" });
-    expect(make(farm.path, [...samplingArgs, "--bags", "1", "--purpose", "nitrate", "--lab", "north-lab", "--depth", "0-12 in"])).toMatchObject({ status: 0, stderr: "" });
-    expect(make(farm.path, ["field", "--name", "Nord-Feld"])).toMatchObject({ status: 0, stderr: "" });
-    expect(make(farm.path, ["season", "--field", "nord-feld", "--year", "2026", "--crop", "corn"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, [...samplingArgs, "--bags", "2"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, [...samplingArgs, "--bags", "1", "--purpose", "nitrate", "--lab", "north-lab", "--depth", "0-12 in"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, ["field", "--name", "Nord-Feld"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, ["season", "--field", "nord-feld", "--year", "2026", "--crop", "corn"])).toMatchObject({ status: 0, stderr: "" });
     const { farm: read, problems } = farm.read();
     expect(problems).toEqual([]);
     const field = read!.fields.find((f) => f.id === "north")!;
@@ -85,62 +82,62 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(allSwitchedOn(farm.path).lines()).toEqual([]);
   });
 
-  it("names the schema that an editor completes from, as the demo farm does", () => {
+  it("names the schema that an editor completes from, as the demo farm does", async () => {
     const farm = farmFolder();
-    make(farm.path, samplingArgs);
+    await make(farm.path, samplingArgs);
     const path = join(farm.path, "fields/north/samplings/2026-10-01.yaml");
     const [, way] = /^# yaml-language-server: \$schema=(\S+)\n/.exec(readFileSync(path, "utf8"))!;
     expect(resolve(path, "..", way!)).toBe(join(installation, ".vscode/schemas/sampling.json"));
     expect(existsSync(resolve(path, "..", way!))).toBe(true);
   });
 
-  it("never overwrites, and takes nothing away", () => {
+  it("never overwrites, and takes nothing away", async () => {
     const farm = farmFolder();
-    expect(make(farm.path, samplingArgs).status).toBe(0);
+    expect((await make(farm.path, samplingArgs)).status).toBe(0);
     const path = join(farm.path, "fields/north/samplings/2026-10-01.yaml");
     writeFileSync(path, readFileSync(path, "utf8").replace("results: {}", "results: { pH: 6.4 }"));
     const kept = readFileSync(path, "utf8");
-    expect(make(farm.path, samplingArgs)).toEqual({ status: 1, stdout: "", stderr: "fields/north/samplings/2026-10-01.yaml is there already and is never overwritten\n" });
+    expect(await make(farm.path, samplingArgs)).toEqual({ status: 1, stdout: "", stderr: "fields/north/samplings/2026-10-01.yaml is there already and is never overwritten\n" });
     expect(readFileSync(path, "utf8")).toBe(kept);
-    expect(make(farm.path, farmArgs)).toEqual({ status: 1, stdout: "", stderr: "the folder holds other files already; give a new one with --content\n" });
+    expect(await make(farm.path, farmArgs)).toEqual({ status: 1, stdout: "", stderr: "the folder holds other files already; give a new one with --content\n" });
   });
 
-  it("makes a farm beside a README and a repository's own folder", () => {
+  it("makes a farm beside a README and a repository's own folder", async () => {
     const folder = temporaryFolder();
     mkdirSync(join(folder, ".git"));
     writeFileSync(join(folder, "README.md"), "mine");
-    expect(make(folder, farmArgs).status).toBe(0);
+    expect((await make(folder, farmArgs)).status).toBe(0);
     expect(readFileSync(join(folder, "README.md"), "utf8")).toBe("mine");
   });
 
-  it("takes answers in any case, and with blanks or hyphens of their own", () => {
+  it("takes answers in any case, and with blanks or hyphens of their own", async () => {
     const folder = join(temporaryFolder(), "farm");
     const loose: Readonly<Record<string, string>> = { farm: "Farm", us: "US", USD: " usd", mehlich3: "Mehlich-3", "us-tristate-974-2020, us-oregon-lime-2025": "US-Tristate-974-2020 , us oregon lime 2025" };
-    expect(make(folder, farmArgs.map((a) => loose[a] ?? a))).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(folder, farmArgs.map((a) => loose[a] ?? a))).toMatchObject({ status: 0, stderr: "" });
     const { farm: made } = new FarmFolder(folder).read({ library });
     expect([made!.units, made!.currency, made!.guidelines.map((g) => g.id), made!.labs.get("petrel-laboratory")!.packages["routine"]!.measures.P!.method]).toEqual(["us", "USD", ["us-tristate-974-2020", "us-oregon-lime-2025"], "mehlich3"]);
 
     const farm = farmFolder();
-    expect(make(farm.path, ["sampling", "--field", "North", "--date", "2026-10-01", "--purpose", "PH check", "--lab", "North Lab", "--package", "BASIC", "--depth", "0–8 IN"])).toMatchObject({ status: 0, stderr: "" });
-    expect(make(farm.path, ["season", "--field", "NORTH", "--year", "2026", "--crop", "Winter wheat"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, ["sampling", "--field", "North", "--date", "2026-10-01", "--purpose", "PH check", "--lab", "North Lab", "--package", "BASIC", "--depth", "0–8 IN"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, ["season", "--field", "NORTH", "--year", "2026", "--crop", "Winter wheat"])).toMatchObject({ status: 0, stderr: "" });
     const [field] = farm.read().farm!.fields;
     const event = field!.samplings.find((s) => s.date === "2026-10-01")!;
     expect([event.purpose, event.lab.id, event.packageId, event.depth]).toEqual(["phCheck", "north-lab", "basic", { from: 0, to: 8, unit: "in" }]);
     expect(field!.seasons.find((s) => s.season === 2026)!.crops[0]!.crop).toBe("winterWheat");
   });
 
-  it("says what is missing where nobody can be asked", () => {
+  it("says what is missing where nobody can be asked", async () => {
     const folder = join(temporaryFolder(), "farm");
-    const { status, stderr } = make(folder, farmArgs.slice(0, 5));
+    const { status, stderr } = await make(folder, farmArgs.slice(0, 5));
     expect(status).toBe(1);
     expect(stderr).toMatch(/^missing: --currency \(currency, three letters such as USD\); --guidelines \(.*; --lab \(.*; --extractant \(.*; --field \(the first field's name\)\n$/);
     expect(existsSync(folder)).toBe(false);
   });
 
-  it("tells all that is wrong or missing in one go", () => {
+  it("tells all that is wrong or missing in one go", async () => {
     const farm = farmFolder();
-    const told = (...args: string[]): string[] => make(farm.path, args).stderr.trimEnd().split("\n");
-    expect(told("sampling", "--feild", "north", "--depth", "0-8", "--bags", "0", "--lab", "north-lb")).toEqual([
+    const told = async (...args: string[]): Promise<string[]> => (await make(farm.path, args)).stderr.trimEnd().split("\n");
+    expect(await told("sampling", "--feild", "north", "--depth", "0-8", "--bags", "0", "--lab", "north-lb")).toEqual([
       "--feild: is no option of sampling; did you mean --field?",
       '--lab: "north-lb" is not known here; did you mean north-lab?',
       '--depth: must be written like 0-8 in or 0-15 cm, not "0-8"',
@@ -148,18 +145,18 @@ describe("npm run new", { timeout: 120_000 }, () => {
       "missing: --date (the day of sampling, YYYY-MM-DD)",
     ]);
     // With the field known, what its last sampling does not answer is told beside the rest: a first nitrate test has no depth here.
-    expect(told("sampling", "--field", "north", "--purpose", "nitrate", "--package", "bsic")).toEqual(['--package: "bsic" is not known here; did you mean basic?', "missing: --date (the day of sampling, YYYY-MM-DD); --depth (depth, such as 0-8 in or 0-15 cm)"]);
-    expect(told("season", "--field", "nroth", "--crop", "cron")).toEqual(['--field: "nroth" is not known here; did you mean north?', '--crop: "cron" is not known here; did you mean corn?', "missing: --year (which year)"]);
-    expect(told("farm", "--units", "metrc", "--color")[0]).toContain("other files");
+    expect(await told("sampling", "--field", "north", "--purpose", "nitrate", "--package", "bsic")).toEqual(['--package: "bsic" is not known here; did you mean basic?', "missing: --date (the day of sampling, YYYY-MM-DD); --depth (depth, such as 0-8 in or 0-15 cm)"]);
+    expect(await told("season", "--field", "nroth", "--crop", "cron")).toEqual(['--field: "nroth" is not known here; did you mean north?', '--crop: "cron" is not known here; did you mean corn?', "missing: --year (which year)"]);
+    expect((await told("farm", "--units", "metrc", "--color"))[0]).toContain("other files");
     expect(filesBelow(farm.path)).toEqual(filesBelow(farmFolder().path));
   });
 
-  it("records the bags of a plan, with the labels that are on them", () => {
+  it("records the bags of a plan, with the labels that are on them", async () => {
     const farm = farmFolder().change("farm.yaml", "[small-guide]", "[small-guide, us-minnesota-sampling]");
     const out = join(temporaryFolder(), "plan");
-    const planned = spawnSync(process.execPath, [join(installation, "scripts", "plan.ts"), "north", "--date", "2026-10-02", "--label", "yard", "--content", farm.path, "--out", out], { encoding: "utf8" });
+    const planned = await ranHere("plan", ["north", "--date", "2026-10-02", "--label", "yard", "--content", farm.path, "--out", out]);
     expect(planned).toMatchObject({ status: 0, stderr: "" });
-    expect(make(farm.path, ["sampling", "--plan", out, "--date", "2026-11-05"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, ["sampling", "--plan", out, "--date", "2026-11-05"])).toMatchObject({ status: 0, stderr: "" });
     const { farm: read, problems } = farm.read({ library });
     expect(problems).toEqual([]);
     const event = read!.fields[0]!.samplings.find((s) => s.date === "2026-11-05")!;
@@ -169,7 +166,7 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(rows.map((r) => r[0])).toEqual(["yard-A-2610-1", "yard-B-2610-1"]);
     expect(event.composites.map((c) => [c.label, c.zone, String(c.cores)])).toEqual(rows.map((r) => [r[0], r[3] === "West end" ? "west" : "east", r[6]]));
     expect(allSwitchedOn(farm.path).lines({ library })).toEqual([]);
-    expect(make(farm.path, ["sampling", "--plan", join(out, "labels.csv"), "--date", "2026-11-06", "--purpose", "nitrate", "--bags", "2"]).stderr).toBe("--purpose: the plan is of routine\n--bags: the plan says which bags there are\n");
+    expect((await make(farm.path, ["sampling", "--plan", join(out, "labels.csv"), "--date", "2026-11-06", "--purpose", "nitrate", "--bags", "2"])).stderr).toBe("--purpose: the plan is of routine\n--bags: the plan says which bags there are\n");
   });
 
   it.each([
@@ -178,11 +175,11 @@ describe("npm run new", { timeout: 120_000 }, () => {
     ["a field that is not there", "label,field,zone,purpose\r\nX,South,West end,routine\r\n", /is of the field "South", and the farm has none of that name\n$/],
     ["a zone that is not there", "label,field,zone,purpose\r\nX,North Field,Far end,routine\r\n", /has a bag of the zone "Far end", and North Field has none of that name\n$/],
     ["a spreadsheet", "PK\u0003\u0004", /line 1 is a spreadsheet or another packed file, not text; save it as CSV\n$/],
-  ])("refuses %s as a plan in a line", (_, content, message) => {
+  ])("refuses %s as a plan in a line", async (_, content, message) => {
     const farm = farmFolder();
     const path = join(temporaryFolder(), "labels.csv");
     if (content !== undefined) writeFileSync(path, content);
-    const { status, stdout, stderr } = make(farm.path, ["sampling", "--plan", path, "--date", "2026-11-05"]);
+    const { status, stdout, stderr } = await make(farm.path, ["sampling", "--plan", path, "--date", "2026-11-05"]);
     expect([status, stdout]).toEqual([1, ""]);
     expect(stderr).toMatch(message);
   });
@@ -201,28 +198,28 @@ describe("npm run new", { timeout: 120_000 }, () => {
     ["two zones of one name", ["field", "--name", "South", "--zones", "Knoll, knoll"], "--zones: gives two zones the id knoll\n"],
     ["a name of two lines", ["field", "--name", "South\nfield"], "--name: must be one line of at most 400 characters\n"],
     ["an option of another kind", ["field", "--crop", "corn"], "--crop: is no option of field; allowed: --name, --zones, --content\nmissing: --name (the field's name)\n"],
-  ])("is told about %s in one line, with nothing written", (_, args, message) => {
+  ])("is told about %s in one line, with nothing written", async (_, args, message) => {
     const farm = farmFolder();
     const before = filesBelow(farm.path);
-    expect(make(farm.path, args)).toEqual({ status: 1, stdout: "", stderr: message });
+    expect(await make(farm.path, args)).toEqual({ status: 1, stdout: "", stderr: message });
     expect(filesBelow(farm.path)).toEqual(before);
   });
 
-  it("adds nothing to a farm with mistakes", () => {
+  it("adds nothing to a farm with mistakes", async () => {
     const farm = farmFolder().write("fields/north/seasons/2025.yaml", "{");
-    const { status, stderr } = make(farm.path, samplingArgs);
+    const { status, stderr } = await make(farm.path, samplingArgs);
     expect(status).toBe(1);
     expect(stderr).toMatch(/^fields\/north\/seasons\/2025\.yaml:1:\d+: .*\nPut this right first; nothing was written\.\n$/);
   });
 
-  it("makes the first field of a farm that has none yet", () => {
+  it("makes the first field of a farm that has none yet", async () => {
     const farm = farmFolder().remove("fields/north");
-    expect(make(farm.path, ["field", "--name", "South"])).toMatchObject({ status: 0, stderr: "" });
+    expect(await make(farm.path, ["field", "--name", "South"])).toMatchObject({ status: 0, stderr: "" });
     expect(farm.lines()).toEqual([]);
   });
 
-  it("explains itself", () => {
-    const { status, stdout } = make(temporaryFolder(), ["--help"]);
+  it("explains itself", async () => {
+    const { status, stdout } = await make(temporaryFolder(), ["--help"]);
     expect(status).toBe(0);
     for (const kind of ["farm", "field", "sampling", "season"]) expect(stdout).toMatch(new RegExp(`^${kind} `, "m"));
   });

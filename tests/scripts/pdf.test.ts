@@ -1,18 +1,16 @@
-import { spawnSync } from "node:child_process";
 import { readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { installation } from "../../scripts/options.ts";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
+import { ranHere } from "../support/command.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
 
-const pdf = (home: string, args: string[], browser: string) =>
-  spawnSync(process.execPath, [join(installation, "scripts", "pdf.ts"), ...args], { encoding: "utf8", cwd: home, env: { ...process.env, INIT_CWD: home, CHROMIUM_PATH: browser } });
+const pdf = (home: string, args: string[], browser: string) => ranHere("pdf", args, { from: home, env: { CHROMIUM_PATH: browser } });
 
 describe("npm run pdf", () => {
-  it("says in one sentence what to install when there is no Chromium, and writes nothing", () => {
+  it("says in one sentence what to install when there is no Chromium, and writes nothing", async () => {
     const home = temporaryFolder();
-    const { status, stdout, stderr } = pdf(home, [], join(home, "no-browser"));
+    const { status, stdout, stderr } = await pdf(home, [], join(home, "no-browser"));
     expect([status, stdout, stderr]).toEqual([1, "", "Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.\n"]);
     expect(readdirSync(home)).toEqual([]);
   });
@@ -23,10 +21,10 @@ describe("npm run pdf", () => {
     ["an option that is none", ["--pages"], /Options: --content, --out, --paper, --today, --audience, --help/],
     ["a folder of other files", ["--out", "."], /holds files that are not PDF files/],
     ["a file", ["--out", "letter.txt"], /is not a folder/],
-  ])("refuses %s in one line", (_, args, says) => {
+  ])("refuses %s in one line", async (_, args, says) => {
     const home = temporaryFolder();
     writeFileSync(join(home, "letter.txt"), "keep me");
-    const { status, stderr } = pdf(home, args, process.execPath);
+    const { status, stderr } = await pdf(home, args, process.execPath);
     expect(status).toBe(1);
     expect(stderr).toMatch(says);
     expect(stderr.trimEnd().split("\n")).toHaveLength(1);

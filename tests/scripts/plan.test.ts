@@ -1,20 +1,18 @@
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { installation } from "../../scripts/options.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
 /** Run the command on the demo farm, unless another is given, as a person standing in `here`. */
-const plan = (here: string, ...args: string[]) =>
-  spawnSync(process.execPath, [join(installation, "scripts", "plan.ts"), ...args], { encoding: "utf8", cwd: here, env: { ...process.env, INIT_CWD: here, FIELD_CONTENT: undefined } });
+const plan = (here: string, ...args: string[]) => ranHere("plan", args, { from: here });
 
 const bytes = (folder: string): string[] => ["labels.csv", "plan.geojson", "plan.gpx"].map((f) => readFileSync(join(folder, f), "utf8"));
 
 describe("npm run plan", { timeout: 60_000 }, () => {
-  it("writes three files into a folder of its own, and says what to do", () => {
+  it("writes three files into a folder of its own, and says what to do", async () => {
     const here = temporaryFolder();
-    const { status, stdout, stderr } = plan(here, "netloft", "--date", "2025-10-28");
+    const { status, stdout, stderr } = await plan(here, "netloft", "--date", "2025-10-28");
     expect([status, stderr]).toEqual([0, ""]);
     expect(readdirSync(here)).toEqual(["plan-netloft-2025-10-28"]);
     expect(readdirSync(join(here, "plan-netloft-2025-10-28")).sort()).toEqual(["labels.csv", "plan.geojson", "plan.gpx"]);
@@ -24,30 +22,31 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     expect(stdout).toMatch(/2 bags, 30 positions\. Written to plan-netloft-2025-10-28\.\n$/);
   });
 
-  it("plans a June test as the site's page does, unless told otherwise", () => {
+  it("plans a June test as the site's page does, unless told otherwise", async () => {
     const here = temporaryFolder();
-    const { stdout } = plan(here, "netloft", "--purpose", "nitrate");
+    const { stdout } = await plan(here, "netloft", "--purpose", "nitrate");
     expect(stdout).toContain("Nitrate sampling plan for Netloft");
     expect(stdout).toContain("A nitrate sampling, planned for June 2026.");
     expect(stdout).toContain("Label NE-B-2606-N1: Lower");
     expect(readdirSync(here)).toEqual(["plan-netloft-nitrate-2026-06"]);
-    expect(plan(here, "netloft", "--purpose", "nitrate", "--date", "2026-06-10", "--zones", "lower").stdout).toMatch(/from Lower, [\s\S]*planned for 10 June 2026\.[\s\S]*1 bag, \d+ positions\. Written to plan-netloft-nitrate-2026-06-10\./);
+    expect((await plan(here, "netloft", "--purpose", "nitrate", "--date", "2026-06-10", "--zones", "lower")).stdout).toMatch(/from Lower, [\s\S]*planned for 10 June 2026\.[\s\S]*1 bag, \d+ positions\. Written to plan-netloft-nitrate-2026-06-10\./);
   });
 
-  it("writes the same bytes for the same seed, over an older plan, and others for another", () => {
+  it("writes the same bytes for the same seed, over an older plan, and others for another", async () => {
     const here = temporaryFolder();
     const out = join(here, "out");
-    const written = (...args: string[]): string[] => {
-      expect(plan(here, "netloft", "--date", "2025-10-28", "--out", out, ...args).status).toBe(0);
+    const written = async (...args: string[]): Promise<string[]> => {
+      expect((await plan(here, "netloft", "--date", "2025-10-28", "--out", out, ...args)).status).toBe(0);
       return bytes(out);
     };
-    const first = written();
-    expect(written()).toEqual(first);
-    expect(written("--seed", "2")[2]).not.toBe(first[2]);
+    const first = await written();
+    expect(ranApart("plan", ["netloft", "--date", "2025-10-28", "--out", out], { from: here }).status).toBe(0);
+    expect(bytes(out)).toEqual(first);
+    expect((await written("--seed", "2"))[2]).not.toBe(first[2]);
     expect(readdirSync(here)).toEqual(["out"]);
   });
 
-  it("replaces nothing but an older plan of its own", () => {
+  it("replaces nothing but an older plan of its own", async () => {
     const here = temporaryFolder();
     mkdirSync(join(here, "photos"));
     writeFileSync(join(here, "photos", "gate.txt"), "mine");
@@ -55,7 +54,7 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     mkdirSync(join(here, "theirs"));
     writeFileSync(join(here, "theirs", "plan.gpx"), '<gpx creator="another"/>');
     for (const [name, why] of [["photos", "holds files that are not a plan of this program"], ["file", "is not a folder"], ["theirs", "holds files that are not a plan of this program"]] as const) {
-      const { status, stderr } = plan(here, "netloft", "--out", name);
+      const { status, stderr } = await plan(here, "netloft", "--out", name);
       expect(status).toBe(1);
       expect(stderr).toContain(`--out ${join(here, name)} ${why}`);
     }
@@ -78,29 +77,29 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     [["netloft", "--error", "0", "--cv", "40"], '--error must be a percentage above 0, not "0"'],
     [["netloft", "--out", ""], "--out needs a folder"],
     [["netloft", "--colour", "red"], "Unknown option '--colour'. Options: --purpose, --date, --zones, --seed, --error, --cv, --label, --content, --out, --help"],
-  ])("refuses %j in a line, and writes nothing", (args, message) => {
+  ])("refuses %j in a line, and writes nothing", async (args, message) => {
     const here = temporaryFolder();
-    const { status, stdout, stderr } = plan(here, ...args);
+    const { status, stdout, stderr } = await plan(here, ...args);
     expect([status, stdout, stderr]).toEqual([1, "", `${message}\n`]);
     expect(readdirSync(here)).toEqual([]);
   });
 
-  it("takes cores by a wanted error, and labels as one wants them", () => {
+  it("takes cores by a wanted error, and labels as one wants them", async () => {
     const here = temporaryFolder();
-    const { stdout } = plan(here, "netloft", "--error", "15", "--cv", "10", "--label", "yard-7", "--date", "2025-10-28", "--out", "out");
+    const { stdout } = await plan(here, "netloft", "--error", "15", "--cv", "10", "--label", "yard-7", "--date", "2025-10-28", "--out", "out");
     // scipy 1.10.1: CV 10, within 15 at 0.95: 5 cores (tests/cases/coresNeeded.yaml).
     expect(stdout).toContain("Label yard-7-A-2510-1: Upper, 5 cores");
   });
 
-  it("asks for the day where the records hold none", () => {
+  it("asks for the day where the records hold none", async () => {
     const farm = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons");
-    expect(plan(farm.path, "north", "--content", farm.path)).toMatchObject({ status: 1, stderr: "the records hold no day yet; say with --date YYYY-MM-DD when you will sample\n" });
+    expect(await plan(farm.path, "north", "--content", farm.path)).toMatchObject({ status: 1, stderr: "the records hold no day yet; say with --date YYYY-MM-DD when you will sample\n" });
     expect(readdirSync(farm.path).filter((name) => name.startsWith("plan"))).toEqual([]);
   });
 
-  it("writes nothing where the records have a mistake", () => {
+  it("writes nothing where the records have a mistake", async () => {
     const farm = farmFolder().change("fields/north/field.yaml", "corn", "cron");
-    const { status, stderr } = plan(farm.path, "north", "--content", farm.path);
+    const { status, stderr } = await plan(farm.path, "north", "--content", farm.path);
     expect(status).toBe(1);
     expect(stderr).toContain("did you mean corn?");
     expect(existsSync(join(farm.path, "plan-north-2025-11-01"))).toBe(false);

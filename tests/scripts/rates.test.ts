@@ -1,17 +1,17 @@
-import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
 
-const rates = (...args: string[]) => spawnSync(process.execPath, [join(installation, "scripts", "rates.ts"), ...args], { encoding: "utf8" });
+const rates = (...args: string[]) => ranHere("rates", args);
 const metric = join(installation, "tests", "fixtures", "metric");
 
-it("writes every rate map with its boundaries, and the same bytes a second time", () => {
+it("writes every rate map with its boundaries, and the same bytes a second time", async () => {
   const out = temporaryFolder();
-  const { status, stdout } = rates("--content", metric, "--out", out);
+  const { status, stdout } = await rates("--content", metric, "--out", out);
   expect(status).toBe(0);
   expect(stdout).toContain("8 rate maps in");
   const files = filesBelow(out);
@@ -19,13 +19,13 @@ it("writes every rate map with its boundaries, and the same bytes a second time"
   // 3.6 t/ha on one hectare, £115: worked in tests/fixtures/metric.test.ts.
   expect(readFileSync(join(out, "metric/lime-limestone.csv"), "utf8")).toContain("longstrand,east,ground limestone,winterWheat,2026,3.6,1,3.6,1,3.6,115.2,");
   const first = files.map((f) => readFileSync(join(out, f)));
-  expect(rates("--content", metric, "--out", out).status).toBe(0);
+  expect(ranApart("rates", ["--content", metric, "--out", out]).status).toBe(0);
   expect(files.map((f) => readFileSync(join(out, f)))).toEqual(first);
 }, 60_000);
 
-it("says what it does not understand, and writes nothing", () => {
+it("says what it does not understand, and writes nothing", async () => {
   const out = join(temporaryFolder(), "maps");
-  const { status, stderr } = rates("--content", metric, "--out", out, "--today", "tomorrow");
+  const { status, stderr } = await rates("--content", metric, "--out", out, "--today", "tomorrow");
   expect([status, stderr.trim()]).toEqual([1, '--today must be a calendar day written YYYY-MM-DD, not "tomorrow"']);
   expect(existsSync(out)).toBe(false);
 }, 60_000);

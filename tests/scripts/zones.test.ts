@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { bothGeoJson, bothGpx, bothKml, east, feature, geoJson, gpx, route, shapefile, track, west } from "../support/boundaryFiles.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 import { paths } from "../support/tinyFarm.ts";
@@ -12,8 +13,7 @@ import { paths } from "../support/tinyFarm.ts";
 const zones = (farm: FarmFolder, name: string, content: string | Uint8Array, args: readonly string[] = ["--field", "north"]) => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, name), content);
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "zones.ts"), name, ...args, "--content", farm.path], { encoding: "utf8", env: { ...process.env, INIT_CWD: folder } });
-  return { status, stdout, stderr };
+  return ranHere("zones", [name, ...args, "--content", farm.path], { from: folder });
 };
 const drawn = (farm: FarmFolder): string => readFileSync(join(farm.path, paths.zones), "utf8");
 const withoutZones = (): FarmFolder => farmFolder().remove(paths.zones);
@@ -30,19 +30,19 @@ describe("npm run zones", { timeout: 60_000 }, () => {
     ["a.kml", bothKml, "Heights are left out.\n"],
     ["a.gpx", bothGpx, ""],
     ["a.zip", shapefile(), "Two rings ran the wrong way round for GeoJSON and are turned.\n"],
-  ])("shows the areas of %s and writes nothing, then writes it whole", (name, content, notes) => {
+  ])("shows the areas of %s and writes nothing, then writes it whole", async (name, content, notes) => {
     const farm = withoutZones();
-    expect(zones(farm, name, content)).toEqual({ status: 0, stderr: "", stdout: `${shown}${notes}Nothing was written. With --write this becomes fields/north/zones.geojson.\n` });
+    expect(await zones(farm, name, content)).toEqual({ status: 0, stderr: "", stdout: `${shown}${notes}Nothing was written. With --write this becomes fields/north/zones.geojson.\n` });
     expect(existsSync(join(farm.path, paths.zones))).toBe(false);
-    expect(zones(farm, name, content, ["--field", "north", "--write"])).toEqual({ status: 0, stderr: "", stdout: `${shown}${notes}Written to fields/north/zones.geojson.\n` });
+    expect(await zones(farm, name, content, ["--field", "north", "--write"])).toEqual({ status: 0, stderr: "", stdout: `${shown}${notes}Written to fields/north/zones.geojson.\n` });
     expect(farm.lines()).toEqual([]);
     expect(farm.read().farm!.fields[0]!.zones.map((z) => z.area?.coordinates)).toEqual([[west], [east]]);
     expect(readdirSync(join(farm.path, "fields/north"))).not.toContainEqual(expect.stringMatching(/unfinished/));
   });
 
-  it("speaks the field's units", () => {
+  it("speaks the field's units", async () => {
     const farm = withoutZones().change("farm.yaml", "units: us", "units: metric");
-    expect(zones(farm, "a.gpx", gpx(track("west", [...west.slice(0, -1), [-37.004, 44.0001]]))).stdout).toBe(`North Field, 3.6 ha in all
+    expect((await zones(farm, "a.gpx", gpx(track("west", [...west.slice(0, -1), [-37.004, 44.0001]])))).stdout).toBe(`North Field, 3.6 ha in all
   A  West end  3.6 ha
   B  East end  no polygon, neither in the file nor before
 The boundary of "west" was open by 11.1 m and is closed.
@@ -50,33 +50,35 @@ Nothing was written. With --write this becomes fields/north/zones.geojson.
 `);
   });
 
-  it("keeps the polygon of a zone that the file leaves out, and says what was there before", () => {
+  it("keeps the polygon of a zone that the file leaves out, and says what was there before", async () => {
     const farm = farmFolder();
     const half = west.map(([x, y]) => [x, y === 44 ? 44.001 : y]) as number[][];
-    expect(zones(farm, "a.geojson", geoJson(feature({ name: "A" }, half)), ["--field", "north", "--write"]).stdout).toContain("  A  West end  4.4 acres (before: 8.8 acres)\n  B  East end  8.8 acres, as before: the file leaves it out\n");
+    expect((await zones(farm, "a.geojson", geoJson(feature({ name: "A" }, half)), ["--field", "north", "--write"])).stdout).toContain("  A  West end  4.4 acres (before: 8.8 acres)\n  B  East end  8.8 acres, as before: the file leaves it out\n");
     expect(farm.read().farm!.fields[0]!.zones.map((z) => z.area?.coordinates)).toEqual([[half], [east]]);
   });
 
-  it("joins shapes of one zone, by the property it is told", () => {
+  it("joins shapes of one zone, by the property it is told", async () => {
     const farm = withoutZones();
     const part = east.map(([x = 0, y = 0]) => [x + 0.002, y]);
     const file = geoJson(feature({ Name: "1", part: "west" }, west), feature({ Name: "2", part: "east" }, east), feature({ Name: "3", part: "EAST END" }, part));
-    expect(zones(farm, "a.geojson", file, ["--field", "north", "--zone-name", "PART", "--write"]).status).toBe(0);
+    expect((await zones(farm, "a.geojson", file, ["--field", "north", "--zone-name", "PART", "--write"])).status).toBe(0);
     expect(farm.read().farm!.fields[0]!.zones.map((z) => z.area?.type)).toEqual(["Polygon", "MultiPolygon"]);
   });
 
-  it("gives one shape to the only zone, whatever it is called", () => {
+  it("gives one shape to the only zone, whatever it is called", async () => {
     const farm = withoutZones().change("fields/north/field.yaml", "  east: { letter: B, name: East end }\n", "");
-    expect(zones(farm, "walk.gpx", gpx(route("Tuesday", west))).stdout).toContain("  A  West end  8.8 acres\n");
+    expect((await zones(farm, "walk.gpx", gpx(route("Tuesday", west)))).stdout).toContain("  A  West end  8.8 acres\n");
   });
 
   it("replaces a zones.geojson with mistakes", () => {
     const farm = farmFolder().write(paths.zones, "{");
-    expect(zones(farm, "a.geojson", bothGeoJson, ["--field", "north", "--write"]).status).toBe(0);
+    const from = temporaryFolder();
+    writeFileSync(join(from, "a.geojson"), bothGeoJson);
+    expect(ranApart("zones", ["a.geojson", "--field", "north", "--write", "--content", farm.path], { from }).status).toBe(0);
     expect(farm.lines()).toEqual([]);
   });
 
-  it("works beside other records that have mistakes", () => expect(zones(farmFolder().write(paths.sampling, "{"), "a.geojson", bothGeoJson).status).toBe(0));
+  it("works beside other records that have mistakes", async () => expect((await zones(farmFolder().write(paths.sampling, "{"), "a.geojson", bothGeoJson)).status).toBe(0));
 
   const bow = [west[0]!, west[2]!, west[1]!, west[3]!, west[0]!];
   const wide = east.map(([x = 0, y = 0]) => [x === -37.002 ? -37.0021 : x, y]);
@@ -91,10 +93,10 @@ Nothing was written. With --write this becomes fields/north/zones.geojson.
     ["a name that moves the cursor", "a.geojson", geoJson(feature({ zone: "\u001b[2J\nx" }, west)), [], 'a.geojson: " [2J x" is no zone of field "north"; allowed: west, West end, east, East end'],
     ["broken XML", "a.kml", bothKml.slice(0, 300), [], "a.kml: is not valid XML (near line 2)"],
     ["a file of 50 MB", "a.kml", new Uint8Array(50_000_000), [], "a.kml: is larger than 10 MB, too large for the zones of a field"],
-  ])("refuses %s in one line and writes nothing", (_, name, content, args, message) => {
+  ])("refuses %s in one line and writes nothing", async (_, name, content, args, message) => {
     const farm = farmFolder();
     const before = drawn(farm);
-    expect(zones(farm, name, content, ["--field", "north", "--write", ...args])).toEqual({ status: 1, stdout: "", stderr: `${message}\n` });
+    expect(await zones(farm, name, content, ["--field", "north", "--write", ...args])).toEqual({ status: 1, stdout: "", stderr: `${message}\n` });
     expect(drawn(farm)).toBe(before);
   });
 
@@ -104,11 +106,11 @@ Nothing was written. With --write this becomes fields/north/zones.geojson.
     ["a way out of the folder", ["--field", "../north"], 'fields:1:1: file: there is no field "../north"; allowed: north\n'],
     ["two files", ["b.kml", "--field", "north"], "give one file of boundaries, such as walk.gpx, not 2\n"],
     ["an unknown option", ["--fields", "north"], "Unknown option '--fields'. Options: --field, --zone-name, --write, --content, --help\n"],
-  ])("is told about %s", (_, args, message) => {
-    expect(zones(farmFolder(), "a.geojson", bothGeoJson, args)).toEqual({ status: 1, stdout: "", stderr: message });
+  ])("is told about %s", async (_, args, message) => {
+    expect(await zones(farmFolder(), "a.geojson", bothGeoJson, args)).toEqual({ status: 1, stdout: "", stderr: message });
   });
 
-  it.each(["opened", "half written", "written", "in place"])("killed when the file is %s, leaves the old boundaries or the new", (step) => {
+  it.each(["opened", "half written", "written", "in place"])("killed when the file is %s, leaves the old boundaries or the new", async (step) => {
     const farm = farmFolder();
     const before = drawn(farm);
     const program = `
@@ -118,12 +120,12 @@ Nothing was written. With --write this becomes fields/north/zones.geojson.
     expect(signal, stderr).toBe("SIGKILL");
     expect(drawn(farm) === before).toBe(step !== "in place");
     expect(farm.lines()).toEqual([]);
-    expect(zones(farm, "a.geojson", bothGeoJson, ["--field", "north", "--write"]).status).toBe(0);
+    expect((await zones(farm, "a.geojson", bothGeoJson, ["--field", "north", "--write"])).status).toBe(0);
     expect(readdirSync(join(farm.path, "fields/north"), { withFileTypes: true }).filter((e) => e.name.startsWith("."))).toEqual([]);
   });
 
-  it("explains itself", () => {
-    const { status, stdout } = spawnSync(process.execPath, [join(installation, "scripts", "zones.ts"), "--help"], { encoding: "utf8" });
+  it("explains itself", async () => {
+    const { status, stdout } = await ranHere("zones", ["--help"]);
     expect(status).toBe(0);
     for (const option of ["--field", "--zone-name", "--write", "--content", "--help"]) expect(stdout).toContain(`\n  ${option} `);
   });

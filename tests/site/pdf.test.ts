@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -9,6 +8,7 @@ import { findChromium } from "../../scripts/chromium.ts";
 import { installation } from "../../scripts/options.ts";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
 import { paperOf, printPages, type Paper } from "../../scripts/printPages.ts";
+import { ranApart } from "../support/command.ts";
 import type { ReadPdf } from "../support/pdfText.ts";
 import { readPdf } from "../support/pdfText.ts";
 import { connect, fileAddress, openPage } from "./open.ts";
@@ -108,7 +108,7 @@ it("a farm in acres prints on Letter, one in hectares on A4", () => expect((["us
 it("npm run pdf writes a file for each of these pages", () => {
   const out = mkdtempSync(join(tmpdir(), "field-history-pdf-test-"));
   try {
-    const { status, stdout } = spawnSync(process.execPath, [join(installation, "scripts", "pdf.ts"), "--content", join(installation, "tests", "golden", "farm"), "--out", out, "--paper", "a4"], { encoding: "utf8" });
+    const { status, stdout } = ranApart("pdf", ["--content", join(installation, "tests", "golden", "farm"), "--out", out, "--paper", "a4"]);
     expect(status).toBe(0);
     const written = readdirSync(out).sort();
     expect(stdout).toContain(`${written.length} pages of the site printed on A4 paper`);

@@ -21,7 +21,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
   if (executablePath === undefined) throw new Error(chromiumAdvice);
   const home = mkdtempSync(join(tmpdir(), "field-history-site-"));
   const site = join(home, "US B #1 50% ü");
-  const built = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--out", site], { encoding: "utf8" });
+  const built = spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), "build", "--out", site], { encoding: "utf8" });
   if (built.status !== 0) throw new Error(`the demo farm does not build:\n${built.stdout}${built.stderr}`);
   const browser = await chromium.launchServer({ executablePath, args: chromiumFlags });
   project.provide("site", site);

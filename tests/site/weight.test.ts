@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -11,6 +10,7 @@ import { nextSamplings } from "../../src/views/calendar.ts";
 import { calendarWeights, mostOfPage, seasonZoneWeight, summaryFieldWeight } from "../../src/views/pageWeight.ts";
 import { paths } from "../../src/views/routes.ts";
 import { seasonParts } from "../../src/views/seasonParts.ts";
+import { ranApart } from "../support/command.ts";
 import { generateFarm } from "../support/generateFarm.ts";
 
 /** The style guide's budgets, in bytes after gzip at its default level, as web hosts send pages. */
@@ -40,7 +40,7 @@ const buildLargest = (): string => {
     mkdirSync(dirname(join(content, path)), { recursive: true });
     writeFileSync(join(content, path), text);
   }
-  const { status, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "build.ts"), "--content", content, "--out", site], { encoding: "utf8" });
+  const { status, stderr } = ranApart("build", ["--content", content, "--out", site]);
   if (status !== 0) throw new Error(stderr);
   return site;
 };

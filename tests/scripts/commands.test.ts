@@ -1,0 +1,37 @@
+import { spawnSync } from "node:child_process";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { commands } from "../../scripts/commands.ts";
+import { installation } from "../../scripts/options.ts";
+import { ranApart, ranHere } from "../support/command.ts";
+import { temporaryFolder } from "../support/farmFolder.ts";
+
+const { scripts } = JSON.parse(readFileSync(join(installation, "package.json"), "utf8")) as { scripts: Record<string, string> };
+
+describe.each(Object.keys(commands))("npm run %s", (name) => {
+  it("starts the command of its name", () => expect(scripts[name]).toBe(`node scripts/main.ts ${name}`));
+
+  it("with --help explains itself and does nothing", async () => {
+    const from = temporaryFolder();
+    for (const flag of ["--help", "-h"]) {
+      const { status, stdout, stderr } = await ranHere(name, [flag, "--another"], { from });
+      expect([status, stderr]).toEqual([0, ""]);
+      expect(stdout).toMatch(new RegExp(`^npm (run (-s )?)?${name}\\b`));
+    }
+    expect(readdirSync(from)).toEqual([]);
+  });
+});
+
+// The others are started in earnest by their own tests.
+it.each(["pictures", "schemas", "test", "bench"])("%s starts in a process of its own", (name) => {
+  const { status, stdout, stderr } = ranApart(name, ["--help"]);
+  expect([status, stderr]).toEqual([0, ""]);
+  expect(stdout).toMatch(new RegExp(`^npm (run )?${name}\\b`));
+});
+
+it("a command that there is not is refused in a line", () => {
+  const main = (...args: string[]) => spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), ...args], { encoding: "utf8" });
+  expect(main("chekc")).toMatchObject({ status: 1, stdout: "", stderr: 'there is no command "chekc"; did you mean check?\n' });
+  expect(main()).toMatchObject({ status: 1, stdout: "", stderr: expect.stringMatching(/^there is no command ""; allowed: build, check, .*\n$/) as string });
+});
