@@ -1,5 +1,4 @@
 import type { Verdict } from "../interpretation/checks/check.ts";
-import type { RuleValue } from "../interpretation/checks/coverage.ts";
 import { coverage } from "../interpretation/checks/coverage.ts";
 import type { Checked, CheckedList } from "../interpretation/checks/runChecks.ts";
 import { evidenceGrades } from "../interpretation/outcome.ts";
@@ -7,6 +6,8 @@ import { plain } from "../interpretation/show.ts";
 import type { Checks } from "../records/readChecks.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
+import type { Unchecked } from "./uncheckedValues.ts";
+import { uncheckedValues } from "./uncheckedValues.ts";
 import { capital, count } from "./words.ts";
 
 /** One published value beside what the program makes of it. */
@@ -44,13 +45,6 @@ export interface CheckTotal {
   readonly result: string;
 }
 
-export interface Unchecked {
-  readonly pack: string;
-  readonly rule: string;
-  readonly held: string;
-  readonly free: string;
-}
-
 export interface ChecksView {
   readonly lede: string;
   readonly grades: readonly EvidenceMark[];
@@ -72,12 +66,12 @@ export const checksView = (checks: Checks): ChecksView => {
     lede:
       all.length === 0
         ? "The check values are not at hand: they ship with the tests of the installation, and this one has none."
-        : `${plain(all.length)} published values are worked out again by the program that made this site: ${worked.length === all.length ? "all of them" : `${worked.length} of them`} at this very build, and ${failed.length === 0 ? "all of these agree" : `${failed.length} of these do not agree`}.`,
+        : `${plain(all.length)} published values are held against this program. ${worked.length === all.length ? "All" : plain(worked.length)} were worked out again when this site was built, and ${failed.length === 0 ? "all of these agree" : `${plain(failed.length)} of these do not agree`}.`,
     grades: evidenceGrades.map((g) => evidenceMark(g)!),
     totals: lists.map(total),
     tables: lists.map(table),
-    unchecked: uncheckedRows(values),
-    uncheckedNote: `${values.length} numbers stand in the rules of ${checks.packs.size} guidelines. ${values.length - free.length - unrun.length} are held by a check value: were the number a tenth higher or lower, a check would fail. ${free.length} are held by none${unrun.length > 0 ? `, and ${unrun.length} belong to kinds of rule that are checked in the test run only` : ""}.`,
+    unchecked: uncheckedValues(values, checks.packs),
+    uncheckedNote: `${plain(values.length)} numbers stand in the rules of ${checks.packs.size} guidelines. ${plain(values.length - free.length - unrun.length)} are held by a check value: were the number a tenth higher or lower, a check would fail. ${free.length} are held by none${unrun.length > 0 ? `, and ${unrun.length} belong to kinds of rule that are checked in the test run only` : ""}.`,
   };
 };
 
@@ -132,27 +126,4 @@ const group = (checks: readonly Checked[]): CheckGroup => {
     result: !first!.verdicts ? `${checks.length}, in the test run` : failed.length === 0 ? (checks.length === 1 ? "agrees" : `all ${checks.length} agree`) : `${failed.length} of ${checks.length} do not agree`,
     rows: checks.map(row),
   };
-};
-
-/** Paths that differ only in their places in lists are one line: "rows[…][…]: 12 numbers". */
-const uncheckedRows = (values: readonly RuleValue[]): Unchecked[] => {
-  const sections = new Map<string, RuleValue[]>();
-  for (const v of values) {
-    const key = `${v.pack}/${v.section}`;
-    sections.set(key, [...(sections.get(key) ?? []), v]);
-  }
-  return [...sections.values()].flatMap((all): Unchecked[] => {
-    const free = all.filter((v) => v.state !== "held");
-    if (free.length === 0) return [];
-    const [{ pack, section, state }] = free as [RuleValue];
-    const patterns = new Map<string, RuleValue[]>();
-    for (const v of free) {
-      const pattern = v.path.replace(/\[\d+\]/g, "[…]");
-      patterns.set(pattern, [...(patterns.get(pattern) ?? []), v]);
-    }
-    const words = [...patterns].map(([pattern, each]) =>
-      each.length > 6 ? `${pattern}: ${each.length} numbers, ${plain(Math.min(...each.map((v) => v.value)))} to ${plain(Math.max(...each.map((v) => v.value)))}` : each.map((v) => `${v.path} is ${plain(v.value)}`).join(", "),
-    );
-    return [{ pack, rule: section, held: `${all.length - free.length} of ${all.length}`, free: `${state === "unrun" ? "Checked in the test run only: " : ""}${words.join("; ")}` }];
-  });
 };

@@ -76,6 +76,9 @@ export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   ],
 });
 
+/** What a rule is about: "Lime by Sikora buffer, soil pH and target". */
+export const ruleTitle = (section: Section): string => ruleView(section, new Map()).title;
+
 /** What the tables of a kind in `rules/` are built with and give back. */
 export interface RuleParts {
   readonly row: (cells: readonly string[], from: Provenance) => RuleRow;

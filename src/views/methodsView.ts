@@ -4,7 +4,7 @@ import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { inYearsShown } from "./leftOut.ts";
 import { fieldRows } from "./rows.ts";
-import { count, longDate } from "./words.ts";
+import { capital, count, longDate } from "./words.ts";
 
 export interface CorrectionRow {
   readonly field: Field;
@@ -34,10 +34,10 @@ export const methodsView = (farm: Farm): MethodsView => {
   });
   const labs = [...farm.labs.values()].flatMap((lab) => {
     const dates = samplings.filter((s) => s.lab.id === lab.id).map((s) => s.date).sort();
-    return dates.length === 0 ? [] : [{ name: lab.name, period: `${longDate(dates[0]!)} to ${longDate(dates.at(-1)!)}`, samplings: dates.length }];
+    return dates.length === 0 ? [] : [{ name: lab.name, period: dates[0] === dates.at(-1) ? longDate(dates[0]!) : `${longDate(dates[0]!)} to ${longDate(dates.at(-1)!)}`, samplings: dates.length }];
   });
   return {
-    scope: `${count(farm.fields.length, "field")}, ${count(samplings.length, "sampling")} (${byPurpose.join(", ")})${farm.withheld ? "" : `, ${farm.files} files read`}.`,
+    scope: `${capital(count(farm.fields.length, "field"))}, ${count(samplings.length, "sampling")} (${byPurpose.join(", ")})${farm.withheld ? "" : `, ${farm.files} files read`}.`,
     labs,
     correctionsNone: `No result has been corrected${inYearsShown(farm)}.`,
     corrections: farm.fields.flatMap((field) =>

@@ -64,7 +64,7 @@ const workOut = (farm: Farm): SeasonView => {
     toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "Nothing.",
     total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
     leftOut: leftOut(farm, jobs),
-    cautions: cautionViews(advised.map(({ advice }) => advice), details.old.length > 0, ["page", "sampling"]),
+    cautions: cautionViews(advised.map(({ advice }) => advice), false, ["page"]),
     ...details,
   };
 };

@@ -1,6 +1,8 @@
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { Farm, Field, Reference } from "../records/model.ts";
 import { leavesOutProducts, leftOutForReader } from "./leftOut.ts";
+import type { CautionView } from "./adviceView.ts";
+import { cautionViews } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { SeasonGap } from "./seasonGaps.ts";
 import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
@@ -21,6 +23,8 @@ export interface SeasonDetails {
   readonly productsNone: string;
   readonly gaps: readonly SeasonGap[];
   readonly old: ReturnType<typeof oldAdvice>;
+  /** What to mind before sampling, where anything is to be sampled first. */
+  readonly beforeSampling: readonly CautionView[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
 }
@@ -28,6 +32,7 @@ export interface SeasonDetails {
 /** The same rows for the whole farm, or for those of its fields that share a page. */
 export const seasonDetails = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonDetails => {
   const tables = spreadJobs(farm, fields).map((job) => ({ job, table: seasonTable(farm, job) }));
+  const old = oldAdvice(farm, fields);
   const outcomes = seasonZonesOf(farm, fields).flatMap(({ advised }) => (advised ? askedFor(advised.advice, advised.purchase.outcome) : []));
   return {
     lime: oncePerPage(tables.filter(({ job }) => job.kind === "lime").map(({ table }) => table)),
@@ -35,7 +40,8 @@ export const seasonDetails = (farm: Farm, fields: readonly Field[] = farm.fields
     products: oncePerPage(tables.filter(({ job }) => job.kind !== "lime").map(({ table }) => table)),
     productsNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "No fertilizer to spread: no zone has a rate that a product in farm.yaml supplies.",
     gaps: seasonGaps(farm, fields),
-    old: oldAdvice(farm, fields),
+    old,
+    beforeSampling: cautionViews([], old.length > 0),
     unchecked: uncheckedWarning(outcomes),
     cited: citedReferences(outcomes, farm.references),
   };

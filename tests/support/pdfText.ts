@@ -12,6 +12,10 @@ export interface ReadPdf {
   readonly scale: number;
   /** Of each sheet, what is written in one go, in the order drawn: words of one line in one type. */
   readonly runs: readonly (readonly string[])[];
+  /** What is written beside the drawing: title, outline, names of the structure, alternative texts, addresses of links. */
+  readonly strings: readonly string[];
+  /** The whole file, letter by byte, with every compressed stream after it as it reads. */
+  readonly everything: string;
   /** All text in the order drawn, without white space. */
   readonly text: string;
 }
@@ -56,8 +60,19 @@ export const readPdf = (bytes: Buffer): ReadPdf => {
     // Chromium draws in 1/300 in: 3.125 of those to a dot of the screen, when nothing is shrunk.
     scale: Math.min(...pages.map((page) => Number(/W\* n\nq\n([\d.]+) 0 0 /.exec(contentOf(page))![1]) / 3.125)),
     runs,
+    strings: [...objects.values()].flatMap(stringsOf),
+    everything: [file, ...[...objects].filter(([, body]) => body.includes("stream\n")).map(([id]) => stream(id))].join("\n"),
     text: runs.flat().join("").replace(/\s+/g, ""),
   };
+};
+
+/** The strings of an object without its stream: in round brackets with escapes, or as hexadecimal bytes; UTF-16 after its mark. */
+const stringsOf = (body: string): string[] => {
+  const [head] = body.split("\nstream\n");
+  const bytes = [...head!.matchAll(/\(((?:\\[^]|[^\\()])*)\)|<([\dA-Fa-f]+)>/g)].map(([, literal, hex]) =>
+    hex !== undefined ? Buffer.from(hex, "hex").toString("latin1") : literal!.replace(/\\([0-7]{3})/g, (_, octal: string) => String.fromCharCode(parseInt(octal, 8))).replace(/\\(.)/g, "$1"),
+  );
+  return bytes.map((text) => (text.startsWith("\u00fe\u00ff") ? Buffer.from(text.slice(2), "latin1").swap16().toString("utf16le") : text));
 };
 
 const toUnicode = (cmap: string): Map<string, string> => {

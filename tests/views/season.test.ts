@@ -8,6 +8,7 @@ import { fieldView } from "../../src/views/field.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
 import { seasonView } from "../../src/views/season.ts";
 import { spreadJobs } from "../../src/views/seasonJobs.ts";
+import { seasonDetails } from "../../src/views/seasonDetails.ts";
 import { seasonZones } from "../../src/views/seasonZones.ts";
 import { inUnitsOf } from "../../src/views/units.ts";
 import { farmFolder } from "../support/farmFolder.ts";
@@ -99,6 +100,10 @@ describe("the demo farm's season", () => {
     expect(gaps).toContain("No nitrogen rate for corn 2026, because nitrate was not tested. Netloft, Upper; Netloft, Lower");
     expect(gaps).toContain("No lime rate, because Tri-State 2020 gives no target pH for grass pasture. Ropewalk");
     expect(view.old.map((o) => o.words)).toEqual(["Netloft, Upper", "Netloft, Lower"]);
+    // Buried lines matter to whoever samples: beside the zones to sample first, and nowhere beside what to buy.
+    expect(view.beforeSampling.map((c) => c.title)).toEqual(["buried lines"]);
+    expect([...view.cautions, ...[...view.lime, ...view.products].flatMap((t) => t.cautions)].map((c) => c.title)).not.toContain("buried lines");
+    expect(seasonDetails(demo, demo.fields.filter((f) => f.id === "causeway")).beforeSampling).toEqual([]);
     expect(view.old[0]!.since).toBe("sampled 12 October 2021, the next sampling was due October 2025");
     expect(view.limeNone).toBe("No lime is called for on Causeway (Knoll and Apron), Netloft and Saltings.");
   });

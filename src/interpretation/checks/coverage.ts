@@ -14,6 +14,8 @@ export interface RuleValue {
   /** `levels[2].critical.value`; list items counted from 1, as a person counts. */
   readonly path: string;
   readonly value: number;
+  /** The table or page it was taken from, as far as the rule names one. */
+  readonly at: string | undefined;
   /** `held`: some check value would fail if the number were another. `free`: none would. `unrun`: its kind is checked in the test run only. */
   readonly state: "held" | "free" | "unrun";
 }
@@ -22,18 +24,22 @@ interface Leaf {
   readonly holder: Record<string | number, unknown>;
   readonly key: string | number;
   readonly path: string;
+  readonly at: string | undefined;
 }
 
 const isSource = (key: string): key is "source" => key === "source";
 
-/** Every number below a section, and where it hangs. A source's own numbers (a page, a year) are no rule values. */
-const leavesOf = (node: unknown, path = ""): Leaf[] => {
+const placeOf = (source: unknown): string | undefined => (typeof source === "object" && source !== null && "at" in source && typeof source.at === "string" ? source.at : undefined);
+
+/** Every number below a section, where it hangs, and the place of the nearest source. A source's own numbers (a page, a year) are no rule values. */
+const leavesOf = (node: unknown, path = "", above?: string): Leaf[] => {
   if (typeof node !== "object" || node === null) return [];
+  const at = placeOf((node as { source?: unknown }).source) ?? above;
   return Object.entries(node as Record<string, unknown>).flatMap(([key, each]): Leaf[] => {
     if (isSource(key) && (typeof each === "string" || (typeof each === "object" && each !== null && "reference" in (each as Source & object)))) return [];
     const here = Array.isArray(node) ? `${path}[${Number(key) + 1}]` : path === "" ? key : `${path}.${key}`;
-    if (typeof each === "number") return [{ holder: node as Leaf["holder"], key, path: here }];
-    return leavesOf(each, here);
+    if (typeof each === "number") return [{ holder: node as Leaf["holder"], key, path: here, at }];
+    return leavesOf(each, here, at);
   });
 };
 
@@ -127,7 +133,7 @@ export const coverage = (files: readonly RawChecks[], guidelines: ReadonlyMap<st
     pack.sections.flatMap((section) =>
       leavesOf(section).map((leaf): RuleValue => {
         const about = readers.get(leaf.holder)?.get(String(leaf.key)) ?? [];
-        const base = { pack: pack.id, section: section.id, kind: section.kind, path: leaf.path, value: leaf.holder[leaf.key] as number };
+        const base = { pack: pack.id, section: section.id, kind: section.kind, path: leaf.path, at: leaf.at, value: leaf.holder[leaf.key] as number };
         return { ...base, state: noticed(leaf, about) ? "held" : run.has(section.kind) ? "free" : "unrun" };
       }),
     ),

@@ -39,8 +39,16 @@ describe("the values of the guidelines", () => {
     for (const v of values.filter((each) => each.state !== "held")) {
       const row = listed.find((u) => u.pack === v.pack && u.rule === v.section);
       expect(row?.free, `${v.pack}/${v.section} ${v.path}`).toMatch(/\S/);
-      expect(row!.free.includes(v.path) || row!.free.includes(v.path.replace(/\[\d+\]/g, "[…]")), `${v.pack}/${v.section} ${v.path}`).toBe(true);
+      expect(row!.places.includes(v.path) || row!.places.includes(v.path.replace(/\[\d+\]/g, "[…]")), `${v.pack}/${v.section} ${v.path}`).toBe(true);
     }
+  });
+
+  it("are told to a reader by the guideline's name, the rule's, and the table, in words that are no names of the file", () => {
+    const listed = checksView(checks).unchecked;
+    // Read in the guidelines' files: Iowa 2002 marks one doubtful cell, two caps and a depth that no case tries.
+    expect(listed.find((u) => u.pack === "us-iowa-lime-2002")).toMatchObject({ title: checks.packs.get("us-iowa-lime-2002")!.short, ruleTitle: "Lime by SMP buffer" });
+    expect(listed.find((u) => u.pack === "us-iowa-lime-2002")!.free).toBe("limit of depth; most in one application, two numbers; marks of doubtful cells, two numbers");
+    for (const { free } of listed) expect(free).not.toMatch(/[a-z][A-Z](?!H?\b)|\[|\.[a-z]/);
   });
 
   it("are left as they were", () => {
