@@ -27,18 +27,20 @@ const escapeXml = (text: string): string => text.replace(unwritable, "?").replac
 
 const element = (name: string, text: string | undefined): string => (text === undefined || text === "" ? "" : `<${name}>${escapeXml(text)}</${name}>`);
 
-/** Seven decimals, a centimeter. Longitude must be below 180 and latitude at most 90: anything else is our bug. */
+/** Seven decimals, a centimeter; the schema's longitude ends short of 180, also where rounding would reach it. */
+const degrees = (value: number): string => Math.min(value, 179.9999999).toFixed(7);
+
+/** Longitude must be below 180 and latitude at most 90: anything else is our bug. */
 const place = ([longitude = NaN, latitude = NaN]: Position): string => {
   if (!(longitude >= -180 && longitude < 180 && latitude >= -90 && latitude <= 90)) throw new Error(`no place on earth: ${longitude}, ${latitude}`);
-  return `lat="${latitude.toFixed(7)}" lon="${longitude.toFixed(7)}"`;
+  return `lat="${degrees(latitude)}" lon="${degrees(longitude)}"`;
 };
 
 const bounds = (points: readonly Waypoint[]): string => {
   if (points.length === 0) return "";
   const longitudes = points.map((p) => p.at[0]!);
   const latitudes = points.map((p) => p.at[1]!);
-  const fixed = (n: number): string => n.toFixed(7);
-  return `<bounds minlat="${fixed(Math.min(...latitudes))}" minlon="${fixed(Math.min(...longitudes))}" maxlat="${fixed(Math.max(...latitudes))}" maxlon="${fixed(Math.max(...longitudes))}"/>`;
+  return `<bounds minlat="${degrees(Math.min(...latitudes))}" minlon="${degrees(Math.min(...longitudes))}" maxlat="${degrees(Math.max(...latitudes))}" maxlon="${degrees(Math.max(...longitudes))}"/>`;
 };
 
 const point = (tag: "wpt" | "rtept", { at, name, about }: Waypoint): string => `<${tag} ${place(at)}>${element("name", name)}${element("desc", about)}</${tag}>`;

@@ -80,6 +80,12 @@ describe("GPX", () => {
     expect(offences(text.replace("GPX/1/1", "GPX/1/0"))).not.toEqual([]);
   });
 
+  it("stays a place by the schema's rules where rounding would reach longitude 180", () => {
+    const text = toGpx({ name: "edge", routes: [{ name: "edge", points: [{ at: [179.99999999, 90], name: "A1" }, { at: [-180, -90], name: "A2" }] }] });
+    expect(offences(text)).toEqual([]);
+    expect(text).toContain('lat="90.0000000" lon="179.9999999"');
+  });
+
   it("is read back by another program: every point, and the routes in walking order", () => {
     const { features } = readGpx(parse(toGpx(plan)));
     const points = features.filter((f) => f.geometry.type === "Point");
