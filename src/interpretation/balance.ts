@@ -25,7 +25,7 @@ export interface Spread {
   readonly volume?: Amount<VolumeRateUnit> | undefined;
   readonly holds:
     | { readonly kind: "fertilizer"; /** Percent by weight. */ readonly analysis: Analysis }
-    | { readonly kind: "manure"; /** lb per short ton as spread. */ readonly perTon: Readonly<Record<BalancedId, number>> };
+    | { readonly kind: "manure"; /** lb per short ton as spread. */ readonly perTon: Readonly<Record<BalancedId, number>>; /** lb per 1,000 gal, of a liquid analyzed by volume. */ readonly perThousandGal?: Readonly<Record<BalancedId, number>> | undefined };
   readonly source: Source;
 }
 
@@ -53,7 +53,7 @@ export interface SeasonBalance {
   readonly fixers: readonly CropId[];
 }
 
-/** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, tons x lb per ton for manure. */
+/** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, tons x lb per ton for manure, thousands of gallons x lb per 1,000 gal for slurry. */
 const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step: Step } => {
   const { symbol } = nutrients[nutrient];
   const { holds, rate, volume, name, date, source } = spread;
@@ -64,6 +64,11 @@ const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step:
     const spreadOf = convert(rate.value, rate.unit, unit);
     const step: Step = { what: `${name}, ${date}${volume ? `: ${plain(volume.value, 2)} ${volume.unit}, by its density ${plain(spreadOf, 1)} ${unit}` : ""}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
     return { value: (convert(rate.value, rate.unit, "lb/ac") * share) / 100, step };
+  }
+  if (volume && holds.perThousandGal) {
+    const thousands = convert(volume.value, volume.unit, "gal/ac") / 1000;
+    const value = thousands * holds.perThousandGal[nutrient];
+    return { value, step: { what: `${name}, ${date}: all that ${plain(volume.value, 2)} ${volume.unit} hold`, expression: `${plain(thousands, 2)} thousand gal × ${plain(holds.perThousandGal[nutrient], 2)} lb`, result: `${plain(value, 1)} lb ${symbol}/ac`, source } };
   }
   const tons = convert(rate.value, rate.unit, "ton/ac");
   const value = tons * holds.perTon[nutrient];

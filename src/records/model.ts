@@ -78,6 +78,20 @@ export interface FarmProduct {
   readonly lime?: LimeMaterial | undefined;
   /** Present for fertilizers. */
   readonly fertilizer?: Fertilizer | undefined;
+  /** Present for manures. */
+  readonly manure?: Manure | undefined;
+  /** Of a liquid whose density is recorded. */
+  readonly poundsPerGallon?: number | undefined;
+}
+
+type Held = Readonly<{ N: number; P2O5: number; K2O: number; ammoniumN?: number | undefined }>;
+
+/** What a manure holds as it is spread. */
+export interface Manure {
+  /** lb per short ton; of a liquid analyzed by volume, worked out by its density. */
+  readonly perTon: Held;
+  /** lb per 1,000 gallons, as a liquid's analysis gave it. */
+  readonly perThousandGal?: Held | undefined;
 }
 
 /** What is known of a zone's soil, and where the record says so. */

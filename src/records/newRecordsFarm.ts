@@ -43,11 +43,14 @@ guidelines: [${guidelines.join(", ")}]
 # What the farm can buy or spread, by an id of your own. kind: lime, fertilizer or manure. price: value, per ton
 # (2,000 lb), lb, t (1,000 kg) or kg; a liquid with density: { value: 10.67, unit: lb/gal } or kg/l also per gal
 # or l. analysis: the guaranteed analysis, percent by weight. A liming material states what its
-# label or supplier does, such as cce (calcium carbonate equivalent, percent).
+# label or supplier does, such as cce (calcium carbonate equivalent, percent). Manure: pounds as spread, of
+# a liquid also by perThousandGal with its density.
 #products:
 #  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { cce: 95 } }
 #  potash: { kind: fertilizer, name: "muriate of potash, 0-0-60", price: { value: 450, per: ${per} }, analysis: { N: 0, P2O5: 0, K2O: 60 } }
 #  urea: { kind: fertilizer, name: "urea, 46-0-0", price: { value: 560, per: ${per} }, analysis: { N: 46, P2O5: 0, K2O: 0 } }
+#  manure: { kind: manure, name: cattle manure, perTon: { N: 11, P2O5: 7, K2O: 11, ammoniumN: 3 }, species: cattle, dryMatter: 25 }
+#  slurry: { kind: manure, name: dairy slurry, perThousandGal: { N: 30, P2O5: 14, K2O: 25, ammoniumN: 14 }, density: { value: 8.3, unit: lb/gal } }
 `,
   };
 };

@@ -4,7 +4,7 @@ import { convert } from "../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId } from "../interpretation/vocabulary.ts";
 import { Folder, isFolder, sameFolder } from "./folder.ts";
 import { exactly, idFolder, yamlRecord } from "./judges.ts";
-import type { Farm, FarmProduct, Field, Lab } from "./model.ts";
+import type { Farm, FarmProduct, Field, Lab, Manure } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { newestDate } from "./newestDate.ts";
 import { fieldName, start } from "./place.ts";
@@ -126,16 +126,24 @@ const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>;
 const perTon = ({ value, per }: NonNullable<Product["price"]>, poundsPerGallon: number | undefined): number =>
   per === "gal" || per === "l" ? (value * convert(1, "gal", per) * 2000) / poundsPerGallon! : value * convert(1, "ton", per);
 
+/** lb per 1,000 gal as lb per short ton, by what 1,000 gal weigh. */
+const perTonOf = (held: Manure["perTon"], poundsPerGallon: number): Manure["perTon"] => {
+  const tons = (1000 * poundsPerGallon) / 2000;
+  return { N: held.N / tons, P2O5: held.P2O5 / tons, K2O: held.K2O / tons, ...(held.ammoniumN !== undefined && { ammoniumN: held.ammoniumN / tons }) };
+};
+
 const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, FarmProduct> => {
   const products = new Map<string, FarmProduct>();
   for (const [id, product] of Object.entries(value.products)) {
     const source = (path: (string | number)[]): Source => ({ record: { file, ...at(["products", id, ...path]) }, by: "stated by the supplier" });
-    const poundsPerGallon = product.kind === "fertilizer" && product.density ? convert(product.density.value, product.density.unit, "lb/gal") : undefined;
+    const poundsPerGallon = product.kind !== "lime" && product.density ? convert(product.density.value, product.density.unit, "lb/gal") : undefined;
     const pricePerTon = product.price && perTon(product.price, poundsPerGallon);
     products.set(id, {
       id,
       product,
       origin: { file, ...at(["products", id]) },
+      poundsPerGallon,
+      ...(product.kind === "manure" && { manure: { perTon: product.perTon ?? perTonOf(product.perThousandGal!, poundsPerGallon!), perThousandGal: product.perThousandGal } }),
       ...(product.kind === "fertilizer" && { fertilizer: { id, name: product.name, analysis: product.analysis, source: source(["analysis"]), pricePerTon, ...(poundsPerGallon !== undefined && { poundsPerGallon }), holdsUrea: product.holdsUrea } }),
       ...(product.kind === "lime" && {
         lime: {

@@ -19,10 +19,10 @@ export interface SeasonContext {
 }
 
 /** A rate by weight, with the volume it was recorded by; `undefined` where the product's density is not known. */
-const spreadRate = ({ value, unit }: SeasonRecord["applications"][number]["rate"], { fertilizer }: FarmProduct): Pick<Application, "rate" | "volume"> | undefined => {
+const spreadRate = ({ value, unit }: SeasonRecord["applications"][number]["rate"], { poundsPerGallon }: FarmProduct): Pick<Application, "rate" | "volume"> | undefined => {
   if (!isVolume(unit)) return { rate: { value, unit } };
   const volume = { value, unit };
-  return fertilizer?.poundsPerGallon === undefined ? undefined : { rate: massRate(volume, fertilizer.poundsPerGallon), volume };
+  return poundsPerGallon === undefined ? undefined : { rate: massRate(volume, poundsPerGallon), volume };
 };
 
 const isVolume = (unit: RateUnit | VolumeRateUnit): unit is VolumeRateUnit => (volumeRateUnits as readonly string[]).includes(unit);
@@ -62,7 +62,7 @@ export const readSeason = (text: string, file: string, name: string, context: Se
       return [];
     }
     const rate = spreadRate(a.rate, product);
-    if (!rate) error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${product.fertilizer ? "give it density in farm.yaml, such as { value: 10.67, unit: lb/gal }, or write" : "write"} the rate by weight, in ${rateUnits.join(", ")}`);
+    if (!rate) error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${product.lime ? "write" : `give it density in farm.yaml, such as { value: ${product.manure ? "8.3" : "10.67"}, unit: lb/gal }, or write`} the rate by weight, in ${rateUnits.join(", ")}`);
     return rate ? [{ ...a, ...rate, product, zones, origin: originOf(path) }] : [];
   });
   return { season: value.season, file, crops: grown, applications, note: value.note };

@@ -51,10 +51,10 @@ export interface Followed {
 const analyteOf: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K", MgO: "Mg", Na2O: "Na" };
 
 /** lb/ac of a nutrient in one application; manure by all that it holds, whenever it is released. */
-const supplied = ({ product: { product, fertilizer }, rate }: Application, nutrient: NutrientId): number => {
+const supplied = ({ product: { fertilizer, manure }, rate }: Application, nutrient: NutrientId): number => {
   if (fertilizer) return (convert(rate.value, rate.unit, "lb/ac") * shareOf(fertilizer.analysis, nutrient)) / 100;
-  if (product.kind !== "manure") return 0;
-  const { N, P2O5, K2O } = product.perTon;
+  if (!manure) return 0;
+  const { N, P2O5, K2O } = manure.perTon;
   const perTon: Partial<Record<NutrientId, number>> = { N, P2O5, K2O, P: P2O5 / oxidePerElement.P2O5, K: K2O / oxidePerElement.K2O };
   return convert(rate.value, rate.unit, "ton/ac") * (perTon[nutrient] ?? 0);
 };

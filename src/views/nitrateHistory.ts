@@ -2,6 +2,7 @@ import type { Source } from "../interpretation/outcome.ts";
 import { shareOf } from "../interpretation/products.ts";
 import type { ManureSpread } from "../interpretation/rules/manureAvailability.ts";
 import type { Known, NitrateHistory } from "../interpretation/rules/nitrateFacts.ts";
+import { plain } from "../interpretation/show.ts";
 import { convert, sameDimension } from "../interpretation/units.ts";
 import type { CropId } from "../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling, Zone } from "../records/model.ts";
@@ -156,15 +157,17 @@ export const manureSpread = (field: Field, zone: Zone, season: number, until: st
   const past = new ZonePast(field, zone.id, season, until);
   if (!past.recorded(season - 1, season - 2)) return undefined;
   return past.manure().flatMap(({ season: year, application: a }): ManureSpread[] => {
-    const { product } = a.product;
-    if (product.kind !== "manure" || year > season || year < season - 2) return [];
-    const { N, ammoniumN } = product.perTon;
+    const { product, manure, poundsPerGallon } = a.product;
+    if (product.kind !== "manure" || !manure || year > season || year < season - 2) return [];
+    const { N, ammoniumN } = manure.perTon;
+    const byVolume = manure.perThousandGal;
     return [
       {
         name: product.name,
         yearsAgo: season - year,
         tonsPerAcre: convert(a.rate.value, a.rate.unit, "ton/ac"),
         organicNitrogen: ammoniumN === undefined ? undefined : Math.max(0, N - ammoniumN),
+        ...(byVolume && { organicBy: `${plain(Math.max(0, byVolume.N - (byVolume.ammoniumN ?? 0)))} lb per 1,000 gal × 2 ÷ ${plain(poundsPerGallon!, 2)} lb/gal` }),
         species: product.species,
         dryMatter: product.dryMatter,
         source: { record: a.product.origin },

@@ -23,7 +23,7 @@ const places: Partial<Record<string, string>> = {
   standDensity: "the stand of the crop before, in its season's file",
   standPercent: "the stand of the crop before, in its season's file",
   regrowth: "the regrowth of the crop before, in its season's file",
-  organicNitrogen: "perTon.ammoniumN of the manure in farm.yaml",
+  organicNitrogen: "ammoniumN of the manure in farm.yaml",
   species: "the species of the manure in farm.yaml",
   dryMatter: "the dryMatter of the manure in farm.yaml",
   texture: "the soil texture in field.yaml",

@@ -5,9 +5,9 @@ import { statesOfftake } from "../interpretation/rules/indexRemoval.ts";
 import type { Application, Field, Season, Zone } from "../records/model.ts";
 
 const held = (a: Application): Spread["holds"] | undefined => {
-  const { product, fertilizer } = a.product;
+  const { fertilizer, manure } = a.product;
   if (fertilizer) return { kind: "fertilizer", analysis: fertilizer.analysis };
-  return product.kind === "manure" ? { kind: "manure", perTon: product.perTon } : undefined;
+  return manure && { kind: "manure", ...manure };
 };
 
 /** Seasons that are shown whole: of others it is not known what was brought. */

@@ -144,8 +144,8 @@ describe("npm run new", { timeout: 120_000 }, () => {
       '--bags: must be a number from 1 to 9, not "0"',
       "missing: --date (the day of sampling, YYYY-MM-DD)",
     ]);
-    // With the field known, what its last sampling does not answer is told beside the rest: a first nitrate test has no depth here.
-    expect(await told("sampling", "--field", "north", "--purpose", "nitrate", "--package", "bsic")).toEqual(['--package: "bsic" is not known here; did you mean basic?', "missing: --date (the day of sampling, YYYY-MM-DD); --depth (depth, such as 0-8 in or 0-15 cm)"]);
+    // With the field known, what its last sampling does not answer is told beside the rest; the depth of a first nitrate test is common practice.
+    expect(await told("sampling", "--field", "north", "--purpose", "nitrate", "--package", "bsic")).toEqual(['--package: "bsic" is not known here; did you mean basic?', "missing: --date (the day of sampling, YYYY-MM-DD)"]);
     expect(await told("season", "--field", "nroth", "--crop", "cron")).toEqual(['--field: "nroth" is not known here; did you mean north?', '--crop: "cron" is not known here; did you mean corn?', "missing: --year (which year)"]);
     expect((await told("farm", "--units", "metrc", "--color"))[0]).toContain("other files");
     expect(filesBelow(farm.path)).toEqual(filesBelow(farmFolder().path));

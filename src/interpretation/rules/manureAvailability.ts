@@ -31,6 +31,8 @@ export interface ManureSpread {
   readonly tonsPerAcre: number;
   /** lb per ton. */
   readonly organicNitrogen: number | undefined;
+  /** How that was worked out, where the analysis is by volume. */
+  readonly organicBy?: string | undefined;
   readonly species: ManureSpeciesId | undefined;
   /** Percent. */
   readonly dryMatter: number | undefined;
@@ -63,10 +65,10 @@ export const nitrogenOfManure = (rule: ManureAvailabilityRule, spread: readonly 
     const value = (s.tonsPerAcre * s.organicNitrogen * percent) / 100;
     parts.push(value);
     const when = s.yearsAgo === 0 ? "this year" : s.yearsAgo === 1 ? "last year" : `${plain(s.yearsAgo)} years ago`;
-    steps.push({ what: `Organic nitrogen of ${s.name}`, result: `${plain(s.organicNitrogen)} lb per ton`, ...(s.source && { source: s.source }) });
+    steps.push({ what: `Organic nitrogen of ${s.name}`, ...(s.organicBy && { expression: s.organicBy }), result: `${plain(s.organicNitrogen, 2)} lb per ton`, ...(s.source && { source: s.source }) });
     steps.push({
       what: `Spread ${when}, ${manureSpecies[s.species]}: released to this crop`,
-      expression: `${plain(s.tonsPerAcre, 2)} × ${plain(s.organicNitrogen)} × ${plain(percent)} ÷ 100`,
+      expression: `${plain(s.tonsPerAcre, 2)} × ${plain(s.organicNitrogen, 2)} × ${plain(percent)} ÷ 100`,
       result: `${plain(value, 2)} lb N/ac`,
       source: rule.source,
       evidence: rule.evidence,

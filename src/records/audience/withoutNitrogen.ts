@@ -5,13 +5,12 @@ import type { Application, Farm, FarmProduct, Lab, PlannedCrop } from "../model.
 import { everyField } from "./everyField.ts";
 
 /** Percent by weight of all that a product brings beside nitrogen; manure's lb per ton as percent. */
-const restOf = ({ product, fertilizer }: FarmProduct): Analysis => {
+const restOf = ({ fertilizer, manure }: FarmProduct): Analysis => {
   if (fertilizer) return { ...fertilizer.analysis, N: 0 };
-  if (product.kind !== "manure") return { N: 0 };
-  return { N: 0, P2O5: product.perTon.P2O5 / 20, K2O: product.perTon.K2O / 20 };
+  return manure ? { N: 0, P2O5: manure.perTon.P2O5 / 20, K2O: manure.perTon.K2O / 20 } : { N: 0 };
 };
 
-const holdsNitrogen = ({ product, fertilizer }: FarmProduct): boolean => (fertilizer ? (fertilizer.analysis.N ?? 0) > 0 : product.kind === "manure");
+const holdsNitrogen = ({ fertilizer, manure }: FarmProduct): boolean => (fertilizer ? (fertilizer.analysis.N ?? 0) > 0 : manure !== undefined);
 
 /**
  * What was spread without the nitrogen in it. Under the product's own name its analysis, and so its nitrogen, could be looked up: it becomes

@@ -16,7 +16,7 @@ const volumePrice = price.extend({ per: z.enum(["ton", "lb", "t", "kg", "gal", "
 
 const density = z
   .strictObject({ value: z.number().positive(), unit: z.enum(["lb/gal", "kg/l"]) })
-  .refine(({ value, unit }) => convert(value, unit, "kg/l") >= 0.5 && convert(value, unit, "kg/l") <= 2.5, { path: ["value"], error: "is lighter or heavier than any liquid fertilizer, which weighs 0.5 to 2.5 kg/l, or 4 to 21 lb/gal" });
+  .refine(({ value, unit }) => convert(value, unit, "kg/l") >= 0.5 && convert(value, unit, "kg/l") <= 2.5, { path: ["value"], error: "is lighter or heavier than any liquid that is spread, which weighs 0.5 to 2.5 kg/l, or 4 to 21 lb/gal" });
 
 const common = { name: text, price: price.optional(), note: longText.optional() };
 
@@ -36,6 +36,13 @@ const passing = z
   .record(z.string().regex(/^\d{1,3}$/, "must be a mesh number such as 60"), percent)
   .describe("percent passing each screen, by mesh number");
 
+const priceNeedsDensity = { path: ["price", "per"], error: "a price by volume needs density, such as { value: 10.67, unit: lb/gal }" };
+
+/** What a manure holds. */
+const held = z
+  .strictObject({ N: z.number().min(0), P2O5: z.number().min(0), K2O: z.number().min(0), ammoniumN: z.number().min(0).optional().describe("the part of N that is ammonium") })
+  .refine((p) => p.ammoniumN === undefined || p.ammoniumN <= p.N, { path: ["ammoniumN"], error: "is more than N, which it is a part of" });
+
 /** Something the farm buys and spreads. */
 export const product = z.discriminatedUnion("kind", [
   z
@@ -47,7 +54,7 @@ export const product = z.discriminatedUnion("kind", [
       density: density.optional().describe("of a liquid: it is then shown in gallons or liters too, and may be priced by them"),
       holdsUrea: z.boolean().optional().describe("urea must not touch the seed"),
     })
-    .refine((p) => p.density !== undefined || (p.price?.per !== "gal" && p.price?.per !== "l"), { path: ["price", "per"], error: "a price by volume needs density, such as { value: 10.67, unit: lb/gal }" }),
+    .refine((p) => p.density !== undefined || (p.price?.per !== "gal" && p.price?.per !== "l"), priceNeedsDensity),
   z
     .strictObject({
       kind: z.literal("lime"),
@@ -59,16 +66,20 @@ export const product = z.discriminatedUnion("kind", [
       path: ["stated"],
       error: "a liming material needs stated, analysis or both, or no rate of it can be worked out",
     }),
-  z.strictObject({
-    kind: z.literal("manure"),
-    ...common,
-    perTon: z
-      .strictObject({ N: z.number().min(0), P2O5: z.number().min(0), K2O: z.number().min(0), ammoniumN: z.number().min(0).optional().describe("the part of N that is ammonium") })
-      .refine((p) => p.ammoniumN === undefined || p.ammoniumN <= p.N, { path: ["ammoniumN"], error: "is more than N, which it is a part of" })
-      .describe("lb per ton as spread"),
-    species: z.enum(manureSpeciesIds).optional().describe("the animal; tables of nitrogen release ask for it"),
-    dryMatter: percent.optional(),
-  }),
+  z
+    .strictObject({
+      kind: z.literal("manure"),
+      ...common,
+      price: volumePrice.optional(),
+      perTon: held.optional().describe("lb per ton as spread"),
+      perThousandGal: held.optional().describe("of a liquid: lb per 1,000 gallons as spread; needs density"),
+      density: density.optional().describe("of a liquid, which may then be spread and priced by gallons or liters"),
+      species: z.enum(manureSpeciesIds).optional().describe("the animal; tables of nitrogen release ask for it"),
+      dryMatter: percent.optional(),
+    })
+    .refine((p) => (p.perTon === undefined) !== (p.perThousandGal === undefined), { path: ["perTon"], error: "must be given, or perThousandGal of a liquid, and not both" })
+    .refine((p) => p.density !== undefined || p.perThousandGal === undefined, { path: ["density"], error: "is missing, and perThousandGal needs it: weigh a bucket; slurry weighs about as much as water, { value: 8.3, unit: lb/gal }" })
+    .refine((p) => p.density !== undefined || (p.price?.per !== "gal" && p.price?.per !== "l"), priceNeedsDensity),
 ]);
 
 /** What a published site may give away. Nothing unless the owner says so. */
