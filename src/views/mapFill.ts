@@ -33,20 +33,25 @@ const stepCss = ({ measurement: m, apart }: RatedCell, steps: EvenSteps | undefi
  */
 export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps?: EvenSteps): MapFill => {
   const css = cells.map((cell) => stepCss(cell, steps) ?? mapCss(cell, analyte));
-  const labels = new Map<string, Set<string>>();
+  const labels = new Map<string, Map<string, string[]>>();
   field.zones.forEach((zone, i) => {
     if (!zone.area) return;
     const cell = cells[i]!;
     const label = steps && cell.measurement ? stepWords(cell, steps) : legendLabel(cell, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
-    labels.set(css[i]!, (labels.get(css[i]!) ?? new Set()).add(label));
+    const shared = labels.get(css[i]!) ?? new Map<string, string[]>();
+    labels.set(css[i]!, shared.set(label, [...(shared.get(label) ?? []), zone.name]));
   });
   return {
     title: columnHead(analyte, cells),
     notes: notesOf(farm, field, analyte, rated, cells, steps),
     css,
-    legend: [...labels].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([each, words]) => ({ css: each, label: [...words].join("; ") })),
+    legend: [...labels].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([each, words]) => ({ css: each, label: sharedLabel(words) })),
   };
 };
+
+/** Of one shade; where soils have limits of their own, each is named: "in range, 6.5 to 6.8 (West lea); in range, 6.2 to 6.8 (East lea)". */
+const sharedLabel = (zones: ReadonlyMap<string, readonly string[]>): string =>
+  zones.size === 1 ? [...zones.keys()][0]! : [...zones].map(([label, names]) => `${label} (${list(names)})`).join("; ");
 
 const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps: EvenSteps | undefined): string[] => {
   const rated = [...zones.values()].flatMap((z) => ratingOf(z, analyte) ?? []);
