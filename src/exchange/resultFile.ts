@@ -44,7 +44,8 @@ export const resultTable = (text: string, shape: Shape): ReadTable => {
   if ("failed" in read) return { faults: [{ ...placed(read.failed, read.cell), because: read.because }] };
   if (read.records.length > most.rows) return fault(placed(read.records[most.rows]!, 0).line, 1, `has more than ${most.rowsWords} rows`);
   const filled = read.records.filter((r) => r.cells.some((cell) => cell !== ""));
-  const width = filled[0]?.cells.length ?? 0;
+  if (filled.length === 0) return fault(shape.headerLine, 1, "holds no value, only what parts them");
+  const width = filled[0]!.cells.length;
   if (shape.bags === "rows" && width > most.columns) return fault(shape.headerLine, 1, `has more than ${most.columnsWords} columns`);
   // A row that is too long even by an empty value is refused: a decimal comma out of quotes moves all that follows by one column.
   const uneven = filled.filter((r) => r.cells.length !== width);

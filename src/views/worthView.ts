@@ -143,7 +143,7 @@ const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, witho
 /** What the sum leaves out, once for a page. */
 export const worthLimits: readonly string[] = [
   "Set against feeding blind: phosphate and potash that replace what the planned harvest takes away, and no lime at all. Prices are those on the farm's list today.",
-  "It prices no yield, lost or gained. Where the results call for more than the harvest takes, or for lime, they cost money here, and what poor or acid soil would have cost is not counted.",
+  "It prices no yield, lost or gained. Where the results call for more than the harvest takes, or for lime, they cost money here, and what poor or acid soil would have cost is not counted. Where they call for less, it is the soil that pays: that saving ends when it has come down.",
 ];
 
 /** It is a sum of money that rests on yields. */

@@ -17,6 +17,10 @@ const because = (text: string, more: Partial<Shape> = {}): unknown => {
 };
 
 describe("a result file as a table", () => {
+  it.each([[",", "rows"], [" , \n,,\n", "rows"], [",\n", "columns"]] as const)("is refused where it holds nothing but commas, as a laboratory's own delimiter: %j in %s", (text, bags) => {
+    expect(because(text, { delimiter: "comma", bags })).toEqual([{ line: 1, column: 1, because: "holds no value, only what parts them" }]);
+  });
+
   it.each([
     [",", 'Label,"pH"\n"a ""b"", c",6\n'],
     [";", 'Label;"pH"\n"a ""b"", c";6\n'],

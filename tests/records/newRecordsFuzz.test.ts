@@ -61,7 +61,8 @@ describe("whatever a person types", { timeout: 30_000 + runs * 50 }, () => {
         const files = newFarm({ name: a, units: "us", currency: "USD", guidelines: ["us-tristate-974-2020"], lab: { id: idFrom(lab), name: lab, extractant: "mehlich3" }, field: { id: idFrom(field), name: field, zones: listed(zones) } });
         const [farmFile, labFile, fieldFile] = files.map((f) => parse(f.text) as { name: string; zones: Record<string, { name: string }> });
         expect([farmFile!.name, labFile!.name, fieldFile!.name]).toEqual([a, lab, field]);
-        expect(Object.values(fieldFile!.zones).map((z) => z.name)).toEqual(listed(zones));
+        // A zone called 0 has a key that a map puts first.
+        expect(Object.values(fieldFile!.zones).map((z) => z.name).sort()).toEqual(listed(zones).sort());
         for (const { path } of files) expect(path).toMatch(/^[a-z0-9/-]+\.yaml$/);
         expect(newField({ id: idFrom(field), name: field, zones: listed(zones), units: "us" }).text).toContain("zones:");
       }),
