@@ -1,4 +1,4 @@
-import type { Area, Plane, Point, Position } from "../exchange/geometry.ts";
+import type { Area, Bounds, Plane, Point, Position } from "../exchange/geometry.ts";
 import { boundsOf, labelPoint, middleOf, planeAround, polygonsOf } from "../exchange/geometry.ts";
 import { show } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
@@ -55,9 +55,18 @@ const scaleFor = (metersPerPixel: number, width: number, units: Farm["units"]): 
 
 const round = (n: number): number => Math.round(n * 10) / 10;
 
+/** Bounds that hold what lies beside them, but grow by no more than a quarter of their size on any side. */
+const widened = ({ west, south, east, north }: Bounds, beside: readonly Position[]): Bounds => {
+  const [wide, high] = [(east - west) / 4, (north - south) / 4];
+  const longitudes = beside.map((p) => Math.min(Math.max(p[0]!, west - wide), east + wide));
+  const latitudes = beside.map((p) => Math.min(Math.max(p[1]!, south - high), north + high));
+  return { west: Math.min(west, ...longitudes), south: Math.min(south, ...latitudes), east: Math.max(east, ...longitudes), north: Math.max(north, ...latitudes) };
+};
+
 /**
  * Draw zones to scale in a box `width` pixels wide and at most `mostHeight` high, north up.
- * `names` are printed above the top of a group of zones, such as a field's name on the farm map.
+ * `names` are printed above the top of a group of zones, such as a field's name on the farm map. `beside` should be seen too, where
+ * it lies near the zones.
  */
 export const mapModel = (
   zones: readonly ZoneToDraw[],
@@ -66,9 +75,10 @@ export const mapModel = (
   units: Farm["units"],
   legend: readonly MapClass[],
   names: readonly { text: string; areas: readonly Area[] }[] = [],
+  beside: readonly Position[] = [],
 ): MapModel | undefined => {
   if (zones.length === 0) return undefined;
-  const bounds = boundsOf(zones.map((z) => z.area));
+  const bounds = widened(boundsOf(zones.map((z) => z.area)), beside);
   const plane: Plane = planeAround(middleOf(bounds));
   const southWest = plane.toPlane([bounds.west, bounds.south]);
   const northEast = plane.toPlane([bounds.east, bounds.north]);

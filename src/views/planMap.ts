@@ -27,6 +27,8 @@ export interface PlanMap {
 
 interface MapAvoided {
   readonly what: string;
+  /** No piece of it lies on the sheet. */
+  readonly off: boolean;
   readonly path: string;
   /** Where its number stands: in the ring, or on the line halfway between two of its corners. */
   readonly at: Point;
@@ -61,11 +63,18 @@ const numberAt = (points: readonly Point[], { width, height }: MapModel): Point 
   return { x: within((within(a.x, width) + within(b.x, width)) / 2, width), y: within((within(a.y, height) + within(b.y, height)) / 2, height) };
 };
 
+/** Each piece of a line, or a spot, taken as the box around it. */
+const isOff = (points: readonly Point[], { width, height }: MapModel): boolean =>
+  points.slice(0, Math.max(1, points.length - 1)).every((a, i) => {
+    const b = points[i + 1] ?? a;
+    return Math.max(a.x, b.x) < 0 || Math.min(a.x, b.x) > width || Math.max(a.y, b.y) < 0 || Math.min(a.y, b.y) > height;
+  });
+
 /** The zones' outlines with every core, its name, and the way from one to the next. `undefined` where no core has a place. */
 export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap | undefined => {
   if (!plan.bags.some((b) => b.points.length > 0)) return undefined;
   const zones = drawable(field.zones).map((zone) => ({ id: zone.id, area: zone.area, css: "c-none", lines: [], title: `${zone.letter} ${zone.name}` }));
-  const model = mapModel(zones, 560, 540, farm.units, []);
+  const model = mapModel(zones, 560, 540, farm.units, [], [], plan.avoid.flatMap((a) => a.line));
   if (!model) return undefined;
   const ways = plan.bags.map((bag) => {
     const cores = bag.points.map((at, i) => ({ ...model.at(at), name: coreName(bag, i) }));
@@ -75,7 +84,7 @@ export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap |
   const walks = ways.map((w): MapWalk => ({ ...w, cores: w.cores.map((c) => ({ ...c, named: fits.has(c) })) }));
   const avoid = plan.avoid.map(({ what, line }) => {
     const points = line.map((p) => model.at(p));
-    return { what, path: avoidPath(points), at: numberAt(points, model) };
+    return { what, off: isOff(points, model), path: avoidPath(points), at: numberAt(points, model) };
   });
   return { model, walks, avoid };
 };

@@ -73,9 +73,9 @@ const changeWords = (farm: Farm, field: Field, fee: number, step: string): strin
   const pairs = field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b) => [a, b] as const));
   const [merged, split] = [amounts(farm, pairs.map((p) => bagsSaved(field, p, farm.today)), fee), amounts(farm, field.zones.map((z) => bagsAdded(field, z, farm.today)), fee)];
   const one = money(fee, farm.currency);
-  const both = pairs.length === 0 ? `A zone split in two costs ${split} more each time` : merged === split ? `Two zones merged save, and one split in two costs, ${split} each time` : `Two zones merged save ${merged} each time, and one split in two costs ${split}`;
+  const both = pairs.length === 0 ? `A zone split in two costs ${split} more each time` : merged === split ? `Two zones merged save, and one split in two costs, ${split} each time` : `Two zones merged save ${merged} each time${merged.includes(" or ") ? ", by which two they are" : ""}, and one split in two costs ${split}`;
   const alike = zonePairs(farm, field).filter((p) => p.verdict === "may be sampled together next time").map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
-  return `${both}, by the bags that the guideline asks for its area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${list(alike, "or")}.` : ""}`;
+  return `${both}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${list(alike, "or")}.` : ""}`;
 };
 
 /** Full sampling over every field that has a cost: money a year, and an acre and year. `without`: fields left out. */

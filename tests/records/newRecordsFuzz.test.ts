@@ -20,7 +20,7 @@ const marks = ['"', "'", ":", ": ", " #", "#", "- ", "{", "}", "[", "]", ",", "&
 const typed = fc.oneof(fc.string({ unit: "binary", maxLength: 60 }), fc.array(fc.constantFrom(...marks), { maxLength: 6 }).map((parts) => parts.join("")), fc.string({ maxLength: 500 }));
 
 const content = fileURLToPath(new URL("../../content", import.meta.url));
-const farm = readFarm({ content, library: content }).farm;
+const farm = readFarm({ content, library: content }).farm!;
 const netloft = farm.fields.find((f) => f.id === "netloft")!;
 
 /** What the question makes of an answer: the recorded form, or `undefined` with a reason of one line. */

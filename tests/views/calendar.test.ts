@@ -102,7 +102,7 @@ describe("what testing costs", () => {
 
   it("tells what a zone more or fewer changes, by bags for the area", () => {
     // 18 / 4 / 32.9 = 0.137. Tri-State 2020 asks for a bag of 25 acres at most: Knoll and Apron have 9.7 and 17.2, and together need two still.
-    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save nothing or $18 each time, and one split in two costs $18, by the bags that the guideline asks for its area; a bag of $18 is $0.14 an acre and year.");
+    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save nothing or $18 each time, by which two they are, and one split in two costs $18, by the bags that the guideline asks for the area; a bag of $18 is $0.14 an acre and year.");
     expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split in two costs \$18 more each time, by the bags/);
   });
 

@@ -126,7 +126,9 @@ describe("what cores stay away from", () => {
     // Minnesota: 300 ft from a gravel or crushed-limestone road, whose dust changes the pH.
     expect(view.avoid).toEqual(["Cores stay 300 ft away from the gravel road, as Minnesota sampling asks.", "Cores stay 60 ft away from the old lime pile."]);
     expect(view.map!.avoid.map((a) => [a.what, a.path.startsWith("M")])).toEqual([["the gravel road", true], ["the old lime pile", true]]);
-    // Each number lies on the sheet: on the line that runs west of the zones, and in the ring.
+    // The sheet is wide enough for the road, 16 m west of the zones; each number lies on the sheet.
+    expect(view.map!.avoid.map((a) => a.off)).toEqual([false, false]);
+    expect(view.map!.model.at([-37.0042, 44.001]).x).toBeGreaterThan(0);
     for (const { at } of view.map!.avoid) expect([at.x >= 0 && at.x <= view.map!.model.width, at.y >= 0 && at.y <= view.map!.model.height]).toEqual([true, true]);
     expect(view.cited.map((r) => r.id)).toContain("umn-how-to-sample");
     expect(planText(view)).toContain("Cores stay 60 ft away from the old lime pile.");
@@ -135,6 +137,15 @@ describe("what cores stay away from", () => {
     for (const [lon, lat] of east) expect(Math.hypot((lon! + 37.001) * 80_206, (lat! - 44.001) * 111_105)).toBeGreaterThan(18.2);
     // 300 ft are 91.4 m; the road lies 16 m west of the zone, which is 160 m wide, so that just over half of it stays.
     for (const [lon] of view.plan.bags[0]!.points) expect((lon! + 37.0042) * 80_206).toBeGreaterThan(91.3);
+  });
+
+  it("is named beside the map where it lies too far from the zones to be on it", () => {
+    const { farm, north } = avoiding(`  - { what: the quarry road, kind: gravelRoad, where: [[-37.02, 44.0], [-37.02, 44.002]] }`);
+    const { map } = planView(farm, north, routine);
+    expect(map!.avoid.map((a) => a.off)).toEqual([true]);
+    // A quarter of its width at most is given away to it.
+    const [west, east] = [map!.model.at([-37.004, 44.001]).x, map!.model.at([-37, 44.001]).x];
+    expect(east - west).toBeGreaterThan(0.75 * (map!.model.width - 80));
   });
 
   it("lends the guideline of its distance to the page of references, also where a plan is for nitrate alone", () => {
