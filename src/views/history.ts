@@ -42,7 +42,10 @@ const duplicatesOf = (farm: Farm): Map<string, Bags[]> => {
         for (const m of zoneMeasurements(sampling, zone)) {
           if (!m.bags) continue;
           const key = duplicateKey(m.analyte, m.method);
-          found.set(key, [...(found.get(key) ?? []), m.bags.map((b) => b.value)]);
+          const days = found.get(key);
+          const bags = m.bags.map((b) => b.value);
+          if (days) days.push(bags);
+          else found.set(key, [bags]);
         }
   return found;
 };

@@ -17,9 +17,19 @@ export interface PooledDuplicates {
 /**
  * A farm's own noise: the variance within duplicates, pooled over days and zones. As percent of the mean where noise grows
  * with the value. For pairs it is the root of the sum of squared differences over twice their number. `undefined` under
- * three pairs, and where all bags agree to the printed digit: rounding then hides the noise, which is not zero.
+ * three pairs, and where all bags agree to the printed digit: rounding then hides the noise, which is not zero. Every zone of
+ * a farm asks of the same list, so each list is pooled once.
  */
 export const pooledDuplicates = (days: readonly Bags[], as: "percent" | "units"): PooledDuplicates | undefined => {
+  let pooled = known[as].get(days);
+  if (!pooled) known[as].set(days, (pooled = { of: pool(days, as) }));
+  return pooled.of;
+};
+
+type Pooled = WeakMap<readonly Bags[], { readonly of: PooledDuplicates | undefined }>;
+const known: Readonly<Record<"percent" | "units", Pooled>> = { percent: new WeakMap(), units: new WeakMap() };
+
+const pool = (days: readonly Bags[], as: "percent" | "units"): PooledDuplicates | undefined => {
   let [squares, pairs] = [0, 0];
   for (const bags of days) {
     if (bags.length < 2) continue;
