@@ -1,7 +1,6 @@
 import type { TrendModel, TrendPanel } from "./trend.ts";
 import { bandCss, newestSegment, segmentSpan, tickDecimals } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
-import { drawPanel } from "./trendDrawing.ts";
 
 /** Value, its text and its day, and where the text stands beside the mark, in pixels. */
 export interface ChartPoint {
@@ -46,12 +45,13 @@ const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => 
   });
 };
 
-export const chartModel = (model: TrendModel): ChartData => ({
+/** `drawings`: the model's panels as they are drawn. */
+export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[]): ChartData => ({
   x: model.x,
   y: model.y,
   decimals: tickDecimals(model.analyte, model.y),
-  panels: model.panels.map((p) => {
-    const drawing = drawPanel(model, p);
+  panels: model.panels.map((p, at) => {
+    const drawing = drawings[at]!;
     const points = chartPoints(p, drawing);
     let drawn = 0;
     return {
@@ -76,4 +76,4 @@ export const chartModel = (model: TrendModel): ChartData => ({
 });
 
 /** JSON that is safe inside a script element: a `<` in a name cannot close it. */
-export const chartData = (model: TrendModel): string => JSON.stringify(chartModel(model)).replace(/</g, "\\u003c");
+export const chartData = (model: TrendModel, drawings: readonly PanelDrawing[]): string => JSON.stringify(chartModel(model, drawings)).replace(/</g, "\\u003c");

@@ -71,7 +71,7 @@ it("every point of the model is in the drawing and in the script's data, inside 
   for (const id of ["causeway", "saltings", "netloft", "ropewalk"])
     for (const analyte of ["pH", "K", "P"] as const) {
       const model = trendOf(id, analyte);
-      const data = chartModel(model);
+      const data = chartModel(model, model.panels.map((panel) => drawPanel(model, panel)));
       model.panels.forEach((panel, i) => {
         const drawing = drawPanel(model, panel);
         const points = panel.segments.flatMap((s) => s.points);
