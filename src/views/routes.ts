@@ -78,14 +78,18 @@ export const paths = {
  * Each segment is percent-encoded, so a name with a space or # in it stays a name.
  */
 export const relativeHref = (from: string, to: string, anchor?: string): string => {
-  const here = from.split("/").slice(0, -1);
-  const there = to.split("/");
+  // The folders that both stand in end here.
   let shared = 0;
-  while (shared < here.length && shared < there.length - 1 && here[shared] === there[shared]) shared += 1;
-  const up = here.slice(shared).map(() => "..");
-  const way = [...up, ...there.slice(shared).map(encodeURIComponent)].join("/");
+  for (let i = 0; i < from.length && from[i] === to[i]; i += 1) if (from[i] === "/") shared = i + 1;
+  let up = "";
+  for (let i = shared; i < from.length; i += 1) if (from[i] === "/") up += "../";
+  const down = to.slice(shared);
+  const way = up + (nothingToEncode.test(down) ? down : down.split("/").map(encodeURIComponent).join("/"));
   return anchor === undefined ? way : `${way}#${encodeURIComponent(anchor)}`;
 };
+
+/** Nearly every path is one, and encoding takes longer than looking. */
+const nothingToEncode = /^[\w./-]*$/;
 
 /** Every output path, each with the record it comes from; two records claiming one path is our bug, caught here. */
 export const allPaths = (farm: Farm): Map<string, string> => {
