@@ -33,7 +33,7 @@ const buildUpByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcom
  * never read against the target of another. Where no guideline gives a rate, the first that knows the target answers.
  */
 export const buildUpFor = (sample: Sample, rate: RateAdvice): BuildUpAdvice => {
-  const rules = (rulesFor(sample, rate.nutrient) ?? []).filter(({ pack }) => rate.outcome.kind === "noAnswer" || pack === rate.pack);
+  const rules = (rulesFor(sample.packs, sample.facts.crop, rate.nutrient) ?? []).filter(({ pack }) => rate.outcome.kind === "noAnswer" || pack === rate.pack);
   const tries = rules.map((each) => putTo(each, sample, (m, place) => buildUpByRule(each.rule, m, place)));
   return firstAnswer(tries, rate.outcome.kind === "noAnswer" ? rate.outcome : noAnswer("no guideline says"));
 };

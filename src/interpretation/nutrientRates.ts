@@ -67,26 +67,46 @@ export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Ou
 
 /** A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. */
 export const nutrientRates = (sample: Sample): RateAdvice[] =>
-  nutrientIds.flatMap((nutrient): RateAdvice[] => {
-    const rules = rulesFor(sample, nutrient);
-    if (rules === undefined) return [];
-    const analyte = rules[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(sample, nutrient) ? expected[nutrient] : undefined);
-    if (analyte === undefined) return [];
+  askedOf(sample.packs, sample.facts.crop).map(({ nutrient, analyte, rules }): RateAdvice => {
     const tries = rules.map((each) => putTo(each, sample, (m, place) => rateByRule(each.rule, m, place)));
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
       ? noAnswer("none of the chosen guidelines gives a rate from this test", [`a guideline for ${nutrients[nutrient].symbol}`])
       : notTested(analyte);
-    return [{ nutrient, analyte, ...firstAnswer(tries, nobody, sample.facts) }];
+    return { nutrient, analyte, ...firstAnswer(tries, nobody, sample.facts) };
   });
 
+/** A nutrient to ask for: the test it is read from, and the rules that are asked, in the order of the guidelines. */
+interface Asked {
+  readonly nutrient: NutrientId;
+  readonly analyte: AnalyteId;
+  readonly rules: readonly PackRule[];
+}
+
+const asked = new WeakMap<readonly Guideline[], Map<CropId | undefined, readonly Asked[]>>();
+
+/** What guidelines are asked for a crop. Every sample of a field asks the same of the same guidelines, so it is sorted out once. */
+const askedOf = (packs: readonly Guideline[], crop: CropId | undefined): readonly Asked[] => {
+  let ofCrops = asked.get(packs);
+  if (!ofCrops) asked.set(packs, (ofCrops = new Map<CropId | undefined, readonly Asked[]>()));
+  let found = ofCrops.get(crop);
+  if (!found) {
+    found = nutrientIds.flatMap((nutrient): Asked[] => {
+      const rules = rulesFor(packs, crop, nutrient);
+      const analyte = rules?.[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(packs, nutrient) ? expected[nutrient] : undefined);
+      return rules === undefined || analyte === undefined ? [] : [{ nutrient, analyte, rules }];
+    });
+    ofCrops.set(crop, found);
+  }
+  return found;
+};
+
 /** The rules that are asked for a nutrient, in the order of the guidelines; `undefined` where it is no question at all. */
-export const rulesFor = (sample: Sample, nutrient: NutrientId): readonly PackRule[] | undefined => {
-  if (expected[nutrient] === undefined && sample.packs.every((pack) => rateRulesFor(pack, nutrient).length === 0)) return undefined;
-  const all = sample.packs.flatMap((pack) => rateRulesFor(pack, nutrient));
-  const { crop } = sample.facts;
+export const rulesFor = (packs: readonly Guideline[], crop: CropId | undefined, nutrient: NutrientId): readonly PackRule[] | undefined => {
+  if (expected[nutrient] === undefined && packs.every((pack) => rateRulesFor(pack, nutrient).length === 0)) return undefined;
+  const all = packs.flatMap((pack) => rateRulesFor(pack, nutrient));
   const forCrop = crop === undefined ? all : all.filter(({ rule }) => speaksOf(rule, crop));
   // A rule for other crops refuses only where nobody has one for this crop, and where every reader asks.
-  return forCrop.length > 0 || expected[nutrient] === undefined || answeredAsElement(sample, nutrient) ? forCrop : all;
+  return forCrop.length > 0 || expected[nutrient] === undefined || answeredAsElement(packs, nutrient) ? forCrop : all;
 };
 
 /** Does the rule have anything to say of this crop? */
@@ -101,8 +121,8 @@ const expected: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K", 
 const asElement: Partial<Record<NutrientId, NutrientId>> = { P2O5: "P", K2O: "K" };
 
 /** A guideline that prints P answers the question that phosphate asks: the page must not also say that nobody does. */
-const answeredAsElement = (sample: Sample, nutrient: NutrientId): boolean =>
-  asElement[nutrient] !== undefined && sample.packs.some((pack) => rateRulesFor(pack, asElement[nutrient]!).length > 0);
+const answeredAsElement = (packs: readonly Guideline[], nutrient: NutrientId): boolean =>
+  asElement[nutrient] !== undefined && packs.some((pack) => rateRulesFor(pack, asElement[nutrient]!).length > 0);
 
 const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentence(analyte)} was not tested`, [analyte]);
 
