@@ -1,3 +1,5 @@
+import { dirname, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
 import { defineConfig } from "astro/config";
 
 const content = process.env.FIELD_CONTENT ?? "content";
@@ -19,6 +21,22 @@ const liveRecords = {
   },
 };
 
+/**
+ * The build reads the records with these rooms' modules before Astro starts. The pages import the same files instead of copies in
+ * a bundle: nothing is loaded, or worked out of the farm, a second time.
+ * @type {import("vite").Plugin}
+ */
+const sameModules = {
+  name: "same-modules",
+  apply: "build",
+  enforce: "pre",
+  resolveId(source, importer) {
+    if (!importer || !source.startsWith(".")) return undefined;
+    const file = resolve(dirname(importer), source);
+    return /[\\/]src[\\/](views|interpretation|exchange|records)[\\/].*\.ts$/.test(file) ? { id: pathToFileURL(file).href, external: true } : undefined;
+  },
+};
+
 export default defineConfig({
   output: "static",
   outDir: process.env.FIELD_WORK ?? "dist",
@@ -26,5 +44,5 @@ export default defineConfig({
   compressHTML: true,
   devToolbar: { enabled: false },
   integrations: [liveRecords],
-  vite: { build: { target: "node22" }, ssr: { external: ["@turf/intersect", "@turf/kinks", "yaml", "zod", "esbuild", "csv-stringify"] } },
+  vite: { plugins: [sameModules], build: { target: "node22" }, ssr: { external: ["@turf/intersect", "@turf/kinks", "yaml", "zod", "esbuild", "csv-stringify"] } },
 });
