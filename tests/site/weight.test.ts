@@ -1,6 +1,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import { afterAll, describe, expect, inject, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
@@ -12,6 +13,9 @@ import { paths } from "../../src/views/routes.ts";
 import { seasonParts } from "../../src/views/seasonParts.ts";
 import { ranApart } from "../support/command.ts";
 import { generateFarm } from "../support/generateFarm.ts";
+import { smallTargets } from "../support/smallTargets.ts";
+import { unseenFocus } from "../support/unseenFocus.ts";
+import { connect, openPage } from "./open.ts";
 
 /** The style guide's budgets, in bytes after gzip at its default level, as web hosts send pages. */
 const budgets = { html: 40 * 1024, css: 15 * 1024, js: 60 * 1024 } as const;
@@ -86,6 +90,22 @@ describe("with twice the fields", () => {
     expect(zipped(paths.summary)).toBeLessThan(frame + farm!.fields.length * summaryFieldWeight);
     expect(zipped(paths.calendarPart(1))).toBeLessThan(frame + calendar);
   });
+
+  it("every kind of page that is parted fits at 320 px, has targets large enough at 390 px, and shows the focus", async () => {
+    const parts = ["season/fields-1.html", "spreader-sheets/fields-1.html", "fields.html", "fields-by-need.html", "index.html", "summary.html", "fields/field-0001.html", ...["maps", "maps-2", "trends-2", "balance-2", "zones-compared-2", "timeline", "summary"].map((page) => `fields/field-0001/${page}.html`)];
+    const browser = await connect();
+    const { page } = await openPage(browser, { viewport: { width: 320, height: 800 } });
+    for (const path of parts) {
+      await page.setViewportSize({ width: 320, height: 800 });
+      await page.goto(pathToFileURL(join(site, path)).href);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(320);
+      await page.setViewportSize({ width: 390, height: 844 });
+      await page.keyboard.press("Tab");
+      expect(await page.evaluate(smallTargets), path).toEqual([]);
+      expect(await page.evaluate(unseenFocus), path).toEqual([]);
+    }
+    await browser.close();
+  }, 120_000);
 
   // The rest of such a page stays as it is, so that twice its weight is more than it can come to.
   it("no other page of the whole farm passes the budget", () => {
