@@ -210,7 +210,7 @@ export interface Job {
 
 const where = (zones: readonly Zone[], zonesInField: number): string => {
   if (zones.length === zonesInField) return zonesInField === 1 ? "the whole field" : zonesInField === 2 ? "both zones" : `all ${numberWord(zonesInField)} zones`;
-  return list(zones.map((z) => z.name));
+  return zones.length > 12 ? `${zones.length} of ${zonesInField} zones` : list(zones.map((z) => z.name));
 };
 
 /**

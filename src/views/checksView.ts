@@ -15,6 +15,9 @@ export interface CheckRow {
   readonly name: string;
   readonly published: string;
   readonly worked: string;
+  /** "agrees within 0.5", where the publication rounded or slipped, and what is known of that. */
+  readonly result: string;
+  readonly note: string | undefined;
   /** Absent where it is checked in the test run only. */
   readonly agrees: boolean | undefined;
 }
@@ -109,12 +112,19 @@ const table = (l: CheckedList): CheckTable => {
   };
 };
 
-const shown = (value: Verdict["got"]): string => (typeof value === "number" ? plain(value, 4) : (value ?? "nothing"));
+/** Names of the program as words: "noAnswer" is "no answer". Units and pH stay as they are. */
+const asWords = (text: string): string => text.replace(/\b(?!pH\b|dS\b)[a-z]+(?:[A-Z][a-z]*)+\b/g, (name) => name.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`));
+
+const shown = (value: Verdict["got"]): string => (typeof value === "number" ? plain(value, 4) : asWords(value ?? "nothing"));
 
 /** "rate 120; unit lb/ac": every part of a value that is compared. */
-const parts = (verdicts: readonly Verdict[] | undefined, side: "got" | "wanted"): string => (verdicts ?? []).map((v) => (verdicts!.length > 1 ? `${v.what} ${shown(v[side])}` : shown(v[side]))).join("; ");
+const parts = (verdicts: readonly Verdict[] | undefined, side: "got" | "wanted"): string => (verdicts ?? []).map((v) => (verdicts!.length > 1 ? `${asWords(v.what)} ${shown(v[side])}` : shown(v[side]))).join("; ");
 
-const row = (c: Checked): CheckRow => ({ name: c.name, published: parts(c.verdicts, "wanted"), worked: parts(c.verdicts, "got"), agrees: c.verdicts && agrees(c) });
+const row = (c: Checked): CheckRow => {
+  const [published, worked] = [parts(c.verdicts, "wanted"), parts(c.verdicts, "got")];
+  const agreed = published === worked ? "agrees" : c.tolerance === undefined ? "counts as agreeing" : `agrees within ${plain(c.tolerance, 6)}`;
+  return { name: asWords(c.name), published, worked, result: !c.verdicts ? "in the test run" : agrees(c) ? agreed : "does not agree", note: c.note, agrees: c.verdicts && agrees(c) };
+};
 
 const group = (checks: readonly Checked[]): CheckGroup => {
   const [first] = checks;

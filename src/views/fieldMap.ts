@@ -1,6 +1,7 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { apartMark } from "./apart.ts";
+import { evenSteps } from "./evenSteps.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
 import { mapFill } from "./mapFill.ts";
@@ -19,14 +20,16 @@ export interface FieldMap {
 export const fieldMap = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>): FieldMap | undefined => {
   const cells = zoneCells(farm, field, analyte, advised);
   if (cells.every((cell) => cell.value === "")) return undefined;
-  const { title, notes, css, legend } = mapFill(farm, field, analyte, advised, cells);
+  const measured = cells.flatMap((cell) => (cell.apart === undefined ? (cell.measurement ?? []) : []));
+  const steps = cells.every((cell) => cell.position === undefined) ? evenSteps(measured.map((m) => m.value), measured[0]!.unit === "pH") : undefined;
+  const { title, notes, css, legend } = mapFill(farm, field, analyte, advised, cells, steps);
   const zones = drawable(field.zones).map((zone) => {
     const i = field.zones.findIndex((z) => z.id === zone.id);
     const cell = cells[i]!;
     const value = cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`;
     const size = zone.squareMeters === undefined ? "" : `${area(zone.squareMeters, farm.units)} ${areaUnit(farm.units)}`;
-    return { id: zone.id, area: zone.area, css: css[i]!, lines: [`${zone.letter} ${zone.name}`, value, size], title: `${zone.name}: ${value}${cell.band ? `, ${cell.band}` : ""}` };
+    return { id: zone.id, area: zone.area, css: css[i]!, lines: [`${zone.letter} ${zone.name}`, value, size], shorter: [[zone.letter, value], [zone.letter]], title: `${zone.name}: ${value}${cell.band ? `, ${cell.band}` : ""}` };
   });
   const model = mapModel(zones, 560, 440, farm.units, legend);
-  return model && { analyte, title, note: notes.join(" "), model };
+  return model && { analyte, title, note: [...notes, ...(model.way === 2 ? ["The values have no room on the map and stand in the table below."] : [])].join(" "), model };
 };

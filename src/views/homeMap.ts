@@ -23,7 +23,8 @@ export const homeMap = (farm: Farm): HomeMap => {
   const zones = farm.fields.reduce((sum, f) => sum + drawable(f.zones).length, 0);
   if (zones > mostZones) return { model: undefined, note: `No map of the whole farm, because its ${zones} zones could not be told apart on one page. Each field has its own.` };
   const cells = farmColumn(farm, "pH");
-  return { model: draw(farm, cells, zones <= mostLabels), note: note(farm, cells, zones <= mostLabels) };
+  const model = draw(farm, cells, zones <= mostLabels);
+  return { model, note: [note(farm, cells, zones <= mostLabels), ...(model?.way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : [])].join(" ") };
 };
 
 const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): string =>
@@ -51,7 +52,7 @@ const draw = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean)
       used.add(css);
       const value = cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`;
       const label = field.zones.length > 1 ? `${zone.letter} · ${value}` : value;
-      return { id: zone.id, area: zone.area, css, lines: labeled ? [label] : css === "c-v2" ? [limeMark] : [], title: `${field.name}, ${zone.name}: pH ${value}` };
+      return { id: zone.id, area: zone.area, css, lines: labeled ? [label] : css === "c-v2" ? [limeMark] : [], shorter: labeled ? [[field.zones.length > 1 ? zone.letter : value]] : [], title: `${field.name}, ${zone.name}: pH ${value}` };
     }),
   );
   const names = farm.fields.flatMap((f) => {

@@ -4,6 +4,7 @@ import { show } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
+import { fittingWay } from "./mapLabels.ts";
 
 /** A class on a map: its swatch, its name and its limits in words. */
 export interface MapClass {
@@ -29,6 +30,8 @@ export interface MapModel {
   readonly names: readonly { text: string; x: number; y: number }[];
   readonly scale: { readonly pixels: number; readonly label: string };
   readonly legend: readonly MapClass[];
+  /** Which of their labels the zones bear: 0 the full one, then the shorter ones in turn. */
+  readonly way: number;
   /** Where a place on earth stands on the map, in pixels. */
   readonly at: (position: Position) => Point;
 }
@@ -38,6 +41,8 @@ export interface ZoneToDraw {
   readonly area: Area;
   readonly css: string;
   readonly lines: readonly string[];
+  /** Shorter labels, for a map whose zones lie too close for the lines. */
+  readonly shorter?: readonly (readonly string[])[];
   readonly title: string;
 }
 
@@ -91,9 +96,11 @@ export const mapModel = (
     x: round(left + (x - southWest.x) / metersPerPixel),
     y: round(padding + (northEast.y - y) / metersPerPixel),
   });
-  const drawn = zones.map((zone): MapZone => {
-    const at = toPixel(plane.toPlane(labelPoint(zone.area)));
-    return { id: zone.id, path: pathOf(zone.area, plane, toPixel), css: zone.css, labelX: at.x, labelY: at.y, lines: zone.lines, title: zone.title };
+  const labels = zones.map((zone) => ({ ...toPixel(plane.toPlane(labelPoint(zone.area))), ways: [zone.lines, ...(zone.shorter ?? [])] }));
+  const way = fittingWay(labels, width);
+  const drawn = zones.map((zone, i): MapZone => {
+    const { x, y, ways } = labels[i]!;
+    return { id: zone.id, path: pathOf(zone.area, plane, toPixel), css: zone.css, labelX: x, labelY: y, lines: ways[way]!, title: zone.title };
   });
   return {
     width,
@@ -106,6 +113,7 @@ export const mapModel = (
     }),
     scale: scaleFor(metersPerPixel, width, units),
     legend,
+    way,
     at: (position) => toPixel(plane.toPlane(position)),
   };
 };

@@ -28,7 +28,7 @@ const stepCss = ({ measurement: m, apart }: RatedCell, steps: EvenSteps | undefi
   m && steps && apart === undefined ? `c-q${stepOf(steps, m.value, m.qualifier)}` : undefined;
 
 /**
- * `cells` holds one cell a zone of the field, in the field's order. `steps` are the classes of an analyte that no guideline rates here;
+ * `cells` holds one cell a zone of the field, in the field's order. `steps` are the shades of an analyte that no guideline calls low or high here;
  * values taken otherwise than the others of the map stay without a shade.
  */
 export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps?: EvenSteps): MapFill => {
@@ -63,6 +63,7 @@ const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMa
     dates.length > 0 && `Sampled ${list(dates)}.`,
     methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,
     packs.length > 0 ? `Classes: ${list(packs)}.` : steps ? unratedWords(cells) : "No guideline chosen classes it.",
+    steps && stepNote,
     apartNote(field.zones.map((z, i) => ({ name: z.name, cell: cells[i]! }))),
     ...field.zones.flatMap((z, i) => cells[i]!.corrections.map((c) => `${z.name} was ${c.bag === undefined ? "" : "in one bag "}${c.was} before a correction: ${c.why}.`)),
   ].filter((note): note is string => typeof note === "string");
@@ -71,11 +72,10 @@ const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMa
 const stepWords = (cell: RatedCell, steps: EvenSteps): string =>
   cell.apart === undefined ? `${stepLabel(steps, stepOf(steps, cell.measurement!.value, cell.measurement!.qualifier))} ${cell.unit}`.trim() : "no shade, because it was taken otherwise";
 
-/** Why there is no class, and what the shades stand for instead. */
-const unratedWords = (cells: readonly RatedCell[]): string => {
-  const because = [...new Set(cells.filter((cell) => cell.measurement).flatMap((cell) => cell.why ?? []))];
-  return `No class, because ${list(because)}. The shades are even steps over all results of these samplings, and do not say what is low or high.`;
-};
+const stepNote = "The shades are even steps over all results shown here, and do not say what is low or high.";
+
+/** Why there is no class. */
+const unratedWords = (cells: readonly RatedCell[]): string => `No class, because ${list([...new Set(cells.filter((cell) => cell.measurement).flatMap((cell) => cell.why ?? []))])}.`;
 
 /** "deficient, below 120": the class with its limits, as this zone's soil and crop set them. */
 const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<ReturnType<typeof ratingOf>>["bands"]): string => {

@@ -117,10 +117,10 @@ const cropNote = (rated: ReadonlyMap<string, Rated>): string => {
   return grown.length === 0 ? "Read without a crop: none is recorded after it." : `Read for ${list(grown)}.`;
 };
 
-const bandWords = (cell: RatedCell, steps: EvenSteps | undefined): string => (cell.value === "" || steps ? "" : (cell.band ?? "no class"));
+const bandWords = (cell: RatedCell, steps: EvenSteps | undefined): string => (cell.value === "" ? "" : (cell.band ?? (steps ? "" : "no class")));
 
 /**
- * The classes of an analyte that no guideline rates on this page: over every result in the unit of most of these cells, however it was
+ * The shades of an analyte of which no guideline says on this page what is low or high: steps over every result in the unit of most of these cells, however it was
  * measured, so that one shade means one amount on every map.
  */
 const stepsOf = (field: Field, analyte: AnalyteId, samplings: readonly Sampling[], cells: readonly RatedCell[]): EvenSteps | undefined => {
@@ -136,6 +136,19 @@ const cellsOf = (farm: Farm, field: Field, sampling: Sampling, analyte: AnalyteI
     cell.value === "" && sampling.composites.some((c) => c.zone === field.zones[i]!.id && isAwaited(c)) ? { ...cell, why: "results awaited" } : cell,
   );
 
+const longest = (texts: readonly string[]): string => texts.reduce((most, text) => (text.length > most.length ? text : most), "");
+
+/** The zones with the longest labels that any of the maps puts on them, so that one way of labeling fits all. */
+const outlineOf = (farm: Farm, field: Field, years: readonly MapYear[]): MapModel => {
+  const maps = years.flatMap((y) => y.maps.filter((m) => m.tested));
+  const zones = drawable(field.zones).map((zone) => {
+    const i = field.zones.findIndex((z) => z.id === zone.id);
+    const [value, band] = [longest(maps.map((m) => m.zones[i]!.value)), longest(maps.map((m) => m.zones[i]!.band))];
+    return { id: zone.id, area: zone.area, css: "", lines: [`${zone.letter} ${zone.name}`, value, band], shorter: [[zone.letter, value], [zone.letter]], title: zone.name };
+  });
+  return mapModel(zones, 560, 440, farm.units, [])!;
+};
+
 /** One page of a field's maps: every analyte of every sampling it holds. `part` counts from 1. */
 export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView => {
   const farm = inUnitsOf(site, field);
@@ -146,7 +159,7 @@ export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView =
   const labels = labelsOf(samplings);
   const tested = testedIn(own);
   const rated = new Map(own.map((sampling) => [sampling, ratedZones(farm, field, sampling)]));
-  const classed = new Set([...rated.values()].flatMap((zones) => [...zones.values()].flatMap((z) => z.advice.ratings.filter((r) => r.outcome.kind === "answer").map((r) => r.measurement.analyte))));
+  const classed = new Set([...rated.values()].flatMap((zones) => [...zones.values()].flatMap((z) => z.advice.ratings.filter((r) => r.outcome.kind === "answer" && r.outcome.value.position).map((r) => r.measurement.analyte))));
   const map = (sampling: Sampling, analyte: AnalyteId): YearMap => {
     const zones = rated.get(sampling)!;
     const cells = cellsOf(farm, field, sampling, analyte, zones);
@@ -165,13 +178,14 @@ export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView =
       apart: apart !== undefined,
     };
   };
+  const years = own.map((sampling): MapYear => ({ sampling: sampling.id, label: labels.get(sampling)!, maps: tested.map((analyte) => map(sampling, analyte)) }));
   const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${spanOf(group)}`;
   return {
     title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}: ${holds(own)}`,
     lede: `${tested.length > 4 ? capital(count(tested.length, "test")) : capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(own.length, purposes[purpose].label)} of ${spanOf(own)} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}.`,
-    outline: mapModel(drawable(field.zones).map((z) => ({ id: z.id, area: z.area, css: "", lines: [], title: z.name })), 560, 440, farm.units, [])!,
+    outline: outlineOf(farm, field, years),
     analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
-    years: own.map((sampling) => ({ sampling: sampling.id, label: labels.get(sampling)!, maps: tested.map((analyte) => map(sampling, analyte)) })),
+    years,
     parts: all.map((group, i) => ({ part: i + 1, holds: holds(group) })),
     purpose: purposes[purpose].label,
     csvWeight: weight(fieldCsv(field, site.units)),

@@ -87,7 +87,7 @@ describe("tests that no guideline rates", () => {
     expect(page.analytes.map((a) => a.name)).toEqual(["Soil pH", "Potassium", "Phosphorus", "Copper"]);
     expect(copper("2012")).toMatchObject({ zones: [{ css: "c-q2", value: "150.0", band: "" }, { css: "c-q2", value: "160.0", band: "" }], legend: [{ css: "c-q2", label: "150 to under 200 ppm" }] });
     expect(copper("2018").legend).toEqual([{ css: "c-q1", label: "100 to under 150 ppm" }]);
-    expect(copper("2012").note).toContain("No class, because none of the chosen guidelines rates copper. The shades are even steps over all results of these samplings, and do not say what is low or high.");
+    expect(copper("2012").note).toContain("No class, because none of the chosen guidelines rates copper. The shades are even steps over all results shown here, and do not say what is low or high.");
   });
 
   it("are drawn even where a field was sampled once, and a sampling without them has no drawing", () => {

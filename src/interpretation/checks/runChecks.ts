@@ -16,6 +16,8 @@ export interface Checked {
   readonly from: Published["from"];
   readonly evidence: Evidence;
   readonly note: string | undefined;
+  /** How far the sum may be from the printed number, where that was rounded. */
+  readonly tolerance: number | undefined;
   /** The rule it is about, `guideline/section`, or a name within the file of cases; empty where it is about none. */
   readonly rule: string;
   /** Absent where the site cannot work it out itself: then only the test run does. */
@@ -62,7 +64,7 @@ export const runChecks = (files: readonly RawChecks[], packs: { get(id: string):
           name: check.case,
           from: check.from,
           evidence: check.evidence,
-          note: check.note,
+          note: check.note, tolerance: check.tolerance,
           rule: "rule" in check && typeof check.rule === "string" ? check.rule : "",
           verdicts,
         };

@@ -17,6 +17,14 @@ describe("the check values of the page", () => {
     expect(worked.filter((c) => c.verdicts!.length === 0 || c.verdicts!.some((v) => !v.ok)).map((c) => c.name)).toEqual([]);
   });
 
+  it("say on the page how far apart a printed and a worked number may be, what is known of it, and no name of the program", () => {
+    const rows = checksView(checks).tables.flatMap((t) => t.groups.flatMap((g) => g.rows));
+    // North Carolina prints 0.76 for 1.2 x 0.625, which is 0.75.
+    expect(rows.find((r) => r.name.startsWith("the printed example: pH 5.0, target 6.0, acidity 1.2"))).toMatchObject({ published: "0.76", worked: "0.75", result: "agrees within 0.011", note: "1.2 times 0.625 is 0.75; the page prints 0.76" });
+    expect(rows.filter((r) => r.agrees && r.published !== r.worked && r.result === "agrees").map((r) => r.name)).toEqual([]);
+    expect(rows.map((r) => `${r.published} ${r.worked}`).filter((text) => text.includes("noAnswer"))).toEqual([]);
+  });
+
   it("are every value of every file: none is left out of the totals", () => {
     const written = checks.files.flatMap(({ raw }) => Object.entries(raw).flatMap(([key, list]) => (Array.isArray(list) && key !== "sources" ? (list as unknown[]) : [])));
     const view = checksView(checks);

@@ -1,0 +1,39 @@
+import { describe, expect, it } from "vitest";
+import { readFarm } from "../../src/records/readFarm.ts";
+import { fieldMap } from "../../src/views/fieldMap.ts";
+import type { Label } from "../../src/views/mapLabels.ts";
+import { fittingWay } from "../../src/views/mapLabels.ts";
+import { mapParts } from "../../src/views/mapPages.ts";
+import { latestAdvice } from "../../src/views/sample.ts";
+import { yearMaps } from "../../src/views/yearMaps.ts";
+import { library } from "../support/gardenFarm.ts";
+
+const demo = readFarm({ content: library, library }).farm!;
+const label = (x: number, y: number): Label => ({ x, y, ways: [["A Knoll", "6.4", "neutral"], ["A", "6.4"], ["A"]] });
+
+describe("the labels of a map", () => {
+  // Seven letters of 10.5 px are 73.5 px wide; three lines are 71 px high; three digits of 15 px 45 px; one letter 10.5 px.
+  it.each([
+    ["full, where there is room", [label(100, 100), label(200, 100)], 0],
+    ["full, one below the other", [label(100, 100), label(100, 172)], 0],
+    ["a letter and a value, where names would meet", [label(100, 100), label(150, 100)], 1],
+    ["a letter and a value, where a name would run over the edge", [label(30, 100)], 1],
+    ["a letter, where values would meet", [label(100, 100), label(130, 100)], 2],
+    ["a letter, where not even that has room, for there is no less", [label(100, 100), label(105, 100)], 2],
+    ["nothing, where there is nothing", [], 0],
+  ])("are %s", (_, labels, way) => expect(fittingWay(labels, 560)).toBe(way));
+
+  it("are full on every map of the demo farm, and letters where twelve zones lie in strips a few feet wide", () => {
+    for (const field of demo.fields) {
+      const advised = new Map(field.zones.flatMap((zone) => { const found = latestAdvice(demo, field, zone); return found ? [[zone.id, found] as const] : []; }));
+      expect(fieldMap(demo, field, "pH", advised)!.model.way, field.id).toBe(0);
+      mapParts(field).forEach((_, i) => expect(yearMaps(demo, field, i + 1).outline.way, `${field.id} ${i + 1}`).toBe(0));
+    }
+    const [field] = demo.fields;
+    const [zone] = field!.zones;
+    const strips = Array.from({ length: 12 }, (_, i) => ({ ...zone!, id: `strip-${i}`, letter: String.fromCharCode(65 + i), area: { type: "Polygon" as const, coordinates: [[[i, 0], [i + 1, 0], [i + 1, 8], [i, 8], [i, 0]].map(([x, y]) => [-93 + x! / 1e4, 42 + y! / 1e4])] } }));
+    const map = fieldMap(demo, { ...field!, zones: strips }, "pH", new Map(strips.map((s) => [s.id, latestAdvice(demo, field!, zone!)!])))!;
+    expect(map.model.zones.map((z) => z.lines)).toEqual(strips.map((s) => [s.letter]));
+    expect(map.note).toContain("The values have no room on the map and stand in the table below.");
+  });
+});
