@@ -1,15 +1,13 @@
 import { cpSync, existsSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
-import { once } from "node:events";
 import { join, relative, sep } from "node:path";
-import { Worker } from "node:worker_threads";
 import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
-import type { ChecksView } from "../src/views/checksView.ts";
 import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
+import { keptChecks } from "./keptChecks.ts";
 import { counted, installation, optionsHelp, readOptions, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { helpersFor, sharedRendering } from "./sharedRendering.ts";
@@ -23,7 +21,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const began = performance.now();
   const { content, out, today, audience } = readOptions(argv, wanted);
   refuseUnsafe(content, out);
-  const checks = workOutChecks();
+  const checks = keptChecks();
   const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!whole) {
@@ -68,15 +66,6 @@ const run = async (argv: readonly string[]): Promise<number> => {
   console.log(summary({ farm: farm.name, fields: farm.fields.length, samplings, warnings: problems.length, files: filesBelow(out).length, seconds, folder: out, first: join(out, "index.html") }));
   return 0;
 };
-
-/** The published check values are the installation's, whatever the farm: they are worked out beside it, on another core. */
-function workOutChecks(): { view: Promise<ChecksView>; stop: () => Promise<number> } {
-  const worker = new Worker(new URL("checksWorker.ts", import.meta.url), { execArgv: [] });
-  const view = once(worker, "message").then(([message]) => message as ChecksView);
-  // The page that asks for it tells of a failure; until then nobody listens.
-  view.catch(() => undefined);
-  return { view, stop: () => worker.terminate() };
-}
 
 /** The folder of the site is replaced as a whole, so it must not hold anything else. */
 function refuseUnsafe(content: string, out: string): void {

@@ -69,7 +69,7 @@ export const checksView = (checks: Checks): ChecksView => {
     lede:
       all.length === 0
         ? "The check values are not at hand: they ship with the tests of the installation, and this one has none."
-        : `${plain(all.length)} published values are held against this program. ${worked.length === all.length ? "All" : plain(worked.length)} were worked out again when this site was built, and ${failed.length === 0 ? "all of these agree" : `${plain(failed.length)} of these do not agree`}.`,
+        : `${plain(all.length)} published values are held against this program. ${worked.length === all.length ? "All" : plain(worked.length)} were worked out again by its very code and guidelines, and ${failed.length === 0 ? "all of these agree" : `${plain(failed.length)} of these do not agree`}.`,
     grades: evidenceGrades.map((g) => evidenceMark(g)!),
     totals: lists.map(total),
     tables: lists.map(table),
@@ -107,7 +107,7 @@ const table = (l: CheckedList): CheckTable => {
     id: idOf(l),
     title: titleOf(l),
     lede: `${capital(count(l.checks.length, "published value"))}: ${total(l).result}.`,
-    about: l.kind ? "Worked out at this build, by the same code that works out the advice." : "Checked in the test run only; the page lists the values and does not work them out.",
+    about: l.kind ? "Worked out by the same code that works out the advice." : "Checked in the test run only; the page lists the values and does not work them out.",
     groups: [...groups.values()].map(group),
   };
 };

@@ -1,0 +1,24 @@
+import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { groundsPrint, keptChecks } from "../../scripts/keptChecks.ts";
+import { installation } from "../../scripts/options.ts";
+import { readChecks } from "../../src/records/readChecks.ts";
+import { checksView } from "../../src/views/checksView.ts";
+import { temporaryFolder } from "../support/farmFolder.ts";
+
+it("what is kept is what is worked out, and what was kept of another program is not taken", { timeout: 60_000 }, async () => {
+  const folder = temporaryFolder();
+  writeFileSync(join(folder, `${"0".repeat(64)}.json`), "{}");
+  const view = checksView(readChecks(join(installation, "tests", "cases"), join(installation, "content")));
+  for (const when of ["worked out", "kept"]) expect(await keptChecks(folder).view, when).toEqual(view);
+  expect(readdirSync(folder)).toEqual([`${groundsPrint(installation)}.json`]);
+});
+
+it.each(["src/interpretation/rules/bands.ts", "src/views/checksView.ts", "tests/cases/bands.yaml", "content/guidelines/us-tristate-974-2020.yaml", "content/references.yaml", "package-lock.json"])("a changed byte of %s makes it another", (file) => {
+  const root = temporaryFolder();
+  for (const part of ["src/interpretation/rules", "src/views", "tests/cases", "content/guidelines", "content/references.yaml", "package-lock.json"]) cpSync(join(installation, part), join(root, part), { recursive: true });
+  const before = groundsPrint(root);
+  writeFileSync(join(root, file), `${readFileSync(join(root, file), "utf8")} `);
+  expect(groundsPrint(root)).not.toBe(before);
+});
