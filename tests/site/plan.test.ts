@@ -28,7 +28,7 @@ describe("the sampling plan", () => {
     await page.locator("a", { hasText: /^Sampling plan for Netloft/ }).click();
     expect(await page.locator(".lede").innerText()).toBe("Take 15 cores from each of two zones, 0 to 8 in deep, into a bag each.");
     expect(await page.locator("#before").innerText()).toContain("Have buried lines located");
-    expect(await page.locator("#bags tbody").first().innerText()).toContain("largest area of one composite: 25 acres");
+    expect(await page.locator("#bags tbody").first().innerText()).toContain("largest area of one composite, 25 acres");
     expect(await page.locator("svg.plan .core").count()).toBe(30);
     expect(await page.locator("#positions tbody tr").count()).toBe(30);
     expect(trouble).toEqual([]);
