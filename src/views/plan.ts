@@ -133,11 +133,15 @@ export const duePlanView = (farm: Farm, due: DuePlan): PlanView => {
 const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; why: string } => {
   const counts = [...new Set(plan.bags.map((b) => b.cores))];
   const cores = counts.length === 1 && counts[0] !== undefined ? `Take ${plain(counts[0])} cores ` : "Take cores ";
-  const where = field.zones.length === 1 ? "from the field" : plan.zones.length === 1 ? `from ${plan.zones[0]!.zone.name}` : `from each of ${count(plan.zones.length, "zone")}`;
+  const [one, ...others] = plan.zones;
+  const few = field.zones.length === 1 ? "from the field" : others.length === 0 ? `from ${one!.zone.name}` : undefined;
+  // Cores are counted by the bag, and a large zone takes several.
+  const parted = plan.bags.length > plan.zones.length;
+  const where = parted ? `for each of ${count(plan.bags.length, "bag")}, ${few ?? `from ${count(plan.zones.length, "zone")}`}` : (few ?? `from each of ${count(plan.zones.length, "zone")}`);
   const deep = plan.depth.kind === "answer" ? `, ${plannedDepth(plan.depth.value, farm.units)} deep` : "";
   const due = dueOf(farm, field);
   return {
-    lede: `${cores}${where}${deep}, into ${plan.bags.length === 1 ? "one bag" : plan.bags.length === plan.zones.length ? "a bag each" : count(plan.bags.length, "bag")}.`,
+    lede: `${cores}${where}${deep}${parted ? "" : `, into ${plan.bags.length === 1 ? "one bag" : "a bag each"}`}.`,
     why: plan.request.purpose !== "routine" ? `A ${purposes[plan.request.purpose].label}, planned for ${plannedFor(plan.request)}.` : plan.last ? `Last sampled ${longDate(plan.last.date)}; the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}.` : "This field has no routine sampling yet.",
   };
 };

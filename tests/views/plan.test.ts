@@ -65,6 +65,8 @@ describe("the plan of a field", () => {
   it("parts a zone that is larger than one composite may stand for, and warns that the bags look like duplicates", () => {
     // Late-spring nitrate test: 10 acres at most; Apron has 17.2.
     const view = planView(demo, field("causeway"), nitrate);
+    expect(view.lede).toBe("Take 18 cores for each of four bags, from three zones, 0 to 12 in deep.");
+    expect(planView(demo, field("causeway"), { ...nitrate, zones: ["apron"] }).lede).toBe("Take 18 cores for each of two bags, from Apron, 0 to 12 in deep.");
     expect(view.plan.bags.map((b) => [b.label, b.mark, b.points.length])).toEqual([["CA-A-2606-N1", "A", 18], ["CA-B-2606-N1", "B1", 18], ["CA-B-2606-N2", "B2", 18], ["CA-C-2606-N1", "C", 18]]);
     expect(view.zones[1]!.notes.join(" ")).toContain("two bags of one zone on one day are taken for duplicates");
     expect(view.depth.text).toBe("0 to 12 in");
