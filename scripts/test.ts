@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromiumAdvice, findOrInstallChromium } from "./chromium.ts";
@@ -19,7 +19,9 @@ const run = (args: readonly string[]): number => {
     console.error(chromiumAdvice);
     return 1;
   }
-  const report = join(tmpdir(), `field-history-tests-${process.pid}.json`);
+  const work = mkdtempSync(join(tmpdir(), "field-history-tests-"));
+  const report = join(work, "report.json");
+  // Many tests start a command in a process of its own: what one has compiled, the next ones find.
   const { status } = spawnSync(
     process.execPath,
     [
@@ -32,7 +34,7 @@ const run = (args: readonly string[]): number => {
       `--outputFile.json=${report}`,
       ...args,
     ],
-    { cwd: installation, stdio: "inherit", env: { ...process.env, ...(chromium && { CHROMIUM_PATH: chromium }) } },
+    { cwd: installation, stdio: "inherit", env: { ...process.env, NODE_COMPILE_CACHE: join(work, "compiled"), ...(chromium && { CHROMIUM_PATH: chromium }) } },
   );
   try {
     const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(report, "utf8")) as { numPassedTests: number; numFailedTests: number };
@@ -40,7 +42,7 @@ const run = (args: readonly string[]): number => {
   } catch {
     console.log("0 passed, 1 failed");
   } finally {
-    rmSync(report, { force: true });
+    rmSync(work, { recursive: true, force: true });
   }
   return status ?? 1;
 };

@@ -1,5 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
+import { LongestFirst } from "./longestFirst.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
@@ -13,6 +14,7 @@ export default defineConfig({
     testTimeout: 30_000,
     // The modules under test hold no state but memos of what they are given, so files of tests may share them: loading them took half the time.
     isolate: false,
+    sequence: { sequencer: LongestFirst },
     projects: [
       { extends: true, test: { name: "unit", include: ["tests/**/*.test.ts"], exclude: ["tests/site/**"] } },
       {
@@ -21,6 +23,7 @@ export default defineConfig({
           name: "site",
           include: ["tests/site/**/*.test.ts"],
           globalSetup: ["tests/site/setup.ts"],
+          setupFiles: ["tests/site/built.ts"],
           testTimeout: 60_000,
           hookTimeout: 120_000,
         },

@@ -105,10 +105,11 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
   });
 
   it("replaces an older bundle of the same farm, and not another farm's", async () => {
-    expect((await bundle(["--content", "tiny"])).status).toBe(0);
-    const ours = join(home, "tiny-farm-2025-10-27.zip");
-    expect((await bundle(["--content", "tiny", "--out", ours, "--today", "2026-01-02"])).status).toBe(0);
-    expect(readFileSync(ours).includes("tiny-farm-2026-01-02/")).toBe(true);
+    // The older one lies where a bundle is written that is given no name.
+    const ours = join(home, "croft-test-2026-01-02.zip");
+    cpSync(join(home, "farm.zip"), ours);
+    expect((await bundle(["--content", "farm", "--today", "2026-01-02"])).status).toBe(0);
+    expect(readFileSync(ours).includes("croft-test-2026-01-02/")).toBe(true);
     const before = readFileSync(join(home, "farm.zip"));
     const { status, stderr } = await bundle(["--content", "tiny", "--out", "farm.zip"]);
     expect([status, stderr]).toEqual([1, expect.stringMatching(/is there already and is not a bundle of Tiny Farm; .*--force$/m)]);

@@ -13,6 +13,12 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
+/** Where the keyboard has come to, and whether one sees it. */
+interface Reached {
+  readonly stop: string | undefined;
+  readonly seen: boolean;
+}
+
 const read = (path: string): string => readFileSync(join(inject("site"), path), "utf8");
 /** The HTML standard, as html-validate reads it. */
 const validator = new HtmlValidate(new StaticConfigLoader({ root: true, extends: ["html-validate:standard"] }));
@@ -40,7 +46,7 @@ describe.each(onePageOfEachKind)("%s", (path) => {
     expect(html).toMatch(new RegExp(`@bottom-left\\{content:"Skerry Farm[^"]*Records to [^"]*${path.replaceAll(".", "\\.")}"`));
   });
 
-  it("gives every drawing its size, and shifts nothing while it loads", async () => {
+  it("gives every drawing its size, shifts nothing while it loads, is walked through by the keyboard and shows where one stands", async () => {
     for (const [svg] of read(path).matchAll(/<svg[^>]*viewBox[^>]*>/g)) expect(svg).toMatch(/ width="[\d.]+" height="[\d.]+"/);
     const { page } = await openPage(browser, { viewport: { width: 390, height: 800 } });
     await page.addInitScript(() => {
@@ -57,12 +63,9 @@ describe.each(onePageOfEachKind)("%s", (path) => {
       return (window as unknown as { shifts: { at: number; by: number }[] }).shifts.filter(({ at }) => at >= read!.domInteractive).reduce((sum, { by }) => sum + by, 0);
     });
     expect(shifted).toBeLessThan(0.1);
-    await page.context().close();
-  });
 
-  it("is walked through by the keyboard, and shows where one stands", async () => {
-    const { page } = await openPage(browser);
-    await page.goto(fileAddress(path));
+    // Then it is walked through by the keyboard, on a wide screen.
+    await page.setViewportSize({ width: 1280, height: 900 });
     const reachable = await page.evaluate(() => {
       // A group of radio buttons is one stop: the arrow keys move within it.
       const stops = [...document.querySelectorAll<HTMLElement>("a[href], button, summary, input, [tabindex='0']")].filter((e) => e.checkVisibility() && (!(e instanceof HTMLInputElement) || e.type !== "radio" || e.checked));
@@ -71,17 +74,16 @@ describe.each(onePageOfEachKind)("%s", (path) => {
     });
     // Every stop of a short page; of a long one the first forty, which hold each kind of them.
     const steps = Math.min(reachable, 40);
-    const reached: { stop: string | undefined; seen: boolean }[] = [];
-    for (let i = 0; i < steps; i++) {
-      await page.keyboard.press("Tab");
-      reached.push(
-        await page.evaluate(() => {
-          const at = document.activeElement as HTMLElement;
-          const shown = at.matches("input[type=radio]") ? at.nextElementSibling! : at;
-          return { stop: at.dataset["stop"], seen: getComputedStyle(shown).outlineStyle !== "none" && parseFloat(getComputedStyle(shown).outlineWidth) >= 2 };
-        }),
-      );
-    }
+    await page.evaluate(() => {
+      const stops: Reached[] = ((window as unknown as { reached: Reached[] }).reached = []);
+      document.addEventListener("focusin", ({ target }) => {
+        const at = target as HTMLElement;
+        const { outlineStyle, outlineWidth } = getComputedStyle(at.matches("input[type=radio]") ? at.nextElementSibling! : at);
+        stops.push({ stop: at.dataset["stop"], seen: outlineStyle !== "none" && parseFloat(outlineWidth) >= 2 });
+      });
+    });
+    for (let i = 0; i < steps; i++) await page.keyboard.press("Tab");
+    const reached = await page.evaluate(() => (window as unknown as { reached: Reached[] }).reached);
     expect(reached.map((r) => r.stop)).toEqual(Array.from({ length: steps }, (_, i) => String(i)));
     expect(reached.filter((r) => !r.seen)).toEqual([]);
     await page.context().close();

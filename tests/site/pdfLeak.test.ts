@@ -18,7 +18,7 @@ interface Sheet {
 }
 
 let home: string;
-const command = (script: string, args: readonly string[]): Promise<unknown> => promisify(execFile)(process.execPath, [join(installation, "scripts", script), "--content", join(home, "farm"), ...args]);
+const command = (name: string, args: readonly string[]): Promise<unknown> => promisify(execFile)(process.execPath, [join(installation, "scripts", "main.ts"), name, "--content", join(home, "farm"), ...args]);
 const sheetOf = (name: string, bytes: Buffer): Sheet => {
   const { runs, strings, everything } = readPdf(bytes);
   // Numbers of money and yields stand with a comma of thousands in some places and not in others.
@@ -35,9 +35,9 @@ let trust: Sheet[];
 beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-pdf-leak-"));
   writeSecretFarm(join(home, "farm"));
-  await command("build.ts", ["--out", join(home, "site")]);
+  await command("build", ["--out", join(home, "site")]);
   for await (const [path, bytes] of printPages(findChromium()!, join(home, "site"), ["index.html", "fields/quay.html", "fields/quay/timeline.html", "calendar.html", "season.html", "summary.html", "fields/zqcove/timeline.html"], "A4")) whole.push(sheetOf(path, Buffer.from(bytes)));
-  await command("pdf.ts", ["--audience", "trust", "--out", join(home, "trust")]);
+  await command("pdf", ["--audience", "trust", "--out", join(home, "trust")]);
   trust = readdirSync(join(home, "trust")).map((name) => sheetOf(name, readFileSync(join(home, "trust", name))));
 }, 300_000);
 afterAll(() => rmSync(home, { recursive: true, force: true }));
