@@ -39,7 +39,8 @@ const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"li
       ctx.fillStyle = token(`--band-${css}`);
       ctx.fillRect(left, top, right - left, bottom - top);
       ctx.fillStyle = token("--ink-3");
-      if (bottom - top >= 10) ctx.fillText(name, area.right + 6, (top + bottom) / 2 + 4);
+      const lines = name.split("\n");
+      if (bottom - top >= 12 * lines.length - 2) lines.forEach((text, i) => ctx.fillText(text, area.right + 6, (top + bottom) / 2 + 4 + 12 * (i - (lines.length - 1) / 2)));
     }
     ctx.strokeStyle = token("--ink");
     ctx.fillStyle = token("--ink-2");

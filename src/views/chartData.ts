@@ -1,3 +1,4 @@
+import { bandNameLines } from "./bandNameLines.ts";
 import type { TrendModel, TrendPanel } from "./trend.ts";
 import { bandCss, newestSegment, segmentSpan, tickDecimals } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
@@ -26,7 +27,7 @@ export interface ChartData {
     readonly segments: readonly { readonly method: string; readonly points: readonly ChartPoint[] }[];
     readonly others: readonly ChartPoint[];
     readonly bags: readonly (readonly [number, number])[];
-    /** [value from, value to, class, name, x from, x to] */
+    /** [value from, value to, class, name in lines, x from, x to] */
     readonly bands: readonly (readonly [number, number, string, string, number, number])[];
     /** [x, what is on its left, what on its right] */
     readonly breaks: readonly (readonly [number, string, string])[];
@@ -66,7 +67,7 @@ export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[])
           const next = s.bands[j + 1];
           const from = finite(b.from ?? b.above ?? -Infinity, model);
           const to = finite(next?.from ?? next?.above ?? Infinity, model);
-          return to > from ? [[from, to, bandCss(b), s === newestSegment(p) ? b.name : "", span.from, span.to] as const] : [];
+          return to > from ? [[from, to, bandCss(b), s === newestSegment(p) ? bandNameLines(b.name).join("\n") : "", span.from, span.to] as const] : [];
         });
       }),
       breaks: p.breaks.map((b, i) => [b.x, drawing.breaks[i]!.left, drawing.breaks[i]!.right] as const),

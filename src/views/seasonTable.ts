@@ -68,7 +68,7 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
 const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: SpreadLine): SeasonRow => {
   const { kind, pounds, cost, parts } = line;
   const rate = spreadRate(kind, line.rate, units);
-  const brought = line.brings.map((b) => ({ nutrient: b.nutrient, amount: nutrientRate({ value: b.given, unit: "lb/ac" }, units).value })).filter((b) => !isNothing(b.amount));
+  const brought = line.brings.map((b) => ({ nutrient: b.nutrient, amount: nutrientRate({ value: b.given, unit: "lb/ac" }, units) })).filter((b) => !isNothing(b.amount.value));
   return {
     zone,
     crop: cropWords(advised!.advice),
@@ -77,7 +77,7 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
     mass: pounds === undefined ? "area not known" : bare(spreadMass(kind, pounds, units)),
     cost: leavesOut(farm, "costs") ? leftOutForReader : cost === undefined ? (line.product.pricePerTon === undefined ? "no price" : "area not known") : costWords(cost, units, farm.currency),
     notes: [
-      brought.length > 0 ? `Brings ${list(brought.map((b) => `${b.amount} ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.` : "",
+      brought.length > 0 ? `Brings ${list(brought.map((b) => `${b.amount.value} ${b.amount.unit} of ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.` : "",
       liquidRate(line.product, line.rate, units) === undefined ? "" : `By volume ${[liquidRate(line.product, line.rate, units), pounds === undefined ? "" : `${liquidVolume(line.product, pounds, units)} in all`].filter(Boolean).join(", ")}.`,
       parts > 1 ? `In ${parts} applications of ${spreadRate(kind, line.rate / parts, units).value} ${rate.unit}. ${line.then ?? ""}`.trim() : "",
       line.byWeight ? "The least weight, not the least cost, for want of prices." : "",

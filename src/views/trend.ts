@@ -144,12 +144,15 @@ const limings = (field: Field, zone: Zone): { x: number; label: string }[] =>
     .filter((a) => a.product.lime && a.zones.includes(zone.id))
     .map((a) => ({ x: decimalYear(a.date), label: `lime, ${show(a.rate.value, 1)} ${a.rate.unit}` }));
 
+/** Edges that the axis must show: of classes that judge. Those that only describe a soil, from the most acid to the most alkaline, would press the results flat. */
+const judged = (bands: readonly Band[]): number[] => (bands.some((b) => b.position) ? edgesOf(bands) : []);
+
 /** Trends of one analyte over a field's zones on shared axes. `undefined` when no zone has a result. */
 export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice: ReadonlyMap<string, ZoneAdvice>): TrendModel | undefined => {
   const panels = field.zones.flatMap((zone) => panel(farm, field, zone, analyte, advice.get(zone.id)) ?? []);
   if (panels.length === 0) return undefined;
   const points = panels.flatMap((p) => [...p.segments.flatMap((s) => s.points), ...p.others]);
-  const values = [...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => edgesOf(s.bands)))];
+  const values = [...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => judged(s.bands)))];
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const { decimals, unit: kind } = analytes[analyte];
   const room = Math.max((high - low) * 0.12, decimals === 0 ? 5 : 2 * 10 ** -decimals);
@@ -180,7 +183,7 @@ const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: Read
     const rating = advice.get(zone.id)?.advice.ratings.find((r) => r.measurement.analyte === analyte);
     return rating?.outcome.kind === "answer" && rating.outcome.value.position ? [{ zone, position: rating.outcome.value.position }] : [];
   });
-  if (standing.length === 0) return `${label}: no guideline chosen reads it`;
+  if (standing.length === 0) return `${label}: no guideline chosen says what is low or high`;
   const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
   const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
   if (low.length > 0) return low.length === panels.length && low.length > 2 ? `${label} is low everywhere` : panels.length === 1 ? `${label} is low` : `${label} is low on ${list(low)}`;

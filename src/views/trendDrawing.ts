@@ -1,5 +1,6 @@
 import { show } from "../interpretation/show.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
+import { bandNameLine, bandNameLines } from "./bandNameLines.ts";
 import type { Label } from "./labels.ts";
 import { placeLabels } from "./labels.ts";
 import type { TrendModel, TrendPanel, TrendPoint } from "./trend.ts";
@@ -63,8 +64,9 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     plot,
     bands: panel.segments.flatMap((s, i) => bandBoxes(s.bands, model, y).map((b) => ({ ...b, x: spans[i]!.from, width: round(spans[i]!.to - spans[i]!.from) }))),
     bandNames: bandBoxes(newestSegment(panel)?.bands ?? [], model, y)
-      .filter((b) => b.height >= 10)
-      .map((b) => ({ y: round(b.y + b.height / 2 + 4), text: b.name })),
+      .map((b) => ({ ...b, lines: bandNameLines(b.name) }))
+      .filter((b) => b.height >= bandNameLine * b.lines.length - 2)
+      .flatMap((b) => b.lines.map((text, i) => ({ y: round(b.y + b.height / 2 + 4 + bandNameLine * (i - (b.lines.length - 1) / 2)), text }))),
     xTicks: model.x.ticks.map((year) => ({ x: x(year), text: String(year) })),
     yTicks: model.y.ticks.map((value) => ({ y: y(value), text: show(value, model.y.ticks.every((t) => Number.isInteger(t)) ? 0 : decimals) })),
     noise: panel.segments.flatMap((s) => ribbon(s.points.map((p) => ({ ...at(p), high: y(clamp(p.y + (p.reach ?? 0))), low: y(clamp(p.y - (p.reach ?? 0))) })), s.points.every((p) => p.reach !== undefined))),

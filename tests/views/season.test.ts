@@ -90,7 +90,7 @@ describe("the demo farm's season", () => {
   });
 
   it("agrees with three sums by hand", () => {
-    expect(row(0, "knoll")).toMatchObject({ rate: "178", area: "9.7", mass: "1,719", cost: "$387", crop: "soybean 2026, 54 bu/ac", notes: ["Brings 107 K₂O."] });
+    expect(row(0, "knoll")).toMatchObject({ rate: "178", area: "9.7", mass: "1,719", cost: "$387", crop: "soybean 2026, 54 bu/ac", notes: ["Brings 107 lb/ac of K₂O."] });
     expect(view.lime[0]!.groups[0]!.rows[0]).toMatchObject({ rate: "1.4", area: "6.1", mass: "8.4", cost: "$385" });
     expect(view.products[0]!.total).toEqual({ area: "43.6", mass: "10,118", cost: "$2,277" });
   });
