@@ -10,7 +10,6 @@ import { farmFor } from "./farmFor.ts";
 import { keptChecks } from "./keptChecks.ts";
 import { counted, installation, optionsHelp, readOptions, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
-import { helpersFor, sharedRendering } from "./sharedRendering.ts";
 import { putInPlace } from "./wholeFolder.ts";
 
 const wanted = ["content", "out", "today", "audience"] as const;
@@ -46,18 +45,14 @@ const run = async (argv: readonly string[]): Promise<number> => {
   process.chdir(installation);
   process.env["FIELD_WORK"] = work;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
-  const helpers = helpersFor(planned.size);
-  const shared = helpers > 0 ? sharedRendering(farm, work, helpers) : undefined;
   const hideProgress = showProgress(work, planned);
   try {
     const { build } = await import("astro");
-    // A queue is shared out well only when all that is asked for stands in it.
-    await build({ root: installation, logLevel: "error", ...(shared && { build: { concurrency: planned.size }, integrations: [shared.integration] }) });
+    await build({ root: installation, logLevel: "error" });
     const broken = brokenLinks(work);
     if (broken.length > 0) throw new Error(`the site has ${broken.length} broken links:\n${broken.slice(0, 20).join("\n")}`);
     putInPlace(out, moveTo(work));
   } finally {
-    await shared?.stop();
     hideProgress();
     rmSync(work, { recursive: true, force: true });
   }

@@ -1,7 +1,7 @@
 import type { Farm } from "./records/model.ts";
 import type { ChecksView } from "./views/checksView.ts";
 
-/** What a build leaves for the pages, in each thread that renders some: scripts and bundled pages each load modules of their own, so it hangs on the global object. */
+/** What a build leaves for the pages: command and bundled pages each load a copy of this module, so it hangs on the global object. */
 interface Handover {
   checks?: Promise<ChecksView> | undefined;
   farm?: Farm | undefined;
