@@ -21,6 +21,7 @@ export class Folder {
   filesRead = 0;
   /** SHA-256 of the bytes of every file that was read, in hexadecimal, by its path. */
   readonly hashes = new Map<string, string>();
+  readonly #hashesOf = new Map<string, Map<string, string>>();
 
   constructor(root: string, problems: Problems, prefix = "") {
     this.root = root;
@@ -42,6 +43,11 @@ export class Folder {
     }
   }
 
+  /** The hashes of the files read below a field's folder ("fields/knoll"): looked for among all of a large farm's, each field would take longer than the last. */
+  hashesOf(home: string): ReadonlyMap<string, string> {
+    return this.#hashesOf.get(home) ?? new Map<string, string>();
+  }
+
   /** The text of a file, or `undefined` with the reason reported. */
   read(path: string): string | undefined {
     const full = join(this.root, path);
@@ -57,7 +63,11 @@ export class Folder {
       return this.#refuse(path, unreadable(cause));
     }
     this.filesRead += 1;
-    this.hashes.set(path, hash("sha256", bytes, "hex"));
+    const sum = hash("sha256", bytes, "hex");
+    this.hashes.set(path, sum);
+    const near = this.#hashesOf.get(homeOf(path));
+    if (near) near.set(path, sum);
+    else this.#hashesOf.set(homeOf(path), new Map([[path, sum]]));
     return decode(bytes, this.name(path), this.#problems);
   }
 
@@ -129,6 +139,9 @@ export const sameFolder = (a: string, b: string): boolean => realpathSync(a) ===
 const isLink = (full: string): boolean => lstatSync(full, { throwIfNoEntry: false })?.isSymbolicLink() ?? false;
 
 const inner = (path: string, entry: string): string => (path === "" ? entry : `${path}/${entry}`);
+
+/** "fields/knoll/samplings/2025-10-18.yaml" lies in "fields/knoll". */
+const homeOf = (path: string): string => path.split("/", 2).join("/");
 
 const addressOf = (entry: string): string => entry.replace(/\.[a-z]+$/i, "").toLowerCase();
 

@@ -70,7 +70,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     samplings,
     seasons,
     recommendations,
-    fingerprint: recordsPrint(folder.hashes, [base]),
+    fingerprint: recordsPrint(folder.hashesOf(base), [base]),
   };
 };
 
