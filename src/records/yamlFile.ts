@@ -46,8 +46,8 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
     problems.error(file, placeAt(text, deep), "", deepWords);
     return undefined;
   }
-  const lines = new LineCounter();
-  const document: Document = parseDocument(text, { lineCounter: lines, prettyErrors: false, version: "1.2", schema: "core", logLevel: "error", uniqueKeys: false });
+  const lines = linesOf(text);
+  const document: Document = parseDocument(text, { prettyErrors: false, version: "1.2", schema: "core", logLevel: "error", uniqueKeys: false });
   const place = (offset: number): Place => linePlace(lines, offset);
   // Tags and directives of other YAML dialects would change what a value means, so a warning stops a record too.
   const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
@@ -67,6 +67,13 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
     return undefined;
   }
   return refuseOdd(document, (node) => place(node.range?.[0] ?? 0), file, problems) ? undefined : { document, lines };
+};
+
+/** Where lines begin, of the text itself: the parser's own count stops short in some broken files. */
+const linesOf = (text: string): LineCounter => {
+  const lines = new LineCounter();
+  for (let at = 0; at > 0 || lines.lineStarts.length === 0; at = text.indexOf("\n", at) + 1) lines.addNewLine(at);
+  return lines;
 };
 
 const linePlace = (lines: LineCounter, offset: number): Place => {

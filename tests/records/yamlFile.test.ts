@@ -84,6 +84,10 @@ describe("a file made to harm", () => {
   });
 });
 
+it("a fault below a broken alias is told on its own line", () => {
+  expect(linesOf("*a: x\n\nb: \n  {")).toEqual([`${sampling}:1:3: file: is not valid YAML: alias ending in : is ambiguous`, `${sampling}:4:4: file: a block opened with { is not closed with }`]);
+});
+
 describe("names that every object has", () => {
   it.each([
     ["farm.yaml", "  potash:", '  __proto__: { kind: fertilizer, name: x, analysis: { N: 0, P2O5: 0, K2O: 0 } }\n  potash:', "10:3"],
