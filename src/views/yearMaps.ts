@@ -1,5 +1,3 @@
-import { whyNotComparable } from "../interpretation/comparable.ts";
-import type { Measurement } from "../interpretation/measurement.ts";
 import { rate } from "../interpretation/rating.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes, crops, purposes } from "../interpretation/vocabulary.ts";
@@ -10,10 +8,11 @@ import type { EvenSteps } from "./evenSteps.ts";
 import { evenSteps } from "./evenSteps.ts";
 import type { MapClass, MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
+import { apartFromNewest, othersApart, resultOf } from "./mapApart.ts";
 import { mapFill } from "./mapFill.ts";
 import { mapParts, testedIn } from "./mapPages.ts";
 import { fieldCsv, weight } from "./rows.ts";
-import { zoneMeasurements, zoneSample } from "./sample.ts";
+import { zoneSample } from "./sample.ts";
 import type { ZoneSample } from "./sample.ts";
 import { inUnitsOf } from "./units.ts";
 import { capital, count, list, longDate, monthYear } from "./words.ts";
@@ -65,40 +64,6 @@ export interface YearMapsView {
 const labelsOf = (samplings: readonly Sampling[]): Map<Sampling, string> => {
   const ways: readonly ((s: Sampling) => string)[] = [(s) => s.date.slice(0, 4), (s) => monthYear(s.date), (s) => longDate(s.date), (s) => `${longDate(s.date)}, ${s.lab.name}`];
   return new Map(samplings.map((s) => [s, (ways.find((way) => samplings.filter((other) => way(other) === way(s)).length === 1) ?? ((each: Sampling) => each.id))(s)]));
-};
-
-const resultOf = (sampling: Sampling, zone: string, analyte: AnalyteId): Measurement | undefined => zoneMeasurements(sampling, zone).find((m) => m.analyte === analyte);
-
-/** Why a sampling's results must not be compared with the newest of their zones: each reason, with the zones it holds of unless those are all. */
-const reasonsOf = (field: Field, sampling: Sampling, analyte: AnalyteId, samplings: readonly Sampling[]): { because: string; zones: string[] }[] => {
-  const reasons = new Map<string, string[]>();
-  for (const { id, name } of field.zones) {
-    const own = resultOf(sampling, id, analyte);
-    const newest = samplings.findLast((s) => resultOf(s, id, analyte));
-    const because = own && newest && whyNotComparable(own, resultOf(newest, id, analyte)!);
-    if (because !== undefined) reasons.set(because, [...(reasons.get(because) ?? []), name]);
-  }
-  const tested = field.zones.filter((z) => resultOf(sampling, z.id, analyte)).length;
-  return [...reasons].map(([because, zones]) => ({ because, zones: zones.length === tested ? [] : zones }));
-};
-
-/** "† Not comparable with the newest results: the method changed from ammonium acetate to Mehlich-3, ICP." */
-const apartFromNewest = (field: Field, sampling: Sampling, analyte: AnalyteId, samplings: readonly Sampling[]): string | undefined => {
-  const words = reasonsOf(field, sampling, analyte, samplings).map(({ because, zones }) => (zones.length === 0 ? because : `${list(zones)}, because ${because}`));
-  return words.length === 0 ? undefined : `${apartMark} Not comparable with the newest results: ${words.join("; ")}.`;
-};
-
-/** Said of the newest map: which of the others must not be compared with it, and why. */
-const othersApart = (field: Field, analyte: AnalyteId, labels: ReadonlyMap<Sampling, string>): string | undefined => {
-  const samplings = [...labels.keys()];
-  const reasons = new Map<string, string[]>();
-  for (const [sampling, label] of labels)
-    for (const { because, zones } of reasonsOf(field, sampling, analyte, samplings)) {
-      const of = `${zones.length === 0 ? "" : ` on ${list(zones)}`}, because ${because}`;
-      reasons.set(of, [...(reasons.get(of) ?? []), label]);
-    }
-  const words = [...reasons].map(([of, years]) => `${list(years)}${of}`);
-  return words.length === 0 ? undefined : `Not comparable with the newest results, and marked ${apartMark}: ${words.join("; ")}.`;
 };
 
 type Rated = RatedZone & ZoneSample;
