@@ -6,7 +6,7 @@ import { cautionViews } from "./adviceView.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
 import { spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
-import { spreadJobs } from "./seasonJobs.ts";
+import { cautionPlaces, spreadJobs } from "./seasonJobs.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
@@ -44,8 +44,13 @@ export interface SpreaderSheet {
   readonly unchecked: boolean;
 }
 
-/** What the driver should beware of: all that the advice of the zones to be spread calls for, local codes first. */
-export const sheetCautions = (farm: Farm, fields: readonly Field[] = farm.fields): CautionView[] => cautionViews(seasonZonesOf(farm, fields).flatMap((z) => (z.lines.length > 0 && z.advised ? [z.advised.advice] : [])));
+/** What the driver should beware of: what the advice calls for beside the products that are spread, local codes first. */
+export const sheetCautions = (farm: Farm, fields: readonly Field[] = farm.fields): CautionView[] =>
+  cautionViews(
+    seasonZonesOf(farm, fields).flatMap((z) => (z.lines.length > 0 && z.advised ? [z.advised.advice] : [])),
+    false,
+    ["page", ...spreadJobs(farm, fields).flatMap(cautionPlaces)],
+  );
 
 /** The sheets to print, one a product, lime first. A rate in several applications takes a row for each of them. */
 export const spreaderSheets = (farm: Farm, fields: readonly Field[] = farm.fields): SpreaderSheet[] => spreadJobs(farm, fields).map(sheet);
