@@ -103,6 +103,12 @@ it("the summary of the farm and of each field is one sheet of paper, on Letter a
     }
 });
 
+// A grid of facts within the grid of a row once drove all below the title to the next sheet.
+it("a sampling event begins below its own title, and takes two sheets", async () => {
+  const [pdf] = (await printed("Letter", ["fields/causeway/samplings/2025-10-18.html"])).values();
+  expect(pdf!.sheets).toHaveLength(2);
+});
+
 it("a farm in acres prints on Letter, one in hectares on A4", () => expect((["us", "garden", "metric"] as const).map((units) => paperOf({ units }))).toEqual(["Letter", "Letter", "A4"]));
 
 it("npm run pdf writes a file for each of these pages", () => {
