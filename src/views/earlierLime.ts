@@ -1,13 +1,13 @@
+import { daysBetween } from "../interpretation/days.ts";
 import type { EarlierLime } from "../interpretation/rules/bufferAcidity.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Field } from "../records/model.ts";
 
-const day = 86_400_000;
 /** The mean length of a month in the Gregorian calendar: 365.2425 days over 12. */
 const daysInMonth = 30.436875;
 
 /** Months between two days written as `YYYY-MM-DD`. */
-export const monthsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / day / daysInMonth;
+export const monthsBetween = (from: string, to: string): number => daysBetween(from, to) / daysInMonth;
 
 /**
  * Lime that the records say was spread on a zone on or before a day, ton/ac as spread, newest last.

@@ -1,3 +1,4 @@
+import { daysBetween } from "../interpretation/days.ts";
 import type { NitrogenCredit } from "../interpretation/nitrogen.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { NitrateFact } from "../interpretation/rules/nitrateFacts.ts";
@@ -36,7 +37,7 @@ const sidedressDays = 60;
 
 /** Does the nitrogen belong to a crop before the one that is advised for, and is the time to spread it over? */
 const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean =>
-  nitrogen?.crop !== undefined && crop !== undefined && nitrogen.crop.season < crop.season && (!nitrogen.sampling || (Date.parse(farm.today) - Date.parse(nitrogen.sampling.date)) / 86_400_000 > sidedressDays);
+  nitrogen?.crop !== undefined && crop !== undefined && nitrogen.crop.season < crop.season && (!nitrogen.sampling || daysBetween(nitrogen.sampling.date, farm.today) > sidedressDays);
 
 /** "for corn 2025, now past" */
 const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {

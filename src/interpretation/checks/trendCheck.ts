@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { daysBetween } from "../days.ts";
 import type { Dated } from "../statistics/dated.ts";
 import { normalCdf, normalQuantile } from "../statistics/normal.ts";
 import { exactTwoSided } from "../statistics/exactRanks.ts";
@@ -21,8 +22,7 @@ type Case = z.infer<typeof shape>;
 
 /** Times as the case has them; dates as days since 1970, or since a day of the case's own. */
 const pointsOf = (input: Case["input"]): Dated[] => {
-  const day = (date: string): number => Date.parse(date) / 86_400_000;
-  const times = "dates" in input ? input.dates.map((d) => day(d) - day(input.since ?? "1970-01-01")) : input.x;
+  const times = "dates" in input ? input.dates.map((d) => daysBetween(input.since ?? "1970-01-01", d)) : input.x;
   return input.y.map((value, i) => ({ x: times[i]!, y: value }));
 };
 

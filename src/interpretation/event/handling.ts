@@ -1,3 +1,4 @@
+import { daysBetween } from "../days.ts";
 import { plain } from "../show.ts";
 import type { Handling } from "../rules/samplingParts.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
@@ -29,7 +30,6 @@ export const bagFinding = (event: SamplingEvent): Finding | undefined => {
   return { ...rest, analytes: ["nitrateN"], severity: "read with care", words: `Sent in plastic bags, and ${event.keeping === undefined ? "whether they were cooled is not recorded" : "not cooled or dried"}: moist soil in a sealed bag makes nitrate.`, brief: "sent moist in plastic bags" };
 };
 
-const dayOf = (date: string): number => Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8))) / 86_400_000;
 const days = (n: number): string => `${plain(n)} ${n === 1 ? "day" : "days"}`;
 
 interface Limit {
@@ -48,13 +48,13 @@ const limitOf = ({ zones }: SampledPlace): Limit | undefined => {
 export const wayFinding = (event: SamplingEvent, place: SampledPlace): Finding => {
   const base = { id: "way", analytes: [] } as const;
   const { hoursToLab, receivedOn, keeping } = event;
-  const took = hoursToLab !== undefined ? `${plain(hoursToLab)} hours` : receivedOn === undefined ? undefined : days(dayOf(receivedOn) - dayOf(event.date));
+  const took = hoursToLab !== undefined ? `${plain(hoursToLab)} hours` : receivedOn === undefined ? undefined : days(daysBetween(event.date, receivedOn));
   if (took === undefined && !kept(event)) return { ...base, severity: "not recorded", words: keeping === undefined ? "Neither how the bags were kept nor when they reached the laboratory is recorded." : "The bags went as taken; when they reached the laboratory is not recorded." };
   const told = `${took === undefined ? "When the bags reached the laboratory is not recorded" : `To the laboratory in ${took}`}, ${keeping === undefined ? "how they were kept is not recorded" : keeping === "as taken" ? "kept as taken" : keeping}`;
   if (kept(event)) return { ...base, source: "common-practice", severity: "fine", words: `${told}.` };
   const limit = limitOf(place);
   if (!limit) return { ...base, severity: keeping === undefined ? "not recorded" : "not judged", words: `${told}; no chosen guideline says how soon the bags must be there.` };
-  const hours = hoursToLab ?? (dayOf(receivedOn!) - dayOf(event.date)) * 24;
+  const hours = hoursToLab ?? daysBetween(event.date, receivedOn!) * 24;
   const rest = { ...base, source: limit.row.source, evidence: limit.row.evidence };
   const wanted = `the guideline allows ${plain(limit.hours)} hours without drying or cooling`;
   if (hours <= limit.hours) return { ...rest, severity: "fine", words: `${told}; ${wanted}.` };
