@@ -16,7 +16,7 @@ export interface CalendarEntry {
   readonly what: string;
   readonly overdue: boolean;
   readonly purpose: PurposeId;
-  /** It can be planned now, and has a plan page. */
+  /** It can be planned now, and has a plan page; an excerpt has none. */
   readonly due: boolean;
   readonly where: string;
   readonly bags: number;
@@ -54,7 +54,7 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
     what: each.purpose === "routine" ? "Full sampling" : capital(purposes[each.purpose].label),
     overdue: each.overdue,
     purpose: each.purpose,
-    due: isDue(each, farm.today),
+    due: !farm.withheld && isDue(each, farm.today),
     where: whereWords(each.zones, each.field),
     bags: each.bags,
     cost: leavesOut(farm, "costs") ? leftOutForReader : cost === undefined ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}` : money(cost, farm.currency),

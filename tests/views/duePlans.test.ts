@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { noDay } from "../../src/interpretation/noDay.ts";
+import { forAudience } from "../../src/records/audience/forAudience.ts";
 import type { Farm, Field } from "../../src/records/model.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { calendarView, nextSamplingsOf } from "../../src/views/calendar.ts";
@@ -38,6 +39,16 @@ describe("plans that are due", () => {
     const bare = { ...demo, today: noDay, fields: [{ ...field("netloft"), samplings: [], seasons: [], recommendations: [] }] };
     expect(told(bare)).toEqual([]);
     expect(calendarView(bare)).toMatchObject({ undated: [{ overdue: true }] });
+  });
+
+  it("are led to from no page of an excerpt, which has none", () => {
+    for (const [name, audience] of demo.audiences) {
+      const farm = forAudience(demo, audience);
+      const { seasons, undated } = calendarView(farm);
+      expect(farm.fields.flatMap((f) => duePlans(farm, f)), name).toEqual([]);
+      expect([...seasons.flatMap((s) => s.entries), ...undated].filter((e) => e.due), name).toEqual([]);
+      expect(planLinks(farm), name).toEqual([]);
+    }
   });
 
   it("count the bags that the calendar counts, on any day", () => {
