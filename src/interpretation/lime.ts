@@ -76,7 +76,7 @@ const worth = (material: LimeMaterial, assumed: AssumedMaterial, packs: readonly
     result: `${plain(hauled, 1)} ${unit}`,
     source: rule.moreToHaul.source,
     evidence: rule.moreToHaul.evidence,
-    ...(rule.moreToHaul.note && { note: rule.moreToHaul.note }),
+    note: rule.moreToHaul.note,
   });
   return answer(hauled, steps);
 };
@@ -100,7 +100,7 @@ const limeRate = (needed: Answer<LimeRequirement>, material: LimeMaterial, place
     result: `${plain(convert(rate, "ton/ac", unit), 2)} ${unit}`,
     source: assumed.source,
     evidence: scaled(assumed.evidence),
-    ...(assumed.note && { note: assumed.note }),
+    note: assumed.note,
   });
   const { applications, then } = split(rate, tons, basis, place.incorporated, steps);
   const costPerAcre = material.pricePerTon === undefined ? undefined : rate * material.pricePerTon;
@@ -135,7 +135,7 @@ const split = (
   const graded: { source: Source; evidence?: Evidence | undefined; note?: string } = {
     source: cap.maximum.source,
     evidence: cap.maximum.evidence,
-    ...(cap.maximum.note && { note: cap.maximum.note }),
+    note: cap.maximum.note,
   };
   steps.push({
     what: incorporated ? "Most to work in at one time" : "Most to leave on the surface at one time",

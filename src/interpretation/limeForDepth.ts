@@ -43,7 +43,7 @@ export const requiredForDepth = (
       result: "no lime",
       source: least.source,
       evidence: least.evidence,
-      ...(least.note && { note: least.note }),
+      note: least.note,
     });
     return answer<"none">("none", steps);
   }
@@ -66,7 +66,7 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
       result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
       source: shallow.source,
       evidence: shallow.evidence,
-      ...(shallow.note && { note: shallow.note }),
+      note: shallow.note,
     });
     return value;
   }
@@ -77,7 +77,7 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
   // The sum is worked in the unit the publication states its depth in.
   const assumed = depth.to;
   const wanted = place.depth ? convert(place.depth.value, place.depth.unit, depth.unit) : sampled === undefined ? undefined : convert(sampled, "in", depth.unit);
-  const stated = { source: depth.source, ...(depth.note && { note: depth.note }) };
+  const stated = { source: depth.source, note: depth.note };
   if (wanted === undefined) {
     steps.push({ what: "Depth of soil the rate is for", result: `${plain(depth.to)} ${depth.unit}`, ...stated, evidence: depth.evidence });
     return rate;

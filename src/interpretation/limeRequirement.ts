@@ -35,8 +35,14 @@ export interface Requirement {
   readonly measured: Measurement;
 }
 
-export const requirementRulesOf = (packs: readonly Guideline[]): Candidate[] =>
-  packs.flatMap((pack) => requirementKinds.flatMap((kind): Candidate[] => sectionsOf(pack, kind).map((rule) => ({ rule, pack }))));
+/** In the order of the guidelines; sorted out once, since every sample of a field asks the same ones. */
+export const requirementRulesOf = (packs: readonly Guideline[]): readonly Candidate[] => {
+  let rules = sorted.get(packs);
+  if (!rules) sorted.set(packs, (rules = packs.flatMap((pack) => requirementKinds.flatMap((kind): Candidate[] => sectionsOf(pack, kind).map((rule) => ({ rule, pack }))))));
+  return rules;
+};
+
+const sorted = new WeakMap<readonly Guideline[], readonly Candidate[]>();
 
 /** A rule for some crops only, such as turf, is not asked for another. */
 const holdsForCrop = ({ rule }: Candidate, crop: CropId | undefined): boolean => !rule.crops || (crop !== undefined && rule.crops.includes(crop));

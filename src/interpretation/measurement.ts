@@ -71,9 +71,9 @@ export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qua
 
 /** The decimals a value was written with, at most three: a laboratory's 6.25 is not shown as 6.3. */
 const decimalsOf = (value: number): number => {
-  const text = String(value);
-  const point = text.indexOf(".");
-  return point < 0 ? 0 : Math.min(3, text.length - point - 1);
+  const thousandths = Math.round(value * 1000);
+  if (thousandths / 1000 !== value || thousandths % 10 !== 0) return 3;
+  return thousandths % 1000 === 0 ? 0 : thousandths % 100 === 0 ? 1 : 2;
 };
 
 export const depthLabel = (d: Depth): string => `${plain(d.from)} to ${plain(d.to)} ${d.unit}`;

@@ -35,9 +35,9 @@ export interface Sourced<T = number> {
 export interface Step {
   readonly what: string;
   /** The expression with its numbers in it; absent when the step only looks a value up. */
-  readonly expression?: string;
+  readonly expression?: string | undefined;
   readonly result: string;
-  readonly source?: Source;
+  readonly source?: Source | undefined;
   readonly evidence?: Evidence | undefined;
   readonly note?: string | undefined;
 }

@@ -1,3 +1,15 @@
+const powers = Array.from({ length: 16 }, (_, places) => 10 ** places);
+
+/** How many whole units of the last place a size holds, half rounded away from zero. */
+const inLastPlace = (size: number, decimals: number): number => {
+  const shifted = size * powers[decimals]!;
+  // Far from a half, and on one, the binary shadow cannot tip the digit; only near one is the decimal text asked, which is slow.
+  const fromHalf = Math.abs(shifted - Math.floor(shifted) - 0.5);
+  if (fromHalf > 1e-6 || fromHalf === 0) return Math.round(shifted);
+  const written = Number(`${Number(size.toPrecision(14))}e${decimals}`);
+  return Math.round(Number.isNaN(written) ? shifted : written);
+};
+
 /**
  * The one place where numbers are rounded: at display. Half rounds away from zero, as a person would, on the
  * decimal number that stands in the record rather than on its binary shadow (1.005 shows as 1.01).
@@ -5,45 +17,28 @@
 export const round = (value: number, decimals: number): number => {
   if (Number.isInteger(value)) return value === 0 ? 0 : value;
   if (!Number.isFinite(value)) throw new Error(`cannot show ${value}`);
-  const power = 10 ** decimals;
-  const shifted = Math.abs(value) * power;
-  // Far from a half, and on one, the binary shadow cannot tip the digit; only near one is the decimal text asked, which is slow.
-  const fromHalf = Math.abs(shifted - Math.floor(shifted) - 0.5);
-  const whole = fromHalf > 1e-6 || fromHalf === 0 ? Math.round(shifted) / power : roundHalf(value, decimals);
+  const whole = inLastPlace(Math.abs(value), decimals) / powers[decimals]!;
   return whole === 0 ? 0 : Math.sign(value) * whole;
 };
 
-const roundHalf = (value: number, decimals: number): number => {
-  const exact = Number(Math.abs(value).toPrecision(14));
-  const shifted = Number(`${exact}e${decimals}`);
-  return Number.isFinite(shifted) ? Number(`${Math.round(shifted)}e-${decimals}`) : exact;
+/** No locale: the same bytes on every machine. Digits are put together from whole numbers, which is quicker than writing a fraction. */
+const digits = (value: number, decimals: number, least: number): string => {
+  if (!Number.isFinite(value)) throw new Error(`cannot show ${value}`);
+  let units = inLastPlace(Math.abs(value), decimals);
+  let places = decimals;
+  for (; places > least && units % 10 === 0; places--) units /= 10;
+  const power = powers[places]!;
+  const whole = Math.floor(units / power);
+  const sign = value < 0 && units > 0 ? "−" : "";
+  const thousands = whole < 1000 ? `${whole}` : `${BigInt(whole)}`.replace(/\B(?=(\d{3})+$)/g, ",");
+  return places === 0 ? sign + thousands : `${sign}${thousands}.${`${units % power}`.padStart(places, "0")}`;
 };
 
-/** A number with fixed decimals and commas in its thousands. No locale: the same bytes on every machine. */
-export const show = (value: number, decimals: number): string => {
-  const rounded = round(value, decimals);
-  return written(rounded, decimals === 0 ? shortest(rounded) : Math.abs(rounded).toFixed(decimals));
-};
-
-/** A rounded number's own digits, without trailing zeros; never in powers of ten, as a computer writes the very small. */
-const shortest = (rounded: number): string => {
-  const size = Math.abs(rounded);
-  return size >= 1e-6 || size === 0 ? String(size) : size.toFixed(20).replace(/\.?0+$/, "");
-};
-
-const written = (rounded: number, digits: string): string => {
-  const text = Math.abs(rounded) < 1000 ? digits : digits.replace(/\B(?=(\d{3})+(?!\d))(?<!\.\d*)/g, ",");
-  return rounded < 0 ? `−${text}` : text;
-};
+/** A number with fixed decimals and commas in its thousands. */
+export const show = (value: number, decimals: number): string => digits(value, decimals, decimals);
 
 /** A number inside a worked step: at most `decimals` places, trailing zeros dropped. */
-export const plain = (value: number, decimals = 3): string => {
-  const rounded = round(value, decimals);
-  return written(rounded, shortest(rounded));
-};
+export const plain = (value: number, decimals = 3): string => digits(value, decimals, 0);
 
 /** A pH, with at least one decimal: "6.0", "6.25". */
-export const pH = (value: number): string => {
-  const text = plain(value);
-  return text.includes(".") ? text : `${text}.0`;
-};
+export const pH = (value: number): string => digits(value, 3, 1);

@@ -88,7 +88,7 @@ const bandSalt = (salt: number, packs: readonly Guideline[], { crop }: Facts, un
       result: salt > most.value ? "lower the starter" : "within the limit",
       source: most.source,
       evidence: most.evidence,
-      ...(most.note && { note: most.note }),
+      note: most.note,
     },
   ];
 };

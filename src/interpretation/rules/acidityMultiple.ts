@@ -63,7 +63,7 @@ export const limeByAcidity = (rule: AcidityMultipleRule, acidity: number, soilPh
     result: `${plain(value, 1)} ${rule.unit} of ${limeName(rule)}`,
     source: found.source,
     evidence: found.evidence,
-    ...(note && { note }),
+    note,
   });
   return answer(value, steps);
 };

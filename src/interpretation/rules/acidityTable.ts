@@ -62,7 +62,7 @@ export const limeByAcidityTable = (rule: AcidityTableRule, acidity: number, soil
     ...(upper !== lower && { expression: `${plain(lower[column]!)} + (${plain(acidity)} − ${plain(lower[0]!)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(upper[column]!)} − ${plain(lower[column]!)})` }),
     result: `${plain(value, 1)} ${rule.unit} of ${limeName(rule)}`,
     ...from,
-    ...(rule.note && { note: rule.note }),
+    note: rule.note,
   });
   return answer(value, steps);
 };

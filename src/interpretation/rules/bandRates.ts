@@ -89,7 +89,7 @@ export const rateTableFor = (rule: BandRatesRule, facts: Facts, pack: string): O
 const inOwnUnit = ({ poundsPerPpm: by }: BandRatesRule, m: Measurement): { read: Measurement; steps: Step[] } => {
   if (m.unit !== "ppm" || !by) return { read: m, steps: [] };
   const read: Measurement = { ...m, value: m.value * by.value, unit: "lb/ac" };
-  return { read, steps: [{ what: "In lb/ac, as the publication counts", expression: `${plain(m.value)} × ${plain(by.value)}`, result: measurementLabel({ ...read, bags: undefined }), source: by.source, evidence: by.evidence, ...(by.note && { note: by.note }) }] };
+  return { read, steps: [{ what: "In lb/ac, as the publication counts", expression: `${plain(m.value)} × ${plain(by.value)}`, result: measurementLabel({ ...read, bags: undefined }), source: by.source, evidence: by.evidence, note: by.note }] };
 };
 
 /**

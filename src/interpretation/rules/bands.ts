@@ -148,7 +148,7 @@ const indexOf = (rule: BandsRule, m: Measurement, facts: Facts): Outcome<number>
       result: `${m.qualifier ? `${m.qualifier} ` : ""}${plain(value, 1)}`,
       source: index.source,
       evidence: index.evidence,
-      ...(index.note && { note: index.note }),
+      note: index.note,
     },
   ]);
 };

@@ -36,6 +36,6 @@ export const shortBase = (rule: BaseShareRule, shares: Partial<Record<BaseId, nu
     result: `it holds ${plain(own, 1)} percent, and ${against} ${plain(other, 1)}: it may be short`,
     source: rule.source,
     evidence: rule.evidence,
-    ...(rule.note && { note: rule.note }),
+    note: rule.note,
   };
 };

@@ -63,7 +63,7 @@ export const limeByBufferAcidity = (rule: BufferAcidityRule, place: BufferAcidit
   if (soilPh >= rule.neutral) return noAnswer(`soil pH ${showPh(soilPh)} is not below ${showPh(rule.neutral)}, where the formula of ${pack} ends`, [`a lime formula for soil pH ${showPh(soilPh)}`]);
   if (target > rule.neutral) return noAnswer(`the target pH ${showPh(target)} is above ${showPh(rule.neutral)}, where the formula of ${pack} ends`, ["targetPh"]);
   const steps: Step[] = [];
-  const from = { source: rule.source, evidence: rule.evidence, ...(rule.note && { note: rule.note }) };
+  const from = { source: rule.source, evidence: rule.evidence, note: rule.note };
   const acidity = acidityOf(rule, found, steps);
   const share = soilPh >= target ? 0 : (target - soilPh) / (rule.neutral - soilPh);
   const gross = acidity * share;
@@ -125,7 +125,7 @@ const creditOf = (rule: BufferAcidityRule, { earlier, soilClass, pack }: BufferA
       result: `${plain(left)} ton/ac`,
       source: fade.source,
       evidence: fade.evidence,
-      ...(fade.note && { note: fade.note }),
+      note: fade.note,
     });
   }
   return answer(credit, steps);

@@ -86,7 +86,7 @@ export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, targe
     result: `${plain(value, 2)} ${rule.unit} of ${rule.material.label}`,
     source: rule.source,
     evidence: doubt?.evidence ?? rule.evidence,
-    ...(note && { note }),
+    note,
   });
   return answer(value, steps);
 };

@@ -93,7 +93,7 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
       result: `0 lb ${symbol}/ac`,
       source: none.source,
       evidence: none.evidence,
-      ...(none.note && { note: none.note }),
+      note: none.note,
     });
     return done(0);
   }
@@ -121,12 +121,12 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
       result: `${plain(rule.extra.value)} lb/ac`,
       source: rule.extra.source,
       evidence: rule.extra.evidence,
-      ...(rule.extra.note && { note: rule.extra.note }),
+      note: rule.extra.note,
     });
   }
   const total = terms.reduce((sum, term) => sum + term, 0);
   const used = rating.position === "below" ? rule.equations.buildUp : rule.equations.maintenance;
-  const kept = { source: used.source, evidence: used.evidence, ...(used.note && { note: used.note }) };
+  const kept = { source: used.source, evidence: used.evidence, note: used.note };
   steps.push({
     what: rating.position === "below" ? "Build-up and removal together, for one year" : "Replace what the crop removes",
     expression: terms.map((t) => plain(t, 1)).join(" + "),
@@ -152,6 +152,6 @@ export const buildUpByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, 
   const { years } = rule.buildUp;
   if (!years) return answer({ amount: { value: build.value, unit: "lb/ac" }, over: "each year" }, steps);
   const value = build.value * years.value;
-  steps.push({ what: "Build-up over all its years, removal not counted", expression: `${plain(build.value, 1)} × ${plain(years.value)}`, result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`, source: years.source, evidence: years.evidence, ...(years.note && { note: years.note }) });
+  steps.push({ what: "Build-up over all its years, removal not counted", expression: `${plain(build.value, 1)} × ${plain(years.value)}`, result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`, source: years.source, evidence: years.evidence, note: years.note });
   return answer({ amount: { value, unit: "lb/ac" }, over: "all years", years: years.value }, steps);
 };

@@ -31,19 +31,18 @@ export interface Level {
 }
 
 /** The rule's three ranges as bands: the critical level belongs to the middle one, the maintenance limit to the top unless `atLimit` says otherwise. */
-export const bandsOfLevel = (rule: BuildMaintainRule, { critical: lowest, limit, atLimit }: Level): Band[] =>
-  [
-    { name: rule.classes.below, position: "below" as const },
-    { name: rule.classes.within, position: "within" as const, from: lowest.value },
-    { name: rule.classes.above, position: "above" as const, ...(atLimit ? { above: limit.value } : { from: limit.value }) },
-  ].filter((_, i) => i !== 1 || lowest.value < limit.value);
+export const bandsOfLevel = ({ classes }: BuildMaintainRule, { critical: lowest, limit, atLimit }: Level): Band[] => {
+  const below: Band = { name: classes.below, position: "below" };
+  const above: Band = atLimit ? { name: classes.above, position: "above", above: limit.value } : { name: classes.above, position: "above", from: limit.value };
+  return lowest.value < limit.value ? [below, { name: classes.within, position: "within", from: lowest.value }, above] : [below, above];
+};
 
 /** The CEC to read a rule with: the soil's own, or the one the rule sets for such soils, each with its line in the sum. */
 const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: Step[] } => {
   const steps: Step[] = [];
   for (const set of rule.cecInstead ?? []) {
     const match = meets(set.when, facts);
-    const from = { source: set.source, evidence: set.evidence, ...(set.note && { note: set.note }) };
+    const from = { source: set.source, evidence: set.evidence, note: set.note };
     if (match.matches)
       return {
         facts: { ...facts, cec: set.value },
@@ -66,17 +65,18 @@ export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): O
   const choice = firstMatch(rule.levels, facts);
   const { found } = choice;
   if (!found) return choice.missing ? needs(choice.missing) : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
-  const steps = [...(readsCec(rule, found) ? cecSteps : []), ...conditionSteps(found.when, facts).filter((s) => !readsCec(rule, found) || s.what !== cecWord)];
+  const asked = conditionSteps(found.when, facts);
+  const steps = readsCec(rule, found) ? [...cecSteps, ...asked.filter((s) => s.what !== cecWord)] : asked;
   const condition = conditionLabel(found.when);
   const { unit } = rule.limits;
   const named = (what: string, of: Omit<Sourced, "value">, value: number, expression?: string): void => {
     steps.push({
       what: condition ? `${what} for ${condition}` : what,
-      ...(expression && { expression }),
+      expression,
       result: `${plain(value)} ${unit}`,
       source: of.source,
       evidence: of.evidence,
-      ...(of.note && { note: of.note }),
+      note: of.note,
     });
   };
   let lowest: Sourced;

@@ -19,7 +19,7 @@ export const drawnDown = (rule: BuildMaintainRule, m: Measurement, limit: number
     result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`,
     source,
     evidence,
-    ...(note && { note }),
+    note,
   });
   return value;
 };
@@ -34,7 +34,7 @@ export const capped = (rule: BuildMaintainRule, facts: Facts, value: number, ste
     result: `${plain(most.value)} lb ${nutrients[rule.nutrient].symbol}/ac`,
     source: most.source,
     evidence: most.evidence,
-    ...(most.note && { note: most.note }),
+    note: most.note,
   });
   return most.value;
 };
@@ -45,7 +45,7 @@ export const buildUpStep = (rule: BuildMaintainRule, m: Measurement, level: Leve
   const steps: Step[] = [];
   let pounds: number;
   const unit = `lb ${nutrients[rule.nutrient].symbol}/ac per ${rule.limits.unit}`;
-  const graded = { source: factor.source, evidence: factor.evidence, ...(factor.note && { note: factor.note }) };
+  const graded = { source: factor.source, evidence: factor.evidence, note: factor.note };
   if ("value" in factor) {
     pounds = factor.value;
     steps.push({ what: "To raise the test by one unit, each year", result: `${plain(pounds)} ${unit}`, ...graded });

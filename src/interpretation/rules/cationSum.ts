@@ -77,7 +77,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     result: `${plain(acidity, 2)} meq/100 g`,
     source: term.slope.source,
     evidence: term.slope.evidence,
-    ...(term.slope.note && { note: term.slope.note }),
+    note: term.slope.note,
   });
   const sum = parts.reduce((total, p) => total + p.meq, 0);
   const cec = sum + acidity;

@@ -107,6 +107,7 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
 };
 
 const factLabels = { cec: "CEC", organicMatter: "organic matter", subsoilPh: "subsoil pH", soilPh: "soil pH", sodium: "sodium", calciumSaturation: "calcium saturation" } as const;
+const factHeads = { cec: "Cation exchange capacity (CEC)", organicMatter: "Organic matter", subsoilPh: "Subsoil pH", soilPh: "Soil pH", sodium: "Sodium", calciumSaturation: "Calcium saturation" } as const;
 const factUnits = { cec: " meq/100 g", organicMatter: " %", subsoilPh: "", soilPh: "", sodium: " ppm", calciumSaturation: " %" } as const;
 const isPh = (fact: NumericFact): boolean => fact === "subsoilPh" || fact === "soilPh";
 
@@ -178,27 +179,28 @@ export const firstMatch = <T extends { when?: When | undefined }>(rows: readonly
 };
 
 /** What a fact is called in a line of the sum. */
-export const factLabel = (fact: NumericFact): string =>
-  fact === "cec" ? "Cation exchange capacity (CEC)" : `${factLabels[fact][0]!.toUpperCase()}${factLabels[fact].slice(1)}`;
+export const factLabel = (fact: NumericFact): string => factHeads[fact];
 
 /** A line of the sum for a fact of the place that the rule asks for. */
 export const factStep = (fact: NumericFact, facts: Facts): Step => ({
   what: factLabel(fact),
   result: isPh(fact) ? `pH ${pH(facts[fact]!)}` : `${plain(facts[fact]!, 2)}${factUnits[fact]}`,
-  ...(facts.origins?.[fact] && { source: facts.origins[fact] }),
+  source: facts.origins?.[fact],
 });
 
 /** A line of the sum for the class of soil. */
 export const soilClassStep = (soilClass: SoilClassId, facts: Facts): Step => ({
   what: "Soil class",
   result: soilClasses[soilClass],
-  ...(facts.origins?.soilClass && { source: facts.origins.soilClass }),
+  source: facts.origins?.soilClass,
 });
 
 /** The facts a condition asks for, as lines of the sum. */
-export const conditionSteps = (condition: When | undefined, facts: Facts): Step[] =>
-  [
-    ...numericFacts.filter((fact) => condition?.[fact] && facts[fact] !== undefined).map((fact) => factStep(fact, facts)),
-    ...(condition?.straw && facts.straw ? [{ what: "Straw", result: facts.straw, ...(facts.origins?.straw && { source: facts.origins.straw }) }] : []),
-    ...(condition?.soilClass && facts.soilClass ? [soilClassStep(facts.soilClass, facts)] : []),
-  ];
+export const conditionSteps = (condition: When | undefined, facts: Facts): Step[] => {
+  const steps: Step[] = [];
+  if (!condition) return steps;
+  for (const fact of numericFacts) if (condition[fact] && facts[fact] !== undefined) steps.push(factStep(fact, facts));
+  if (condition.straw && facts.straw) steps.push({ what: "Straw", result: facts.straw, source: facts.origins?.straw });
+  if (condition.soilClass && facts.soilClass) steps.push(soilClassStep(facts.soilClass, facts));
+  return steps;
+};

@@ -53,7 +53,7 @@ export const convertedResult = (rule: ConversionRule, m: Measurement, facts: Fac
       result: `${plain(value, 2)} ${rule.unit}`,
       source,
       evidence,
-      ...(note && { note }),
+      note,
     },
   ]);
 };

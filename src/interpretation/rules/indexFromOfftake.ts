@@ -21,14 +21,14 @@ export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: 
   const { value: tonnes, step } = place.yieldTonnes.value;
   const { tableYield } = place.row;
   const per = how.perTonne.value;
-  const from = { source: how.perTonne.source, evidence: how.perTonne.evidence, ...(how.perTonne.note && { note: how.perTonne.note }) };
+  const from = { source: how.perTonne.source, evidence: how.perTonne.evidence, note: how.perTonne.note };
   const steps: Step[] = [step];
   let base = tonnes;
   let taken: number;
   if (how.roundTo !== undefined && tableYield) {
     base = tableYield.value;
     taken = round((base * per) / how.roundTo, 0) * how.roundTo;
-    steps.push({ what: "The table is made for a yield of", result: `${plain(base)} t/ha`, source: tableYield.source, evidence: tableYield.evidence, ...(tableYield.note && { note: tableYield.note }) });
+    steps.push({ what: "The table is made for a yield of", result: `${plain(base)} t/ha`, source: tableYield.source, evidence: tableYield.evidence, note: tableYield.note });
     steps.push({ what: `What ${plain(base)} t of ${crops[place.crop].label} take away, to the nearest ${plain(how.roundTo)}`, expression: `${plain(base)} × ${plain(per)} = ${plain(base * per, 1)}`, result: amount(taken, place), ...from });
   } else {
     taken = base * per;
@@ -41,7 +41,7 @@ export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: 
     result: amount(rate, place),
     source: how.steps.source,
     evidence: how.steps.evidence,
-    ...(how.steps.note && { note: how.steps.note }),
+    note: how.steps.note,
   });
   if (base === tonnes) return answer({ rate }, steps);
   const corrected = rate + (tonnes - base) * per;

@@ -100,7 +100,7 @@ const rateAtClass = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace, r
   if (except.kind === "noAnswer") return except;
   if (except.value) {
     const { symbol } = nutrients[rule.nutrient];
-    const from = { source: except.value.source, evidence: except.value.evidence, ...(except.value.note && { note: except.value.note }) };
+    const from = { source: except.value.source, evidence: except.value.evidence, note: except.value.note };
     const what = [conditionLabel(except.value.when), except.value.testAbove !== undefined && `result above ${plain(except.value.testAbove)} ${rule.limits.unit}`];
     steps.push(...conditionSteps(except.value.when, facts));
     steps.push({ what: `In place of the table, for ${what.filter(Boolean).join(", ")}`, result: `${plain(except.value.rate)} ${rule.unit} ${symbol}`, ...from });

@@ -49,7 +49,7 @@ export const isAt = (name: string, at: ClassName): boolean => name === at.name |
 /** Where a part's rate comes from: its own source, else its crop's; a doubtful cell says so in the note. */
 export const provenanceOf = (part: IndexPart, place: PartPlace, doubt?: { note: string; evidence?: PartPlace["row"]["evidence"] }) => {
   const note = doubt ? `doubtful: ${doubt.note}` : (part.note ?? place.row.note);
-  return { source: part.source ?? place.row.source, evidence: doubt?.evidence ?? part.evidence ?? place.row.evidence, ...(note && { note }) };
+  return { source: part.source ?? place.row.source, evidence: doubt?.evidence ?? part.evidence ?? place.row.evidence, note };
 };
 
 /** "80 kg/ha P₂O₅" */

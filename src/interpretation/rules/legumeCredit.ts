@@ -61,7 +61,7 @@ export const creditOfLegume = (rule: LegumeCreditRule, history: NitrateHistory, 
   const chosen = chooseRow(rows, history);
   if (!chosen.found) return notChosen(chosen.missing, pack);
   const { credit, perYield, from, to, less, source, evidence, note, when } = chosen.found;
-  const grade = { source, evidence, ...(note && { note }) };
+  const grade = { source, evidence, note };
   const steps = [historyStep("previousCrop", history), ...historySteps(when ?? [], history)];
   const cautions: string[] = [];
   let value: number;
@@ -85,7 +85,7 @@ export const creditOfLegume = (rule: LegumeCreditRule, history: NitrateHistory, 
     if (chosenLess.found) {
       steps.push(...historySteps(less.when, history));
       const left = atLeastNothing(value - less.value);
-      steps.push({ what: "Less, for this stand", expression: `${plain(value)} − ${plain(less.value)}`, result: `${plain(left)} lb N/ac`, source: less.source, evidence: less.evidence, ...(less.note && { note: less.note }) });
+      steps.push({ what: "Less, for this stand", expression: `${plain(value)} − ${plain(less.value)}`, result: `${plain(left)} lb N/ac`, source: less.source, evidence: less.evidence, note: less.note });
       value = left;
     }
   }

@@ -58,7 +58,7 @@ export const limeByClass = (rule: LimeClassRule, soilPh: number, facts: Facts, p
   if (!row) return noAnswer(`${pack} has no dose for ${soil} soil`, [`a guideline for ${soil} soil`]);
   const read = round(soilPh, rule.roundTo);
   const found = row.needs.find((n) => n.upTo === null || read <= n.upTo)!;
-  const from = { source: row.source, evidence: row.evidence, ...(row.note && { note: row.note }) };
+  const from = { source: row.source, evidence: row.evidence, note: row.note };
   if (found.dose === null) return noAnswer(`${pack} prints a dash for ${soil} soil at pH ${showPh(soilPh)}, where liming is ${found.name}`, [`a dose for ${soil} soil at pH ${showPh(soilPh)}`]);
   const first = found === row.needs[0];
   const steps: Step[] = [

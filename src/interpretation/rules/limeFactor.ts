@@ -58,7 +58,7 @@ export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts,
   const { target, factor, mostAtOnce, printed, ...of } = chosen.found;
   const condition = conditionLabel(of.when);
   const steps: Step[] = [
-    { what: condition ? `Lime up to, for ${condition}` : "Lime up to", result: `pH ${showPh(target.value)}`, source: target.source, evidence: target.evidence, ...(target.note && { note: target.note }) },
+    { what: condition ? `Lime up to, for ${condition}` : "Lime up to", result: `pH ${showPh(target.value)}`, source: target.source, evidence: target.evidence, note: target.note },
   ];
   const result = (rate: number, doubt?: string): Outcome<LimeByPh> =>
     answer({ rate, target: target.value, mostAtOnce: mostAtOnce?.value, ...(doubt !== undefined && { doubt }) }, steps);

@@ -81,7 +81,7 @@ export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outc
   const dry = rule.countsMoisture ? (100 - analysis.moisture) / 100 : 1;
   const { label, unit, pure } = limeIndices[rule.index];
   const value = (effective / 100) * (analysis.cce / 100) * dry * pure;
-  const from = { source: rule.source, evidence: rule.evidence, ...(rule.note && { note: rule.note }) };
+  const from = { source: rule.source, evidence: rule.evidence, note: rule.note };
   const steps: Step[] = [
     { what: "Fineness", expression: terms.map((t) => t.text).join(" + "), result: `${plain(effective, 1)} %`, ...from },
     {

@@ -30,7 +30,7 @@ const methodNeeded = (l: Limits): string =>
 
 /** What the rule also rests on, as lines of the sum: an answer is known no better than its weakest part. */
 export const assumptionSteps = (l: Pick<Limits, "assumes">): Step[] =>
-  (l.assumes ?? []).map((a) => ({ what: "Taken for granted", result: a.statement, source: a.source, evidence: a.evidence, ...(a.note && { note: a.note }) }));
+  (l.assumes ?? []).map((a) => ({ what: "Taken for granted", result: a.statement, source: a.source, evidence: a.evidence, note: a.note }));
 
 /** Was the measurement made the way the rule reads? Of several refusals the one of such a rule says most. */
 export const readsMethod = (l: Pick<Limits, "method" | "finish" | "preparation">, m: Measurement): boolean =>

@@ -106,14 +106,14 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
       ? noAnswer(`${missingFactLabel(choice.missing)} is not known, and ${pack} sets the rate by it`, [choice.missing])
       : noAnswer(`${pack} has no equation for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["a guideline for this crop and soil"]);
   const { found } = choice;
-  const from = { source: found.source, evidence: found.evidence, ...(found.note && { note: found.note }) };
+  const from = { source: found.source, evidence: found.evidence, note: found.note };
   const condition = conditionLabel(found.when);
   const steps: Step[] = [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...conditionSteps(found.when, facts)];
   const done = (value: number): Outcome<NutrientRate> => answer({ rate: { value, unit: rule.unit } }, steps);
   const { zeroAbove } = found;
   if (zeroAbove && m.qualifier !== "<" && (m.value > zeroAbove.value || (m.qualifier === ">" && m.value >= zeroAbove.value))) {
     const { source, evidence, note } = zeroAbove;
-    steps.push({ what: `Nothing above ${plain(zeroAbove.value)} ${rule.limits.unit}`, result: `0 lb ${symbol}/ac`, source, evidence, ...(note && { note }) });
+    steps.push({ what: `Nothing above ${plain(zeroAbove.value)} ${rule.limits.unit}`, result: `0 lb ${symbol}/ac`, source, evidence, note });
     return done(0);
   }
   let goal = 0;
@@ -145,7 +145,7 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   const { minimum } = rule;
   if (!minimum || value === 0 || value >= minimum.value) return done(value);
   const { source, evidence, note } = minimum;
-  steps.push({ what: "The least to apply where anything is due", result: `${plain(minimum.value)} lb ${symbol}/ac`, source, evidence, ...(note && { note }) });
+  steps.push({ what: "The least to apply where anything is due", result: `${plain(minimum.value)} lb ${symbol}/ac`, source, evidence, note });
   return done(minimum.value);
 };
 

@@ -72,7 +72,7 @@ export const nitrogenOfManure = (rule: ManureAvailabilityRule, spread: readonly 
       result: `${plain(value, 2)} lb N/ac`,
       source: rule.source,
       evidence: rule.evidence,
-      ...(rule.note && { note: rule.note }),
+      note: rule.note,
     });
   }
   const value = parts.reduce((sum, part) => sum + part, 0);

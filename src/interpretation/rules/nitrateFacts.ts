@@ -75,7 +75,7 @@ export const capital = (text: string): string => `${text.charAt(0).toUpperCase()
 /** A line of the sum for a fact of the history that the rule used. */
 export const historyStep = (fact: NitrateFact, history: NitrateHistory): Step => {
   const known = history[fact]!;
-  return { what: capital(factLabel(fact)), result: shownFact(fact, known.value), ...(known.source && { source: known.source }), ...(known.note && { note: known.note }) };
+  return { what: capital(factLabel(fact)), result: shownFact(fact, known.value), ...(known.source && { source: known.source }), note: known.note };
 };
 
 /** Pounds of nitrogen an acre, never below nothing, and what the sum says when it is. */

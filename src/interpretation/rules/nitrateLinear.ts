@@ -54,14 +54,14 @@ export const rateByNitrateLinear = (rule: NitrateLinearRule, m: Measurement, pla
     result: `${plain(highest.value)} ppm`,
     source: highest.source,
     evidence: highest.evidence,
-    ...(highest.note && { note: highest.note }),
+    note: highest.note,
   };
   const steps = [...start, ...historySteps(rule.criticals.flatMap((c) => c.when ?? []), history), criticalStep];
   return rule.lessFromNormal ? fromNormal(rule, m, place, highest.value, steps, checked.cautions) : belowCritical(rule, m, place, highest.value, steps, checked.cautions);
 };
 
 const belowCritical = (rule: NitrateLinearRule, m: Measurement, { pack, history }: NitrogenPlace, level: number, steps: Step[], cautions: readonly string[]): Outcome<NutrientRate> => {
-  const from = { source: rule.perPpm.source, evidence: rule.perPpm.evidence, ...(rule.perPpm.note && { note: rule.perPpm.note }) };
+  const from = { source: rule.perPpm.source, evidence: rule.perPpm.evidence, note: rule.perPpm.note };
   if (m.value >= level) return answer({ rate: { value: 0, unit: "lb/ac" } }, [...steps, { what: "At and above the critical level: no nitrogen", result: "0 lb N/ac", ...from }], cautions);
   const raw = (level - m.value) * rule.perPpm.value;
   steps.push({ what: "Nitrogen", expression: `(${plain(level)} − ${plain(m.value)}) × ${plain(rule.perPpm.value)} lb per ppm`, result: `${plain(raw, 1)} lb N/ac`, ...from });
@@ -69,13 +69,13 @@ const belowCritical = (rule: NitrateLinearRule, m: Measurement, { pack, history 
   if (!most.found && most.missing && most.open.some((c) => raw > c.value)) return notChosen(most.missing, pack);
   if (!most.found || raw <= most.found.value) return answer({ rate: { value: raw, unit: "lb/ac" } }, steps, cautions);
   const { value, source, evidence, note } = most.found;
-  steps.push({ what: "Never more than", result: `${plain(value)} lb N/ac`, source, evidence, ...(note && { note }) });
+  steps.push({ what: "Never more than", result: `${plain(value)} lb N/ac`, source, evidence, note });
   return answer({ rate: { value, unit: "lb/ac" } }, steps, cautions);
 };
 
 const fromNormal = (rule: NitrateLinearRule, m: Measurement, { pack, history }: NitrogenPlace, level: number, steps: Step[], cautions: readonly string[]): Outcome<NutrientRate> => {
   const least = rule.lessFromNormal!;
-  const from = { source: rule.perPpm.source, evidence: rule.perPpm.evidence, ...(rule.perPpm.note && { note: rule.perPpm.note }) };
+  const from = { source: rule.perPpm.source, evidence: rule.perPpm.evidence, note: rule.perPpm.note };
   if (m.value > level) return answer({ rate: { value: 0, unit: "lb/ac" } }, [...steps, { what: "Above this level: no nitrogen", result: "0 lb N/ac", ...from }], cautions);
   const normal = history.plannedNitrogen;
   if (!normal) return noAnswer(`the nitrogen rate planned before the test is not recorded, and ${pack} takes the test off it`, ["plannedNitrogen"]);

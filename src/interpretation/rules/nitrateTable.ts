@@ -73,7 +73,7 @@ export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place
   if (found.unread !== undefined) return noAnswer(found.unread, [`a rate for ${plain(m.value)} ppm`]);
   const next = classes[index + 1];
   const span = next ? `${plain(found.from)} to under ${plain(next.from)} ppm` : `${plain(found.from)} ppm and over`;
-  const from = { source, evidence, ...(note && { note }) };
+  const from = { source, evidence, note };
   const steps = [...checked.steps, resultStep(m, "Nitrate-N"), ...historySteps(when ?? [], history)];
   if (found.rate !== undefined) {
     steps.push({ what: `Class ${span}`, result: `${plain(found.rate)} lb N/ac`, ...from });

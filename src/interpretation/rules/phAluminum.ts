@@ -58,7 +58,7 @@ export const limeByPhAluminum = (rule: PhAluminumRule, soilPh: number, aluminum:
       result: `${found.rate === 0 ? "no lime" : `${plain(found.rate, 2)} ${rule.unit} of ${limeName(rule)}`}, in the row ${chosen.from === null ? "of the lowest pH" : `from pH ${showPh(chosen.from)}`}, ${classed}`,
       source: rule.source,
       evidence: rule.evidence,
-      ...(rule.note && { note: rule.note }),
+      note: rule.note,
     },
   ];
   if (found.rate > 0 && soilPh >= rule.target)

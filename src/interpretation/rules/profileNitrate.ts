@@ -91,7 +91,7 @@ const soilNitrate = (rule: ProfileNitrateRule, layers: readonly Measurement[], {
     const chosen = chooseRow(rule.withoutTest, history);
     if (!chosen.found) return chosen.missing ? notChosen(chosen.missing, pack) : noAnswer(`nitrate was not tested, and ${pack} prints nothing to put in its place for this soil`, ["nitrateN"]);
     const { value, source, evidence, note, when } = chosen.found;
-    return { value, steps: [...historySteps(when ?? [], history), { what: "Nitrate-N taken without a deep sample", result: `${plain(value)} ppm`, source, evidence, ...(note && { note }) }] };
+    return { value, steps: [...historySteps(when ?? [], history), { what: "Nitrate-N taken without a deep sample", result: `${plain(value)} ppm`, source, evidence, note }] };
   }
   const [first] = layers;
   if (layers.some((m) => m.method !== rule.method)) return noAnswer(`nitrate was measured by ${methods[first!.method].label} and ${pack} reads ${methods[rule.method].label}`, [`nitrateN by ${methods[rule.method].label}`]);
@@ -112,7 +112,7 @@ const soilNitrate = (rule: ProfileNitrateRule, layers: readonly Measurement[], {
   if (!factor) return noAnswer(`the result is in ppm and ${pack} reads lb/ac`, ["nitrateN in lb/ac"]);
   const feet = deep.to / 12;
   const value = deep.mean * factor.value * feet;
-  const step: Step = { what: "Nitrate-N in the depth sampled", expression: `${plain(deep.mean, 2)} × ${plain(factor.value)} × ${plain(feet, 2)} ft`, result: `${plain(value, 1)} lb/ac`, source: factor.source, evidence: factor.evidence, ...(factor.note && { note: factor.note }) };
+  const step: Step = { what: "Nitrate-N in the depth sampled", expression: `${plain(deep.mean, 2)} × ${plain(factor.value)} × ${plain(feet, 2)} ft`, result: `${plain(value, 1)} lb/ac`, source: factor.source, evidence: factor.evidence, note: factor.note };
   return { value, steps: [...deep.steps, step] };
 };
 
@@ -127,7 +127,7 @@ const soilOrganicMatter = (rule: ProfileNitrateRule, { history, pack }: Nitrogen
     if (!chosen.found) return term.withoutTest.length === 0 ? noAnswer("organic matter was not tested", ["organicMatter"]) : notChosen(chosen.missing, pack);
     const { value, source, evidence, note, when } = chosen.found;
     stated = value;
-    steps.push(...historySteps(when ?? [], history), { what: "Organic matter taken without a test", result: `${plain(value)} %`, source, evidence, ...(note && { note }) });
+    steps.push(...historySteps(when ?? [], history), { what: "Organic matter taken without a test", result: `${plain(value)} %`, source, evidence, note });
   } else steps.push(...historySteps([{ fact: "organicMatter", from: 0 }], history));
   const value = Math.min(term.cap, Math.max(term.floor, stated));
   if (value !== stated) steps.push({ what: value === term.cap ? "Counted up to" : "Counted from", result: `${plain(value)} %`, ...from });
@@ -163,7 +163,7 @@ export const rateByProfileNitrate = (rule: ProfileNitrateRule, layers: readonly 
   steps.push({ what: "Yield goal", result: `${plain(goal)} ${rule.yieldUnit}`, ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }) });
   const plus: number[] = [];
   const term = (what: string, expression: string | undefined, value: number, from: { source: NonNullable<Step["source"]>; evidence?: Step["evidence"]; note?: string | undefined }): number => {
-    steps.push({ what, ...(expression !== undefined && { expression }), result: `${plain(value, 1)} lb N/ac`, source: from.source, evidence: from.evidence, ...(from.note && { note: from.note }) });
+    steps.push({ what, ...(expression !== undefined && { expression }), result: `${plain(value, 1)} lb N/ac`, source: from.source, evidence: from.evidence, note: from.note });
     return value;
   };
   if (rule.constant) plus.push(term("For every acre", undefined, rule.constant.value, rule.constant));

@@ -84,7 +84,7 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
   const { rate, raw, vertex } = rateOnCurve(used, m.value);
   if (m.qualifier && !(m.qualifier === ">" && rate === 0)) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   const { symbol } = nutrients[rule.nutrient];
-  const ofRow = { source: found.source, evidence: found.evidence, ...(found.note && { note: found.note }) };
+  const ofRow = { source: found.source, evidence: found.evidence, note: found.note };
   const past = m.value > vertex;
   const notes = [
     past && `past ${plain(vertex, 1)} the curve would rise again, so it is read there`,

@@ -48,7 +48,7 @@ export const takenAway = (c: Coefficient, crop: CropId, nutrient: NutrientId, yi
     result: `${plain(amount * value, 1)} ${unit}`,
     source: c.source,
     evidence: c.evidence,
-    ...(note && { note }),
+    note: note || undefined,
   };
   const goal: Step = { what: yieldName, result: `${plain(amount)} ${yieldUnit}`, ...(yieldSource && { source: yieldSource }) };
   return answer(convert(amount * value, unit, "lb/ac"), [goal, step]);

@@ -47,7 +47,7 @@ interface From {
   readonly evidence?: Evidence | undefined;
   readonly note?: string | undefined;
 }
-const graduated = ({ source, evidence, note }: From): Pick<Step, "source" | "evidence" | "note"> => ({ source, evidence, ...(note && { note }) });
+const graduated = ({ source, evidence, note }: From): Pick<Step, "source" | "evidence" | "note"> => ({ source, evidence, note });
 
 /** "10", "10 to 20", "at least 10", "up to 20". */
 export const spanLabel = ({ least, most }: Span): string =>

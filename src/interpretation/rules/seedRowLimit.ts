@@ -75,7 +75,7 @@ export const checkSeedRow = (rule: SeedRowLimitRule, row: SeedRow, facts: Facts,
   const added = (pounds: number): string => plain(convert(pounds, "lb/ac", unit), 1);
   const apart = plain(convert(wide[0]!, "in", length), 0);
   const steps: Step[] = [
-    { what: `Most N and K₂O that may touch the seed in ${apart} ${length} rows, ${rule.soils[soil]!.name}`, result: said(limit), ...from, ...(rule.note && { note: rule.note }) },
+    { what: `Most N and K₂O that may touch the seed in ${apart} ${length} rows, ${rule.soils[soil]!.name}`, result: said(limit), ...from, note: rule.note },
     { what: "N and K₂O with the seed", expression: `${added(row.nitrogen)} + ${added(row.potash)}`, result: said(salt) },
   ];
   if (row.holdsUrea) steps.push({ what: "The product holds urea, which must not touch the seed", result: "not with the seed", ...from });

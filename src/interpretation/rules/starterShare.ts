@@ -32,7 +32,7 @@ const ruleStep = (rule: StarterShareRule, what: string, expression: string, resu
   result: `${plain(result, 1)} ${unit} of ${nutrients[rule.nutrient].symbol}`,
   source: rule.source,
   evidence: rule.evidence,
-  ...(rule.note && { note: rule.note }),
+  note: rule.note,
 });
 
 /** The rate, lb/ac, that does the work of a broadcast rate when all of it is banded: broadcast / countsAs. */

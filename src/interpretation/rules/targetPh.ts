@@ -58,7 +58,7 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
       result: `pH ${pH(from.value)}`,
       source: from.source,
       evidence: from.evidence,
-      ...(from.note && { note: from.note }),
+      note: from.note,
     });
   };
   if (limeBelow) push("Lime when the soil is below", limeBelow);

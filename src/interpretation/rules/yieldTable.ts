@@ -16,7 +16,7 @@ export type YieldTable = z.infer<typeof yieldTable>;
  * number, because no publication with such a table was found to say that it may be read along a line.
  */
 export const nitrogenForYield = ({ rows, source, evidence, note }: YieldTable, goal: number, unit: string, pack: string): Outcome<number> => {
-  const from = { source, evidence, ...(note && { note }) };
+  const from = { source, evidence, note };
   const exact = rows.find((r) => Math.abs(r.yield - goal) < 1e-9 * r.yield);
   if (exact) return answer(exact.nitrogen, [{ what: `Printed for a yield of ${plain(goal)} ${unit}`, result: `${plain(exact.nitrogen)} lb N/ac`, ...from }]);
   const above = rows.findIndex((r) => r.yield > goal);

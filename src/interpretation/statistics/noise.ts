@@ -39,7 +39,7 @@ export const sdAt = (noise: Noise, level: number): number =>
 
 const text = (p: { value: number; as: "percent" | "units" }): string => `${plain(p.value, p.as === "percent" ? 1 : 3)}${p.as === "percent" ? "% of the value" : ""}`;
 
-const step = (what: string, s: Spread): Step => ({ what, result: text(s), source: s.source, evidence: s.evidence, ...(s.note && { note: s.note }) });
+const step = (what: string, s: Spread): Step => ({ what, result: text(s), source: s.source, evidence: s.evidence, note: s.note });
 
 const part = (s: { value: number; as: "percent" | "units" }, over = 1): NoisePart => ({ value: s.value, as: s.as, over });
 
