@@ -13,7 +13,7 @@ import { citedReferences, referenceLabel } from "./steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
 import { owedBases, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, toldOf } from "./summaryWords.ts";
-import { judgedSeries } from "./trend.ts";
+import { judgedSeries } from "./trendSeries.ts";
 import { area, areaUnit, inUnitsOf } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 

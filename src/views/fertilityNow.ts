@@ -9,7 +9,7 @@ import { zoneHistory } from "./history.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import { careOfAdvice } from "./samplingQuality.ts";
-import { judgedSeries } from "./trend.ts";
+import { judgedSeries } from "./trendSeries.ts";
 import { trendPhrase } from "./trendWords.ts";
 import { area, areaUnit } from "./units.ts";
 import { longDate } from "./words.ts";

@@ -2,7 +2,7 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { zoneHistory } from "./history.ts";
-import { seasonSeries } from "./trend.ts";
+import { seasonSeries } from "./trendSeries.ts";
 import { newestOf } from "./trendBreaks.ts";
 import { list } from "./words.ts";
 import { zonePairs } from "./zonesCompared.ts";

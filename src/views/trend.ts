@@ -1,5 +1,4 @@
 import { rate } from "../interpretation/rating.ts";
-import { isSeasonal, seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
@@ -16,10 +15,12 @@ import { zoneHistory } from "./history.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { careOf } from "./samplingQuality.ts";
 import type { TrendBreak } from "./trendBreaks.ts";
-import { breaksOf, newestOf } from "./trendBreaks.ts";
+import { breaksOf } from "./trendBreaks.ts";
+import { judgedSeries, seasonSeries } from "./trendSeries.ts";
 import type { TrendVerdict } from "./trendVerdict.ts";
 import { edgesOf, noiseSource, trendVerdict } from "./trendVerdict.ts";
-import { decimalYear, list, monthYear } from "./words.ts";
+import { caption, finding } from "./trendCaption.ts";
+import { decimalYear, monthYear } from "./words.ts";
 
 export interface TrendPoint {
   /** Years, with the share of the year gone by. */
@@ -80,31 +81,6 @@ const point =
       reach: noise.kind === "answer" && !m.qualifier ? (factorFor(noise.value, 0.975) * sdAt(noise.value, m.value)) / Math.sqrt(Math.max(1, bags.length)) : undefined,
     };
   };
-
-/** The season most of the routine samplings fall in: that is the line, the other season's readings stand beside it. */
-const mainSeason = (measurements: readonly Measurement[]): "spring" | "autumn" => {
-  const routine = measurements.filter((m) => m.purpose === "routine");
-  // Where nothing but checks was taken, they are the line.
-  const counted = routine.length > 0 ? routine : measurements;
-  const autumn = counted.filter((m) => seasonOf(m.date) === "autumn").length;
-  return autumn * 2 >= counted.length ? "autumn" : "spring";
-};
-
-/** A zone's series of one analyte: those the line is drawn of, and those of the other season, which stand beside it. */
-export const seasonSeries = (histories: readonly ComparableHistory[], analyte: AnalyteId): { line: ComparableHistory[]; beside: ComparableHistory[] } => {
-  if (!isSeasonal(analyte)) return { line: [...histories], beside: [] };
-  const season = mainSeason(histories.flatMap((h) => h.measurements));
-  const inLine = (h: ComparableHistory): boolean => seasonOf(h.measurements[0]!.date) === season;
-  return { line: histories.filter(inLine), beside: histories.filter((h) => !inLine(h)) };
-};
-
-/** The one of a zone's series that says where it is going: the newest of its line, or of the other season where it has no line. */
-export const judgedSeries = (histories: readonly ComparableHistory[], analyte: AnalyteId): ComparableHistory | undefined => {
-  const { line, beside } = seasonSeries(histories, analyte);
-  const judged = line.length > 0 ? line : beside;
-  const newest = newestOf(judged.map((s) => s.measurements));
-  return judged.find((h) => h.measurements === newest);
-};
 
 const panel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice | undefined): TrendPanel | undefined => {
   const histories = zoneHistory(farm, field, zone, analyte);
@@ -175,41 +151,6 @@ export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice:
 /** As many decimals as the analyte has, or as its ticks need. */
 export const tickDecimals = (analyte: AnalyteId, y: Axis): number =>
   [0, 1, 2, 3].find((n) => n >= (analytes[analyte].unit === "pH" ? 1 : 0) && y.ticks.every((t) => Math.abs(t * 10 ** n - Math.round(t * 10 ** n)) < 1e-6)) ?? 3;
-
-/** The heading of the figure: where the zones stand by the newest sampling, or that nobody can say. */
-const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: ReadonlyMap<string, ZoneAdvice>): string => {
-  const label = analytes[analyte].label;
-  const standing = panels.flatMap(({ zone }) => {
-    const rating = advice.get(zone.id)?.advice.ratings.find((r) => r.measurement.analyte === analyte);
-    return rating?.outcome.kind === "answer" && rating.outcome.value.position ? [{ zone, position: rating.outcome.value.position }] : [];
-  });
-  if (standing.length === 0) return `${label}: no guideline chosen says what is low or high`;
-  const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
-  const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
-  if (low.length > 0) return low.length === panels.length && low.length > 2 ? `${label} is low everywhere` : panels.length === 1 ? `${label} is low` : `${label} is low on ${list(low)}`;
-  // Zones that no guideline reads, such as those tested otherwise, are not in what is said of the others.
-  const where = standing.length < panels.length ? ` on ${list(standing.map((s) => s.zone.name))}` : "";
-  if (high.length === standing.length) return `${label} is above the range to stay in${where}`;
-  return high.length > 0 ? `${label} is in range${where} or, on ${list(high)}, above it` : `${label} is in the range to stay in${where}`;
-};
-
-const caption = (panels: readonly TrendPanel[]): string => {
-  const reasons = [...new Set(panels.flatMap((p) => p.breaks.map((b) => b.because)))];
-  const parts = [
-    ...reasons.map((because) => `The double rule marks where ${because}: values on its two sides are not comparable and are not joined.`),
-    ...panels.filter((p) => p.apart.length > 0).map((p) => `On ${p.zone.name}, ${list(p.apart)}: taken otherwise than the line, and not joined to it.`),
-    panels.some((p) => p.others.length > 0) && "A cross is a reading of the other season; pH and potassium move with the season, so it is not joined to the line.",
-    panels.some((p) => p.segments.some((s) => s.points.some((q) => q.bags.length > 0))) && "Open marks are duplicate bags of one day; the line runs through their mean.",
-    noiseCaption(panels),
-    panels.some((p) => p.segments.some((s) => s.bands.length > 0)) && "The ground shows the classes of the guideline for the next crop, where it reads the method.",
-  ];
-  return parts.filter(Boolean).join(" ");
-};
-
-const noiseCaption = (panels: readonly TrendPanel[]): string | false => {
-  const sources = [...new Set(panels.flatMap((p) => p.noise))];
-  return sources.length > 0 && `The shade around a line is noise: how far single samples of an unchanged soil stray, 19 times in 20, by ${list(sources)}.`;
-};
 
 /** The segment with the newest point: its classes are the ones named at the edge. */
 export const newestSegment = ({ segments }: Pick<TrendPanel, "segments">): TrendSegment | undefined =>
