@@ -193,6 +193,11 @@ describe("for a reader who should not see everything", () => {
  */
 describe("the farm's sheet", () => {
   const sheet = farmSummary(demo);
+  it("says between which days it was sampled, or on which", () => {
+    expect(sheet.why).toBe("Sampled between 12 October 2021 and 18 October 2025, measured by Fulmar Soil Laboratory.");
+    expect(farmSummary({ ...demo, fields: [fieldOf(demo, "saltings")] }).why).toBe("Sampled on 18 October 2025, measured by Fulmar Soil Laboratory.");
+  });
+
   it("sums its fields", () => {
     expect(sheet.totals).toMatchObject([{ name: "The farm", lime: "8.4 tons", phosphorus: "none", potassium: "3,083 lb K₂O", money: "$1,541" }]);
     const each = demo.fields.flatMap((f) => f.zones.map((z) => zoneOwed(demo, f, z)?.purchases.reduce((sum, p) => sum + (p.cost ?? 0), 0) ?? 0));
