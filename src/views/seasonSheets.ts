@@ -36,6 +36,8 @@ export interface SpreaderSheet {
   readonly rows: readonly SheetRow[];
   readonly area: string;
   readonly mass: string;
+  /** What to beware of with this product: on paper each sheet goes to the field alone. */
+  readonly cautions: readonly CautionView[];
   /** What the publication says of later applications. */
   readonly then: readonly string[];
   /** "Tri-State 2020", the guidelines the rates rest on. */
@@ -67,14 +69,15 @@ export interface SheetsPage {
 export const sheetsPage = (farm: Farm, fields: readonly Field[] = farm.fields): SheetsPage => {
   const sheets = spreaderSheets(farm, fields);
   return {
-    lede: sheets.length === 0 ? (farm.withheld ? "Nothing to spread that this reader is shown." : "Nothing to spread.") : "Print, take one sheet to the field for each product, and write down what was really spread: the season's record is made from it.",
+    lede: sheets.length === 0 ? (farm.withheld ? "Nothing to spread that this reader is shown." : "Nothing to spread.") : "Take one sheet to the field for each product, and write down what was really spread: the season's record is made from it.",
     whose: [`${farm.name}${farm.address ? `, ${farm.address}` : ""}. Season ${seasonView(farm).seasons}.`, `As of ${longDate(farm.today)}.`],
     cautions: sheetCautions(farm, fields),
     sheets,
   };
 };
 
-const sheet = ({ id, title, kind, units, rows }: SpreadJob): SpreaderSheet => {
+const sheet = (job: SpreadJob): SpreaderSheet => {
+  const { id, title, kind, units, rows } = job;
   const lines = rows.map((r) => r.line);
   const [acres, pounds] = [sumOf(lines, "acres"), sumOf(lines, "pounds")];
   const squareMeters = rows.reduce((sum, r) => sum + (r.zone.zone.squareMeters ?? 0), 0);
@@ -85,6 +88,7 @@ const sheet = ({ id, title, kind, units, rows }: SpreadJob): SpreaderSheet => {
     rows: rows.flatMap(({ zone, line }) => Array.from({ length: line.parts }, (_, i) => sheetRow(zone, line, i))),
     area: acres.unknown > 0 ? "not known" : area(squareMeters, units),
     mass: pounds.unknown > 0 ? "not known" : spreadMass(kind, pounds.known, units).split(" ")[0]!,
+    cautions: cautionViews(rows.flatMap((r) => r.zone.advised?.advice ?? []), false, ["page", ...cautionPlaces(job)]),
     then: [...new Set(lines.flatMap((line) => line.then ?? []))],
     sources: list([...new Set(lines.flatMap((line) => line.packs.map((p) => p.short)))]),
     unchecked: lines.some((line) => notYetChecked(line.evidence?.grade)),

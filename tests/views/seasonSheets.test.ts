@@ -24,6 +24,13 @@ describe("spreader sheets", () => {
     expect(sheetCautions(demo).map((c) => c.title)).toEqual(["local codes first", "lime dust", "lime and ammonia", "phosphorus near water"]);
   });
 
+  it("hold each the cautions of its own product, since each goes to the field alone", () =>
+    expect(spreaderSheets(demo).map((s) => s.cautions.map((c) => c.title))).toEqual([
+      ["local codes first", "lime dust", "lime and ammonia"],
+      ["local codes first"],
+      ["local codes first", "phosphorus near water"],
+    ]));
+
   // Oregon 2025, at most 2 ton/ac left on a surface: 4.2 ton/ac of limestone, 3.87 of its pure lime, are 2 applications of 2.1 on untilled ground.
   it("take a row for each application of a rate that is split, and say what to do with the later ones", () => {
     const folder = gardenFarm();
