@@ -146,7 +146,7 @@ const opening = (
   const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
   return {
     lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
-    why: `From the newest routine sampling of each zone${sampledWords(sampled)}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate below opens to its working.`,
+    why: `From the newest routine sampling of each zone${sampledWords(sampled)}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate has its working.`,
   };
 };
 

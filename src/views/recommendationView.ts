@@ -156,7 +156,7 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
     replay: replays,
     followed: followed(frozen, farm, field),
-    unchecked: weak ? "Some of this advice rested on values not yet checked against the publication; the worked steps say which." : undefined,
+    unchecked: weak ? "Some of this advice rested on values not yet checked against the publication; each line says which." : undefined,
     sampling: field.samplings.find((s) => s.id === record.sampling.id)?.id,
     kept: frozen.file,
   };

@@ -65,7 +65,7 @@ export const outcomeEvidence = (outcome: Outcome<unknown>): EvidenceMark | undef
 /** What a page must say beside advice whose weakest step is only remembered or read elsewhere. */
 export const uncheckedWarning = (outcomes: readonly Outcome<unknown>[]): string | undefined =>
   outcomes.some((o) => o.kind === "answer" && notYetChecked(weakestEvidence(o.steps)))
-    ? "Some of this advice rests on values not yet checked against the publication; the worked steps say which."
+    ? "Some of this advice rests on values not yet checked against the publication; each line says which."
     : undefined;
 
 /** The publications a set of answers rests on, each once, in order of first use. */

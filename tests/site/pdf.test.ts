@@ -109,6 +109,18 @@ it("a sampling event begins below its own title, and takes two sheets", async ()
   expect(pdf!.sheets).toHaveLength(2);
 });
 
+// Each sheet is taken to the field, or given away, alone.
+it("a spreader sheet is a sheet a product, and says whose it is and what to beware of; a sampling plan is five sheets, each with its name", () => {
+  const sheets = demo.get("spreader-sheets.pdf")!.runs.map((runs) => runs.join("").replace(/\s+/g, ""));
+  expect(sheets).toHaveLength(3);
+  for (const sheet of sheets) for (const words of ["SkerryFarm.Season2026", "Asof28October2025", "Localcodes", "Spreadby"]) expect(sheet).toContain(words);
+  expect(sheets.map((sheet) => sheet.includes("weargoggles"))).toEqual([true, false, false]);
+  const plan = demo.get("fields_netloft_plan.pdf")!.runs.map((runs) => runs.join("").replace(/\s+/g, ""));
+  expect(plan).toHaveLength(5);
+  for (const sheet of plan.slice(1)) expect(sheet).toContain("SkerryFarm,Netloft:samplingplanfor28October2025");
+  expect(plan[1]).toMatch(/Mapsheet.*Corepositions/);
+});
+
 it("a farm in acres prints on Letter, one in hectares on A4", () => expect((["us", "garden", "metric"] as const).map((units) => paperOf({ units }))).toEqual(["Letter", "Letter", "A4"]));
 
 it("npm run pdf writes a file for each of these pages", () => {
@@ -125,26 +137,31 @@ it("npm run pdf writes a file for each of these pages", () => {
   }
 }, 120_000);
 
-// The style sheet's margins are 15 mm: what is left of 210 mm and of 8.5 in, at 96 dots an inch. A4 is the narrower: there one page of each kind tells.
-it.each([
-  ["A4", (210 - 30) / 25.4],
-  ["Letter", 8.5 - 30 / 25.4],
-] as const)("on %s no table and no figure is cut at its side, and none makes its page too small to read", async (paper, inches) => {
-  const pages = paper === "Letter" ? telling() : printedPages(onePageOfEachKind);
+/** The width between the style sheet's margins of 15 mm, in dots of the screen. */
+const widths = { A4: Math.floor(((210 - 30) / 25.4) * 96), Letter: Math.floor((8.5 - 30 / 25.4) * 96) };
+
+// On A4, the narrower, one page of each kind, since a reader prints what he likes from his browser.
+it.each(["A4", "Letter"] as const)("on %s nothing is cut at its side, shrunk to fit or too small to read, and nothing asks to be clicked", async (paper) => {
+  const pages = paper === "Letter" ? telling() : onePageOfEachKind;
   const pdfs = paper === "Letter" ? demo : await printed(paper, pages);
   const { page } = await openPage(browser, { javaScriptEnabled: false });
   await page.emulateMedia({ media: "print" });
+  await page.setViewportSize({ width: widths[paper], height: 900 });
   for (const path of pages) {
-    const { scale } = pdfs.get(pdfName(path))!;
-    expect(scale, path).toBeGreaterThan(0.7);
-    // The width the page was laid out for, before it was shrunk onto the sheet; known to some dots only, hence the half percent below.
-    const width = Math.floor((inches * 96) / scale);
-    await page.setViewportSize({ width, height: 900 });
+    const { scale, text } = pdfs.get(pdfName(path))!;
+    expect(scale, path).toBe(1);
+    expect(text, path).not.toMatch(/Download|Choose(one|what)|lead(s)?to(the|its)|Openaline|Typethe|below opens/);
     await page.goto(fileAddress(path));
-    const cut = await page.evaluate(
-      (right) => [...document.querySelectorAll("table, figure, svg")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > right * 1.005).map((e) => `${e.tagName} in ${e.closest("section")?.id ?? "?"}: ${e.getBoundingClientRect().right} of ${right}`),
-      width,
-    );
-    expect(cut, path).toEqual([]);
+    const flaws = await page.evaluate((right) => {
+      const cut = [...document.querySelectorAll("table, figure, svg:not(.outline)")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().right > right + 1).map((e) => `${e.tagName} in ${e.closest("section")?.id ?? "?"}: ${e.getBoundingClientRect().right} of ${right}`);
+      const words = [...document.querySelectorAll<HTMLElement>("body *")].filter((e) => e.checkVisibility() && !e.matches("code, code *, .zl, use") && [...e.childNodes].some((n) => n.nodeType === Node.TEXT_NODE && n.textContent!.trim() !== "" && e.getClientRects().length > 0));
+      const small = words.flatMap((e) => {
+        const drawn = e.closest("svg")?.getScreenCTM()?.a ?? 1;
+        const points = Number.parseFloat(getComputedStyle(e).fontSize) * 0.75 * drawn;
+        return points < (drawn === 1 ? 7.3 : 5.8) ? [`${points.toFixed(1)} pt: ${e.textContent!.slice(0, 30)}`] : [];
+      });
+      return [...cut, ...new Set(small)];
+    }, widths[paper]);
+    expect(flaws, path).toEqual([]);
   }
 }, 120_000);
