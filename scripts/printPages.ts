@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import type { Browser } from "playwright-core";
 import type { Farm } from "../src/records/model.ts";
 import { chromiumFlags } from "./chromium.ts";
 
@@ -17,15 +18,24 @@ export async function* printPages(executablePath: string, site: string, pages: r
   const { chromium } = await import("playwright-core");
   const browser = await chromium.launch({ executablePath, args: chromiumFlags });
   try {
-    // Without the script, the figures drawn at build time are what is printed.
-    const context = await browser.newContext({ javaScriptEnabled: false });
-    for (const path of pages) {
-      const page = await context.newPage();
-      await page.goto(pathToFileURL(join(site, path)).href);
-      yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
-      await page.close();
-    }
+    yield* printWith(browser, site, pages, format);
   } finally {
     await browser.close();
+  }
+}
+
+/** The same in a browser that runs already. */
+export async function* printWith(browser: Browser, site: string, pages: readonly string[], format: Paper): AsyncGenerator<[path: string, pdf: Uint8Array]> {
+  // Without the script, the figures drawn at build time are what is printed.
+  const context = await browser.newContext({ javaScriptEnabled: false });
+  try {
+    // One tab for all of them: to Chromium a new one is a new process, which takes longer than most pages take to print.
+    const page = await context.newPage();
+    for (const path of pages) {
+      await page.goto(pathToFileURL(join(site, path)).href);
+      yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
+    }
+  } finally {
+    await context.close();
   }
 }

@@ -1,17 +1,13 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { connect, fileAddress, openPage } from "./open.ts";
+import { beforeAll, describe, expect, it } from "vitest";
+import { fileAddress, openPage } from "./open.ts";
 import { onePageOfEachKind } from "./pages.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
+// Every page of the tab begins with it: read anew for each, it takes as long to read as most pages to check.
+beforeAll(async () => (await openPage()).page.addInitScript({ content: axe }));
 
 interface Finding {
   id: string;
@@ -20,9 +16,8 @@ interface Finding {
 
 describe.each(onePageOfEachKind)("%s", (path) => {
   it("has no accessibility finding, in light and dark, and does not scroll sideways at 320, 390 and 1280 px", async () => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.goto(fileAddress(path));
-    await page.evaluate(axe);
     for (const width of [320, 390, 1280]) {
       await page.setViewportSize({ width, height: 800 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBeLessThanOrEqual(width);
@@ -38,13 +33,12 @@ describe.each(onePageOfEachKind)("%s", (path) => {
       }, rules);
       expect(findings.map((f) => `${f.id}: ${f.nodes.map((n) => n.target.join(" ")).slice(0, 3).join(", ")}`), colorScheme).toEqual([]);
     }
-    await page.context().close();
   });
 });
 
 describe("with the script off", () => {
   it("the figures, the tables and the switch of maps are there", async () => {
-    const { page, trouble } = await openPage(browser, { javaScriptEnabled: false });
+    const { page, trouble } = await openPage({ javaScriptEnabled: false });
     await page.goto(fileAddress("fields/causeway.html"));
     expect(await page.locator(".plot svg").count()).toBe(9);
     expect(await page.locator(".plot svg").first().isVisible()).toBe(true);
@@ -61,7 +55,7 @@ describe("with the script off", () => {
 });
 
 it("prints the drawn figures of pH and potassium with their tables, the chosen map, and every rate with its source, and says what it leaves out", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress("fields/causeway.html"));
   await page.locator(".plot canvas").first().waitFor();
   await page.emulateMedia({ media: "print" });

@@ -1,21 +1,15 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, inject, it } from "vitest";
 import type { SearchIndex } from "../../src/views/searchIndex.ts";
-import { connect, fileAddress, openPage } from "./open.ts";
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
+import { fileAddress, openPage } from "./open.ts";
 
 const names = (page: Page): Promise<string[]> => page.locator("table.fieldlist tr[data-keys]:visible th").allInnerTexts();
 
 describe("the list of fields, opened from a folder", () => {
   it("sorts by a column with the keyboard, says so, and keeps it in the address", async () => {
-    const { page, trouble } = await openPage(browser);
+    const { page, trouble } = await openPage();
     await page.goto(fileAddress("fields.html"));
     expect(await names(page)).toEqual(["Causeway", "Netloft", "Ropewalk", "Saltings"]);
     await page.locator("thead button", { hasText: "acres" }).focus();
@@ -32,7 +26,7 @@ describe("the list of fields, opened from a folder", () => {
   });
 
   it("shows only the lines that hold what is typed, and all of them again", async () => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.goto(fileAddress("fields-by-need.html"));
     await page.locator("#find").pressSequentially("potass low");
     expect(await names(page)).toEqual(["Causeway", "Saltings"]);
@@ -45,7 +39,7 @@ describe("the list of fields, opened from a folder", () => {
   });
 
   it("without a script leads by links to every order, and to a heading", async () => {
-    const { page, trouble } = await openPage(browser, { javaScriptEnabled: false });
+    const { page, trouble } = await openPage({ javaScriptEnabled: false });
     await page.goto(fileAddress("fields.html"));
     expect(await page.locator("form").isVisible()).toBe(false);
     await page.locator("nav.orders a", { hasText: "By tenure" }).click();
@@ -61,7 +55,7 @@ describe("the list of fields, opened from a folder", () => {
 
 describe("the search, opened from a folder", () => {
   it("is typed into, walked through by the arrow keys and followed with Enter", async () => {
-    const { page, trouble } = await openPage(browser);
+    const { page, trouble } = await openPage();
     await page.goto(fileAddress("fields/causeway.html"));
     await page.locator("nav a", { hasText: "Search" }).click();
     await page.locator("#query").pressSequentially("outw");
@@ -80,13 +74,13 @@ describe("the search, opened from a folder", () => {
   });
 
   it("says when nothing is found", async () => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.goto(`${fileAddress("search.html")}#find=xyzzy`);
     expect(await page.locator("[role=status]").innerText()).toBe("Nothing found. A shorter word finds more.");
   });
 
   it("without a script lists fields, years and tests as links", async () => {
-    const { page, trouble } = await openPage(browser, { javaScriptEnabled: false });
+    const { page, trouble } = await openPage({ javaScriptEnabled: false });
     await page.goto(fileAddress("search.html"));
     expect(await page.locator("form").isVisible()).toBe(false);
     expect(await page.locator("#tests dt").allInnerTexts()).toContain("Potassium");

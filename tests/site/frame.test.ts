@@ -1,17 +1,22 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { HtmlValidate, StaticConfigLoader } from "html-validate";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { beforeAll, describe, expect, inject, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
-import { connect, fileAddress, openPage } from "./open.ts";
+import { fileAddress, openPage } from "./open.ts";
 import { onePageOfEachKind } from "./pages.ts";
 
-let browser: Browser;
+const narrow = { viewport: { width: 390, height: 800 } };
+/** Every page is loaded as by who comes for the first time, and takes note of what moves on it. */
 beforeAll(async () => {
-  browser = await connect();
+  const { page } = await openPage(narrow);
+  await (await page.context().newCDPSession(page)).send("Network.setCacheDisabled", { cacheDisabled: true });
+  await page.addInitScript(() => {
+    const seen = window as unknown as { shifts: { at: number; by: number }[] };
+    seen.shifts = [];
+    new PerformanceObserver((entries) => entries.getEntries().forEach((e) => seen.shifts.push({ at: e.startTime, by: (e as unknown as { value: number }).value }))).observe({ type: "layout-shift", buffered: true });
+  });
 });
-afterAll(() => browser.close());
 
 /** Where the keyboard has come to, and whether one sees it. */
 interface Reached {
@@ -48,12 +53,7 @@ describe.each(onePageOfEachKind)("%s", (path) => {
 
   it("gives every drawing its size, shifts nothing while it loads, is walked through by the keyboard and shows where one stands", async () => {
     for (const [svg] of read(path).matchAll(/<svg[^>]*viewBox[^>]*>/g)) expect(svg).toMatch(/ width="[\d.]+" height="[\d.]+"/);
-    const { page } = await openPage(browser, { viewport: { width: 390, height: 800 } });
-    await page.addInitScript(() => {
-      const seen = window as unknown as { shifts: { at: number; by: number }[] };
-      seen.shifts = [];
-      new PerformanceObserver((entries) => entries.getEntries().forEach((e) => seen.shifts.push({ at: e.startTime, by: (e as unknown as { value: number }).value }))).observe({ type: "layout-shift", buffered: true });
-    });
+    const { page } = await openPage(narrow);
     await page.goto(fileAddress(path));
     await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
     // The style guide's limit; web.dev calls up to 0.1 good.
@@ -86,12 +86,11 @@ describe.each(onePageOfEachKind)("%s", (path) => {
     const reached = await page.evaluate(() => (window as unknown as { reached: Reached[] }).reached);
     expect(reached.map((r) => r.stop)).toEqual(Array.from({ length: steps }, (_, i) => String(i)));
     expect(reached.filter((r) => !r.seen)).toEqual([]);
-    await page.context().close();
   });
 });
 
 it.each(onePageOfEachKind.filter((path) => /^fields\/[^/]+(\/trends)?\.html$/.test(path)))("%s fits at 320, 390 and 1280 px without its script", async (path) => {
-  const { page } = await openPage(browser, { javaScriptEnabled: false });
+  const { page } = await openPage({ javaScriptEnabled: false });
   await page.goto(fileAddress(path));
   for (const width of [320, 390, 1280]) {
     await page.setViewportSize({ width, height: 800 });

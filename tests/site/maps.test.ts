@@ -1,12 +1,6 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { connect, fileAddress, openPage } from "./open.ts";
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { fileAddress, openPage } from "./open.ts";
 
 const path = "fields/causeway/maps.html";
 const seen = (page: Page): Promise<string[]> => page.locator(".mapyear h3:visible").allInnerTexts();
@@ -16,7 +10,7 @@ describe.each([
   ["with the script on", true],
 ])("the maps of a field, %s", (_, javaScriptEnabled) => {
   it("switch between tests and years, by pointer and by keyboard, and keep their place", async () => {
-    const { page, trouble } = await openPage(browser, { javaScriptEnabled });
+    const { page, trouble } = await openPage({ javaScriptEnabled });
     await page.goto(fileAddress(path));
     expect(await seen(page)).toEqual(["Soil pH, 2025"]);
     const place = (): Promise<unknown> => page.locator(".mapyear .map:visible").boundingBox();
@@ -36,11 +30,10 @@ describe.each([
     await page.locator("label", { hasText: "Zinc" }).click();
     expect(await page.locator(".mapyear p.mapset:visible").first().innerText()).toBe("Zinc, ppm, 2014: not tested.");
     expect(trouble).toEqual([]);
-    await page.context().close();
   });
 
   it("draw each zone in the color of its class, and hatch or leave white what has none", async () => {
-    const { page } = await openPage(browser, { javaScriptEnabled, reducedMotion: "reduce" });
+    const { page } = await openPage({ javaScriptEnabled, reducedMotion: "reduce" });
     await page.goto(fileAddress(path));
     await page.locator("label", { hasText: "Potassium" }).click();
     const drawn = page.locator(".mapyear .map:visible use.zone");
@@ -48,12 +41,11 @@ describe.each([
     for (const box of await Promise.all((await drawn.all()).map((zone) => zone.boundingBox()))) expect(box!.width).toBeGreaterThan(50);
     await page.locator(".mapyears > label", { hasText: "2014" }).click();
     expect(await page.locator(".mapyear .map:visible use.c-none").count()).toBe(3);
-    await page.context().close();
   });
 });
 
 it("keeps what is shown in the address, so that a link shows it again", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress(path));
   await page.locator("label", { hasText: "Phosphorus" }).click();
   await page.locator(".mapyears > label", { hasText: "2018" }).click();
@@ -65,7 +57,7 @@ it("keeps what is shown in the address, so that a link shows it again", async ()
 });
 
 it("follows a pointer that is drawn along the years, and leaves out the fade for who asked for less motion", async () => {
-  const { page } = await openPage(browser, { reducedMotion: "reduce" });
+  const { page } = await openPage({ reducedMotion: "reduce" });
   await page.goto(fileAddress(path));
   const middle = async (year: string): Promise<[number, number]> => {
     const box = (await page.locator(".mapyears > label", { hasText: year }).boundingBox())!;
@@ -80,7 +72,7 @@ it("follows a pointer that is drawn along the years, and leaves out the fade for
 });
 
 it("prints pH, potassium, phosphorus and the chosen test of every year side by side, with their legends, and no switch", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress(path));
   await page.emulateMedia({ media: "print" });
   expect(await page.locator(".mapyear .map:visible").count()).toBe(18);
@@ -93,7 +85,7 @@ it("prints pH, potassium, phosphorus and the chosen test of every year side by s
 });
 
 it("the field's own page leads there", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress("fields/causeway.html"));
   await page.locator("#zones a", { hasText: "Maps of every test and sampling, 2014 to 2025" }).click();
   expect(await page.locator("h1").innerText()).toBe("Maps of Causeway: routine samplings, 2014 to 2025");

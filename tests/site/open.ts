@@ -6,7 +6,9 @@ import { pathToFileURL } from "node:url";
 import { chromium, type Browser, type BrowserContextOptions, type Page } from "playwright-core";
 import { inject } from "vitest";
 
-export const connect = (): Promise<Browser> => chromium.connect(inject("browser"));
+let running: Promise<Browser> | undefined;
+/** The browser of every browser test. */
+export const connect = (): Promise<Browser> => (running ??= chromium.connect(inject("browser")));
 
 export interface Opened {
   readonly page: Page;
@@ -16,9 +18,33 @@ export interface Opened {
   readonly asked: string[];
 }
 
-/** A fresh page that takes note of everything that goes wrong on it. */
-export const openPage = async (browser: Browser, options: BrowserContextOptions = {}): Promise<Opened> => {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+const tabs = new Map<string, Promise<Opened>>();
+const usual = { viewport: { width: 1280, height: 900 }, colorScheme: "light", reducedMotion: "no-preference" } as const;
+
+/**
+ * A page that takes note of everything that goes wrong on it. It is the tab that a test before has left, if one was opened with the
+ * same options, and as it was when new: to Chromium a new tab is a new process, which takes longer than most pages take to load.
+ */
+export const openPage = async (options: BrowserContextOptions = {}): Promise<Opened> => {
+  const known = JSON.stringify(options);
+  const left = tabs.get(known);
+  if (left === undefined) {
+    const fresh = openTab({ ...usual, ...options });
+    tabs.set(known, fresh);
+    return fresh;
+  }
+  const { page, trouble, asked } = await left;
+  await page.goto("about:blank");
+  const { viewport, colorScheme, reducedMotion } = { ...usual, ...options };
+  await page.setViewportSize(viewport!);
+  await page.emulateMedia({ media: null, colorScheme, reducedMotion });
+  await page.mouse.move(0, 0);
+  trouble.length = asked.length = 0;
+  return { page, trouble, asked };
+};
+
+const openTab = async (options: BrowserContextOptions): Promise<Opened> => {
+  const context = await (await connect()).newContext(options);
   const page = await context.newPage();
   const trouble: string[] = [];
   const asked: string[] = [];
@@ -32,6 +58,14 @@ export const openPage = async (browser: Browser, options: BrowserContextOptions 
   });
   page.on("request", (r) => asked.push(r.url()));
   return { page, trouble, asked };
+};
+
+/** At the end of a file of tests: what it did to its tabs is nothing to the next. */
+export const closeBrowser = async (): Promise<void> => {
+  const browser = running;
+  running = undefined;
+  tabs.clear();
+  await (await browser)?.close();
 };
 
 export const fileAddress = (path: string): string => pathToFileURL(join(inject("site"), path)).href;

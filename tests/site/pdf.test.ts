@@ -1,13 +1,11 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { beforeAll, describe, expect, inject, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
-import { findChromium } from "../../scripts/chromium.ts";
 import { installation } from "../../scripts/options.ts";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
-import { paperOf, printPages, type Paper } from "../../scripts/printPages.ts";
+import { paperOf, printWith, type Paper } from "../../scripts/printPages.ts";
 import { ranApart } from "../support/command.ts";
 import type { ReadPdf } from "../support/pdfText.ts";
 import { readPdf } from "../support/pdfText.ts";
@@ -21,11 +19,10 @@ const expectSheet = (pdf: ReadPdf, paper: Paper, name: string): void => {
   for (const size of pdf.sheets) for (const [i, points] of size.entries()) expect(Math.abs(points - sheets[paper][i]!), name).toBeLessThan(1);
 };
 
-let browser: Browser;
 const printed = async (paper: Paper, pages: readonly string[]): Promise<Map<string, ReadPdf>> => {
   const site = inject("site");
   const files = new Map<string, ReadPdf>();
-  for await (const [path, pdf] of printPages(findChromium()!, site, pages, paper)) files.set(pdfName(path), readPdf(Buffer.from(pdf)));
+  for await (const [path, pdf] of printWith(await connect(), site, pages, paper)) files.set(pdfName(path), readPdf(Buffer.from(pdf)));
   return files;
 };
 /** Every field, every summary and one page of each kind that is printed: the pages that differ. */
@@ -36,10 +33,8 @@ const telling = (): string[] => {
 /** The demo farm's telling pages as they print of themselves, on Letter. */
 let demo: Map<string, ReadPdf>;
 beforeAll(async () => {
-  browser = await connect();
   demo = await printed("Letter", telling());
 }, 120_000);
-afterAll(() => browser.close());
 
 describe("the printed demo farm", () => {
   it("is one file a page: the farm, each field, its timeline and advice, and no page about guidelines or samplings", () => {
@@ -77,7 +72,7 @@ describe("the printed demo farm", () => {
     ["summary.pdf", "summary.html"],
     ["fields_causeway_summary.pdf", "fields/causeway/summary.html"],
   ])("%s holds every heading and every cell of its page", async (name, path) => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.emulateMedia({ media: "print" });
     await page.goto(fileAddress(path));
     const cells = await page.evaluate(() => [...document.querySelectorAll<HTMLElement>("h1, h2, h3, th, td")].filter((cell) => cell.checkVisibility()).map((cell) => cell.innerText.replace(/\s+/g, "")));
@@ -144,7 +139,7 @@ const widths = { A4: Math.floor(((210 - 30) / 25.4) * 96), Letter: Math.floor((8
 it.each(["A4", "Letter"] as const)("on %s nothing is cut at its side, shrunk to fit or too small to read, and nothing asks to be clicked", async (paper) => {
   const pages = paper === "Letter" ? telling() : onePageOfEachKind;
   const pdfs = paper === "Letter" ? demo : await printed(paper, pages);
-  const { page } = await openPage(browser, { javaScriptEnabled: false });
+  const { page } = await openPage({ javaScriptEnabled: false });
   await page.emulateMedia({ media: "print" });
   await page.setViewportSize({ width: widths[paper], height: 900 });
   for (const path of pages) {

@@ -4,11 +4,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { promisify } from "node:util";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { findChromium } from "../../scripts/chromium.ts";
 import { installation } from "../../scripts/options.ts";
-import { printPages } from "../../scripts/printPages.ts";
+import { printWith } from "../../scripts/printPages.ts";
 import { readPdf } from "../support/pdfText.ts";
 import { secrets, writeSecretFarm } from "../support/secretFarm.ts";
+import { connect } from "./open.ts";
 
 /** Of a printed page: what can be read on it and beside it, line by line, and the file to the last byte with its streams opened. */
 interface Sheet {
@@ -36,7 +36,7 @@ beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-pdf-leak-"));
   writeSecretFarm(join(home, "farm"));
   await command("build", ["--out", join(home, "site")]);
-  for await (const [path, bytes] of printPages(findChromium()!, join(home, "site"), ["index.html", "fields/quay.html", "fields/quay/timeline.html", "calendar.html", "season.html", "summary.html", "fields/zqcove/timeline.html"], "A4")) whole.push(sheetOf(path, Buffer.from(bytes)));
+  for await (const [path, bytes] of printWith(await connect(), join(home, "site"), ["index.html", "fields/quay.html", "fields/quay/timeline.html", "calendar.html", "season.html", "summary.html", "fields/zqcove/timeline.html"], "A4")) whole.push(sheetOf(path, Buffer.from(bytes)));
   await command("pdf", ["--audience", "trust", "--out", join(home, "trust")]);
   trust = readdirSync(join(home, "trust")).map((name) => sheetOf(name, readFileSync(join(home, "trust", name))));
 }, 300_000);

@@ -1,15 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { describe, expect, inject, it } from "vitest";
 import { readPdf } from "../support/pdfText.ts";
-import { connect, fileAddress, openPage } from "./open.ts";
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
+import { fileAddress, openPage } from "./open.ts";
 
 const plan = "fields/netloft/plan.html";
 const labels = ["NE-A-2510-1", "NE-B-2510-1"];
@@ -23,7 +16,7 @@ const looksLikeLabel = /\b[A-Z0-9]+-[A-Z]-\d{4}-\d+\b/g;
 
 describe("the sampling plan", () => {
   it("is reached from its field, and says what to do", async () => {
-    const { page, trouble } = await openPage(browser, { javaScriptEnabled: false });
+    const { page, trouble } = await openPage({ javaScriptEnabled: false });
     await page.goto(fileAddress("fields/netloft.html"));
     await page.locator("a", { hasText: /^Sampling plan for Netloft/ }).click();
     expect(await page.locator(".lede").innerText()).toBe("Take 15 cores from each of two zones, 0 to 8 in deep, into a bag each.");
@@ -35,13 +28,13 @@ describe("the sampling plan", () => {
   });
 
   it("a field that is not due has none", async () => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.goto(fileAddress("fields/causeway.html"));
     expect(await page.locator("a", { hasText: "Sampling plan" }).count()).toBe(0);
   });
 
   it("the label is the same on the bag, in the list for the laboratory and in the CSV", async () => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.goto(fileAddress(plan));
     expect(await page.locator(".labelcut .id").allInnerTexts()).toEqual(labels);
     expect(await page.locator("#submission tbody th").allInnerTexts()).toEqual(labels);
@@ -49,7 +42,7 @@ describe("the sampling plan", () => {
   });
 
   it.each(["A4", "Letter"])("prints map, labels, checklist and list on a page of %s each", async (format) => {
-    const { page } = await openPage(browser);
+    const { page } = await openPage();
     await page.goto(fileAddress(plan));
     await page.emulateMedia({ media: "print" });
     const { runs } = readPdf(await page.pdf({ format }));
@@ -69,7 +62,7 @@ describe("the sampling plan", () => {
   });
 
   it("is legible in gray: every core is black on white, with its name in it", async () => {
-    const { page } = await openPage(browser, { colorScheme: "dark" });
+    const { page } = await openPage({ colorScheme: "dark" });
     await page.goto(fileAddress(plan));
     await page.emulateMedia({ media: "print", colorScheme: "light" });
     const [fill, text] = await page.evaluate(() => [".core", ".plan .c"].map((s) => getComputedStyle(document.querySelector(s)!).fill));

@@ -1,31 +1,23 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { smallTargets } from "../support/smallTargets.ts";
 import { unseenFocus } from "../support/unseenFocus.ts";
-import { connect, fileAddress, openPage } from "./open.ts";
+import { fileAddress, openPage } from "./open.ts";
 import { onePageOfEachKind } from "./pages.ts";
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
 
 describe.each(onePageOfEachKind)("%s, at 390 px with its script", (path) => {
   it("has targets of 24 by 24 px or with room around them, folded and unfolded, and shows the focus on each", async () => {
-    const { page } = await openPage(browser, { viewport: { width: 390, height: 844 } });
+    const { page } = await openPage({ viewport: { width: 390, height: 844 } });
     await page.goto(fileAddress(path));
     await page.keyboard.press("Tab");
     expect(await page.evaluate(smallTargets)).toEqual([]);
     await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
     expect(await page.evaluate(smallTargets)).toEqual([]);
     expect(await page.evaluate(unseenFocus)).toEqual([]);
-    await page.context().close();
   });
 });
 
 it("the search that finds small targets finds them, and lets pass what the criterion lets pass", async () => {
-  const { page } = await openPage(browser, { viewport: { width: 390, height: 844 } });
+  const { page } = await openPage({ viewport: { width: 390, height: 844 } });
   const button = (left: number, text: string, size = 20): string => `<button style="position:absolute;left:${left}px;top:9px;width:${size}px;height:${size}px">${text}</button>`;
   const found = async (html: string): Promise<number> => {
     await page.setContent(html);
@@ -41,5 +33,4 @@ it("the search that finds small targets finds them, and lets pass what the crite
   await page.setContent('<style>a{outline:0!important}</style><a href="#a">this</a>');
   await page.keyboard.press("Tab");
   expect(await page.evaluate(unseenFocus)).toHaveLength(1);
-  await page.context().close();
 });

@@ -1,15 +1,8 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { connect, fileAddress, openPage } from "./open.ts";
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
+import { expect, it } from "vitest";
+import { fileAddress, openPage } from "./open.ts";
 
 it("the timeline shows one kind alone without a script, and everything in print", async () => {
-  const { page, trouble } = await openPage(browser, { javaScriptEnabled: false });
+  const { page, trouble } = await openPage({ javaScriptEnabled: false });
   await page.goto(fileAddress("fields/causeway/timeline.html"));
   const shown = (): Promise<number> => page.locator(".events li:visible").count();
   const all = await shown();
@@ -25,7 +18,7 @@ it("the timeline shows one kind alone without a script, and everything in print"
 });
 
 it("a year's link leads to the year, and an entry to its sampling", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress("fields/causeway/timeline.html"));
   await page.locator("nav[aria-label=Years] a", { hasText: "2019" }).click();
   expect(new URL(page.url()).hash).toBe("#y2019");

@@ -1,25 +1,19 @@
 import type { Server } from "node:http";
-import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { connect, fileAddress, openPage, serve } from "./open.ts";
+import { fileAddress, openPage, serve } from "./open.ts";
 
-let browser: Browser;
 let host: { server: Server; address: (path: string) => string };
 beforeAll(async () => {
-  browser = await connect();
   host = await serve();
 });
-afterAll(async () => {
-  host.server.close();
-  await browser.close();
-});
+afterAll(() => void host.server.close());
 
 describe.each([
   ["from a folder", (path: string) => fileAddress(path)],
   ["below a path of a web host", (path: string) => host.address(path)],
 ])("the site opened %s", (_, address) => {
   it("leads from home to field, sampling and guideline without an error or a failed request", async () => {
-    const { page, trouble, asked } = await openPage(browser);
+    const { page, trouble, asked } = await openPage();
     await page.goto(address("index.html"));
     expect(await page.locator("h1").innerText()).toBe("Skerry Farm");
 
@@ -47,7 +41,7 @@ describe.each([
 });
 
 it("opens a rate to its worked steps, down to the line of the record and the publication", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress("fields/causeway.html"));
   const potash = page.locator("#outwash-k2o");
   await potash.locator("summary").click();

@@ -15,7 +15,7 @@ import { ranApart } from "../support/command.ts";
 import { generateFarm } from "../support/generateFarm.ts";
 import { smallTargets } from "../support/smallTargets.ts";
 import { unseenFocus } from "../support/unseenFocus.ts";
-import { connect, openPage } from "./open.ts";
+import { openPage } from "./open.ts";
 
 /** The style guide's budgets, in bytes after gzip at its default level, as web hosts send pages. */
 const budgets = { html: 40 * 1024, css: 15 * 1024, js: 60 * 1024 } as const;
@@ -93,8 +93,7 @@ describe("with twice the fields", () => {
 
   it("every kind of page that is parted fits at 320 px, has targets large enough at 390 px, and shows the focus", async () => {
     const parts = ["season/fields-1.html", "spreader-sheets/fields-1.html", "fields.html", "fields-by-need.html", "index.html", "summary.html", "fields/field-0001.html", ...["maps", "maps-2", "trends-2", "balance-2", "zones-compared-2", "timeline", "summary"].map((page) => `fields/field-0001/${page}.html`)];
-    const browser = await connect();
-    const { page } = await openPage(browser, { viewport: { width: 320, height: 800 } });
+    const { page } = await openPage({ viewport: { width: 320, height: 800 } });
     for (const path of parts) {
       await page.setViewportSize({ width: 320, height: 800 });
       await page.goto(pathToFileURL(join(site, path)).href);
@@ -104,7 +103,6 @@ describe("with twice the fields", () => {
       expect(await page.evaluate(smallTargets), path).toEqual([]);
       expect(await page.evaluate(unseenFocus), path).toEqual([]);
     }
-    await browser.close();
   }, 120_000);
 
   // The rest of such a page stays as it is, so that twice its weight is more than it can come to.
