@@ -51,10 +51,10 @@ describe("the sampling plan", () => {
     const heads = ["Map sheet", "Bag labels", "Goes with the bags.", "Checklist"].map((head) => sheets.findLastIndex((text) => text.includes(bare(head))));
     expect(heads[0]).toBeGreaterThanOrEqual(0);
     expect(heads).toEqual(heads.map((_, i) => heads[0]! + i));
-    // Read off the paper: on the map, on what is cut out and on the laboratory's list each label once, unbroken, and as the CSV has it.
+    // Read off the paper: below the map and over its positions, on what is cut out and on the laboratory's list each label once, unbroken, and as the CSV has it.
     const [onMap, onBags, onList] = heads.map((i) => runs[i]!.join("\n").match(looksLikeLabel));
     expect(inCsv()).toEqual(labels);
-    expect([onMap, onBags, onList]).toEqual([labels, labels, labels]);
+    expect([onMap, onBags, onList]).toEqual([[...labels, ...labels], labels, labels]);
     // Every sheet, once parted from the others, still says whose it is.
     expect(heads.every((i) => sheets[i]!.includes(bare("Skerry Farm, Netloft: sampling plan for")))).toBe(true);
     const onMapSheet = runs[heads[0]!]!.map((run) => run.trim());
