@@ -18,6 +18,9 @@ const looks: Record<string, { color: string; dash: number[]; point: "circle" | "
 /** A bag of a pair has no label of its own. */
 type Point = ChartPoint | { x: number; y: number; label: ""; date: "" };
 
+/** How many times as large as the drawn figure the canvas is: lengths and type grow and shrink together, as they do there. */
+const scaleOf = (chart: { width: number }, { size }: ChartData): number => chart.width / size.width;
+
 const alignOf = { start: "left", middle: "center", end: "right" } as const;
 
 const months = ["Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug", "Sept", "Oct", "Nov", "Dec"];
@@ -26,11 +29,13 @@ const shortDate = (date: string): string => `${Number(date.slice(8))} ${months[N
 /** Rating bands and their names, breaks as two rules through the plot, lime as a flag, values printed at the points. */
 const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"line"> => ({
   id: "ground",
-  beforeDatasetsDraw: ({ ctx, chartArea: area, scales }) => {
+  beforeDatasetsDraw: (chart) => {
+    const { ctx, chartArea: area, scales } = chart;
     const { x, y } = scales;
     if (!x || !y) return;
+    const k = scaleOf(chart, data);
     ctx.save();
-    ctx.font = `11.5px ${token("--sans")}`;
+    ctx.font = `${11.5 * k}px ${token("--sans")}`;
     for (const [from, to, css, name, start, end] of panel.bands) {
       const left = start === data.x.from ? area.left : x.getPixelForValue(start);
       const right = end === data.x.to ? area.right : x.getPixelForValue(end);
@@ -40,42 +45,55 @@ const ground = (panel: ChartData["panels"][number], data: ChartData): Plugin<"li
       ctx.fillRect(left, top, right - left, bottom - top);
       ctx.fillStyle = token("--ink-3");
       const lines = name.split("\n");
-      if (bottom - top >= 12 * lines.length - 2) lines.forEach((text, i) => ctx.fillText(text, area.right + 6, (top + bottom) / 2 + 4 + 12 * (i - (lines.length - 1) / 2)));
+      if (bottom - top >= k * (12 * lines.length - 2)) lines.forEach((text, i) => ctx.fillText(text, area.right + 6 * k, (top + bottom) / 2 + k * (4 + 12 * (i - (lines.length - 1) / 2))));
     }
     ctx.strokeStyle = token("--ink");
     ctx.fillStyle = token("--ink-2");
     for (const [at, before, after] of panel.breaks) {
       const px = x.getPixelForValue(at);
-      for (const side of [-2.5, 2.5]) line(ctx, px + side, area.top - 14, area.bottom);
+      ctx.save();
+      ctx.fillStyle = token("--sheet");
+      ctx.fillRect(px - 2 * k, area.top - 18 * k, 4 * k, area.bottom - area.top + 18 * k);
+      ctx.restore();
+      for (const side of [-2.5, 2.5]) line(ctx, px + side * k, area.top - 20 * k, area.bottom);
       ctx.textAlign = "right";
-      ctx.fillText(before, px - 7, area.top - 5);
+      ctx.fillText(before, px - 7 * k, area.top - 10 * k);
       ctx.textAlign = "left";
-      ctx.fillText(after, px + 7, area.top - 5);
+      ctx.fillText(after, px + 7 * k, area.top - 10 * k);
     }
     ctx.strokeStyle = token("--ink-3");
     for (const [at, label] of panel.events) {
       const px = x.getPixelForValue(at);
-      line(ctx, px, area.top, area.bottom);
-      ctx.textAlign = px < area.left + 60 ? "left" : px > area.right - 60 ? "right" : "center";
-      ctx.fillText(label, px, area.top - 5);
+      line(ctx, px, area.top - 6 * k, area.bottom);
+      ctx.textAlign = px < area.left + 60 * k ? "left" : px > area.right - 60 * k ? "right" : "center";
+      ctx.fillText(label, px, area.top - 12 * k);
+      ctx.save();
+      ctx.fillStyle = token("--ink");
+      ctx.beginPath();
+      ctx.moveTo(px - 4 * k, area.top - 6 * k);
+      ctx.lineTo(px + 4 * k, area.top - 6 * k);
+      ctx.lineTo(px, area.top);
+      ctx.fill();
+      ctx.restore();
     }
     ctx.restore();
   },
   afterDatasetsDraw: (chart) => {
-    const { ctx, data } = chart;
+    const { ctx, data: drawn } = chart;
+    const k = scaleOf(chart, data);
     ctx.save();
-    ctx.font = `600 11.5px ${token("--sans")}`;
-    ctx.lineWidth = 3;
+    ctx.font = `600 ${11.5 * k}px ${token("--sans")}`;
+    ctx.lineWidth = 3 * k;
     ctx.lineJoin = "round";
     ctx.strokeStyle = token("--sheet");
     ctx.fillStyle = token("--ink");
-    data.datasets.forEach((dataset, i) => {
+    drawn.datasets.forEach((dataset, i) => {
       chart.getDatasetMeta(i).data.forEach((element, j) => {
         const p = dataset.data[j] as unknown as Point;
         if (p.label === "" || !("anchor" in p)) return;
         ctx.textAlign = alignOf[p.anchor];
-        ctx.strokeText(p.label, element.x + p.dx, element.y + p.dy);
-        ctx.fillText(p.label, element.x + p.dx, element.y + p.dy);
+        ctx.strokeText(p.label, element.x + p.dx * k, element.y + p.dy * k);
+        ctx.fillText(p.label, element.x + p.dx * k, element.y + p.dy * k);
       });
     });
     ctx.restore();
@@ -134,7 +152,10 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
       borderDash: look.dash,
       borderWidth: 2.2,
       pointStyle: look.point,
-      pointRadius: 4.5,
+      pointBorderColor: token("--sheet"),
+      pointBorderWidth: 1.2,
+      // A mean stands where its two bags are drawn, and is still found by the pointer.
+      pointRadius: s.points.map((p) => (p.open ? 0 : 5)),
       pointHoverRadius: 6,
     }));
     const others: ChartDataset<"line", Point[]> = {
@@ -165,9 +186,10 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
     box.append(canvas);
     plot.append(box);
     plot.classList.add("is-live");
-    // As in the drawn figure: room at both ends for half a label.
-    const edge = (data.x.to - data.x.from) * 0.07;
-    const text = { color: token("--ink-3"), font: { family: token("--sans"), size: 11.5 } };
+    const { size } = data;
+    const edge = ((data.x.to - data.x.from) * size.inset) / (size.right - size.left - 2 * size.inset);
+    const text = { color: token("--ink-3"), font: (at: { chart: Chart }) => ({ family: token("--sans"), size: 11.5 * scaleOf(at.chart, data) }) };
+    const scaled = (length: number) => (axis: { chart: Chart }) => length * scaleOf(axis.chart, data);
     return [
       new Chart(canvas, {
         type: "line",
@@ -178,11 +200,11 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
           clip: false,
           parsing: false,
           maintainAspectRatio: false,
-          layout: { padding: { top: 20, right: 76 } },
+          layout: { autoPadding: false, padding: (at: { chart: Chart }) => ({ top: scaled(size.top)(at), right: scaled(size.width - size.right)(at), bottom: 0, left: 0 }) },
           interaction: { mode: "nearest", intersect: false },
           scales: {
-            x: { type: "linear", min: data.x.from - edge, max: data.x.to + edge, afterBuildTicks: fixTicks(data.x.ticks), grid: { display: false }, ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text } },
-            y: { min: data.y.from, max: data.y.to, afterBuildTicks: fixTicks(data.y.ticks), grid: { color: token("--rule") }, ticks: { autoSkip: false, callback: (v) => Number(v).toFixed(data.decimals), ...text } },
+            x: { type: "linear", min: data.x.from - edge, max: data.x.to + edge, afterBuildTicks: fixTicks(data.x.ticks), afterFit: (axis) => void (axis.height = scaled(size.height - size.bottom)(axis)), grid: { display: false }, ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text } },
+            y: { min: data.y.from, max: data.y.to, afterBuildTicks: fixTicks(data.y.ticks), afterFit: (axis) => void (axis.width = scaled(size.left)(axis)), grid: { color: token("--rule"), tickLength: 0 }, ticks: { autoSkip: false, padding: 6, callback: (_, i) => data.y.texts[i] ?? "", ...text } },
           },
           plugins: {
             tooltip: {

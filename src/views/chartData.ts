@@ -1,7 +1,8 @@
 import { bandNameLines } from "./bandNameLines.ts";
 import type { TrendModel, TrendPanel } from "./trend.ts";
-import { bandCss, newestSegment, segmentSpan, tickDecimals } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
+import { bagShift, inset, panelSize, plot } from "./trendDrawing.ts";
 
 /** Value, its text and its day, and where the text stands beside the mark, in pixels. */
 export interface ChartPoint {
@@ -14,13 +15,16 @@ export interface ChartPoint {
   readonly anchor: "start" | "middle" | "end";
   /** How far noise reaches either way; absent where it is not known. */
   readonly reach: number | undefined;
+  /** The mean of two bags, which stand in its place. */
+  readonly open: boolean;
 }
 
 /** What the script needs to draw a trend for reading values: the model the SVG is drawn from, without its sentences. */
 export interface ChartData {
+  /** The panel and the plot in it, in pixels of the drawn figure; the screen scales both. */
+  readonly size: { readonly width: number; readonly height: number; readonly left: number; readonly right: number; readonly top: number; readonly bottom: number; readonly inset: number };
   readonly x: { from: number; to: number; ticks: readonly number[] };
-  readonly y: { from: number; to: number; ticks: readonly number[] };
-  readonly decimals: number;
+  readonly y: { from: number; to: number; ticks: readonly number[]; texts: readonly string[] };
   readonly panels: readonly {
     readonly letter: string;
     readonly name: string;
@@ -35,22 +39,24 @@ export interface ChartData {
   }[];
 }
 
+const yearsAPixel = ({ x }: TrendModel): number => (x.to - x.from) / (plot.right - plot.left - 2 * inset);
+
 const finite = (n: number, model: TrendModel): number => Math.min(model.y.to, Math.max(model.y.from, n));
 
 /** The panel's points and then its crosses, each with the place its label has in the drawn figure. */
 const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => {
   const marks = [...drawing.points, ...drawing.crosses];
-  return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date, reach }, i) => {
+  return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date, reach, bags }, i) => {
     const [mark, text] = [marks[i]!, drawing.labels[i]!];
-    return { x, y, label, date, reach: reach === undefined ? undefined : Number(reach.toPrecision(3)), dx: Math.round(text.x - mark.x), dy: Math.round(text.y - mark.y), anchor: text.anchor };
+    return { x, y, label, date, reach: reach === undefined ? undefined : Number(reach.toPrecision(3)), dx: Math.round(text.x - mark.x), dy: Math.round(text.y - mark.y), anchor: text.anchor, open: bags.length > 0 };
   });
 };
 
 /** `drawings`: the model's panels as they are drawn. */
 export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[]): ChartData => ({
+  size: { ...panelSize, ...plot, inset },
   x: model.x,
-  y: model.y,
-  decimals: tickDecimals(model.analyte, model.y),
+  y: { ...model.y, texts: drawings[0]!.yTicks.map((t) => t.text) },
   panels: model.panels.map((p, at) => {
     const drawing = drawings[at]!;
     const points = chartPoints(p, drawing);
@@ -60,7 +66,7 @@ export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[])
       name: p.zone.name,
       segments: p.segments.map((s) => ({ method: s.method, points: points.slice(drawn, (drawn += s.points.length)) })),
       others: points.slice(drawn),
-      bags: p.segments.flatMap((s) => s.points.flatMap((q) => q.bags.map((value) => [q.x, value] as const))),
+      bags: p.segments.flatMap((s) => s.points.flatMap((q) => q.bags.map((value, i) => [q.x + (i % 2 === 0 ? -1 : 1) * bagShift * yearsAPixel(model), value] as const))),
       bands: p.segments.flatMap((s, i) => {
         const span = segmentSpan(model, p, i);
         return s.bands.flatMap((b, j) => {

@@ -27,12 +27,15 @@ export interface PanelDrawing {
   readonly events: readonly { x: number; text: string; anchor: "start" | "middle" | "end" }[];
 }
 
-const width = 320;
-const height = 236;
-const plot = { left: 34, right: 248, top: 34, bottom: 208 };
+/** The panel, and the plot within it, in pixels. The chart on screen takes the same, so that no label stands otherwise there. */
+export const panelSize = { width: 320, height: 236 } as const;
+export const plot = { left: 42, right: 248, top: 34, bottom: 208 } as const;
 
 /** Room at both ends for half a label, so that the last value does not run into the names of the classes. */
-const inset = 14;
+export const inset = 14;
+
+/** The two bags of a pair stand this far to the left and right of their day. */
+export const bagShift = 3;
 
 const round = (n: number): number => Math.round(n * 10) / 10;
 
@@ -59,8 +62,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
   });
   const points = panel.segments.flatMap((s) => s.points);
   return {
-    width,
-    height,
+    ...panelSize,
     plot,
     bands: panel.segments.flatMap((s, i) => bandBoxes(s.bands, model, y).map((b) => ({ ...b, x: spans[i]!.from, width: round(spans[i]!.to - spans[i]!.from) }))),
     bandNames: bandBoxes(newestSegment(panel)?.bands ?? [], model, y)
@@ -72,7 +74,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     noise: panel.segments.flatMap((s) => ribbon(s.points.map((p) => ({ ...at(p), high: y(clamp(p.y + (p.reach ?? 0))), low: y(clamp(p.y - (p.reach ?? 0))) })), s.points.every((p) => p.reach !== undefined))),
     lines: panel.segments.filter((s) => s.points.length > 1).map((s) => `M${s.points.map((p) => `${at(p).x} ${at(p).y}`).join("L")}`),
     points: points.map((p) => ({ ...at(p), open: p.bags.length > 0 })),
-    bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -3 : 3)), y: y(value) })))),
+    bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -bagShift : bagShift)), y: y(value) })))),
     crosses: panel.others.map(at),
     labels: placeLabels([...points, ...panel.others].map((p) => ({ ...at(p), text: p.label })), plot),
     breaks: apartLabels(panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right }))),
