@@ -151,7 +151,7 @@ const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samp
           return {
             value: numberLabel(m),
             was: fix?.was,
-            below: [called ? called.rate : outcome.kind === "answer" && outcome.value.band, `line ${m.origin.line}`, fix && `corrected: ${fix.why}`].filter(Boolean).join(", "),
+            below: [called ? called.rate : outcome.kind === "answer" && outcome.value.band, `line\u00a0${m.origin.line}`, fix && `corrected: ${fix.why}`].filter(Boolean).join(", "),
           };
         });
         const unit = test.unit === "pH" ? "" : `, ${test.unit}`;

@@ -1,0 +1,48 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { connect, fileAddress, openPage } from "./open.ts";
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await connect();
+});
+afterAll(() => browser.close());
+
+it("charts draw where the printed figure draws, and keep within the page while the window is narrowed", async () => {
+  const { page } = await openPage(browser);
+  await page.goto(fileAddress("fields/causeway.html"));
+  await page.locator(".plot canvas").first().waitFor();
+  await page.evaluate(() => {
+    const seen = window as unknown as { widest: number };
+    const look = (): void => {
+      seen.widest = Math.max(seen.widest ?? 0, document.documentElement.scrollWidth - window.innerWidth);
+      requestAnimationFrame(look);
+    };
+    look();
+  });
+  for (const width of [900, 600, 390, 320]) {
+    await page.setViewportSize({ width, height: 900 });
+    await page.waitForFunction(() => [...document.querySelectorAll<HTMLElement>(".live canvas")].every((c) => Math.abs(c.offsetWidth - c.closest<HTMLElement>(".plot")!.offsetWidth) <= 1));
+  }
+  expect(await page.evaluate(() => (window as unknown as { widest: number }).widest)).toBe(0);
+  // One axis of values for both: the thousands of calcium are written alike, and nothing is cut off on the left.
+  await page.goto(fileAddress("fields/causeway/trends.html"));
+  const ticks = await page.evaluate(() => [...document.querySelectorAll<SVGTextElement>(".plot svg .q")].map((t) => t.getBBox().x));
+  expect(Math.min(...ticks)).toBeGreaterThanOrEqual(0);
+  await page.context().close();
+});
+
+it.each(["index.html", "fields/causeway.html", "summary.html", "season.html", "fields.html"])("%s leaves room on a phone beside the column that stays, however long its names are", async (path) => {
+  const { page } = await openPage(browser, { viewport: { width: 390, height: 844 } });
+  await page.goto(fileAddress(path));
+  const shares = await page.evaluate(() => {
+    document.querySelectorAll(".scroll tbody th[scope=row]").forEach((th) => th.append(" and a name that is far longer than a phone is wide"));
+    return [...document.querySelectorAll<HTMLElement>(".scroll")].flatMap((box) => {
+      const head = box.querySelector<HTMLElement>("tbody th[scope=row]");
+      return head && box.scrollWidth > box.clientWidth ? [head.offsetWidth / box.clientWidth] : [];
+    });
+  });
+  expect(shares.length).toBeGreaterThan(0);
+  expect(Math.max(...shares)).toBeLessThan(0.5);
+  await page.context().close();
+});
