@@ -45,13 +45,18 @@ const specsOf = (packs: readonly Guideline[], purpose: PurposeId): { pack: Guide
       .map((rule) => ({ pack, rule })),
   );
 
+/** "Dry it within 12 h; otherwise keep it cool." */
+const boundTask = ({ what, value, otherwise }: NonNullable<SamplingSpecRule["bounds"]>[number]): string => {
+  const { unit, task } = samplingBounds[what];
+  return `${task[0]} ${plain(value)} ${unit}${task[1]}${otherwise === undefined ? "" : `; otherwise ${otherwise}`}.`;
+};
+
 /** What each thing is called that a plan settles, so that two guidelines on one of them are not both told. */
 const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: boolean): { about: string; task: Task }[] => {
   const graded = (r: { source: Task["source"]; evidence?: Task["evidence"]; note?: string | undefined }): Pick<Task, "pack" | "source" | "evidence" | "note"> => ({ pack, source: r.source, evidence: r.evidence, note: [chosen ? "" : pack.short, r.note].filter(Boolean).join("; ") || undefined });
-  const otherwise = (text: string | undefined): string => (text === undefined ? "" : `; otherwise ${text}`);
   return [
     ...(rule.sameCrop && chosen ? [{ about: "sameCrop", task: { place: "before" as const, text: "Sample after the same crop as last time.", ...graded(rule.sameCrop) } }] : []),
-    ...(rule.bounds ?? []).map((b) => ({ about: b.what, task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: `${samplingBounds[b.what].label}: ${plain(b.value)} ${samplingBounds[b.what].unit}${otherwise(b.otherwise)}.`, ...graded(b) } })),
+    ...(rule.bounds ?? []).map((b) => ({ about: b.what, task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: boundTask(b), ...graded(b) } })),
     ...(rule.distances ?? []).filter((d) => !isEdge(d)).map((d) => ({ about: d.from, task: { place: "field" as const, text: `Stay ${plain(d.value)} ${d.unit} away from ${d.from}: move a core that falls nearer.`, ...graded(d) } })),
     // What a guideline that was not chosen says of when and how deep is its own region's; of tools and bags it holds anywhere.
     ...(rule.statements ?? []).filter((s) => chosen || s.about === "tool" || s.about === "container" || s.about === "bag").map((s) => ({ about: `says ${s.about}`, task: { place: s.about === "bag" ? ("bench" as const) : s.about === "timing" || s.about === "frequency" ? ("before" as const) : ("field" as const), text: s.statement, ...graded(s) } })),

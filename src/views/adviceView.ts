@@ -18,7 +18,6 @@ import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
 import { isNothing, limeMass, limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
-import { list, numberWord } from "./words.ts";
 
 /** One question a zone's sample was asked: a rate with its working, or why there is none. */
 export interface AdviceRow {
@@ -45,6 +44,8 @@ export interface Action {
   readonly zone: Zone;
   readonly kind: "lime" | Exclude<NutrientId, "N">;
   readonly amount: string;
+  /** The material, of lime alone. */
+  readonly material?: string;
 }
 
 export interface ZoneAdviceView {
@@ -159,7 +160,7 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
   }), ...products.rows];
   const actions: Action[] = [];
   const limed = lime.rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
-  if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: `${limeWords(limed.rate, farm.units)} of ${limed.material.name}` });
+  if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: limeWords(limed.rate, farm.units), material: limed.material.name });
   for (const rate of rates) {
     if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
     const shown = nutrientSpan(rate.outcome.value, farm.units);
@@ -200,36 +201,3 @@ const withCautions = (rows: readonly AdviceRow[], zone: ZoneAdvice, beside: Caut
 };
 
 const placeOf = (nutrient: NutrientId): CautionPlace | undefined => ({ P2O5: "phosphorus", P: "phosphorus", K2O: "potassium", K: "potassium" } as const)[nutrient as "P2O5" | "P" | "K2O" | "K"];
-
-/** What is due on a field: the sentence that says it, and the amounts by zone. */
-export interface Job {
-  readonly text: string;
-  readonly detail: string;
-  readonly lime: boolean;
-}
-
-const where = (zones: readonly Zone[], zonesInField: number): string => {
-  if (zones.length === zonesInField) return zonesInField === 1 ? "the whole field" : zonesInField === 2 ? "both zones" : `all ${numberWord(zonesInField)} zones`;
-  return zones.length > 12 ? `${zones.length} of ${zonesInField} zones` : list(zones.map((z) => z.name));
-};
-
-/**
- * "Spread 2.2 tons per acre of ground limestone on Outwash"; "Apply potash on all three zones and phosphate on Knoll".
- * Lime is a job for each zone, since each has its own rate; fertilizer is one job a field.
- */
-export const jobs = (actions: readonly Action[], zonesInField: number): Job[] => {
-  const limes = actions
-    .filter((a) => a.kind === "lime")
-    .map((a) => ({ text: `Spread ${a.amount} on ${where([a.zone], zonesInField)}`, detail: "", lime: true }));
-  const kinds = ["K2O", "P2O5", "K", "P", "MgO", "Mg", "Na2O", "S", "Zn", "B", "Mn", "Cu", "Cl"] as const;
-  const due = kinds.map((kind) => ({ kind, on: actions.filter((a) => a.kind === kind) })).filter(({ on }) => on.length > 0);
-  if (due.length === 0) return limes;
-  const places = due.map(({ on }) => where(on.map((a) => a.zone), zonesInField));
-  const samePlace = places.every((place) => place === places[0]);
-  const text = samePlace ? `${list(due.map(({ kind }) => nutrients[kind].label.toLowerCase()))} on ${places[0]!}` : list(due.map(({ kind }, i) => `${nutrients[kind].label.toLowerCase()} on ${places[i]!}`));
-  const detail = due.map(({ kind, on }) => {
-    const amounts = on.map((a) => (zonesInField === 1 ? a.amount : `${a.zone.name} ${a.amount}`));
-    return `${nutrients[kind].label} (${nutrients[kind].symbol}): ${list(amounts)}.`;
-  });
-  return [...limes, { text: `Apply ${text}`, detail: detail.join(" "), lime: false }];
-};

@@ -32,7 +32,7 @@ const because = (found: Equivalence, what: Measured, names: Names): string => {
     case "differentWithinMargin":
       return `${name} differs a little, ${seen}, but surely by less than ${limit}, which is too little to farm by.`;
     case "differentBeyondMargin":
-      return `${name} differs: ${seen}. That there is a difference is more than chance, and as seen it is over ${limit}.`;
+      return `${name} differs: ${seen}. The difference is more than chance and, as seen, over ${limit}.`;
     case "undecided":
       return `${name} is open: ${seen}. The results stray too far to say whether the areas differ by less than ${limit}.`;
   }

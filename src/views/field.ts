@@ -4,18 +4,20 @@ import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
 import { inYearsShown, leavesOut, leavesOutProducts, ratesLeftOut, leftOutForReader } from "./leftOut.ts";
 import type { AdviceRow, CautionView } from "./adviceView.ts";
-import { cautionViews, jobs, zoneAdviceView } from "./adviceView.ts";
+import { cautionViews, zoneAdviceView } from "./adviceView.ts";
 import { awaitedOf } from "./awaited.ts";
 import type { BalanceView } from "./balance.ts";
 import { fieldBalance } from "./balancePages.ts";
 import { dueOf } from "./due.ts";
 import type { FieldMap } from "./fieldMap.ts";
 import { fieldMap } from "./fieldMap.ts";
+import { jobs } from "./jobs.ts";
 import { mapped } from "./mapPages.ts";
 import { fieldCsv, fieldRows, weight } from "./rows.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { silentOf } from "./silent.ts";
 import { latestAdvice } from "./sample.ts";
+import { seasonZonesByField } from "./seasonZones.ts";
 import { careOfAdvice } from "./samplingQuality.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
 import type { TimelineYear } from "./timeline.ts";
@@ -27,7 +29,8 @@ import type { ToldTrend } from "./toldTrends.ts";
 import { toldTrends } from "./toldTrends.ts";
 import { trendParts } from "./trendsView.ts";
 import { area, areaUnit, inUnitsOf, money } from "./units.ts";
-import { count, list, longDate } from "./words.ts";
+import { limeWhy, lowWhy } from "./whyWords.ts";
+import { count, list, longDate, yearSpan } from "./words.ts";
 import type { WorthView } from "./worthView.ts";
 import { worthView } from "./worthView.ts";
 import type { RatedCell } from "./zoneRows.ts";
@@ -95,7 +98,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
   const balance = fieldBalance(farm, field);
   return {
     field,
-    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), [...advised.values()].map((z) => z.sampling.date), silentOf(zoneViews.flatMap(({ view }) => view.rows)), zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
+    ...opening(farm, field, zoneViews.flatMap(({ view }) => view.actions), [...advised.values()].map((z) => z.sampling.date), silentOf(zoneViews.flatMap(({ view }) => view.rows)), reasons(site, field), zoneViews.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0)),
     facts: keyFacts(farm, field, advised),
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
     unmapped: leavesOut(farm, "positions") ? `Maps are ${leftOutForReader}.` : unmapped.length > 0 ? `Not on the map, for want of a boundary: ${list(unmapped)}.` : undefined,
@@ -118,7 +121,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
 
 const period = (field: Field): string => {
   const years = field.samplings.map((s) => s.date.slice(0, 4));
-  return years.length === 0 ? "no samplings yet" : years[0] === years.at(-1) ? years[0]! : `${years[0]!} to ${years.at(-1)!}`;
+  return years.length === 0 ? "no samplings yet" : yearSpan(years);
 };
 
 const adviceCrop = (zone: ZoneAdvice): string => {
@@ -127,7 +130,13 @@ const adviceCrop = (zone: ZoneAdvice): string => {
   return `${crops[crop].label}, ${season}${yieldGoal ? `, ${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}` : zone.crop.yieldWithheld ? `, its yield goal ${leftOutForReader}` : ", no yield goal set"}`;
 };
 
-/** The first sentence says what to do; the second says from when, and what it costs where that is known. */
+/** Why there is something to do: what the results were found to be. */
+const reasons = (site: Farm, field: Field): string[] => {
+  const zones = seasonZonesByField(site).get(field) ?? [];
+  return [limeWhy(zones), ...lowWhy(zones, "K"), ...lowWhy(zones, "P")].filter(Boolean);
+};
+
+/** The first sentence says what to do; then why, from when, and what it costs where that is known. */
 const opening = (
   farm: Farm,
   field: Field,
@@ -136,17 +145,21 @@ const opening = (
   sampled: readonly string[],
   /** Why a question has no answer, each once. */
   silent: readonly string[],
+  /** What makes it due. */
+  because: readonly string[],
   limeCost: number,
 ): { lede: string; why: string } => {
   const due = dueOf(farm, field);
   if (sampled.length === 0 && awaitedOf(field).length > 0) return { lede: `Results are awaited. ${awaitedOf(field).join(" ")}`, why: "Until they come there is nothing to advise from." };
   if (sampled.length === 0) return { lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`, why: "Without one there is nothing to advise from." };
   const todo = jobs(actions, field.zones.length).map((job) => job.text);
-  if (due.overdue) todo.unshift(`Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
+  if (due.overdue) todo.unshift(due.last === undefined ? "Sample every zone: not all have been sampled" : `Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`);
   const cost = limeCost > 0 ? ` The lime comes to about ${money(limeCost, farm.currency)}.` : "";
+  // Who is shown no rates is told first what is low, where anything is.
+  const found = todo.length > 0 ? because : [];
   return {
-    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? `; ${list(todo.slice(1).map((t) => t.charAt(0).toLowerCase() + t.slice(1)))}` : ""}.` : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
-    why: `From the newest routine sampling of each zone${sampledWords(sampled)}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate has its working.`,
+    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? todo.slice(1).map((t) => `; ${t.charAt(0).toLowerCase()}${t.slice(1)}`).join("") : ""}.` : because.length > 0 ? because.join(" ") : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
+    why: `${found.map((each) => `${each} `).join("")}From the newest routine sampling of each zone${sampledWords(sampled)}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate has its working.`,
   };
 };
 

@@ -82,7 +82,7 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
     ...lowP,
     ...lowOther,
     ...(anyLow || fed.length === 0 ? [] : need("crop", `${list(fed)} for the next crop`, where((z) => ratesOf(z).length > 0))),
-    ...(open.length === 0 ? [] : need("question", `no rate of ${list(open)}`, where((z) => unanswered(z).length > 0))),
+    ...(open.length === 0 ? [] : need("question", `no rate of ${list(open, "or")}`, where((z) => unanswered(z).length > 0))),
   ];
 };
 

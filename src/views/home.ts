@@ -14,7 +14,7 @@ import { zoneTable } from "./homeZones.ts";
 import { latestCsv } from "./latestResults.ts";
 import { weight } from "./rows.ts";
 import { area, areaUnit } from "./units.ts";
-import { count } from "./words.ts";
+import { count, yearSpan } from "./words.ts";
 
 export interface HomeView {
   readonly farm: Farm;
@@ -50,7 +50,7 @@ export const homeView = (farm: Farm): HomeView => {
   return {
     farm,
     ...homeLede(farm),
-    period: dates.length === 0 ? `no samplings${inYearsShown(farm) || " yet"}` : `${dates[0]!.slice(0, 4)} to ${dates.at(-1)!.slice(0, 4)}`,
+    period: dates.length === 0 ? `no samplings${inYearsShown(farm) || " yet"}` : yearSpan(dates),
     size: `${count(farm.fields.length, "field")}${squareMeters > 0 ? `, ${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : ""}`,
     facts: homeFacts(farm),
     tasks,

@@ -5,7 +5,7 @@ import { fieldList } from "./fieldList.ts";
 import { costWords, sumOf } from "./seasonAmounts.ts";
 import { seasonZones } from "./seasonZones.ts";
 import { area, areaUnit } from "./units.ts";
-import { list, numberWord } from "./words.ts";
+import { list, numberWord, yearSpan } from "./words.ts";
 
 /** What a stranger asks first: how much land, whose, how well it is tested, what it will take. */
 export const homeFacts = (farm: Farm): Fact[] => {
@@ -27,7 +27,7 @@ export const homeFacts = (farm: Farm): Fact[] => {
     { term: "Fields and zones", value: `${rows.length} and ${kept.length}` },
     ...(mapped > 0 ? [{ term: "Land", value: `${size(total)}${mapped < rows.length ? `, without ${numberWord(rows.length - mapped)} not mapped` : ""}` }] : []),
     ...(mapped > 0 && rows.some((r) => r.field.tenure) ? [{ term: "Tenure", value: list(tenures) }] : []),
-    { term: "Samplings", value: dates.length === 0 ? "none yet" : `${dates.length}, ${dates[0]!.slice(0, 4)} to ${dates.at(-1)!.slice(0, 4)}` },
+    { term: "Samplings", value: dates.length === 0 ? "none yet" : `${dates.length}, ${yearSpan(dates)}` },
     ...(mapped > 0 && dated ? [{ term: "Sampled within the guideline's interval", value: `${size(inTime)} of ${area(total, farm.units)}` }] : []),
     ...(lines.length > 0 && cost.unknown < lines.length ? [{ term: "Lime and fertilizer to buy", value: `about ${costWords(cost.known, farm.units, farm.currency)}${cost.unknown > 0 ? ", without what has no price or area" : ""}` }] : []),
   ];

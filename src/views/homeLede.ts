@@ -74,6 +74,6 @@ export const homeLede = (farm: Farm): { readonly lede: string; readonly rest: st
   const left = needKinds.filter((kind) => !said.includes(kind) && fieldsWith(kind).length > 0);
   return {
     lede: said.length === 0 ? idle(farm, fieldsWith("question")) : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
-    rest: said.length === 0 || left.length === 0 ? "" : `Besides: ${list(left.map((kind) => `${needs[kind].toLowerCase()} on ${count(fieldsWith(kind).length, "field")}`))}.`,
+    rest: said.length === 0 || left.length === 0 ? "" : `Besides: ${list(left.map((kind) => `${needs[kind].toLowerCase().replace(", nothing low", "")} on ${count(fieldsWith(kind).length, "field")}`))}.`,
   };
 };

@@ -30,7 +30,7 @@ export const homeMap = (farm: Farm): HomeMap => {
 const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): string =>
   [
     "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.",
-    labeled ? apartNote(farm.fields.flatMap((f) => f.zones.map((z) => ({ name: `${f.name}, ${z.name},`, cell: cells.get(z)! })))) : `${limeMark}: lime due. The numbers stand on the fields' own pages.`,
+    labeled ? apartNote(farm.fields.flatMap((f) => f.zones.map((z) => ({ name: `${f.name}, ${z.name},`, cell: cells.get(z)! })))) : `${[...cells.values()].some((cell) => mapCss(cell, "pH") === "c-v2") ? `${limeMark}: lime due. ` : ""}The numbers stand on the fields' own pages.`,
   ]
     .filter(Boolean)
     .join(" ");
@@ -39,7 +39,7 @@ const classes = [
   { css: "c-v2", label: "lime due" },
   { css: "c-v3", label: "in range" },
   { css: "c-v4", label: "above the range" },
-  { css: "c-none", label: "no class: no guideline for its next crop" },
+  { css: "c-none", label: "no class by its guidelines" },
   { css: "c-nd", label: "not sampled" },
 ];
 

@@ -1,12 +1,12 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { weakestEvidence } from "../interpretation/outcome.ts";
-import type { Farm, Field, Zone } from "../records/model.ts";
-import { jobs } from "./adviceView.ts";
+import type { Farm, Field } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
-import { isLow, needKinds } from "./fieldNeeds.ts";
+import { needKinds } from "./fieldNeeds.ts";
+import { jobs } from "./jobs.ts";
 import { ratesLeftOut } from "./leftOut.ts";
 import type { Bought } from "./productsView.ts";
 import type { SeasonZone } from "./seasonZones.ts";
@@ -15,9 +15,9 @@ import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
 import { mass, money } from "./units.ts";
-import { capital, list, monthYear } from "./words.ts";
+import { limeWhy, lowWhy } from "./whyWords.ts";
+import { list, monthYear } from "./words.ts";
 import { crops } from "../interpretation/vocabulary.ts";
-import { ratedCell } from "./zoneRows.ts";
 
 export interface Task {
   readonly field: Field;
@@ -72,9 +72,9 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   const fieldJobs = jobs(advised.flatMap(({ view }) => view.actions), field.zones.length);
   const base = { field, when, urgent: false };
   const tasks = fieldJobs.map((job): Task => {
-    if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: limeWhy(farm, zones), by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))) };
-    const low = [...lowWords(zones, "K"), ...lowWords(zones, "P")];
-    const kind = lowWords(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
+    if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: [limeWhy(zones), job.detail, limeCostWords(farm, zones)].filter(Boolean).join(" "), by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))) };
+    const low = [...lowWhy(zones, "K"), ...lowWhy(zones, "P")];
+    const kind = lowWhy(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
     return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`].join(" "), by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)) };
   });
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
@@ -104,25 +104,9 @@ const ruleOf = (rates: readonly Ruled[]): Task["by"] => {
   return { guidelines: [...packs.values()], evidence: evidenceMark(weakestEvidence(answered.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.steps : [])))) };
 };
 
-const zoneNames = (zones: readonly Zone[]): string => list(zones.map((z) => z.name));
-
-/** "Soil pH on Outwash is 5.7. About $385 of lime on this field." */
-const limeWhy = (farm: Farm, zones: readonly SeasonZone[]): string => {
-  const limed = zones.filter((z) => z.advised?.view.actions.some((a) => a.kind === "lime"));
-  const values = limed.map(({ zone, advised }) => `${zones.length > 1 ? `on ${zone.name} ` : ""}is ${ratedCell(advised?.advice, "pH").value}`);
-  const cost = limed.reduce((sum, { advised }) => sum + (advised?.view.limeCost ?? 0), 0);
-  return [`Soil pH ${list(values)}.`, cost > 0 && `About ${money(cost, farm.currency)} of lime on this field.`].filter(Boolean).join(" ");
-};
-
-/** "Potassium is deficient on Knoll and Outwash.", in the words of the guideline's classes; nothing where none is low. */
-const lowWords = (zones: readonly SeasonZone[], analyte: "P" | "K"): string[] => {
-  const bands = new Map<string, Zone[]>();
-  for (const zone of zones.filter((z) => isLow(z, analyte))) {
-    const band = ratedCell(zone.advised?.advice, analyte).band!;
-    bands.set(band, [...(bands.get(band) ?? []), zone.zone]);
-  }
-  const name = analyte === "K" ? "potassium" : "phosphorus";
-  return [...bands].map(([band, low]) => capital(`${name} is ${band}${low.length === zones.length ? "" : ` on ${zoneNames(low)}`}.`));
+const limeCostWords = (farm: Farm, zones: readonly SeasonZone[]): string => {
+  const cost = zones.reduce((sum, { advised }) => sum + (advised?.view.limeCost ?? 0), 0);
+  return cost > 0 ? `About ${money(cost, farm.currency)} of lime on this field.` : "";
 };
 
 /** " That takes 1,120 lb of muriate of potash, 0-0-60, about $252." */

@@ -11,6 +11,7 @@ import { analyteInSentence, crops } from "../interpretation/vocabulary.ts";
 import type { FrozenProduct } from "../records/schemas/recommendation.ts";
 import type { FrozenInputs } from "./frozenInputs.ts";
 import { list, longDate } from "./words.ts";
+import { listedPrice } from "./units.ts";
 
 /** All that one zone's advice is worked out from. */
 export interface Basis {
@@ -114,7 +115,7 @@ const nitrogenChange = (then: FrozenInputs, now: FrozenInputs): Change[] => {
   return [{ words: `what nitrogen is worked out from was changed in the records${named.length > 0 ? `: ${list(named)}` : ""}`, apply: withInputs(() => ({ nitrogen: now.nitrogen })) }];
 };
 
-const priceSaid = ({ price }: FrozenProduct, currency: string): string => (price ? `${plain(price.value, 2)} ${currency} a ${price.per}` : "not recorded");
+const priceSaid = ({ price }: FrozenProduct, currency: string): string => (price ? `${listedPrice(price.value, currency)} a ${price.per}` : "not recorded");
 
 const productChanges = (then: Basis["products"], now: Basis["products"], currency: string): Change[] =>
   [...new Set([...Object.keys(then), ...Object.keys(now)])].flatMap((id): Change[] => {

@@ -32,11 +32,12 @@ export interface ZoneProducts {
 
 const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: [], guideline: undefined, evidence: undefined, steps: [] };
 
-/** "supplies 107 K₂O" and what comes along over what was asked. */
+/** "supplies 107 lb/ac of K₂O and 43 of P₂O₅", and what comes along over what was asked. */
 const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   const amount = (pounds: number): string => nutrientRate({ value: pounds, unit: "lb/ac" }, farm.units).value;
-  const given = supplies.filter((s) => !isNothing(amount(s.given))).map((s) => `${amount(s.given)} ${supplied[s.nutrient].symbol}`);
-  const over = supplies.filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${supplied[s.nutrient].symbol} more than asked`);
+  const { unit } = nutrientRate({ value: 0, unit: "lb/ac" }, farm.units);
+  const given = supplies.filter((s) => !isNothing(amount(s.given))).map((s, i) => `${amount(s.given)}${i === 0 ? ` ${unit}` : ""} of ${supplied[s.nutrient].symbol}`);
+  const over = supplies.filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${unit} of ${supplied[s.nutrient].symbol} more than asked`);
   const along = supplies.filter((s) => s.asked === 0 && !isNothing(amount(s.given))).map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
   return [`supplies ${list(given)}`, ...over, ...along].join(", ");
 };
@@ -58,7 +59,7 @@ export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
 
 const inBrackets = (text: string | undefined): string => (text === undefined ? "" : ` (${text})`);
 
-/** "178 lb/ac of muriate of potash, 0-0-60, with 93 lb/ac of triple superphosphate; supplies 107 K₂O and 43 P₂O₅; $68 an acre". */
+/** "178 lb/ac of muriate of potash, 0-0-60, with 93 lb/ac of triple superphosphate; supplies 107 lb/ac of K₂O and 43 of P₂O₅; $68 an acre". */
 const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Purchase, acres: number | undefined): Pick<AdviceRow, "value" | "unit" | "detail"> => {
   const [first, ...others] = products.map(({ fertilizer, rate }) => ({ name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`, ...nutrientRate(rate, farm.units) }));
   const words = [

@@ -2,7 +2,6 @@ import { depthLabel, measurementLabel, methodLabel } from "../interpretation/mea
 import type { Step } from "../interpretation/outcome.ts";
 import { notYetChecked } from "../interpretation/outcome.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
-import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Recommendation } from "../records/model.ts";
 import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { PackSince } from "../records/packPrint.ts";
@@ -17,6 +16,7 @@ import type { ZoneReplay } from "./replay.ts";
 import { replay } from "./replay.ts";
 import type { EvidenceMark, Link, StepRow } from "./steps.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
+import { listedPrice } from "./units.ts";
 import { capital, list, longDate } from "./words.ts";
 
 /** An answer as issued, as a line that opens to its steps. */
@@ -152,7 +152,7 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     ],
     zones: record.zones.map((zone) => issuedZone(farm, frozen, zone, link)),
     cautions: record.cautions,
-    prices: Object.values(record.products).map(({ name, price }) => ({ name, price: leavesOut(farm, "costs") ? leftOutForReader : price ? `${plain(price.value, 2)} ${record.currency} a ${price.per}` : "no price recorded" })),
+    prices: Object.values(record.products).map(({ name, price }) => ({ name, price: leavesOut(farm, "costs") ? leftOutForReader : price ? `${listedPrice(price.value, record.currency)} a ${price.per}` : "no price recorded" })),
     guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
     replay: replays,
     followed: followed(frozen, farm, field),

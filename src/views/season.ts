@@ -10,7 +10,7 @@ import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
 import { seasonZones } from "./seasonZones.ts";
 import { liquidPrice, liquidVolume } from "./liquid.ts";
-import { capital, count, list, listOrCount } from "./words.ts";
+import { capital, count, list, listOrCount, longDate } from "./words.ts";
 
 /** One product to buy: starters and what is broadcast of it together. */
 export interface ToBuy {
@@ -108,7 +108,7 @@ const toBuy = (farm: Farm, bought: Purchased): ToBuy => {
     units,
     where: units === farm.units ? "" : fieldsOf(jobs),
     load: loadOf(bought),
-    price: leavesOut(farm, "costs") ? leftOutForReader : pricePerTon === undefined ? "no price in farm.yaml" : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
+    price: leavesOut(farm, "costs") ? leftOutForReader : pricePerTon === undefined ? "no price recorded" : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
     cost: leavesOut(farm, "costs") ? leftOutForReader : cost.unknown === linesOf(jobs).length ? "not known" : costWords(cost.known, units, farm.currency),
   };
 };
@@ -127,7 +127,7 @@ const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
 const why = (farm: Farm, cost: number, gaps: number, old: number): string =>
   [
     "From the newest routine sampling of each zone, for its next crop.",
-    cost > 0 ? `At the prices in farm.yaml it comes to about ${costWords(cost, farm.units, farm.currency)}.` : "",
+    cost > 0 ? `At the farm's prices${farm.pricesOn === undefined ? "" : ` of ${longDate(farm.pricesOn)}`} it comes to about ${costWords(cost, farm.units, farm.currency)}.` : "",
     gaps > 0 ? `${capital(count(gaps, "question"))} could not be answered and ${gaps === 1 ? "stands" : "stand"} below with the reason.` : "",
     old > 0 ? `The advice for ${count(old, "zone")} rests on an overdue sampling.` : "",
   ]

@@ -112,4 +112,4 @@ export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
 
 /** A result whose true value may lie in the next class. `edges`: those within the noise of one result. */
 export const edgeWords = (edges: readonly number[], what: Measured): string | undefined =>
-  edges.length === 0 ? undefined : `Within the noise of one sample of ${edges.map((e) => amount(e, what)).join(" and ")}, where the class changes: it could be in either.`;
+  edges.length === 0 ? undefined : `The class changes at ${edges.map((e) => amount(e, what)).join(" and ")}, within the noise of one sample: it could lie on either side.`;

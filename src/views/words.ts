@@ -11,6 +11,12 @@ export const dayMonth = (date: string): string => `${Number(date.slice(8))} ${mo
 /** `2025-10-18` to "October 2025". */
 export const monthYear = (date: string): string => `${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
 
+/** Of sorted days: "2014 to 2025", "2025". */
+export const yearSpan = (dates: readonly string[]): string => {
+  const [first, last] = [dates[0]!.slice(0, 4), dates.at(-1)!.slice(0, 4)];
+  return first === last ? first : `${first} to ${last}`;
+};
+
 /** "a", "a and b", "a, b and c". */
 export const list = (items: readonly string[], last = "and"): string =>
   items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${last} ${items.at(-1)!}`;

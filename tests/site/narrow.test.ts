@@ -13,9 +13,9 @@ it("charts draw where the printed figure draws, and keep within the page while t
   await page.goto(fileAddress("fields/causeway.html"));
   await page.locator(".plot canvas").first().waitFor();
   await page.evaluate(() => {
-    const seen = window as unknown as { widest: number };
+    const seen = Object.assign(window, { widest: 0 });
     const look = (): void => {
-      seen.widest = Math.max(seen.widest ?? 0, document.documentElement.scrollWidth - window.innerWidth);
+      seen.widest = Math.max(seen.widest, document.documentElement.scrollWidth - window.innerWidth);
       requestAnimationFrame(look);
     };
     look();

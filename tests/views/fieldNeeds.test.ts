@@ -13,7 +13,7 @@ it("says in words what each field of the demo farm needs, most urgent first", ()
   expect(needsOf("Netloft").map((n) => n.words)).toEqual(["sampling overdue, last October 2021"]);
   expect(needsOf("Causeway").map((n) => n.words)).toEqual(["lime due on Outwash", "potassium low on Knoll and Outwash"]);
   expect(needsOf("Saltings").map((n) => n.words)).toEqual(["potassium low"]);
-  expect(needsOf("Ropewalk").map((n) => n.words)).toEqual(["no rate of lime, phosphate and potash"]);
+  expect(needsOf("Ropewalk").map((n) => n.words)).toEqual(["no rate of lime, phosphate or potash"]);
 });
 
 it("calls nothing low that the zone's advice does not call low, and no lime due that it does not ask for", () => {

@@ -72,9 +72,9 @@ describe("the plan of a field", () => {
     expect(view.depth.text).toBe("0 to 12 in");
     const said = view.tasks.flatMap((t) => t.rows.map((r) => r.text)).join(" ");
     expect(said).toContain("paper or cloth bags");
-    expect(said).toContain("Longest way to the laboratory: 48 h");
+    expect(said).toContain("Have it at the laboratory within 48 h");
     // Iowa's own rule: corn 6 to 12 in tall.
-    expect(said).toMatch(/Shortest crop: 6 in\. Tallest crop: 12 in\./);
+    expect(said).toMatch(/Not before the crop is 6 in tall\. Not after the crop is 12 in tall\./);
     expect(view.kept.map((k) => k.what)).not.toContain("Season");
   });
 

@@ -30,7 +30,7 @@ describe("the page of advice as issued", () => {
     const view = viewOf(archivedFarm());
     expect(view.zones[0]!.rows.find((r) => r.id === "west-p2o5")).toMatchObject({ shown: "", detail: "No phosphate rate, because none of the chosen guidelines gives a rate from this test." });
     expect(view.zones[0]!.results[3]).toEqual({ test: "Potassium, Mehlich-3, ICP, 0 to 8 in", value: "104 ppm", at: "fields/north/samplings/2025-10-18.yaml:14" });
-    expect(view.prices).toEqual([{ name: "ground limestone", price: "40 USD a ton" }, { name: "muriate of potash", price: "400 USD a ton" }]);
+    expect(view.prices).toEqual([{ name: "ground limestone", price: "$40 a ton" }, { name: "muriate of potash", price: "$400 a ton" }]);
   });
 
   it("names the sections of a guideline that were edited since", () => {

@@ -71,7 +71,7 @@ describe("each change in the records is told as the cause of what it changed", (
     const { told, because } = differencesAfter(paths.farm, "value: 400", "value: 500");
     // 138 lb of a product at $400 and $500 a ton: $27.6 and $34.5.
     expect(told).toEqual([expect.stringMatching(/^west product: .*\$28 an acre.* -> .*\$35 an acre/), expect.stringMatching(/^east product: .*\$7 an acre.* -> .*\$9 an acre/)]);
-    expect(because).toEqual(["the price of muriate of potash was 400 USD a ton and is 500 USD a ton now"]);
+    expect(because).toEqual(["the price of muriate of potash was $400 a ton and is $500 a ton now"]);
   });
 
   it("a crop or its yield goal", () => {
@@ -129,7 +129,7 @@ describe("each change in the records is told as the cause of what it changed", (
     changed(farm, paths.field, "value: 180", "value: 200");
     const west = replayed(farm)[0]!;
     expect(west.differences.map((d) => [d.question, d.because.length])).toEqual([["lime", 1], ["k2o", 1], ["product", 1]]);
-    expect(west.differences[0]!.because).toEqual(["the price of ground limestone was 40 USD a ton and is 50 USD a ton now"]);
+    expect(west.differences[0]!.because).toEqual(["the price of ground limestone was $40 a ton and is $50 a ton now"]);
   });
 });
 

@@ -150,7 +150,7 @@ describe("what is not known", () => {
     const { farm } = folder.write(paths.farm, tinyFarm[paths.farm]!.replace("[small-guide]", "[us-tristate-974-2020, us-oregon-lime-2025]").replace("stated: { cce: 90 }", "stated: { limeScore: 92 }\n    price: { value: 46, per: ton }")).read({ library });
     const view = seasonView(farm!);
     expect(view.leftOut).toEqual(["The cost leaves out muriate of potash, because farm.yaml gives no price."]);
-    expect(view.toBuy.find((b) => b.name === "Muriate of potash")).toMatchObject({ price: "no price in farm.yaml", cost: "not known" });
+    expect(view.toBuy.find((b) => b.name === "Muriate of potash")).toMatchObject({ price: "no price recorded", cost: "not known" });
     expect(view.products[0]!.total.cost).toBe("not known");
     expect(view.products[0]!.groups[0]!.rows[0]!.cost).toBe("no price");
     expect(view.products[0]!.groups[0]!.rows[0]!.notes).toContain("The least weight, not the least cost, for want of prices.");

@@ -66,6 +66,6 @@ it("counts chances as a person does", () => {
 });
 
 it("says where a result could be in either class", () => {
-  expect(edgeWords([6], soilPh)).toBe("Within the noise of one sample of 6.0, where the class changes: it could be in either.");
+  expect(edgeWords([6], soilPh)).toBe("The class changes at 6.0, within the noise of one sample: it could lie on either side.");
   expect(edgeWords([], soilPh)).toBeUndefined();
 });

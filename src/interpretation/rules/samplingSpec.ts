@@ -20,16 +20,16 @@ const byAreaRow = z
   .refine(({ rows }) => rows.every(([from, to], i) => from < to && (i === 0 || from > rows[i - 1]![1])), "must rise: each row from a smaller to a larger area, beginning after the one before");
 const yearsRow = z.strictObject({ ...row, least: z.number().positive().optional().describe("the shorter end, where a range is printed"), most: z.number().positive() }).check(graded).refine(rising, "must rise");
 
-/** What the crop, the day and the bags must keep to, with the unit each is stated in. */
+/** What the crop, the day and the bags must keep to, with the unit each is stated in; `task`: as one line of a checklist, around the value. */
 export const samplingBounds = {
-  hoursToLab: { label: "Longest way to the laboratory", unit: "h" },
-  hoursToDrying: { label: "Longest time until it is dried", unit: "h" },
-  daysUnchilled: { label: "Longest time without cooling", unit: "days" },
-  dryingTemperature: { label: "Warmest air to dry it in", unit: "°F" },
-  keepingTemperature: { label: "Warmest place for a moist bag", unit: "°F" },
-  cropHeightLeast: { label: "Shortest crop", unit: "in" },
-  cropHeightMost: { label: "Tallest crop", unit: "in" },
-  daysAfterRain: { label: "Shortest time after heavy rain", unit: "days" },
+  hoursToLab: { label: "Longest way to the laboratory", unit: "h", task: ["Have it at the laboratory within", ""] },
+  hoursToDrying: { label: "Longest time until it is dried", unit: "h", task: ["Dry it within", ""] },
+  daysUnchilled: { label: "Longest time without cooling", unit: "days", task: ["Leave it uncooled no longer than", ""] },
+  dryingTemperature: { label: "Warmest air to dry it in", unit: "°F", task: ["Dry it in air no warmer than", ""] },
+  keepingTemperature: { label: "Warmest place for a moist bag", unit: "°F", task: ["Keep a moist bag no warmer than", ""] },
+  cropHeightLeast: { label: "Shortest crop", unit: "in", task: ["Not before the crop is", " tall"] },
+  cropHeightMost: { label: "Tallest crop", unit: "in", task: ["Not after the crop is", " tall"] },
+  daysAfterRain: { label: "Shortest time after heavy rain", unit: "days", task: ["After heavy rain wait", ""] },
 } as const;
 export type SamplingBoundId = keyof typeof samplingBounds;
 
