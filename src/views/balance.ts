@@ -6,6 +6,7 @@ import type { NoAnswer } from "../interpretation/outcome.ts";
 import { notYetChecked } from "../interpretation/outcome.ts";
 import type { RangeEnd } from "../interpretation/rules/removalCoefficient.ts";
 import { plain } from "../interpretation/show.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import { crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
@@ -148,7 +149,7 @@ const nutrientBalance = (farm: Farm, field: Field, zones: readonly ZoneBalance[]
       zone: each.zone,
       verdict: balanceVerdict(each, farm),
       beside: nutrient === "N" ? undefined : balanceSentence(farm, field, each.zone, nutrient, placeRecords(field, each.zone), sets, leastChange),
-      drawing: drawBalance(each.seasons, axis, scale, each.ends),
+      drawing: drawBalance(each.seasons, axis, scale, unitChoices[farm.units].decimals, each.ends),
     })),
     rows: zones.flatMap((each) => each.seasons.map((s, i) => row(each, i, s, farm))),
     notes: balanceNotes(nutrient, zones),

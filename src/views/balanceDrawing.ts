@@ -54,10 +54,15 @@ export const balanceAxis = (zones: readonly (readonly SeasonBalance[])[], scale:
   return { from: Math.floor(low / step) * step, to: Math.ceil(high / step) * step, step };
 };
 
+/** A value on the axis, with as many decimals as its steps need: a garden's are of tenths. */
+export const axisText = ({ step }: BalanceAxis, value: number): string => show(value, Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)));
+
 export const drawBalance = (
   seasons: readonly SeasonBalance[],
   axis: BalanceAxis,
   scale: number,
+  /** Of the last sum, as the farm's rates have them. */
+  decimals = 0,
   ends?: { readonly low: readonly SeasonBalance[]; readonly high: readonly SeasonBalance[] },
 ): BalanceDrawing => {
   const y = (value: number): number => round(plot.bottom - ((value - axis.from) / (axis.to - axis.from)) * (plot.bottom - plot.top));
@@ -81,15 +86,15 @@ export const drawBalance = (
     line: dots.length > 1 ? `M${dots.map((d) => `${d.x} ${d.y}`).join("L")}` : "",
     dots: dots.map(({ x, y: at }) => ({ x, y: at })),
     // The number of a sum that reaches further stands beside the mark, not on it.
-    last: end && { x: reach ? end.x - 8 : end.x, anchor: reach ? "end" : "middle", y: round(end.value < 0 ? Math.min(end.y + 16, plot.bottom - 2) : Math.max(end.y - 8, plot.top + 8)), text: signed(end.value) },
+    last: end && { x: reach ? end.x - 8 : end.x, anchor: reach ? "end" : "middle", y: round(end.value < 0 ? Math.min(end.y + 16, plot.bottom - 2) : Math.max(end.y - 8, plot.top + 8)), text: signed(end.value, decimals) },
     reach,
     xTicks: seasons.flatMap((s, i) => (i % every === 0 ? [{ x: middle(i), text: String(s.season) }] : [])),
-    yTicks: Array.from({ length: Math.round((axis.to - axis.from) / axis.step) + 1 }, (_, i) => axis.from + i * axis.step).map((v) => ({ y: y(v), text: show(v, 0) })),
+    yTicks: Array.from({ length: Math.round((axis.to - axis.from) / axis.step) + 1 }, (_, i) => axis.from + i * axis.step).map((v) => ({ y: y(v), text: axisText(axis, v) })),
   };
 };
 
 /** "+42", "−189": a balance always says which way. */
-export const signed = (value: number): string => {
-  const text = show(value, 0);
-  return value > 0 && text !== "0" ? `+${text}` : text;
+export const signed = (value: number, decimals = 0): string => {
+  const text = show(value, decimals);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 };

@@ -1,5 +1,6 @@
 import type { BalancedId, SeasonBalance } from "../interpretation/balance.ts";
 import type { NoAnswer, Outcome } from "../interpretation/outcome.ts";
+import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import { crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
@@ -14,7 +15,7 @@ export const balanceUnit = (farm: Farm): "lb/ac" | "kg/ha" => nutrientRate({ val
 /** An amount of lb/ac in the farm's unit, with its direction where it is a difference. */
 export const balanceAmount = (outcome: Outcome<number>, farm: Farm, sign = false): string => {
   if (outcome.kind === "noAnswer") return "not known";
-  return sign ? signed(convert(outcome.value, "lb/ac", balanceUnit(farm))) : nutrientRate({ value: outcome.value, unit: "lb/ac" }, farm.units).value;
+  return sign ? signed(convert(outcome.value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals) : nutrientRate({ value: outcome.value, unit: "lb/ac" }, farm.units).value;
 };
 
 const summed = (seasons: readonly SeasonBalance[]): readonly SeasonBalance[] => seasons.filter((s) => s.sum.kind === "answer");
@@ -38,7 +39,7 @@ export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): stri
   const add = (of: (s: SeasonBalance) => Outcome<number>): string =>
     balanceAmount({ kind: "answer", value: counted.map(of).reduce((sum, o) => sum + (o.kind === "answer" ? o.value : 0), 0), steps: [], cautions: [] }, farm);
   const span = counted.length === 1 ? `in ${counted[0]!.season}` : `from ${counted[0]!.season} to ${counted.at(-1)!.season}`;
-  const [low, high] = [total(ends?.low), total(ends?.high)].map((value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm))));
+  const [low, high] = [total(ends?.low), total(ends?.high)].map((value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals));
   const reach = low && high && low !== high ? `, and between ${low} and ${high} by the ends of the printed ranges` : "";
   return [
     `${add((s) => s.applied)} applied, ${add((s) => s.removed)} removed ${span}${fixers ? `, the seasons of ${fixers} left out` : ""}: ${balanceAmount(known.at(-1)!.sum, farm, true)} ${balanceUnit(farm)}${reach}.`,

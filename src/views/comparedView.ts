@@ -21,14 +21,25 @@ const verdictWords: Record<ZonePair["verdict"], string> = {
   "cannot be said": "cannot be compared",
 };
 
-/** What the field's own page says of its pairs of zones. */
-export const pairsTold = (pairs: readonly ZonePair[]): PairsTold => {
-  if (pairs.length <= mostTold) return { counts: undefined, pairs };
+const countWords = (pairs: readonly ZonePair[]): string => {
   const counts = (Object.keys(verdictWords) as ZonePair["verdict"][]).flatMap((verdict) => {
     const n = pairs.filter((p) => p.verdict === verdict).length;
     return n > 0 ? `${n} ${verdictWords[verdict]}` : [];
   });
-  return { counts: `Of ${pairs.length} pairs of zones, ${counts.join("; ")}.`, pairs: pairs.filter((p) => p.verdict === "may be sampled together next time").slice(0, mostTold) };
+  return `Of ${pairs.length} pairs of zones, ${counts.join("; ")}.`;
+};
+
+/** What the field's own page says of its pairs of zones. */
+export const pairsTold = (pairs: readonly ZonePair[]): PairsTold => {
+  if (pairs.length <= mostTold) return { counts: undefined, pairs };
+  return { counts: countWords(pairs), pairs: pairs.filter((p) => p.verdict === "may be sampled together next time").slice(0, mostTold) };
+};
+
+/** May they share a bag next time? Of two zones in their own words, of more than two how many. */
+const ledeOf = (pairs: readonly ZonePair[], zones: number): string => {
+  const [only] = pairs;
+  if (pairs.length === 1) return only!.words.says;
+  return pairs.every((p) => p.verdict === "keep apart") ? `Keep all ${count(zones, "zone")} apart: every two of them differ.` : countWords(pairs);
 };
 
 export interface ComparedView {
@@ -44,7 +55,7 @@ export const comparedView = (site: Farm, field: Field, part: number): ComparedVi
   const parts = pairParts(field);
   return {
     title: parts.length === 1 ? `Zones of ${field.name} compared` : `Zones of ${field.name} compared, page ${part} of ${parts.length}`,
-    lede: `May ${field.zones.length === 2 ? "the two zones" : `any of the ${count(field.zones.length, "zone")}`} share a bag next time? ${pairsTold(all).counts ?? (field.zones.length === 2 ? "Here is each test by itself." : "Each two are set side by side.")}`,
+    lede: ledeOf(all, field.zones.length),
     pairs: parts[part - 1]!.map((i) => all[i]!),
     parts: parts.length,
   };

@@ -127,6 +127,17 @@ const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { repl
   return { replayed, why: `${replayed} ${rules}` };
 };
 
+/** "the advice for Causeway was lime on Outwash; phosphate on Knoll and Outwash": what was to be spread, by what was shown then. */
+const advised = ({ field, zones }: Recommendation["record"]): string => {
+  const where = new Map<string, Set<string>>();
+  for (const each of ["lime", "rate"])
+    for (const zone of zones)
+      for (const { kind, subject, shown = "" } of zone.answers)
+        if (kind === each && parseFloat(shown) > 0) where.set(subject, (where.get(subject) ?? new Set()).add(zone.name));
+  if (where.size === 0) return `nothing was advised to be spread on ${field.name}`;
+  return `the advice for ${field.name} was ${[...where].map(([subject, names]) => `${subject.replace(/ \(.*\)$/, "").toLowerCase()} on ${list([...names])}`).join("; ")}`;
+};
+
 /** What an excerpt says of itself: the seal is of the whole, which its reader does not have. */
 const excerptNote = `This page is an excerpt of the advice as it was issued: parts are ${leftOutForReader}. The seal is that of the whole, so it can be proved only on the farm's own file.`;
 
@@ -140,7 +151,7 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
   const weak = record.zones.some((z) => z.answers.some((a) => notYetChecked(a.evidence)));
   return {
     title: `Advice of ${longDate(record.issued)}`,
-    lede: `What was advised for ${record.field.name} on ${longDate(record.issued)}, kept as it was issued; ${frozen.excerpt ? "" : "what today's rules and records would say instead, and why; "}and what was really done.`,
+    lede: `On ${longDate(record.issued)} ${advised(record)}.`,
     ...(frozen.excerpt ? { replayed: `What today's rules and records would say instead is ${leftOutForReader}.`, why: excerptNote } : opening(frozen, replays)),
     facts: [
       { term: "For", value: record.for },

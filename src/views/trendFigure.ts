@@ -49,7 +49,7 @@ export interface TrendRow {
 
 /** "−24 ppm, within noise (37.7 ppm)" */
 const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): string => {
-  const step = `${change < 0 ? "−" : "+"}${finely(change, m)}`;
+  const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
   return noise.kind === "noAnswer" ? step : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${finely(noise.value.least, m)})`;
 };
 

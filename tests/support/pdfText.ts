@@ -68,7 +68,7 @@ export const readPdf = (bytes: Buffer): ReadPdf => {
 
 /** The strings of an object without its stream: in round brackets with escapes, or as hexadecimal bytes; UTF-16 after its mark. */
 const stringsOf = (body: string): string[] => {
-  const [head] = body.split("\nstream\n");
+  const [head] = body.split(">> stream\n");
   const bytes = [...head!.matchAll(/\(((?:\\[^]|[^\\()])*)\)|<([\dA-Fa-f]+)>/g)].map(([, literal, hex]) =>
     hex !== undefined ? Buffer.from(hex, "hex").toString("latin1") : literal!.replace(/\\([0-7]{3})/g, (_, octal: string) => String.fromCharCode(parseInt(octal, 8))).replace(/\\(.)/g, "$1"),
   );

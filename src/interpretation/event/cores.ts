@@ -22,7 +22,9 @@ export const coresFinding = (event: SamplingEvent, { zones }: SampledPlace): Fin
   const from = outcome?.kind === "answer" ? provenanceOf(outcome) : { source: "common-practice" as const };
   const wanted = `${outcome?.kind === "answer" ? "the guideline asks for" : "common practice is"} ${spanLabel(asked)}`;
   const least = asked.least ?? 0;
-  if (fewest >= least) return { ...base, ...from, severity: "fine", words: `${had}; ${wanted}.` };
+  // Said of more than was asked for, "common practice is 6 to 9" would read as a fault.
+  const beyond = asked.most !== undefined && fewest > asked.most;
+  if (fewest >= least) return { ...base, ...from, severity: "fine", words: beyond ? `${had}, more than the ${spanLabel(asked)} ${outcome?.kind === "answer" ? "that the guideline asks for" : "of common practice"}.` : `${had}; ${wanted}.` };
   if (fewest === 1) return { ...base, ...from, severity: "not fit for the purpose", words: `A bag of one core stands for a spot, not for a zone; ${wanted}.`, brief: "a bag held a single core" };
   return { ...base, ...from, severity: "read with care", words: `${had}, where ${wanted}: the results stray more than they would have.`, brief: "taken with too few cores" };
 };
