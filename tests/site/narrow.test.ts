@@ -1,15 +1,8 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { connect, fileAddress, openPage } from "./open.ts";
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await connect();
-});
-afterAll(() => browser.close());
+import { expect, it } from "vitest";
+import { fileAddress, openPage } from "./open.ts";
 
 it("charts draw where the printed figure draws, and keep within the page while the window is narrowed", async () => {
-  const { page } = await openPage(browser);
+  const { page } = await openPage();
   await page.goto(fileAddress("fields/causeway.html"));
   await page.locator(".plot canvas").first().waitFor();
   await page.evaluate(() => {
@@ -29,11 +22,10 @@ it("charts draw where the printed figure draws, and keep within the page while t
   await page.goto(fileAddress("fields/causeway/trends.html"));
   const ticks = await page.evaluate(() => [...document.querySelectorAll<SVGTextElement>(".plot svg .q")].map((t) => t.getBBox().x));
   expect(Math.min(...ticks)).toBeGreaterThanOrEqual(0);
-  await page.context().close();
 });
 
 it.each(["index.html", "fields/causeway.html", "summary.html", "season.html", "fields.html"])("%s leaves room on a phone beside the column that stays, however long its names are", async (path) => {
-  const { page } = await openPage(browser, { viewport: { width: 390, height: 844 } });
+  const { page } = await openPage({ viewport: { width: 390, height: 844 } });
   await page.goto(fileAddress(path));
   const shares = await page.evaluate(() => {
     document.querySelectorAll(".scroll tbody th[scope=row]").forEach((th) => th.append(" and a name that is far longer than a phone is wide"));
@@ -44,5 +36,4 @@ it.each(["index.html", "fields/causeway.html", "summary.html", "season.html", "f
   });
   expect(shares.length).toBeGreaterThan(0);
   expect(Math.max(...shares)).toBeLessThan(0.5);
-  await page.context().close();
 });
