@@ -14,7 +14,7 @@ export interface ReadmeFacts {
 export const bagReadme = ({ farm, about, excerpt, today, years, fields }: ReadmeFacts): string =>
   `${farm}: the history of its fields
 ${about === undefined ? "" : `\n${wrapped(about)}\n`}${excerpt === undefined ? "" : `\n${wrapped(excerpt)}\n`}
-${wrapped(`This folder holds ${years ? `soil samplings from ${years[0]} to ${years[1]}` : "the records"} of ${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")}), and what published guidelines said of them. It speaks from ${today}: advice, prices and due dates are as they stood on that day.`)}
+${wrapped(`This folder holds ${years ? `soil samplings from ${years[0]} to ${years[1]}` : "the records"} of ${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")}), and what published guidelines said of them. It tells how things stood on ${today}: advice, prices and due dates are as they stood on that day.`)}
 
 HOW TO READ IT
   Open data/site/index.html in any web browser. No network, account or

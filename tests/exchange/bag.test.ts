@@ -45,7 +45,7 @@ describe("the README of a bundle", () => {
 
   it("says what it is, of when, how to open it and how to check it", () => {
     const text = bagReadme(facts).replace(/\s+/g, " ");
-    for (const said of ["soil samplings from 2024 to 2025 of 1 field (North Field)", "speaks from 2025-10-27", "data/site/index.html in any web browser", "sha512sum -c manifest-sha512.txt", "not a permit"]) expect(text).toContain(said);
+    for (const said of ["soil samplings from 2024 to 2025 of 1 field (North Field)", "how things stood on 2025-10-27", "data/site/index.html in any web browser", "sha512sum -c manifest-sha512.txt", "not a permit"]) expect(text).toContain(said);
   });
 
   it("claims no sampling where there is none", () => expect(bagReadme({ ...facts, years: undefined, about: undefined })).toContain("This folder holds the records of 1 field"));

@@ -60,7 +60,7 @@ describe.each(onePageOfEachKind)("%s", (path) => {
     expect(html).toContain('<meta name="robots" content="noindex">');
     const foot = /<footer[\s\S]*<\/footer>/.exec(html)![0];
     expect(foot).toMatch(/Last sampled <time datetime="\d{4}-\d\d-\d\d">/);
-    expect(foot).toMatch(/speaks from <time datetime="\d{4}-\d\d-\d\d">/);
+    expect(foot).toMatch(/how things stood on <time datetime="\d{4}-\d\d-\d\d">/);
     expect(foot).toContain(`, ${path}.</p>`);
     // In print, the foot of every sheet: farm, page, day and address.
     expect(html).toMatch(new RegExp(`@bottom-left\\{content:"Skerry Farm[^"]*Records to [^"]*${path.replaceAll(".", "\\.")}"`));
