@@ -91,11 +91,11 @@ const comingSamplings = (farm: Farm, field: Field): NextSampling[] => {
 
 export const nextSamplings = (farm: Farm): NextSampling[] => farm.fields.flatMap((field) => nextSamplingsOf(farm, field));
 
-/** "full sampling of Causeway and pH check of Netloft"; of many fields their number. */
+/** "full sampling of Causeway and Saltings; pH check of Netloft"; of many fields their number. */
 const what = (samplings: readonly NextSampling[]): string => {
   const nameOf = ({ purpose }: NextSampling): string => (purpose === "routine" ? "full sampling" : purposes[purpose].label);
-  if (samplings.length <= 12) return list(samplings.map((each) => `${nameOf(each)} of ${each.field.name}`));
-  return list([...new Set(samplings.map(nameOf))].map((name) => `${name} of ${count(new Set(samplings.filter((s) => nameOf(s) === name).map((s) => s.field)).size, "field")}`));
+  const fieldsOf = (name: string): string[] => [...new Set(samplings.filter((s) => nameOf(s) === name).map((s) => s.field))].map((field) => field.name);
+  return [...new Set(samplings.map(nameOf))].map((name) => `${name} of ${samplings.length <= 12 ? list(fieldsOf(name)) : count(fieldsOf(name).length, "field")}`).join("; ");
 };
 
 /** The season's list for the whole farm, what it costs, and what merging or splitting zones would change. */
