@@ -50,6 +50,11 @@ describe("the printed demo farm", () => {
     for (const [name, { sheets: printed }] of fields) expect(printed.length, name).toBeLessThanOrEqual(8);
   });
 
+  it("names the test again where a table goes on to the next sheet", () => {
+    const sheets = demo.get("fields_causeway.pdf")!.runs.map((runs) => runs.join("").replace(/\s+/g, ""));
+    expect(sheets.filter((sheet) => sheet.includes("SoilpHSampledZone"))).toHaveLength(2);
+  });
+
   it("tells advice as issued on eight sheets at most, and names on them what stays on the page", () => {
     const { sheets: advice, text } = demo.get("fields_causeway_recommendations_2020-11-05.pdf")!;
     expect(advice.length).toBeLessThanOrEqual(8);
