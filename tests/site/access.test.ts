@@ -54,7 +54,7 @@ describe("with the script off", () => {
   });
 });
 
-it("prints the drawn figures of pH and potassium with their tables, the chosen map, and every rate with its source, and says what it leaves out", async () => {
+it("prints the drawn figures of pH and potassium with their tables, every map, and every rate with its source, and says what it leaves out", async () => {
   const { page } = await openPage();
   await page.goto(fileAddress("fields/causeway.html"));
   await page.locator(".plot canvas").first().waitFor();
@@ -63,7 +63,7 @@ it("prints the drawn figures of pH and potassium with their tables, the chosen m
   expect(await page.locator(".plot .live").first().isVisible()).toBe(false);
   expect(await page.locator("#trend-k table").isVisible()).toBe(true);
   expect(await page.locator("#trend-p").isVisible()).toBe(false);
-  expect(await page.locator(".mapset svg:visible").count()).toBe(1);
+  expect(await page.locator(".mapset svg:visible").count()).toBe(3);
   expect(await page.locator("#outwash-k2o summary").innerText()).toMatch(/Potash.*lb\/ac.*by Tri-State 2020, .*not yet checked against the publication/s);
   expect(await page.locator("#outwash-k2o .sum").isVisible()).toBe(false);
   expect(await page.locator("#citations .paper").innerText()).toContain("Not on paper, but on the page fields/causeway.html: the working of every rate");
