@@ -90,3 +90,11 @@ it("the field's own page leads there", async () => {
   await page.locator("#zones a", { hasText: "Maps of every test and sampling, 2014 to 2025" }).click();
   expect(await page.locator("h1").innerText()).toBe("Maps of Causeway: routine samplings, 2014 to 2025");
 });
+
+it("keeps the colors of the key where the reader's own colors are forced", async () => {
+  const { page } = await openPage({ forcedColors: "active" });
+  await page.goto(fileAddress("index.html"));
+  const grounds = await page.evaluate(() => [...document.querySelectorAll(".legend i")].map((i) => getComputedStyle(i).backgroundColor));
+  expect(new Set(grounds).size).toBe(grounds.length);
+  expect(grounds).toContain("rgb(253, 184, 99)");
+});
