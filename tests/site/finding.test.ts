@@ -76,7 +76,7 @@ describe("the search, opened from a folder", () => {
   it("says when nothing is found", async () => {
     const { page } = await openPage();
     await page.goto(`${fileAddress("search.html")}#find=xyzzy`);
-    expect(await page.locator("[role=status]").innerText()).toBe("Nothing found. A shorter word finds more.");
+    expect(await page.locator("[role=status]").innerText()).toBe("Nothing found. Fewer or shorter words find more.");
   });
 
   it("without a script lists fields, years and tests as links", async () => {
