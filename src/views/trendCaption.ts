@@ -11,7 +11,8 @@ export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advic
     const rating = advice.get(zone.id)?.advice.ratings.find((r) => r.measurement.analyte === analyte);
     return rating?.outcome.kind === "answer" && rating.outcome.value.position ? [{ zone, position: rating.outcome.value.position }] : [];
   });
-  if (standing.length === 0) return `${label}: no guideline chosen says what is low or high`;
+  // A nitrate test speaks to one crop in one year and has no classes; it must not read as a test that nobody interprets.
+  if (standing.length === 0) return analyte === "nitrateN" || analyte === "nitrate" ? `${label}: read for the nitrogen of that year's crop, not as low or high` : `${label}: no guideline chosen says what is low or high`;
   const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
   const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
   if (low.length > 0) return low.length === panels.length && low.length > 2 ? `${label} is low everywhere` : panels.length === 1 ? `${label} is low` : `${label} is low on ${list(low)}`;

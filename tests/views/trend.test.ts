@@ -11,7 +11,7 @@ import { drawPanel } from "../../src/views/trendDrawing.ts";
 
 const { farm } = readFarm({ content: join(installation, "content") });
 const fieldOf = (id: string): Field => farm!.fields.find((f) => f.id === id)!;
-const trendOf = (id: string, analyte: "pH" | "K" | "P"): TrendModel => {
+const trendOf = (id: string, analyte: "pH" | "K" | "P" | "nitrateN" | "cec"): TrendModel => {
   const field = fieldOf(id);
   const advice = new Map(field.zones.flatMap((z) => {
     const found = latestAdvice(farm!, field, z);
@@ -87,4 +87,11 @@ it("every point of the model is in the drawing and in the script's data, inside 
         }
       });
     }
+});
+
+describe("the heading of a figure", () => {
+  it("says of a test without classes that nobody classes it, but of the June nitrate test what it is read for", () => {
+    expect(trendOf("causeway", "nitrateN").title).toBe("Nitrate-N: read for the nitrogen of that year's crop, not as low or high");
+    expect(trendOf("causeway", "cec").title).toBe("Cation exchange capacity: no guideline chosen says what is low or high");
+  });
 });
