@@ -33,6 +33,10 @@ export async function* printWith(browser: Browser, site: string, pages: readonly
     const page = await context.newPage();
     for (const path of pages) {
       await page.goto(pathToFileURL(join(site, path)).href);
+      // A PDF names its links in full: one to another page would lead into this computer's folders, and from any other nowhere.
+      await page.evaluate(() => {
+        for (const link of document.querySelectorAll<HTMLAnchorElement>('a[href]:not([href^="#"])')) if (link.protocol === "file:") link.removeAttribute("href");
+      });
       yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
     }
   } finally {
