@@ -164,7 +164,7 @@ it.each(["A4", "Letter"] as const)("on %s nothing is cut at its side, shrunk to 
       const small = words.flatMap((e) => {
         const drawn = e.closest("svg")?.getScreenCTM()?.a ?? 1;
         const points = Number.parseFloat(getComputedStyle(e).fontSize) * 0.75 * drawn;
-        return points < (drawn === 1 ? 7.3 : 5.8) ? [`${points.toFixed(1)} pt: ${e.textContent!.slice(0, 30)}`] : [];
+        return points < (drawn === 1 ? 7.3 : 5.8) ? [`${points.toFixed(1)} pt: ${e.textContent.slice(0, 30)}`] : [];
       });
       return [...cut, ...new Set(small)];
     }, widths[paper]);
