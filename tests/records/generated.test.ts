@@ -1,10 +1,7 @@
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { rmSync } from "node:fs";
 import fc from "fast-check";
-import { afterAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import * as z from "zod";
-import { installation } from "../../scripts/options.ts";
 import { decode } from "../../src/records/decode.ts";
 import { readFast } from "../../src/records/fastYaml.ts";
 import { formatProblems, Problems, type Problem } from "../../src/records/problem.ts";
@@ -13,6 +10,7 @@ import { explainRecord } from "../../src/records/yamlFile.ts";
 import { corrupt } from "../support/corrupt.ts";
 import { farmFolder, type FarmFolder } from "../support/farmFolder.ts";
 import { generateFarm, type FarmPlan } from "../support/generateFarm.ts";
+import { namedShelf } from "../support/namedShelf.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
 /** `FUZZ_RUNS=5000` for a longer hunt; with another `FUZZ_SEED` it goes elsewhere. */
@@ -20,11 +18,7 @@ const runs = Number(process.env["FUZZ_RUNS"] ?? 150);
 const parameters = { seed: Number(process.env["FUZZ_SEED"] ?? 20_251_018), numRuns: runs };
 const patience = 30_000 + runs * 300;
 
-/** Of the installation's shelf what these farms name, and every publication: the other guidelines are read by their own tests, and would be read here hundreds of times. */
-const library = mkdtempSync(join(tmpdir(), "field-history-shelf-"));
-const named = /^guidelines: \[(.*)\]$/m.exec(generateFarm({ seed: 1, fields: 1, samplings: 1 }).get("farm.yaml")!)![1]!.split(", ");
-for (const file of ["references.yaml", ...named.map((id) => `guidelines/${id}.yaml`)]) cpSync(join(installation, "content", file), join(library, file));
-afterAll(() => rmSync(library, { recursive: true }));
+const library = namedShelf();
 
 const plans: fc.Arbitrary<FarmPlan> = fc.record({
   seed: fc.nat(),

@@ -1,5 +1,4 @@
 import { rmSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Farm } from "../../src/records/model.ts";
@@ -14,8 +13,9 @@ import { samplingView } from "../../src/views/samplingView.ts";
 import { corrupt } from "../support/corrupt.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { generateFarm } from "../support/generateFarm.ts";
+import { namedShelf } from "../support/namedShelf.ts";
 
-const library = fileURLToPath(new URL("../../content", import.meta.url));
+const library = namedShelf();
 
 /** Everything that the pages of a farm would show, as one text. */
 const shown = (farm: Farm): string => {
