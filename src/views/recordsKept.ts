@@ -1,3 +1,4 @@
+import { round } from "../interpretation/show.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { yearsAfter } from "./due.ts";
 import type { Fact } from "./field.ts";
@@ -41,8 +42,8 @@ export const testedShare = (farm: Farm, fields: readonly Field[]): TestedShare =
 export const shareWords = ({ inTime, all, zonesInTime, zones, unmeasured }: TestedShare, units: Farm["units"]): string => {
   if (zones === 0) return "";
   if (unmeasured > 0) return `${zonesInTime} of ${count(zones, "zone")}, not every area being known`;
-  // Rounding must not make a whole of what is not quite one.
-  const percent = Math.floor((inTime / all) * 100 + 1e-9);
+  // Rounding must not make a whole of what is not quite one, nor nothing of a little.
+  const percent = Math.min(99, Math.max(1, round((inTime / all) * 100, 0)));
   if (zonesInTime === 0) return `none of ${area(all, units)} ${areaUnit(units)}`;
   return zonesInTime === zones ? `all ${area(all, units)} ${areaUnit(units)}` : `${area(inTime, units)} of ${area(all, units)} ${areaUnit(units)}, ${percent} percent`;
 };

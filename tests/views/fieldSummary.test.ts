@@ -6,6 +6,7 @@ import { readFarm } from "../../src/records/readFarm.ts";
 import { farmSummary } from "../../src/views/farmSummary.ts";
 import { fieldSummary } from "../../src/views/fieldSummary.ts";
 import { zoneOwed } from "../../src/views/owed.ts";
+import { shareWords } from "../../src/views/recordsKept.ts";
 import { allPaths } from "../../src/views/routes.ts";
 import { summaryLines } from "../../src/views/summaryLines.ts";
 import { summaryParts } from "../../src/views/summaryParts.ts";
@@ -189,7 +190,7 @@ describe("for a reader who should not see everything", () => {
 
 /**
  * By hand: Saltings, East lea, (120 - 91) x (1 + 0.05 x CEC) x 4 and West lea; with Causeway 1,863 + 1,220 = 3,083 lb; money 1,084 + 457 = $1,541.
- * Low in potassium: Knoll 9.7, Outwash 6.1 and both leas 10.7 = 26.4 of 63.8 acres. In time: all but Netloft's 8.3: 55.5, 86.9 percent, told as 86.
+ * Low in potassium: Knoll 9.7, Outwash 6.1 and both leas 10.7 = 26.4 of 63.8 acres. In time: all but Netloft's 8.3: 55.5, 86.9 percent, told as 87.
  */
 describe("the farm's sheet", () => {
   const sheet = farmSummary(demo);
@@ -211,7 +212,13 @@ describe("the farm's sheet", () => {
     ]);
     expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented");
   });
-  it("tells the share of acres tested in time, never more than it is", () => expect(fact(sheet.kept, "Tested in time")).toBe("55.5 of 63.8 acres, 86 percent. Tri-State 2020: every 3 to 4 years."));
+  it("makes no whole of a share that is nearly one, and not nothing of a small one", () => {
+    const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, undated: [] };
+    expect(shareWords(share, "us")).toMatch(/, 99 percent$/);
+    expect(shareWords({ ...share, inTime: 1 }, "us")).toMatch(/, 1 percent$/);
+  });
+
+  it("tells the share of acres tested in time", () => expect(fact(sheet.kept, "Tested in time")).toBe("55.5 of 63.8 acres, 87 percent. Tri-State 2020: every 3 to 4 years."));
   it("of a large farm keeps the sums, and deals the lines out to pages, each field once", () => {
     const large = manyFields(demo, 400);
     const parts = summaryParts(large);
