@@ -1,6 +1,7 @@
 import type { Farm, Zone } from "../records/model.ts";
 import { apartMark, apartNote } from "./apart.ts";
 import { farmColumn } from "./homeZones.ts";
+import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
 import type { RatedCell } from "./zoneRows.ts";
@@ -18,9 +19,11 @@ const mostLabels = 60;
 const mostZones = 400;
 const limeMark = "L";
 
-/** The farm's zones in the classes of soil pH. */
+/** The farm's zones in the classes of soil pH, or why they are not drawn. */
 export const homeMap = (farm: Farm): HomeMap => {
   const zones = farm.fields.reduce((sum, f) => sum + drawable(f.zones).length, 0);
+  if (leavesOut(farm, "positions")) return { model: undefined, note: `The map is ${leftOutForReader}.` };
+  if (zones === 0) return { model: undefined, note: "No map, because no zone has a boundary on record." };
   if (zones > mostZones) return { model: undefined, note: `No map of the whole farm, because its ${zones} zones could not be told apart on one page. Each field has its own.` };
   const cells = farmColumn(farm, "pH");
   const model = draw(farm, cells, zones <= mostLabels);

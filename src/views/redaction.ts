@@ -21,7 +21,7 @@ const parts: Readonly<Record<Part, RedactionRow>> = {
   costs: { part: "Costs", out: "Prices, fees and every sum of money.", stays: "Amounts stay. Whoever knows the prices of the day can reckon what they cost." },
   yields: { part: "Yields", out: "Yields and yield goals, and every rate, removal and balance that rests on one, since a rate would give the yield away.", stays: "Crops and soil tests stay. Whoever knows what such land usually bears can guess at the yield." },
   notes: { part: "Notes", out: "All that the owner wrote in their own words: reasons, and whom a field is rented from, included.", stays: "Names of fields, zones, soils, products and laboratories stay as they were written." },
-  positions: { part: "Positions", out: "Outlines, maps, positions and the address.", stays: "Names and areas stay. Whoever knows the land knows which field is meant." },
+  positions: { part: "Positions", out: "Outlines, maps, positions and the address.", stays: "Names stay, and areas to the nearest 100 square meters, so that sums may differ in the last digit from the owner's own. Whoever knows the land knows which field is meant." },
   nitrogen: { part: "Nitrogen", out: "Nitrate tests, nitrogen rates, and what was spread of nitrogen.", stays: "Of a compound fertilizer or manure the other nutrients stay, without its name." },
 };
 

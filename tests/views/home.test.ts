@@ -61,3 +61,9 @@ it("counts nothing that is left out for a reader as a question open, and says wh
   expect([lede, rest]).toEqual(["Potassium is low on Saltings.", ""]);
   expect(tasks.map((t) => [t.kind, t.text, t.detail])).toEqual([["question", "No rates are shown", "Rates that rest on a yield are left out for this reader."]]);
 });
+
+it("draws no map where no boundary is on record or the reader is not shown it, and says so instead of what the map would show", () => {
+  const bare = { ...demo, fields: demo.fields.map((f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, area: undefined })) })) };
+  expect(homeMap(bare)).toEqual({ model: undefined, note: "No map, because no zone has a boundary on record." });
+  expect(homeMap(forAudience(demo, demo.audiences.get("lender")!))).toEqual({ model: undefined, note: "The map is left out for this reader." });
+});

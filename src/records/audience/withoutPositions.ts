@@ -3,7 +3,7 @@ import { everyField } from "./everyField.ts";
 
 /**
  * Nothing that says where the fields lie: no outline, since a shape alone finds a field on a photograph from the air, and no address.
- * Areas stay, to the tenth of an acre and not to the square meter.
+ * Areas stay, to the nearest 100 square meters, which a boundary cannot be told by.
  */
 export const withoutPositions = (farm: Farm): Farm =>
   everyField(
