@@ -1,4 +1,4 @@
-import { usualCores } from "./event/cores.ts";
+import { publishedAskMore, usualCores } from "./event/cores.ts";
 import type { Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import type { SamplingPart } from "./samplingAdvice.ts";
@@ -39,7 +39,7 @@ export const planCores = (purpose: PurposeId, asked: SamplingPart<Span>, last: L
   const before = last && ({ what: "Cores in one bag last time", result: `${plain(last.value)} cores`, source: last.source } satisfies Step);
   const { outcome } = asked;
   if (outcome.kind === "noAnswer") {
-    if ((!last || !before) && purpose !== "nitrate") return answer(usualCores.most, [{ what: "The upper end of common practice", result: `${spanLabel(usualCores)} cores`, source: "common-practice", note: outcome.because }]);
+    if ((!last || !before) && purpose !== "nitrate") return answer(usualCores.most, [{ what: "The upper end of common practice", result: `${spanLabel(usualCores)} cores`, source: "common-practice", note: `${outcome.because}; ${publishedAskMore}: name one among the guidelines to plan by it` }]);
     if (!last || !before) return noAnswer(`${outcome.because}, and no sampling of this kind is recorded that took a number of cores`, [...outcome.missing, "cores"]);
     return answer(last.value, [before, { what: "As many as last time", result: `${plain(last.value)} cores`, note: outcome.because }]);
   }

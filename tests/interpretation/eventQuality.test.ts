@@ -1,12 +1,15 @@
+import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { fewestPublished } from "../../src/interpretation/event/cores.ts";
 import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../../src/interpretation/eventQuality.ts";
 import { careWords, eventQuality } from "../../src/interpretation/eventQuality.ts";
 import type { Guideline } from "../../src/interpretation/guideline.ts";
+import { sectionsOf } from "../../src/interpretation/guideline.ts";
 import { samplingAdvice } from "../../src/interpretation/samplingAdvice.ts";
 import type { CropId } from "../../src/interpretation/vocabulary.ts";
 import type { SamplingQuestion } from "../../src/interpretation/rules/samplingWhen.ts";
 import { measured } from "../support/measured.ts";
-import { pack, triState } from "../support/packs.ts";
+import { installedPacks, pack, triState } from "../support/packs.ts";
 
 const k = measured("K", 100);
 const pH = measured("pH", 6.4);
@@ -68,6 +71,14 @@ describe("cores", () => {
     const f = found({ ...autumn, bags: [{ zone: "west", cores: 30 }, { zone: "west", cores }] }, place([pack("us-minnesota-sampling")]), "cores");
     expect([f.severity, f.source, f.evidence]).toEqual([severity, { reference: "umn-how-to-sample" }, "read"]);
   });
+  it("says of as few as common practice takes that publications ask for more, which every guide that comes with the program does", () => {
+    expect(found({ ...autumn, bags: [{ zone: "west", cores: 8 }] }, place(), "cores").words).toBe("8 cores a bag; common practice is 6 to 9, and published guides to sampling ask for 10 or more.");
+    expect(found({ ...autumn, bags: [{ zone: "west", cores: 10 }] }, place(), "cores").words).not.toContain("published");
+    const asked = readdirSync(new URL("../../content/guidelines/", import.meta.url)).flatMap((file) => sectionsOf(installedPacks.get(file.replace(/\.yaml$/, "")), "samplingSpec").flatMap((s) => (s.cores ?? []).filter((row) => !row.when?.extent?.includes("point"))));
+    expect(asked.length).toBeGreaterThan(8);
+    expect(Math.min(...asked.map((row) => row.least ?? Infinity))).toBe(fewestPublished);
+  });
+
   it("has no common practice for nitrate", () => expect(found({ ...autumn, purpose: "nitrate" }, place([], { purpose: "nitrate" }), "cores").severity).toBe("not judged"));
 });
 

@@ -5,6 +5,12 @@ import { provenanceOf } from "./finding.ts";
 /** Common practice where no chosen guideline counts cores: six to nine for an ordinary composite. */
 export const usualCores = { least: 6, most: 9 };
 
+/** The fewest that any guide to sampling that comes with this program asks for in a field, a zone or a cell. */
+export const fewestPublished = 10;
+
+/** Common practice takes fewer than publications ask for, and whoever goes by it is told so. */
+export const publishedAskMore = `published guides to sampling ask for ${fewestPublished} or more`;
+
 /**
  * Cores in a bag against the number the field's guideline asks for, else, but for nitrate, against common practice. The bag
  * with the fewest decides. A bag of one core is a spot and no composite.
@@ -20,7 +26,7 @@ export const coresFinding = (event: SamplingEvent, { zones }: SampledPlace): Fin
   if (outcome?.kind !== "answer" && event.purpose === "nitrate") return { ...base, severity: "not judged", words: `${had}; ${outcome ? outcome.because : "no chosen guideline says how many to take"}.` };
   const asked = outcome?.kind === "answer" ? outcome.value : usualCores;
   const from = outcome?.kind === "answer" ? provenanceOf(outcome) : { source: "common-practice" as const };
-  const wanted = `${outcome?.kind === "answer" ? "the guideline asks for" : "common practice is"} ${spanLabel(asked)}`;
+  const wanted = outcome?.kind === "answer" ? `the guideline asks for ${spanLabel(asked)}` : `common practice is ${spanLabel(asked)}${fewest < fewestPublished ? `, and ${publishedAskMore}` : ""}`;
   const least = asked.least ?? 0;
   // Said of more than was asked for, "common practice is 6 to 9" would read as a fault.
   const beyond = asked.most !== undefined && fewest > asked.most;
