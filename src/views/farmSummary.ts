@@ -14,7 +14,7 @@ import type { Basis, Proof } from "./summarySources.ts";
 import { owedBases, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, toldOf } from "./summaryWords.ts";
 import { judgedSeries } from "./trendSeries.ts";
-import { area, areaUnit, inUnitsOf } from "./units.ts";
+import { area, areaUnit, eachRounded, inUnitsOf } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 
 /** One test over the whole farm: how much land lies where, and where it is going. */
@@ -103,15 +103,13 @@ export const farmSummary = (farm: Farm): FarmSummary => {
 };
 
 const landFacts = (farm: Farm, all: readonly Placed[]): Fact[] => {
-  const kinds = ["owned", "rented", "managed"] as const;
-  const held = kinds.flatMap((kind) => {
-    const zones = all.filter(({ field }) => field.tenure?.kind === kind);
-    return zones.length > 0 ? [`${sizeOf(farm, zones, all)} ${kind}`] : [];
-  });
-  const others = all.filter(({ field }) => field.tenure === undefined);
+  const kinds = ["owned", "rented", "managed", undefined] as const;
+  const held = kinds.map((kind) => ({ kind, zones: all.filter(({ field }) => field.tenure?.kind === kind) })).filter(({ zones }) => zones.length > 0);
+  const measured = all.every(({ zone }) => zone.squareMeters !== undefined);
+  const rounded = measured ? eachRounded(held.map(({ zones }) => zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0)), farm.units) : "";
   return [
     { term: farm.withheld?.someFields ? "Fields shown to this reader" : "Fields", value: `${count(farm.fields.length, "field")}, ${count(all.length, "zone")}` },
     { term: "Area", value: sizeOf(farm, all, all) },
-    { term: "Tenure", value: list([...held, ...(others.length > 0 ? [`${sizeOf(farm, others, all)} not recorded`] : [])]) },
+    { term: "Tenure", value: `${list(held.map(({ kind, zones }) => `${sizeOf(farm, zones, all)} ${kind ?? "not recorded"}`))}${rounded}` },
   ];
 };

@@ -4,7 +4,7 @@ import type { Fact } from "./field.ts";
 import { fieldList } from "./fieldList.ts";
 import { costWords, sumOf } from "./seasonAmounts.ts";
 import { seasonZones } from "./seasonZones.ts";
-import { area, areaUnit } from "./units.ts";
+import { area, areaUnit, eachRounded } from "./units.ts";
 import { list, numberWord, yearSpan } from "./words.ts";
 
 /** What a stranger asks first: how much land, whose, how well it is tested, what it will take. */
@@ -13,10 +13,8 @@ export const homeFacts = (farm: Farm): Fact[] => {
   const size = (squareMeters: number): string => `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}`;
   const total = rows.reduce((sum, r) => sum + (r.squareMeters ?? 0), 0);
   const mapped = rows.filter((r) => r.squareMeters !== undefined).length;
-  const tenures = [...new Set(rows.map((r) => r.tenure))].map((tenure) => {
-    const held = rows.filter((r) => r.tenure === tenure);
-    return `${size(held.reduce((sum, r) => sum + (r.squareMeters ?? 0), 0))} ${tenure}`;
-  });
+  const held = [...new Set(rows.map((r) => r.tenure))].map((tenure) => ({ tenure, squareMeters: rows.filter((r) => r.tenure === tenure).reduce((sum, r) => sum + (r.squareMeters ?? 0), 0) }));
+  const tenures = `${list(held.map((h) => `${size(h.squareMeters)} ${h.tenure}`))}${eachRounded(held.map((h) => h.squareMeters), farm.units)}`;
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
   const kept = farm.fields.flatMap((f) => f.zones.map((z) => ({ squareMeters: z.squareMeters ?? 0, due: dueOf(farm, f, z) })));
   const inTime = kept.filter(({ due }) => due.last !== undefined && due.next !== undefined && !due.overdue).reduce((sum, z) => sum + z.squareMeters, 0);
@@ -26,7 +24,7 @@ export const homeFacts = (farm: Farm): Fact[] => {
   return [
     { term: "Fields and zones", value: `${rows.length} and ${kept.length}` },
     ...(mapped > 0 ? [{ term: "Land", value: `${size(total)}${mapped < rows.length ? `, without ${numberWord(rows.length - mapped)} not mapped` : ""}` }] : []),
-    ...(mapped > 0 && rows.some((r) => r.field.tenure) ? [{ term: "Tenure", value: list(tenures) }] : []),
+    ...(mapped > 0 && rows.some((r) => r.field.tenure) ? [{ term: "Tenure", value: tenures }] : []),
     { term: "Samplings", value: dates.length === 0 ? "none yet" : `${dates.length}, ${yearSpan(dates)}` },
     ...(mapped > 0 && dated ? [{ term: "Sampled within the guideline's interval", value: `${size(inTime)} of ${area(total, farm.units)}` }] : []),
     ...(lines.length > 0 && cost.unknown < lines.length ? [{ term: "Lime and fertilizer to buy", value: `about ${costWords(cost.known, farm.units, farm.currency)}${cost.unknown > 0 ? ", without what has no price or area" : ""}` }] : []),

@@ -58,6 +58,12 @@ export const area = (squareMeters: number, units: Units): string => {
   return isNothing(shown) && size > 0 ? plain(size, 3) : shown;
 };
 
+/** What to say after areas that as shown do not add up to their sum as shown: a careful reader would take it for a slip. */
+export const eachRounded = (parts: readonly number[], units: Units): string => {
+  const thousandths = (squareMeters: number): number => Math.round(Number(area(squareMeters, units).replaceAll(",", "")) * 1000);
+  return parts.reduce((sum, p) => sum + thousandths(p), 0) === thousandths(parts.reduce((sum, p) => sum + p, 0)) ? "" : ", each rounded";
+};
+
 export const areaUnit = (units: Units): string => unitChoices[units].areaWords;
 
 export const depth = (d: Depth, units: Units): string => {

@@ -210,7 +210,7 @@ describe("the farm's sheet", () => {
       ["Phosphorus", "none", "26.4 acres", "25.5 acres", "11.9 acres"],
       ["Potassium", "26.4 acres", "17.2 acres", "8.3 acres", "11.9 acres"],
     ]);
-    expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented");
+    expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
   });
   it("makes no whole of a share that is nearly one, and not nothing of a small one", () => {
     const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, undated: [] };

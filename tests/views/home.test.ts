@@ -26,7 +26,7 @@ it("says first what to do and why, the most urgent kinds of work in one sentence
 it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 rented; all but Netloft sampled in time", () => {
   const facts = Object.fromEntries(homeView(demo).facts.map((f) => [f.term, f.value]));
   expect(facts["Land"]).toBe("63.8 acres");
-  expect(facts["Tenure"]).toBe("41.3 acres owned and 22.6 acres rented");
+  expect(facts["Tenure"]).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
   expect(facts["Sampled within the guideline's interval"]).toBe("55.5 acres of 63.8");
 });
 
