@@ -140,12 +140,20 @@ export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice:
   return {
     analyte,
     title: finding(analyte, panels, advice),
-    subtitle: `${analytes[analyte].label}${unit}, ${x.from} to ${monthYear([...points].sort((a, b) => a.x - b.x).at(-1)!.date)}. Axis from ${show(y.from, tickDecimals(analyte, y))} to ${show(y.to, tickDecimals(analyte, y))}.`,
+    subtitle: `${analytes[analyte].label}${unit}, ${spanWords(points)}. Axis from ${show(y.from, tickDecimals(analyte, y))} to ${show(y.to, tickDecimals(analyte, y))}.`,
     caption: caption(panels),
     panels,
     x,
     y,
   };
+};
+
+/** "2014 to October 2025", "April to October 2025", "October 2025" */
+const spanWords = (points: readonly TrendPoint[]): string => {
+  const dates = points.map((p) => p.date).sort();
+  const [first, last] = [dates[0]!, dates.at(-1)!];
+  if (monthYear(first) === monthYear(last)) return monthYear(last);
+  return `${first.slice(0, 4) === last.slice(0, 4) ? monthYear(first).split(" ")[0]! : first.slice(0, 4)} to ${monthYear(last)}`;
 };
 
 /** As many decimals as the analyte has, or as its ticks need. */

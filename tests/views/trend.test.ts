@@ -94,4 +94,9 @@ describe("the heading of a figure", () => {
     expect(trendOf("causeway", "nitrateN").title).toBe("Nitrate-N: read for the nitrogen of that year's crop, not as low or high");
     expect(trendOf("causeway", "cec").title).toBe("Cation exchange capacity: no guideline chosen says what is low or high");
   });
+
+  it("tells the time it covers once", () => {
+    expect(trendOf("causeway", "nitrateN").subtitle).toMatch(/^Nitrate-N, ppm, June 2025\. /);
+    expect(trendOf("causeway", "K").subtitle).toMatch(/^Potassium, ppm, 2014 to October 2025\. /);
+  });
 });
