@@ -41,7 +41,7 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
       what: `Least change that is more than noise, ${plain(confidence * 100)} in 100`,
       expression: `${plain(factor)} × √(${plain(sds[0])}² + ${plain(sds[1])}²)`,
       result: plain(least),
-      note: noise.value.pairs === undefined ? undefined : `t on ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
+      note: noise.value.pairs === undefined ? undefined : `Student's t for ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
     },
     { what: "Change found", expression: `${plain(second)} − ${plain(first)}`, result: `${plain(change)}, ${beyondNoise ? "more" : "no more"} than noise` },
   ]);
