@@ -47,3 +47,10 @@ export const ratesLeftOut = (farm: Farm): string => (leavesOut(farm, "yields") ?
 
 /** " in the years shown", where an absence is told of an excerpt of years: before and after them anything may be on record. */
 export const inYearsShown = (farm: Farm): string => (farm.withheld?.years ? " in the years shown" : "");
+
+/** "; earlier years are left out for this reader": behind what is counted over the years shown. */
+export const otherYearsLeftOut = ({ withheld }: Farm): string => {
+  if (!withheld?.years) return "";
+  const { from, to } = withheld.years;
+  return `; ${[from !== undefined && "earlier", to !== undefined && "later"].filter(Boolean).join(" and ")} years are ${leftOutForReader}`;
+};

@@ -4,7 +4,7 @@ import { yearsAfter } from "./due.ts";
 import type { Fact } from "./field.ts";
 import type { FollowedKind } from "./followed.ts";
 import { followed } from "./followed.ts";
-import { leavesOut, leftOutForReader } from "./leftOut.ts";
+import { leavesOut, leftOutForReader, otherYearsLeftOut } from "./leftOut.ts";
 import { intervalOf } from "./nextSamplings.ts";
 import { latestAdvice } from "./sample.ts";
 import { area, areaUnit } from "./units.ts";
@@ -105,7 +105,7 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
     return n > 0 ? [count(n, names[p][0], names[p][1])] : [];
   });
   const seasons = [...new Set(fields.flatMap((f) => f.seasons.map((s) => s.season)))].sort((a, b) => a - b);
-  const shown = farm.withheld?.years ? "; earlier or later years are left out for this reader" : "";
+  const shown = otherYearsLeftOut(farm);
   const yields = leavesOut(farm, "yields") ? `; yields are ${leftOutForReader}` : "";
   const share = shareWords(testedShare(farm, fields), farm.units);
   const pairs = fields.reduce((sum, f) => sum + duplicates(f), 0);

@@ -177,8 +177,10 @@ describe("for a reader who should not see everything", () => {
   it("yields and years that are left out are said to be", () => {
     const few: Farm = { ...demo, withheld: { reader: "the lender", parts: new Set(["yields"] as const), years: { from: 2018 }, someFields: false } };
     const { kept } = summary(few, "causeway");
-    expect(fact(kept, "Crops, yields and applications")).toBe("twelve seasons recorded, 2014 to 2025; yields are left out for this reader; earlier or later years are left out for this reader");
-    expect(fact(kept, "Samplings")).toMatch(/since October 2014; earlier or later years are left out for this reader$/);
+    expect(fact(kept, "Crops, yields and applications")).toBe("twelve seasons recorded, 2014 to 2025; yields are left out for this reader; earlier years are left out for this reader");
+    expect(fact(kept, "Samplings")).toMatch(/since October 2014; earlier years are left out for this reader$/);
+    const between: Farm = { ...few, withheld: { ...few.withheld!, years: { from: 2018, to: 2024 } } };
+    expect(fact(summary(between, "causeway").kept, "Samplings")).toMatch(/; earlier and later years are left out for this reader$/);
   });
 
   it("the number of files and of fields is not told", () => {
