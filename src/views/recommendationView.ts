@@ -128,14 +128,16 @@ const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { repl
 };
 
 /** "the advice for Causeway was lime on Outwash; phosphate on Knoll and Outwash": what was to be spread, by what was shown then. */
-const advised = ({ field, zones }: Recommendation["record"]): string => {
+const advised = ({ record: { field, zones }, excerpt }: Recommendation): string => {
   const where = new Map<string, Set<string>>();
-  for (const each of ["lime", "rate"])
+  for (const each of ["lime", "rate", "nitrogen"])
     for (const zone of zones)
       for (const { kind, subject, shown = "" } of zone.answers)
         if (kind === each && parseFloat(shown) > 0) where.set(subject, (where.get(subject) ?? new Set()).add(zone.name));
-  if (where.size === 0) return `nothing was advised to be spread on ${field.name}`;
-  return `the advice for ${field.name} was ${[...where].map(([subject, names]) => `${subject.replace(/ \(.*\)$/, "").toLowerCase()} on ${list([...names])}`).join("; ")}`;
+  // What is left out may have been advised as well.
+  const shown = excerpt ? " that this reader is shown" : "";
+  if (where.size === 0) return `nothing${shown} was advised to be spread on ${field.name}`;
+  return `the advice for ${field.name}${shown} was ${[...where].map(([subject, names]) => `${subject.replace(/ \(.*\)$/, "").toLowerCase()} on ${list([...names])}`).join("; ")}`;
 };
 
 /** What an excerpt says of itself: the seal is of the whole, which its reader does not have. */
@@ -151,7 +153,7 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
   const weak = record.zones.some((z) => z.answers.some((a) => notYetChecked(a.evidence)));
   return {
     title: `Advice of ${longDate(record.issued)}`,
-    lede: `On ${longDate(record.issued)} ${advised(record)}.`,
+    lede: `On ${longDate(record.issued)} ${advised(frozen)}.`,
     ...(frozen.excerpt ? { replayed: `What today's rules and records would say instead is ${leftOutForReader}.`, why: excerptNote } : opening(frozen, replays)),
     facts: [
       { term: "For", value: record.for },

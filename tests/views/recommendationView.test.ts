@@ -1,8 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { forAudience } from "../../src/records/audience/forAudience.ts";
+import type { Farm, Recommendation } from "../../src/records/model.ts";
+import { readFarm } from "../../src/records/readFarm.ts";
+import type { FrozenAnswer } from "../../src/records/schemas/recommendation.ts";
 import { recommendationView } from "../../src/views/recommendationView.ts";
 import { allPaths } from "../../src/views/routes.ts";
 import { advisedFarm, archivedFarm, frozenPath, read } from "../support/archived.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
+import { library } from "../support/gardenFarm.ts";
 
 const viewOf = (folder: FarmFolder) => {
   const { farm, field, frozen } = read(folder);
@@ -53,4 +58,30 @@ describe("the page of advice as issued", () => {
   });
 
   it("has an address of its own", () => expect(allPaths(read(archivedFarm()).farm).get("fields/north/recommendations/2025-11-10.html")).toBe(frozenPath));
+});
+
+describe("its first sentence", () => {
+  const demo = readFarm({ content: library, library }).farm!;
+  const first = (farm: Farm, id: string, change: (frozen: Recommendation) => Recommendation = (frozen) => frozen): string => {
+    const field = farm.fields.find((f) => f.id === id)!;
+    return recommendationView(farm, field, change(field.recommendations[0]!)).lede;
+  };
+  const only = (...kinds: readonly FrozenAnswer["kind"][]) => (frozen: Recommendation): Recommendation => ({ ...frozen, record: { ...frozen.record, zones: frozen.record.zones.map((z) => ({ ...z, answers: z.answers.filter((a) => kinds.includes(a.kind)) })) } });
+
+  it("says what was to be spread and where, lime first", () => {
+    expect(first(demo, "causeway")).toMatch(/^On 5 November 2020 the advice for Causeway was lime on Outwash; phosphate on Knoll and Outwash; potash on .*Outwash\.$/);
+    expect(first(demo, "causeway", only("rating"))).toBe("On 5 November 2020 nothing was advised to be spread on Causeway.");
+  });
+
+  it("counts the nitrogen of a nitrate test", () => {
+    const nitrogen: FrozenAnswer = { question: "n", kind: "nitrogen", subject: "Nitrogen (N)", shown: "72 lb/ac", steps: [] };
+    const june = (frozen: Recommendation): Recommendation => ({ ...frozen, record: { ...frozen.record, zones: frozen.record.zones.map((z, i) => ({ ...z, answers: [i === 2 ? nitrogen : { ...nitrogen, shown: "0 lb/ac" }] })) } });
+    expect(first(demo, "causeway", june)).toBe("On 5 November 2020 the advice for Causeway was nitrogen on Outwash.");
+  });
+
+  it("claims of an excerpt no more than its reader is shown", () => {
+    const farm = forAudience(demo, demo.audiences.get("landlord")!);
+    expect(first(farm, "saltings")).toBe("On 25 July 2019 the advice for Saltings that this reader is shown was lime on West lea.");
+    expect(first(farm, "saltings", only("rating"))).toBe("On 25 July 2019 nothing that this reader is shown was advised to be spread on Saltings.");
+  });
 });
