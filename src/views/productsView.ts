@@ -35,7 +35,7 @@ const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: []
 /** "supplies 107 lb/ac of K₂O and 43 of P₂O₅", and what comes along over what was asked. */
 const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   const amount = (pounds: number): string => nutrientRate({ value: pounds, unit: "lb/ac" }, farm.units).value;
-  const { unit } = nutrientRate({ value: 0, unit: "lb/ac" }, farm.units);
+  const unit = unitChoices[farm.units].rate;
   const given = supplies.filter((s) => !isNothing(amount(s.given))).map((s, i) => `${amount(s.given)}${i === 0 ? ` ${unit}` : ""} of ${supplied[s.nutrient].symbol}`);
   const over = supplies.filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${unit} of ${supplied[s.nutrient].symbol} more than asked`);
   const along = supplies.filter((s) => s.asked === 0 && !isNothing(amount(s.given))).map((s) => `${supplied[s.nutrient].symbol} not asked for here`);

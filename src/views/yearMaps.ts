@@ -15,7 +15,7 @@ import { fieldCsv, weight } from "./rows.ts";
 import { zoneSample } from "./sample.ts";
 import type { ZoneSample } from "./sample.ts";
 import { inUnitsOf } from "./units.ts";
-import { capital, count, list, longDate, monthYear } from "./words.ts";
+import { capital, count, list, longDate, monthYear, yearSpan } from "./words.ts";
 import { zoneCells } from "./zoneCells.ts";
 import type { RatedCell, RatedZone } from "./zoneRows.ts";
 
@@ -144,10 +144,10 @@ export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView =
     };
   };
   const years = own.map((sampling): MapYear => ({ sampling: sampling.id, label: labels.get(sampling)!, maps: tested.map((analyte) => map(sampling, analyte)) }));
-  const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${spanOf(group)}`;
+  const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${yearSpan(group.map((s) => s.date))}`;
   return {
     title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}: ${holds(own)}`,
-    lede: `${tested.length > 4 ? capital(count(tested.length, "test")) : capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(own.length, purposes[purpose].label)} of ${spanOf(own)} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}.`,
+    lede: `${tested.length > 4 ? capital(count(tested.length, "test")) : capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(own.length, purposes[purpose].label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}.`,
     outline: outlineOf(farm, field, years),
     analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
     years,
@@ -155,10 +155,4 @@ export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView =
     purpose: purposes[purpose].label,
     csvWeight: weight(fieldCsv(field, site.units)),
   };
-};
-
-/** "2014 to 2025" */
-export const spanOf = (samplings: readonly Sampling[]): string => {
-  const [first, last] = [samplings[0]!.date.slice(0, 4), samplings.at(-1)!.date.slice(0, 4)];
-  return first === last ? first : `${first} to ${last}`;
 };
