@@ -2,6 +2,7 @@ import type { Advice } from "./advise.ts";
 import type { Outcome, Source } from "./outcome.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
+import { isOrganic } from "./rules/soilDoubts.ts";
 import type { Sample } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 
@@ -43,6 +44,10 @@ const burnt = ({ sample }: Said): boolean =>
 const overLimit = ({ sample }: Said): boolean =>
   sample.packs.some((pack) => (pack.environmentalLimits ?? []).some((limit) => sample.measurements.some((m) => methodMatches(limit, m) && m.value > limit.above)));
 
+/** Above this soil pH free lime is to be expected, and Minnesota reads Olsen in place of Bray P1 (its glossary). */
+const brayUpTo = 7.4;
+const brayOnLime = ({ sample }: Said): boolean => (sample.facts.soilPh ?? 0) > brayUpTo && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
+
 /** A published rule is superseded where a newer edition has taken its place. */
 const superseded = ({ ratings, rates, lime, nitrogen, nitrogenPack }: Said): boolean => {
   const needed = lime.needed.kind === "answer" && lime.needed.value !== "none" ? lime.needed.value.pack : undefined;
@@ -78,6 +83,13 @@ export const cautions = {
     when: (said) => limed(said) && burnt(said),
     ...common,
   },
+  organicSoil: {
+    title: "lime on organic soil",
+    text: "Muck and peat do well at a lower pH than mineral soil: the Tri-State guide of 1995 limes them to 5.3, British advice to 6.0 at most. Lime beyond that is money lost and locks up manganese. Check the target before spreading.",
+    beside: "lime",
+    when: (said) => limed(said) && isOrganic(said.sample.facts) === true,
+    ...common,
+  },
   limeAndAmmonia: {
     title: "lime and ammonia",
     text: "Do not spread lime together with urea, ammonium fertilizer or manure: it drives off ammonia.",
@@ -97,6 +109,13 @@ export const cautions = {
     text: "The soil holds more phosphorus than the environmental limit of a guideline chosen here. Add none, neither as fertilizer nor as manure, before the assessment that your local code asks for.",
     beside: "phosphorus",
     when: overLimit,
+    ...common,
+  },
+  brayOnLime: {
+    title: "free lime and Bray P1",
+    text: "Bray P1 reads too little phosphorus where the soil holds free lime, as it may above pH 7.4: the class can be too low and the rate too high. Have phosphorus tested by Olsen or Mehlich-3, and read by a guideline for that test.",
+    beside: "phosphorus",
+    when: brayOnLime,
     ...common,
   },
   highPotassium: {

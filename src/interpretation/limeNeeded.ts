@@ -78,10 +78,10 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   return requiredForDepth(value, rule, target.value.target, pack, place, measured, steps);
 };
 
-/** Where no guideline has a word for the crop and the field sets a target, that target also says when to lime. */
+/** Where no guideline has a word for the crop on this soil and the field sets a target, that target also says when to lime. */
 const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own }: LimePlace): Outcome<TargetPh> | undefined =>
   own && refused.every((t) => t.kind === "noAnswer" && t.missing.includes("targetPh"))
-    ? answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note: "no chosen guideline has a word for this crop, so lime is called for below the target of the field itself" }])
+    ? answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note: "no chosen guideline has a word for this crop on this soil, so lime is called for below the target of the field itself" }])
     : undefined;
 
 type OwnTargetRule = ReturnType<typeof ownTargets>[number];
@@ -96,6 +96,9 @@ const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH:
   const found: Outcome<LimeByPh> = rule.kind === "limeFactor" ? limeByFactor(rule, pH.value, place.facts, pack.short) : limeByClass(rule, pH.value, place.facts, pack.short);
   if (found.kind === "noAnswer") return found;
   const { rate, target } = found.value;
+  // The rate is to the rule's own pH. A field that is to stay lower, such as one of potatoes or peat, would be limed too far.
+  if (place.own && target !== undefined && Math.abs(place.own.value - target) > 1e-9)
+    return noAnswer(`the lime rate of ${pack.short} is to pH ${showPh(target)} alone, and the target is ${showPh(place.own.value)}`, ["targetPh"]);
   return requiredForDepth(rate, basisOf(rule, found.value, place), target, pack, place, undefined, [resultStep(pH, "Soil pH"), ...found.steps]);
 };
 

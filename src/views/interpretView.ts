@@ -85,7 +85,7 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     // A buffer pH is read for lime and never classed.
     if (m.analyte === "bufferPh") continue;
     const result = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)}`;
-    lines.push(outcome.kind === "answer" ? `${result}: ${outcome.value.band}${known(outcome)}.` : `${result}: no class, because ${outcome.because}.`);
+    lines.push(outcome.kind === "answer" ? `${result}: ${outcome.value.band}${known(outcome)}.${advice.rates.some((r) => r.analyte === m.analyte && r.outcome.kind === "answer") ? "" : classNote(outcome)}` : `${result}: no class, because ${outcome.because}.`);
   }
   lines.push("");
   for (const { nutrient, outcome, pack } of advice.rates) {
@@ -118,22 +118,24 @@ const nitrogenLines = ({ nitrogen, nitrogenPack, nitrogenCredits = [] }: Advice,
   ),
 ];
 
-const limeLines = ({ lime }: Advice, references: References, { units, currency }: WrittenIn): string[] => {
+const limeLines = ({ lime, ratings }: Advice, references: References, { units, currency }: WrittenIn): string[] => {
   const said = (rate: Amount<RateUnit>, decimals: number): string => (units ? `${limeRate(rate, units).value} ${limeRate(rate, units).unit}` : `${plain(rate.value, decimals)} ${rate.unit}`);
   const cost = (perAcre: number): string => (units ? `${money(costPerArea(perAcre, units), currency, 2)} ${unitChoices[units].per}` : `${money(perAcre, currency, 2)} an acre`);
   const { needed, rates } = lime;
   if (needed.kind === "noAnswer") return [refusal("lime rate", needed)];
   if (needed.value === "none") return [`Apply no lime${known(needed)}.`, ...reasons(needed, references)];
   const { requirement, basis, target, pack } = needed.value;
-  const goal = target === undefined ? "" : ` to reach pH ${pH(target)}`;
+  const soilPh = ratings.find((r) => r.measurement.analyte === "pH")?.measurement.value ?? 0;
+  // Vermont's table still prints half a ton above its own target.
+  const goal = target === undefined ? "" : soilPh < target ? ` to reach pH ${pH(target)}` : `, though it is at pH ${pH(target)} already`;
+  const need = (more: string): string[] => [`The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}.${more}`, ...reasons(needed, references)];
   const lines = rates.flatMap(({ material, outcome }) => {
-    if (outcome.kind === "noAnswer") return [refusal(`rate of ${material.name}`, outcome)];
+    if (outcome.kind === "noAnswer") return [...need(""), refusal(`rate of ${material.name}`, outcome)];
     const { rate, applications, then, costPerAcre } = outcome.value;
     const split = applications.length > 1 ? `, in ${applications.length} applications of ${said(applications[0]!, 1)}` : "";
     return [`Spread ${said(rate, 1)} of ${material.name}${goal}${costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`}${split}, says ${pack.short}${known(outcome)}.${applications.length > 1 && then ? ` ${then}` : ""}`, ...reasons(outcome, references)];
   });
-  if (lines.length > 0) return lines;
-  return [`The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}. No liming material is named.`, ...reasons(needed, references)];
+  return lines.length > 0 ? lines : need(" No liming material is named.");
 };
 
 /** "120 lb/ac", "20 to 40 kg/ha"; in the units wanted, where some are. Below ten with a decimal. */
@@ -160,9 +162,15 @@ const known = (outcome: Answer<unknown>): string => {
   return mark ? ` (${mark.words})` : "";
 };
 
-/** Each step on a line: what, the sum, the result, and where it comes from. */
+/** What the publication adds to its classes, where no rate below repeats it: "warning" says little without it. */
+const classNote = ({ steps }: Answer<unknown>): string => {
+  const note = steps.at(-1)?.note;
+  return note ? ` ${capital(note)}.` : "";
+};
+
+/** Each step on a line: what, the sum, the result, the condition or doubt that goes with it, and where it comes from. */
 const reasons = ({ steps }: Answer<unknown>, references: References): string[] =>
-  steps.map(({ what, expression, result, source }) => {
+  steps.map(({ what, expression, result, source, note }) => {
     const from = sourceLink(source, references)?.text;
-    return `    ${what}: ${expression && !result.startsWith(`${expression} `) ? `${expression} = ` : ""}${result}${from ? ` [${from}]` : ""}`;
+    return `    ${what}: ${expression && !result.startsWith(`${expression} `) ? `${expression} = ` : ""}${result}${note ? ` (${note})` : ""}${from ? ` [${from}]` : ""}`;
   });

@@ -23,17 +23,23 @@ const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, n
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
 const phosphorus = (ppm: number, method: "mehlich3" | "bray1" = "mehlich3"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", ppm, { method })] });
 
+const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<Sample> => ({ facts: { ...full.facts, soilPh }, measurements: [measured("P", 9, { method })] });
+
 /** For every caution a sample that calls for it, and one as near as can be that does not. */
 const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, Partial<Sample> | undefined])[] = [
   ["localCodes", "any sample", {}, "(always)", undefined],
   ["limeDust", "lime is due", {}, "no lime is due", nothingDue],
   ["limeDust", "lime is due and no material is listed", { materials: [] }, "the soil needs lime and no table knows how much", { packs: [triState] }],
+  ["organicSoil", "lime is due on muck", { facts: { ...full.facts, texture: "muck", organicMatter: 40 } }, "lime is due on silt loam", { facts: { ...full.facts, texture: "siltLoam", organicMatter: 4 } }],
+  ["organicSoil", "lime is due on soil of 21 % organic matter", { facts: { ...full.facts, texture: undefined, organicMatter: 21 } }, "of 20 %", { facts: { ...full.facts, texture: undefined, organicMatter: 20 } }],
   ["limeAndAmmonia", "lime is due", {}, "no lime is due", nothingDue],
   ["quickLime", "hydrated lime of 135 % CCE is listed", burnt(135), "dolomite of 108 % CCE is listed", burnt(108)],
   ["quickLime", "burnt lime of 90 % CaO is listed", { materials: [{ ...limestone, stated: { calciumOxide: { value: 90, source: "common-practice" } } }] }, "it is listed and no lime is due", { ...burnt(135), ...nothingDue }],
   ["phosphorusNearWater", "phosphate is advised", {}, "none is", nothingDue],
   ["phosphorusOverLimit", "151 ppm where the limit is 150", phosphorus(151), "150 ppm", phosphorus(150)],
   ["phosphorusOverLimit", "151 ppm by the limit's own extractant", phosphorus(151), "151 ppm by another", phosphorus(151, "bray1")],
+  ["brayOnLime", "Bray P1 at pH 7.5", bray(7.5), "at pH 7.4", bray(7.4)],
+  ["brayOnLime", "the same", bray(7.5), "Mehlich-3", bray(7.5, "mehlich3")],
   ["highPotassium", "hay on soil high in potassium and low in magnesium", tetany(220, 40), "enough magnesium", tetany(220, 60)],
   ["highPotassium", "the same", tetany(220, 40), "potassium in the range to keep", tetany(140, 40)],
   ["highPotassium", "the same", tetany(220, 40), "a crop that is sold as grain", tetany(220, 40, "corn")],

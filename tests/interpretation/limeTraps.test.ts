@@ -52,5 +52,35 @@ describe("what a lime rate may not be read from", () => {
   it("a target below the lowest that is printed", () => expectRefusal(limeAdvice({ ...limePlace, pH: measured("pH", 5.0), own: ownTarget(5.5) }).needed, /the target pH 5.5 is below the lowest that Oregon 2025 prints, 5.6/, "targetPh"));
 });
 
+describe("an organic soil", () => {
+  const minnesota = pack("us-minnesota-lime-target");
+  const muck = { crop: "corn", subsoilPh: 6.5, texture: "muck", organicMatter: 45 } as const;
+  it.each([
+    ["Tri-State 2020", triState],
+    ["Minnesota soil pH", minnesota],
+  ])("is not limed to what %s prints for mineral soil", (name, guideline) =>
+    expectRefusal(limeAdvice({ ...limePlace, packs: [guideline, oregon], own: undefined, facts: muck }).needed, new RegExp(`the soil is organic, and ${name} speaks of mineral soils alone`), "targetPh"));
+  it("is limed to the pH that the field's own record sets", () =>
+    expect(answered(limeAdvice({ ...limePlace, own: ownTarget(5.6), pH: measured("pH", 5.2), facts: muck }).needed).value).toMatchObject({ target: 5.6 }));
+  it.each([{ organicMatter: 21 }, { soilClass: "organic" }] as const)("is known by %o too", (known) =>
+    expectRefusal(limeAdvice({ ...limePlace, own: undefined, facts: { crop: "corn", subsoilPh: 6.5, ...known } }).needed, /the soil is organic/, "targetPh"));
+  it("whose record contradicts itself gets no answer, and both facts are named", () =>
+    expectRefusal(limeAdvice({ ...limePlace, own: undefined, facts: { ...muck, organicMatter: 2 } }).needed, /whether the soil is organic or mineral \(its texture and organic matter contradict each other\) is not known/, "texture and organicMatter that agree"));
+  it("is taken for a mineral one where nothing tells, and the answer says so", () =>
+    expect(answered(limeAdvice(limePlace).needed).steps).toContainEqual(expect.objectContaining({ what: "Taken for granted", result: "a mineral soil; neither its texture nor its organic matter is known" })));
+});
+
+describe("the British newsletter's rates, to pH 6.7 and 6.5 alone", () => {
+  const british = { ...limePlace, packs: [pack("uk-rb209-2010")], pH: measured("pH", 5.5, { method: "water1to2half" }), buffers: [], depth: undefined, own: undefined };
+  it("are given for mineral soil: (6.7 - 5.5) x 6", () =>
+    expect(answered(limeAdvice({ ...british, facts: { crop: "winterWheat", texture: "loam" } }).needed).value).toMatchObject({ requirement: { value: 7.2 }, target: 6.7 }));
+  it("and not for peat, which is limed to 6.0", () =>
+    expectRefusal(limeAdvice({ ...british, facts: { crop: "winterWheat", texture: "muck" } }).needed, /the soil is organic, and RB209 2010 speaks of mineral soils alone/, "a lime rate for organic soil"));
+  it("nor for a field that is to stay lower", () =>
+    expectRefusal(limeAdvice({ ...british, own: ownTarget(6), facts: { crop: "potatoes", texture: "loam" } }).needed, /the lime rate of RB209 2010 is to pH 6.7 alone, and the target is 6.0/, "targetPh"));
+  it("a field that sets the same target gets the rate", () =>
+    expect(answered(limeAdvice({ ...british, own: ownTarget(6.7), facts: { crop: "potatoes", texture: "loam" } }).needed).value).toMatchObject({ requirement: { value: 7.2 } }));
+});
+
 it("the pH of several bags is averaged as it stands: 5.2, 5.4 and 5.9 make 5.5, where hydrogen ions would make 5.41 (a laboratory text's example)", () =>
   expect(meanOfBags([measured("pH", 5.2), measured("pH", 5.4), measured("pH", 5.9)]).value).toBeCloseTo(5.5, 9));

@@ -31,8 +31,10 @@ const rateClass = z
     from: z.number().optional(),
     above: z.number().optional(),
     rate: rate.optional().describe("absent: the class is known and its rate is not, so there is no answer in it"),
+    because: z.string().min(1).optional().describe("why a class has no rate, as a clause after “and”; absent: the rate was not found"),
   })
-  .refine((b) => b.from === undefined || b.above === undefined, "has both from and above; keep one");
+  .refine((b) => b.from === undefined || b.above === undefined, "has both from and above; keep one")
+  .refine((b) => b.rate === undefined || b.because === undefined, "says why there is no rate, and has one");
 type RateClass = z.infer<typeof rateClass>;
 
 /** The least and the most a class asks for; nothing is known of removal before the yield is. */
@@ -132,7 +134,7 @@ export const rateByBandRates = (rule: BandRatesRule, m: Measurement, place: Rate
   const chosen = classes[rated.value.rank]!;
   const { symbol } = nutrients[rule.nutrient];
   const rating = rated.value;
-  if (chosen.rate === undefined) return noAnswer(`a result of ${measurementLabel(m)} is in the class “${chosen.name}”, and what ${pack} gives there was not found`, [`the rate of ${pack} in the class “${chosen.name}”`]);
+  if (chosen.rate === undefined) return noAnswer(`a result of ${measurementLabel(m)} is in the class “${chosen.name}”, and ${chosen.because ?? `what ${pack} gives there was not found`}`, [`the rate of ${pack} in the class “${chosen.name}”`]);
   if (chosen.rate === "removal") {
     if (!facts.crop) return noAnswer("no crop is planned", ["crop"]);
     if (!place.yieldGoal) return noAnswer("no yield goal is set, and the rate replaces what the crop removes", ["yieldGoal"]);

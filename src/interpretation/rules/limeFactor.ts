@@ -5,6 +5,7 @@ import { pH as showPh, plain } from "../show.ts";
 import { crops, limeIndexIds, methodIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
 import { conditionLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
 
 const row = z
@@ -23,7 +24,7 @@ const row = z
   })
   .check(graded);
 
-/** Lime from soil pH alone: (target pH - pH) x factor, for one kind of soil. */
+/** Lime from soil pH alone: (target pH - pH) x factor, for one kind of soil. The target is the rule's own and no other. */
 export const limeFactorRule = z.strictObject({
   kind: z.literal("limeFactor"),
   id: z.string(),
@@ -32,6 +33,7 @@ export const limeFactorRule = z.strictObject({
   material: z.strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance }).check(graded),
   from: z.number().describe("the lowest pH of the printed table; below it there is no answer"),
   least: sourcedNumber.optional().describe("the smallest rate worth spreading, t/ha; shown, and never added"),
+  mineralOnly: mineralOnly.optional().describe("an organic soil gets no answer"),
   rows: z.array(row).min(1),
 });
 export type LimeFactorRule = z.infer<typeof limeFactorRule>;
@@ -46,10 +48,13 @@ export interface LimeByPh {
 
 /**
  * Lime requirement, t/ha of the rule's material, from soil pH in the rule's medium.
- * At and above the target 0, which is an answer. No answer below the printed pH, since the table is never stretched, nor
- * where no row covers the place. A printed cell that breaks the formula is answered as printed, with its doubt.
+ * At and above the target 0, which is an answer. No answer below the printed pH, since the table is never stretched, for
+ * an organic soil where the rule is for mineral ones, nor where no row covers the place. A printed cell that breaks the
+ * formula is answered as printed, with its doubt.
  */
 export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts, pack: string): Outcome<LimeByPh> => {
+  const organic = notMineral(rule.mineralOnly, facts, pack, "a lime rate for organic soil");
+  if (organic) return organic;
   const chosen = firstMatch(rule.rows, facts);
   if (!chosen.found)
     return chosen.missing
@@ -58,6 +63,7 @@ export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts,
   const { target, factor, mostAtOnce, printed, ...of } = chosen.found;
   const condition = conditionLabel(of.when);
   const steps: Step[] = [
+    ...mineralSteps(rule.mineralOnly, facts),
     { what: condition ? `Lime up to, for ${condition}` : "Lime up to", result: `pH ${showPh(target.value)}`, source: target.source, evidence: target.evidence, note: target.note },
   ];
   const result = (rate: number, doubt?: string): Outcome<LimeByPh> =>

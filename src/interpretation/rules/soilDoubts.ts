@@ -20,6 +20,17 @@ export const organicDoubt = ({ texture, organicMatter, soilClass }: Facts): stri
   return organicMatter !== undefined && (muck ? organicMatter < muckFrom : organicMatter >= mineralBelow) ? organicMatterDoubt : undefined;
 };
 
+/**
+ * Is the soil organic? Muck or peat, an organic class, or more than a fifth organic matter (E-2567, 1995, draws the line
+ * there). `undefined`: nothing that would tell is recorded, or what is contradicts itself.
+ */
+export const isOrganic = (facts: Facts): boolean | undefined => {
+  const { texture, organicMatter, soilClass } = facts;
+  if (organicDoubt(facts)) return undefined;
+  if (texture === "muck" || soilClass === "organic" || (organicMatter ?? 0) > muckFrom) return true;
+  return texture === undefined && soilClass === undefined && organicMatter === undefined ? undefined : false;
+};
+
 /** Textures whose share of fine particles lies outside an agronomic category, whatever the rest of it is made of. */
 const impossible = {
   veryLight: ["clayLoam", "siltyClayLoam", "clay"],

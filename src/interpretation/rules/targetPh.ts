@@ -6,6 +6,7 @@ import { pH } from "../show.ts";
 import { crops, methodIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { sourcedNumber } from "./sourced.ts";
 
 const row = z
@@ -22,6 +23,7 @@ export const targetPhRule = z.strictObject({
   id: z.string(),
   method: z.enum(methodIds).describe("the medium the publication's pH is measured in"),
   range: z.strictObject({ from: sourcedNumber, to: sourcedNumber }).optional().describe("the range to stay in, where one is printed"),
+  mineralOnly: mineralOnly.optional().describe("the publication speaks of mineral soils alone: an organic soil gets no answer"),
   rows: z.array(row).min(1),
 });
 export type TargetPhRule = z.infer<typeof targetPhRule>;
@@ -41,9 +43,11 @@ export interface OwnTarget {
 /**
  * Decide below which soil pH to lime, and to which. pH in the rule's medium, in and out.
  * `own` (from the field's record) overrides the publication's target. Where the publication prints no trigger, lime is
- * called for below the target. No answer where no row covers the place.
+ * called for below the target. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones.
  */
 export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | undefined, pack: string): Outcome<TargetPh> => {
+  const organic = notMineral(rule.mineralOnly, facts, pack, "targetPh");
+  if (organic) return organic;
   const chosen = firstMatch(rule.rows, facts);
   if (!chosen.found) {
     if (chosen.missing) return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the target by it`, [chosen.missing]);
@@ -51,7 +55,7 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
   }
   const { limeBelow, target } = chosen.found;
   const condition = conditionLabel(chosen.found.when);
-  const steps: Step[] = conditionSteps(chosen.found.when, facts);
+  const steps: Step[] = [...mineralSteps(rule.mineralOnly, facts), ...conditionSteps(chosen.found.when, facts)];
   const push = (what: string, from: z.infer<typeof sourcedNumber>): void => {
     steps.push({
       what: condition ? `${what}, for ${condition}` : what,

@@ -8,8 +8,8 @@ type Class = BandRatesRule["tables"][number]["classes"][number];
 
 const begins = (c: Class): string => (c.from !== undefined ? `at ${plain(c.from)}` : c.above !== undefined ? `above ${plain(c.above)}` : "at the bottom");
 
-const rateText = ({ rate }: Class): string =>
-  rate === undefined ? "not known" : rate === "removal" ? "what the crop removes" : typeof rate === "number" ? plain(rate) : `${plain(rate[0])} to ${plain(rate[1])}`;
+const rateText = ({ rate, because }: Class): string =>
+  rate === undefined ? (because ? `none here: ${because}` : "not known") : rate === "removal" ? "what the crop removes" : typeof rate === "number" ? plain(rate) : `${plain(rate[0])} to ${plain(rate[1])}`;
 
 /** The page of a guideline: classes of the test, each with its rate. */
 export const bandRatesView = (s: BandRatesRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => ({

@@ -8,7 +8,7 @@ import type { RuleParts } from "../guidelineView.ts";
 export const limeFactorView = (s: LimeFactorRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({
   title: "Lime by soil pH",
   says: `The target less the soil pH, times the factor, in ${s.unit} of ${s.material.label}. Below pH ${pH(s.from)} there is no answer.`,
-  holdsFor: `pH in ${methods[s.method].label}`,
+  holdsFor: `pH in ${methods[s.method].label}${s.mineralOnly ? ", on mineral soils alone" : ""}`,
   tables: [
     {
       caption: `Target and rate, ${s.unit}`,

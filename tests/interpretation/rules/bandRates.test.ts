@@ -44,7 +44,7 @@ describe("rateByBandRates", () => {
 
 describe("ppm where the classes are in lb/ac", () => {
   const oklahoma = ruleIn(pack("us-oklahoma-osu"), "phosphate", "bandRates");
-  const at = (ppm: number, over = {}) => rateByBandRates(oklahoma, measuredFor(oklahoma.limits, "P", ppm, { unit: "ppm", ...over }), place({ crop: "wheat" }, "Oklahoma"));
+  const at = (ppm: number, over = {}) => rateByBandRates(oklahoma, measuredFor(oklahoma.limits, "P", ppm, { unit: "ppm", ...over }), place({ crop: "wheat", soilPh: 6 }, "Oklahoma"));
 
   it("are read by the factor the publication prints, in a line with its source", () => {
     const { value, steps } = answered(at(40));
@@ -55,7 +55,7 @@ describe("ppm where the classes are in lb/ac", () => {
   });
   it("stay refused at another depth than the one the factor is for", () => expectRefusal(at(40, { depth: { from: 0, to: 12, unit: "in" } }), /0 to 12 in deep and Oklahoma is calibrated for 0 to 6 in/, "a sample 0 to 6 in deep"));
   it("stay refused where no factor is printed", () =>
-    expectRefusal(rateByBandRates({ ...oklahoma, poundsPerPpm: undefined }, measuredFor(oklahoma.limits, "P", 40, { unit: "ppm" }), place({ crop: "wheat" }, "Oklahoma")), /the result is in ppm and Oklahoma reads lb\/ac/, "P in lb/ac"));
+    expectRefusal(rateByBandRates({ ...oklahoma, poundsPerPpm: undefined }, measuredFor(oklahoma.limits, "P", 40, { unit: "ppm" }), place({ crop: "wheat", soilPh: 6 }, "Oklahoma")), /the result is in ppm and Oklahoma reads lb\/ac/, "P in lb/ac"));
   it("a factor for a rule that reads ppm is refused", () =>
     expect(bandRatesRule.safeParse({ ...oklahoma, limits: { ...oklahoma.limits, unit: "ppm" } }).success).toBe(false));
 });

@@ -18,7 +18,7 @@ const inKansas = { ...place, pack: "Kansas 2003" };
 describe("rateByLinearYield", () => {
   it("shows the equation with its numbers", () => {
     const { steps } = answered(rateByLinearYield(minnesota, measuredFor(minnesota.limits, "P", 17), place));
-    expect(steps.at(-1)).toMatchObject({ expression: "(0.7 − 0.035 × 17) × 200", result: "21 lb P₂O₅/ac", evidence: "read" });
+    expect(steps.at(-1)).toMatchObject({ expression: "(0.7 − 0.035 × 17) × 200", result: "21 lb P₂O₅/ac", evidence: "secondary" });
     const sum = answered(rateByLinearYield(kansas, measuredFor(kansas.limits, "P", 10), { ...inKansas, yieldGoal: { value: 150, unit: "bu/ac" } })).steps.at(-1);
     expect(sum).toMatchObject({ expression: "50 + 0.2 × 150 − 2.5 × 10 − 0.01 × 150 × 10", result: "40 lb P₂O₅/ac" });
   });

@@ -1,0 +1,25 @@
+import * as z from "zod";
+import type { NoAnswer, Step } from "../outcome.ts";
+import { noAnswer } from "../outcome.ts";
+import type { Facts } from "./conditions.ts";
+import { missingFactLabel } from "./conditions.ts";
+import { isOrganic, organicDoubt } from "./soilDoubts.ts";
+import { graded, provenance } from "./sourced.ts";
+
+/** A publication that speaks of mineral soils alone: its pH, let alone its lime, is far too much for muck and peat. */
+export const mineralOnly = z.strictObject(provenance).check(graded);
+type MineralOnly = z.infer<typeof mineralOnly>;
+
+/** Why a rule for mineral soils says nothing of this one: it is organic, which `missing` would settle, or its record contradicts itself. */
+export const notMineral = (only: MineralOnly | undefined, facts: Facts, pack: string, missing: string): NoAnswer | undefined => {
+  if (!only) return undefined;
+  const doubt = organicDoubt(facts);
+  if (doubt) return noAnswer(`${missingFactLabel(doubt)} is not known, and ${pack} speaks of mineral soils alone`, [doubt]);
+  return isOrganic(facts) ? noAnswer(`the soil is organic, and ${pack} speaks of mineral soils alone`, [missing]) : undefined;
+};
+
+/** The line of the sum that says so where nothing recorded tells whether the soil is organic. */
+export const mineralSteps = (only: MineralOnly | undefined, facts: Facts): Step[] =>
+  only && isOrganic(facts) === undefined
+    ? [{ what: "Taken for granted", result: "a mineral soil; neither its texture nor its organic matter is known", source: only.source, evidence: only.evidence, note: only.note }]
+    : [];
