@@ -16,14 +16,29 @@ const known = (id: string): (typeof cautions)[CautionId] | undefined => (id in c
 
 type Answers = readonly FrozenAnswer[];
 
+/** What stands in place of an answer's steps. */
+const workingLeftOut = (a: FrozenAnswer, because: string): FrozenAnswer["steps"] => [{ what: `Its working is left out for this reader, because it ${because}`, result: a.shown ?? "" }];
+
+/** An answer without what tells of a crop after the last year shown: its name, and the yield goal that a rate was worked out from. */
+const withoutCrop = (a: FrozenAnswer, crop: CropId | undefined): FrozenAnswer => {
+  const named = (text: unknown): boolean => crop !== undefined && JSON.stringify(text ?? "").toLowerCase().includes(crops[crop].label.toLowerCase());
+  const { noAnswer } = a;
+  return {
+    ...a,
+    detail: a.kind === "rate" ? undefined : a.detail,
+    noAnswer: named(noAnswer) ? { because: "the reason tells of a crop after the years shown", missing: [] } : noAnswer,
+    steps: a.steps.length > 0 && (a.kind === "rate" || named(a.steps)) ? workingLeftOut(a, "tells of a crop after the years shown") : a.steps,
+  };
+};
+
 /** An answer's own words hold rounded figures of what it rests on, so an answer that could rest on what is withheld goes as a whole. */
-const shownAnswers = (answers: Answers, cropAfter: boolean, { parts, years }: Withheld, products: RecommendationRecord["products"]): FrozenAnswer[] => {
+const shownAnswers = (answers: Answers, { parts, years }: Withheld, products: RecommendationRecord["products"]): FrozenAnswer[] => {
   const bought = parts.has("costs") || parts.has("yields") || parts.has("nitrogen");
   return answers.flatMap((a): FrozenAnswer[] => {
     if (a.kind === "rating") return parts.has("nitrogen") && /^rating-nitrate/.test(a.question) ? [] : [a];
     if (a.kind === "lime") return [limeAnswer(a, parts.has("costs"), years?.from !== undefined, products)];
     if (a.kind === "product" || a.kind === "starter") return bought ? [] : [a];
-    if (a.kind === "rate") return parts.has("yields") || (parts.has("nitrogen") && a.question === "n") ? [] : [cropAfter ? { ...a, detail: undefined } : a];
+    if (a.kind === "rate") return parts.has("yields") || (parts.has("nitrogen") && a.question === "n") ? [] : [a];
     // A nitrogen rate tells of tests, crops and manure of the years before.
     return parts.has("nitrogen") || parts.has("yields") || years !== undefined ? [] : [a];
   });
@@ -35,7 +50,7 @@ const limeAnswer = (a: FrozenAnswer, costs: boolean, earlier: boolean, products:
   const material = products[String(figures["material"])]?.name;
   const target = typeof figures["target"] === "number" ? `, to reach pH ${pH(figures["target"])}` : "";
   const detail = costs && material !== undefined && !a.noAnswer ? `of ${material}${target}` : a.detail;
-  const steps = earlier ? [{ what: "Its working is left out for this reader, because it could tell of years before those shown", result: a.shown ?? "" }] : a.steps;
+  const steps = earlier ? workingLeftOut(a, "could tell of years before those shown") : a.steps;
   return { ...a, detail, steps, figures: a.figures && (costs ? figures : { ...figures, ...(costPerAcre !== undefined && { costPerAcre }) }) };
 };
 
@@ -52,7 +67,8 @@ const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: Recommendat
   const results = (zone.inputs.results as unknown as readonly Measurement[]).filter((m) => !(parts.has("nitrogen") && /^nitrate/.test(m.analyte)));
   const cropAfter = years?.to !== undefined && (crop?.season ?? 0) > years.to;
   const named = parts.has("yields") && crop?.crop !== undefined ? `${crops[crop.crop].label} ${crop.season}` : zone.crop;
-  const answers = shownAnswers(zone.answers, cropAfter, withheld, products);
+  const shown = shownAnswers(zone.answers, withheld, products);
+  const answers = cropAfter ? shown.map((a) => withoutCrop(a, crop?.crop)) : shown;
   const uncorrected = parts.has("notes") || years !== undefined;
   return {
     ...zone,
