@@ -37,6 +37,34 @@ describe("between two samplings", () => {
   it("has no answer where a harvest lies on no known side of a sampling", () =>
     expectRefusal(balanceBetween(records([corn(2018, 150), corn(2019, 150)]), "K2O", sets, "2018-10-10", "2019-10-18"), /^the day of the harvest of 2018 is not recorded/, "the day of the harvest of 2018"));
 
+  it("counts what was spread on the day of the second, and not what was spread on that of the first", () => {
+    const spread = (first: string, second: string) => answered(balanceBetween({ ...place, spreads: [potash(2018, first, 100), potash(2020, second, 50)] }, "K2O", sets, "2018-10-10", "2020-10-18")).value.applied;
+    expect(spread("2018-10-10", "2020-10-18")).toBeCloseTo(30, 9);
+    expect(spread("2018-10-11", "2020-10-19")).toBeCloseTo(60, 9);
+  });
+
+  it("counts a harvest of the day of the second, and not one of the day of the first", () =>
+    expect(answered(balanceBetween(place, "K2O", sets, "2018-10-15", "2019-10-12")).value.removed).toBeCloseTo(20, 9));
+
+  it("asks for the season of a year only where its harvest lies between the two", () => {
+    const without = (year: number): PlaceRecords => ({ ...place, seasons: [2018, 2019, 2020].filter((each) => each !== year), harvests: place.harvests.filter((h) => h.season !== year) });
+    expect(answered(balanceBetween(without(2020), "K2O", sets, "2018-10-10", "2020-04-01")).value.removed).toBeCloseTo(50, 9);
+    expectRefusal(balanceBetween(without(2020), "K2O", sets, "2018-10-10", "2020-07-01"), /^season 2020 is not recorded$/, "season 2020");
+    expect(answered(balanceBetween(without(2018), "K2O", sets, "2018-10-10", "2020-04-01")).value.removed).toBeCloseTo(20, 9);
+    expectRefusal(balanceBetween(without(2018), "K2O", sets, "2018-04-10", "2020-04-01"), /^season 2018 is not recorded$/, "season 2018");
+  });
+
+  it("has no answer where a season in it has no crop, or is shown in part only", () => {
+    expectRefusal(balanceBetween({ ...place, harvests: place.harvests.filter((h) => h.season !== 2019) }, "K2O", sets, "2018-10-10", "2020-10-18"), /^the crop of 2019 is not recorded$/, "the crop of 2019");
+    expectRefusal(balanceBetween({ ...place, partSeasons: [2019] }, "K2O", sets, "2018-10-10", "2020-10-18"), /^season 2019 is not shown whole to this reader$/);
+  });
+
+  it("has no answer where the last harvest has no day, unless nothing was harvested", () => {
+    const last = (bushels: number): PlaceRecords => ({ ...place, harvests: [...place.harvests.slice(0, 2), corn(2020, bushels)] });
+    expectRefusal(balanceBetween(last(150), "K2O", sets, "2018-10-10", "2020-10-18"), /^the day of the harvest of 2020 is not recorded/, "the day of the harvest of 2020");
+    expect(answered(balanceBetween(last(0), "K2O", sets, "2018-10-10", "2020-10-18")).value.removed).toBeCloseTo(50, 9);
+  });
+
   it("has no answer where a yield in it is not recorded", () =>
     expectRefusal(balanceBetween(records([corn(2019), corn(2020, 150, "2020-10-15")]), "K2O", sets, "2018-10-10", "2020-10-18"), /^the yield of corn in 2019 is not recorded$/, "the yield of corn in 2019"));
 });
@@ -84,8 +112,10 @@ it("the sum is that of the seasons, and stands only while every season before it
   }));
 
 it("prints sums that come to the result beside them", () => {
-  const [line] = balanceBySeason(records([corn(2018, 171)], [potash(2018, "2018-04-20", 130)]), "K2O", sets);
-  const sums = answered(line!.net).steps.flatMap((step) => recompute(step) ?? []);
-  expect(sums.length).toBe(3);
+  const [line, next] = balanceBySeason(records([corn(2018, 171), corn(2019, 150)], [potash(2018, "2018-04-20", 130), potash(2019, "2019-04-20", 10)]), "K2O", sets);
+  const sums = [line!.net, line!.sum, next!.sum].flatMap((outcome) => answered(outcome).steps.flatMap((step) => recompute(step) ?? []));
+  expect(sums.length).toBe(5);
+  // 130 x 0.6 - 171 x 0.2 = 43.8 lb; with 10 x 0.6 - 150 x 0.2 = -24: 19.8 lb.
+  expect(answered(next!.sum).steps).toMatchObject([{ expression: "43.8 − 24", result: "19.8 lb/ac" }]);
   for (const { computed, printed, within } of sums) expect(Math.abs(computed - printed)).toBeLessThanOrEqual(within);
 });

@@ -48,6 +48,11 @@ describe("splitIntoSeries", () => {
     const [one, spring, two] = ["2018-10-01", "2020-04-01", "2021-10-01"].map((date) => measured("K", 100, { date })) as [Measurement, Measurement, Measurement];
     expect(splitIntoSeries([one, spring, two]).map((s) => s.measurements)).toEqual([[one, two], [spring]]);
   });
+
+  it("takes a result that two lines could take into the newer one, and into none that holds one it differs from", () => {
+    const [six, eight, seven, nine] = [6, 8, 7, 9].map((to, i) => measured("K", 100, { date: `${2018 + i}-10-01`, depth: { from: 0, to, unit: "in" } })) as [Measurement, Measurement, Measurement, Measurement];
+    expect(splitIntoSeries([six, eight, seven, nine]).map((s) => s.measurements)).toEqual([[six], [eight, seven], [nine]]);
+  });
 });
 
 describe("whyNotComparable", () => {
@@ -64,11 +69,13 @@ describe("whyNotComparable", () => {
     [measured("K", 100, { preparation: "moist" }), /the method changed from Mehlich-3 to Mehlich-3, field-moist/],
     [measured("K", 200, { unit: "lb/ac" }), /the unit changed from ppm to lb\/ac/],
     [measured("K", 100, { depth: { from: 0, to: 6, unit: "in" } }), /the depth changed from 0 to 8 in to 0 to 6 in/],
+    [measured("K", 100, { depth: { from: 2, to: 8, unit: "in" } }), /the depth changed from 0 to 8 in to 2 to 8 in/],
     [measured("K", 100, { date: "2026-04-10" }), /one was taken in autumn, the other in spring/],
   ])("names what changed: case %#", (other, reason) => expect(whyNotComparable(autumn, other)).toMatch(reason));
 
   it.each([
     measured("K", 100, { depth: { from: 0, to: 7, unit: "in" } }),
+    measured("K", 100, { depth: { from: 1, to: 9, unit: "in" } }),
     measured("K", 100, { depth: { from: 0, to: 20, unit: "cm" } }),
     measured("K", 100, { date: "2019-12-31" }),
   ])("allows an inch of depth and any year of the same season: case %#", (other) => expect(whyNotComparable(autumn, other)).toBeUndefined());

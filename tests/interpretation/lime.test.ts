@@ -9,6 +9,7 @@ import { farmFile, fieldFile, limePlace, limestone, ownTarget } from "../support
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { iowa, oregon, pack, triState } from "../support/packs.ts";
+import { recompute } from "../support/recompute.ts";
 
 describe("the walk of a lime rate, from published tables and formulas", () => {
   checkedAsPublished(limeCheck);
@@ -142,6 +143,12 @@ describe("refusals of the other kinds of rule", () => {
   it("aluminum by another extract", () =>
     expectRefusal(vermont({ aluminums: [measured("Al", 900)] }).needed, /aluminum was measured by Mehlich-3 in ppm, and Vermont reads it by modified Morgan in ppm/, "Al by modified Morgan in ppm"));
 
+  it("an aluminum that is only a bound", () =>
+    expectRefusal(vermont({ aluminums: [measured("Al", 5, { method: "modifiedMorgan", qualifier: "<" })] }).needed, /the laboratory says aluminum < 5 ppm, and the table needs a number/, "Al as a number"));
+
+  it("a target that the field sets otherwise than the table's own", () =>
+    expectRefusal(vermont({ own: ownTarget(6.8) }).needed, /the table of Vermont is for target pH 6.5 alone, and the target is 6.8/, "targetPh"));
+
   it("a soil pH in another medium than the table's", () =>
     expectRefusal(vermont({ pH: measured("pH", 5.8) }).needed, /soil pH was measured in 1:1 water, and Vermont reads it in 1:2 water/, "pH in 1:2 water"));
 
@@ -175,6 +182,21 @@ describe("the order of the packs", () => {
     expect(answered(limeAdvice(place).needed).value).toMatchObject({ requirement: { value: 2 }, pack: { id: "us-vermont-lime" } });
   });
 
+  it("asks the first guideline first, whether it says when to lime or holds its own target", () => {
+    const inVermontsWater = { ...triState, sections: triState.sections.map((s) => (s.kind === "targetPh" ? { ...s, method: "water1to2" as const } : s)) };
+    const by = (...packs: LimePlace["packs"]) => answered(limeAdvice({ ...limePlace, packs, facts: { crop: "corn", subsoilPh: 6.5 }, own: ownTarget(6.5), pH: measured("pH", 5.8, { method: "water1to2" }), aluminums: [measured("Al", 60, { method: "modifiedMorgan" })] }).needed).value;
+    const vermont = pack("us-vermont-lime");
+    expect(by(vermont, inVermontsWater, oregon)).toMatchObject({ pack: { id: "us-vermont-lime" } });
+    expect(by(inVermontsWater, vermont, oregon)).toMatchObject({ pack: { id: "us-oregon-lime-2025" } });
+    expect(by(inVermontsWater, oregon, vermont)).toMatchObject({ pack: { id: "us-oregon-lime-2025" } });
+  });
+
+  it("takes the next buffer's table where the first has no answer", () => {
+    const buffers = [measured("bufferPh", 7.2, { method: "sikora" }), measured("bufferPh", 6.4)];
+    expect(answered(limeAdvice({ ...limePlace, packs: [triState, oregon, iowa], own: ownTarget(6.5), buffers }).needed).value).toMatchObject({ pack: { id: "us-iowa-lime-2002" } });
+    expectRefusal(limeAdvice({ ...limePlace, packs: [triState, oregon, iowa], own: ownTarget(6.5), buffers: buffers.slice(0, 1) }).needed, /the buffer pH 7.2 is outside the table of Oregon 2025/, "a table for buffer pH 7.2");
+  });
+
   it("gives the dose of a country that counts in CaO, with its cap", () => {
     const place: LimePlace = {
       ...limePlace,
@@ -190,6 +212,10 @@ describe("the order of the packs", () => {
     const { rate, applications } = answered(rates[0]!.outcome).value;
     expect(rate.value).toBeCloseTo(7 / 2.2417, 3);
     expect(applications).toHaveLength(2);
+    expect(answered(rates[0]!.outcome).steps.slice(-2)).toMatchObject([
+      { what: "What it takes of wapno", expression: "3.5 × 100 ÷ 50", result: "7 t/ha" },
+      { what: "Most to work in at one time", result: "2 applications of 3.5 t/ha" },
+    ]);
   });
 
   it("scales the rate of a country that states its depth only where the record sets one", () => {
@@ -198,6 +224,18 @@ describe("the order of the packs", () => {
     expect(answered(limeAdvice({ ...place, depth: { value: 10, unit: "cm", source: fieldFile } }).needed).value).toMatchObject({ requirement: { unit: "t/ha" } });
     const shallow = answered(limeAdvice({ ...place, depth: { value: 10, unit: "cm", source: fieldFile } }).needed).value;
     if (shallow !== "none") expect(shallow.requirement.value).toBeCloseTo(3, 9);
+  });
+});
+
+describe("lime that holds water", () => {
+  it("takes more tons by its water, and every line of the sum comes to the result beside it", () => {
+    const inNebraskasIndex = { ...oregon, sections: oregon.sections.map((s) => (s.kind === "bufferTable" ? { ...s, material: { ...s.material, index: "eccNebraska" as const } } : s)) };
+    const holding = (moisture: number) => answered(limeAdvice({ ...limePlace, packs: [triState, inNebraskasIndex, pack("us-nebraska-lime-quality")], materials: [{ id: "wet", name: "wet lime", stated: {}, analysis: { cce: 100, moisture, passing: { "8": 90, "50": 50 }, source: farmFile } }] }).rates[0]!.outcome);
+    const { value, steps } = holding(20);
+    expect(value.rate.value).toBeCloseTo(holding(0).value.rate.value / 0.8, 9);
+    const sums = steps.flatMap((step) => recompute(step) ?? []);
+    expect(sums.length).toBeGreaterThan(2);
+    for (const { computed, printed, within } of sums) expect(Math.abs(computed - printed)).toBeLessThanOrEqual(within);
   });
 });
 

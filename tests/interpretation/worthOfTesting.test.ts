@@ -55,6 +55,14 @@ it("advice that is just the removal is worth no more than it cost: nothing, less
   expect(value.left).toBeCloseTo(-0.66667, 4);
 });
 
+it("counts a removal that is printed as the element as that of its oxide", () => {
+  // 63 lb P2O5 hold 27.49 lb P (x 0.4364), 36 lb K2O hold 29.89 lb K (x 0.8301): the same harvest, and the same money.
+  const rule = ruleIn(triState, "removal", "removal");
+  const element = { P2O5: { nutrient: "P", share: 0.4364 }, K2O: { nutrient: "K", share: 0.8301 } } as const;
+  const rows = rule.rows.flatMap((row) => (row.nutrient === "P2O5" || row.nutrient === "K2O" ? [{ ...row, nutrient: element[row.nutrient].nutrient, value: row.value * element[row.nutrient].share }] : []));
+  expect(answered(worthOfTesting({ ...asked, coefficients: [{ pack: "Tri-State 2020", rule: { ...rule, rows } }] })).value.blind).toBeCloseTo(55.27, 1);
+});
+
 it("leaves lime out of the sum where it is not known, and says so", () => {
   const found = answered(worthOfTesting({ ...asked, lime: noAnswer("buffer pH was not measured") }));
   expect(found.value.lime).toBeUndefined();

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { FollowedRow } from "../../src/views/followed.ts";
 import { followed } from "../../src/views/followed.ts";
-import { archivedFarm, read } from "../support/archived.ts";
+import { advisedFarm, archivedFarm, read } from "../support/archived.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 
 /** Corn of 2026, and what was spread for it; the next sampling is of 12 October 2026. */
@@ -71,9 +71,35 @@ describe("what was applied against what was advised", () => {
     expect(row(after(spread("potash", "{ value: 138, unit: lb/ac }", "2025-11-10")), "Potash").applied).toBe("83 lb/ac");
   });
 
-  it("says for how many crops, where it was more than one", () => {
-    const farm = after(spread("potash", "{ value: 200, unit: lb/ac }")).write("fields/north/seasons/2025.yaml", "season: 2025\ncrops:\n  - { crop: wheat, harvested: 2025-12-01, yield: { value: 60, unit: bu/ac } }\n");
-    expect(row(farm, "Potash").verdict).toBe("37 lb/ac more than advised for one crop, over two crops");
+  it("counts what was spread on the day of the next sampling", () => expect(row(after(spread("potash", "{ value: 138, unit: lb/ac }", "2026-10-12")), "Potash").applied).toBe("83 lb/ac"));
+
+  it.each([
+    ["200", "37 lb/ac more than advised for one crop, over two crops"],
+    ["100", "23 lb/ac less than advised for one crop, over two crops"],
+    ["138", "as much as advised for one crop, over two crops"],
+  ])("says of %s lb of potash for how many crops, where it was more than one", (pounds, verdict) => {
+    const farm = after(spread("potash", `{ value: ${pounds}, unit: lb/ac }`)).write("fields/north/seasons/2025.yaml", "season: 2025\ncrops:\n  - { crop: wheat, harvested: 2025-12-01, yield: { value: 60, unit: bu/ac } }\n");
+    expect(row(farm, "Potash")).toMatchObject({ kind: "over crops", verdict });
+  });
+
+  it("counts manure by all that it holds, and names under a subject only what holds some of it", () => {
+    const manured = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  manure:\n    kind: manure\n    name: cattle manure\n    perTon: { N: 10, P2O5: 4, K2O: 8 }\n");
+    const farm = after(spread("manure", "{ value: 10, unit: ton/ac }") + spread("ground-limestone", "{ value: 1.9, unit: ton/ac }")).write("farm.yaml", manured);
+    // 10 tons x 8 lb of K2O, x 4 lb of P2O5.
+    expect(row(farm, "Potash")).toMatchObject({ applied: "80 lb/ac", spread: "10 ton/ac of cattle manure on 20 April 2026", verdict: "followed in part: 3 lb/ac less than advised" });
+    expect(row(farm, "Phosphate")).toMatchObject({ applied: "40 lb/ac", verdict: "applied without a rate advised" });
+    expect(row(farm, "Lime")).toMatchObject({ spread: "1.9 ton/ac of ground limestone on 20 April 2026", verdict: "followed" });
+    // Asked for as the element: 80 lb of K2O hold 66.4 lb of K.
+    const { farm: manuredFarm, field, frozen } = read(farm);
+    const zones = frozen.record.zones.map((z) => ({ ...z, answers: z.answers.map((a) => (a.question === "k2o" ? { ...a, question: "k", figures: { value: 66, unit: "lb/ac" } } : a)) }));
+    expect(followed({ ...frozen, record: { ...frozen.record, zones } }, manuredFarm, field)[0]!.rows.at(-1)).toMatchObject({ applied: "66 lb/ac", verdict: "followed", next: { change: 7 } });
+  });
+
+  it("says where another lime was spread than the one advised", () => {
+    const two = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  marl:\n    kind: lime\n    name: marl\n    stated: { cce: 60 }\n");
+    const verdict = (zone: number) => row(after(spread("marl", "{ value: 1.9, unit: ton/ac }", "2026-04-20", "[west, east]")).write("farm.yaml", two), "Lime", zone).verdict;
+    expect(verdict(0)).toBe("followed; some of it was another material than advised");
+    expect(verdict(1)).toBe("more than advised: none was called for");
   });
 });
 
@@ -84,6 +110,12 @@ describe("what the next test said", () => {
     expect(row(farm, "Lime").next!.text).toBe("Soil pH 6.2 then; 6.5 on 12 October 2026 (+0.3)");
     // A result of "< 3" has no number to subtract.
     expect(row(farm, "Phosphate").next).toEqual({ text: "Phosphorus < 3 ppm then; 4 ppm on 12 October 2026", change: undefined });
+  });
+
+  it("counts from the result as it was corrected since", () => {
+    const sampling = advisedFarm["fields/north/samplings/2025-10-18.yaml"]!;
+    const farm = after(spread("potash", "{ value: 138, unit: lb/ac }")).write("fields/north/samplings/2025-10-18.yaml", `${sampling}  - { composite: "0021", analyte: K, was: 104, now: 98, reason: a slip, date: 2025-12-01 }\n`);
+    expect(row(farm, "Potash").next).toEqual({ text: "Potassium 104 ppm then, corrected since to 98 ppm; 111 ppm on 12 October 2026 (+13)", change: 13 });
   });
 
   it("says why where the later test cannot be compared", () => {
