@@ -3,6 +3,7 @@ import { careWords, eventQuality } from "../interpretation/eventQuality.ts";
 import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
 import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
 import type { SamplingQuestion } from "../interpretation/rules/samplingWhen.ts";
+import { usualDepth } from "../interpretation/usualDepth.ts";
 import type { AnalyteId, PurposeId } from "../interpretation/vocabulary.ts";
 import type { Field, Sampling, Zone } from "../records/model.ts";
 import { cropBefore } from "./cropBefore.ts";
@@ -66,7 +67,7 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
       area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
       advice: zoneSamplingAdvice(field, zone, sampling.purpose, sampling.date),
     })),
-    sod: field.tillage === "sod",
+    usual: usualDepth(sampling.purpose, { packs: field.guidelines, crop: nextCrop(field, sampling.composites[0]!.zone, sampling.date)?.crop, sod: field.tillage === "sod" }),
     before: before && eventOf(field, before),
   };
   known.set(sampling, (found = eventQuality(eventOf(field, sampling), place)));

@@ -7,6 +7,7 @@ import type { Guideline } from "../../src/interpretation/guideline.ts";
 import { sectionsOf } from "../../src/interpretation/guideline.ts";
 import { samplingAdvice } from "../../src/interpretation/samplingAdvice.ts";
 import type { CropId } from "../../src/interpretation/vocabulary.ts";
+import { usualDepth } from "../../src/interpretation/usualDepth.ts";
 import type { SamplingQuestion } from "../../src/interpretation/rules/samplingWhen.ts";
 import { measured } from "../support/measured.ts";
 import { installedPacks, pack, triState } from "../support/packs.ts";
@@ -30,6 +31,7 @@ const autumn: SamplingEvent = {
 
 const place = (packs: readonly Guideline[] = [], question: Partial<SamplingQuestion> = {}, before?: SamplingEvent): SampledPlace => ({
   zones: [{ id: "west", name: "West end", area: question.area, advice: samplingAdvice(packs, { purpose: "routine", tillage: "tilled", ...question }) }],
+  usual: usualDepth(question.purpose ?? "routine", { packs, crop: question.crop, sod: question.tillage === "sod" }),
   before,
 });
 
@@ -95,7 +97,19 @@ describe("depth", () => {
 
   it("tells what is asked in the unit of the record, and leaves sod unjudged where no guideline speaks of it", () => {
     expect(found({ ...autumn, depth: { from: 0, to: 10, unit: "cm" } }, place(), "depth").words).toBe("Taken from 0 to 10 cm, where common practice is 0 to 15 or as far as 23 cm.");
-    expect(found({ ...autumn, depth: { from: 0, to: 3, unit: "in" } }, { ...place(), sod: true }, "depth").severity).toBe("not judged");
+    expect(found({ ...autumn, depth: { from: 0, to: 3, unit: "in" } }, place([], { tillage: "sod" }), "depth")).toMatchObject({
+      severity: "not judged",
+      words: "Taken from 0 to 3 in. How deep sod is sampled differs between places, and no chosen guideline says how deep to sample.",
+    });
+  });
+
+  // Irish samples are taken to 10 cm: less than the plow layer of common practice, and as deep as their own guideline reads them.
+  it.each([
+    [10, "fine", "Taken from 0 to 10 cm; the depth at which Teagasc reads phosphorus and potassium is 0 to 10 cm."],
+    [20, "read with care", "Taken from 0 to 20 cm, where the depth at which Teagasc reads phosphorus and potassium is 0 to 10 cm."],
+  ])("0 to %i cm, by a guideline that reads 10 cm and says nothing of sampling: %s", (to, severity, words) => {
+    const f = found({ ...autumn, depth: { from: 0, to, unit: "cm" } }, place([pack("ie-teagasc")], { crop: "springBarley" }), "depth");
+    expect([f.severity, f.words, f.source]).toEqual([severity, words, { reference: "ie-soil-index" }]);
   });
 
   const june: SamplingEvent = { ...autumn, purpose: "nitrate", date: "2025-06-11" };

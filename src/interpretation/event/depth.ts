@@ -2,30 +2,35 @@ import { depthTolerance } from "../comparable.ts";
 import type { Depth } from "../measurement.ts";
 import { depthIn, depthLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
-import type { SamplingDepth } from "../rules/samplingParts.ts";
 import type { LengthUnit } from "../units.ts";
 import { convert } from "../units.ts";
-import { commonDepths } from "../usualDepth.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { provenanceOf } from "./finding.ts";
 import { eventMonth } from "./eventMonth.ts";
 
 const slack = depthTolerance + 1e-3;
 
-/** How deep it went against what the field's guideline asks, else, but for sod, against common practice; an inch either way is let pass. */
-export const depthFinding = (event: SamplingEvent, { zones, sod }: SampledPlace): Finding => {
+/**
+ * How deep it went against what the field's guideline asks, else as deep as it reads its results, else common practice
+ * (`usual`); an inch either way is let pass. Where none of them says, it is not judged.
+ */
+export const depthFinding = (event: SamplingEvent, { zones, usual }: SampledPlace): Finding => {
   const base = { id: "depth", analytes: "all" } as const;
-  const outcome = zones.find((z) => event.bags.some((b) => b.zone === z.id))?.advice.depth.outcome;
+  const asked = zones.find((z) => event.bags.some((b) => b.zone === z.id))?.advice.depth.outcome;
   const taken = `Taken from ${depthLabel(event.depth)}`;
-  if (outcome?.kind !== "answer" && sod && event.purpose !== "nitrate") return { ...base, severity: "not judged", words: `${taken}. How deep sod is sampled differs between places, and no chosen guideline says.` };
-  const told: SamplingDepth = outcome?.kind === "answer" ? outcome.value : commonDepths[event.purpose];
-  const from = outcome?.kind === "answer" ? provenanceOf(outcome) : { source: "common-practice" as const };
+  const outcome = asked?.kind === "answer" ? asked : usual;
+  if (outcome.kind !== "answer") return { ...base, severity: "not judged", words: `${taken}. ${outcome.because.charAt(0).toUpperCase()}${outcome.because.slice(1)}, and no chosen guideline says how deep to sample.` };
+  const told = outcome.value;
+  const from = provenanceOf(outcome);
   const inches = (value: number): number => convert(value, told.unit, "in");
   const [top, least, most] = [inches(told.from), inches(told.to), inches(told.toMost ?? told.to)];
   const had = depthIn(event.depth, "in");
-  const wanted = `${outcome?.kind === "answer" ? "the guideline asks for" : "common practice is"} ${depthWords([top, least, most], event.depth.unit)}`;
+  const common = from.source === "common-practice";
+  const [step] = outcome.steps;
+  const asks = outcome === asked ? "the guideline asks for" : common || !step ? "common practice is" : `${step.what.charAt(0).toLowerCase()}${step.what.slice(1)} is`;
+  const wanted = `${asks} ${depthWords([top, least, most], event.depth.unit)}`;
   if (Math.abs(had.from - top) <= slack && had.to >= least - slack && had.to <= most + slack) return { ...base, ...from, severity: "fine", words: `${taken}; ${wanted}.` };
-  if (event.purpose === "nitrate" && outcome?.kind !== "answer" && had.to > most)
+  if (event.purpose === "nitrate" && common && had.to > most)
     return { ...base, ...from, severity: "not judged", words: `${taken}, deeper than the June test; no chosen guideline says how deep a test before planting goes.` };
   const way = had.to < least - slack ? "too shallow" : had.to > most + slack ? "too deep" : "from another layer";
   if (event.purpose === "nitrate")

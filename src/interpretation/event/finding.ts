@@ -2,6 +2,7 @@ import type { Evidence, Outcome, Source, Step } from "../outcome.ts";
 import type { Amount } from "../units.ts";
 import type { Depth, Measurement } from "../measurement.ts";
 import type { AnalyteId, CropId, PurposeId } from "../vocabulary.ts";
+import type { SamplingDepth } from "../rules/samplingParts.ts";
 import type { SamplingAdvice } from "../samplingAdvice.ts";
 
 /** From nothing to beware of to worthless; and what the record does not say, or no rule at hand judges. */
@@ -47,8 +48,8 @@ export interface SamplingEvent {
 /** Where it was taken, and what the field's guidelines ask of such a sampling. */
 export interface SampledPlace {
   readonly zones: readonly { readonly id: string; readonly name: string; readonly area?: Amount<"acre" | "ha" | "sq m"> | undefined; readonly advice: SamplingAdvice }[];
-  /** Sod, hay or pasture. */
-  readonly sod?: boolean | undefined;
+  /** How deep it is sampled where no guideline asks for a depth. */
+  readonly usual: Outcome<SamplingDepth>;
   /** The field's other sampling to compare it with: the newest earlier one for the same purpose from one of its zones. */
   readonly before: SamplingEvent | undefined;
 }
