@@ -38,7 +38,7 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
   const units = field.units ?? farm.units;
   const mapped = field.zones.flatMap((z) => z.squareMeters ?? []);
   const squareMeters = mapped.length === 0 ? undefined : mapped.reduce((a, b) => a + b, 0);
-  const next = field.zones.flatMap((z) => nextCrop(field, z.id, farm.today) ?? []);
+  const next = field.zones.flatMap((z) => nextCrop(field, z.id, farm.today, true) ?? []);
   const { last, next: due, overdue, words } = dueOf(farm, field);
   return {
     field,

@@ -14,7 +14,7 @@ import type { Source } from "../interpretation/outcome.ts";
 import type { Amount, YieldUnit } from "../interpretation/units.ts";
 import type { AnalyteId, CropId, MethodId, StrawId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
-import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
+import type { Farm, Field, GrownCrop, Sampling, Zone } from "../records/model.ts";
 import { leavesOut } from "./leftOut.ts";
 import { isAnswered } from "./awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
@@ -32,16 +32,22 @@ export interface NextCrop {
   readonly planned: boolean;
 }
 
+/** Off the field on the newest day of the records: a yield is on record, whether or not its day was written down. */
+const isOff = (crop: GrownCrop, date: string): boolean => (crop.harvested === undefined ? crop.yield !== undefined || crop.yieldWithheld === true : crop.harvested <= date);
+
 /**
  * The first crop after a day: from autumn it is next year's, from spring this year's. What was
  * really grown counts before what was planned; a yield really harvested stands for the goal that was set then.
+ * `now`: the day is the newest of the records, so that a crop whose harvest they hold comes next no more.
  */
-export const nextCrop = (field: Field, zone: string, date: string): NextCrop | undefined => {
+export const nextCrop = (field: Field, zone: string, date: string, now = false): NextCrop | undefined => {
   const first = Number(date.slice(0, 4)) + (seasonOf(date) === "autumn" ? 1 : 0);
-  const grown = field.seasons
+  const all = field.seasons
     .filter((s) => s.season >= first)
     .flatMap((s) => s.crops.filter((c) => c.zones.includes(zone)).map((c) => ({ season: s.season, crop: c })));
-  const planned = field.plan.filter((p) => p.season >= first && p.zones.includes(zone)).sort((a, b) => a.season - b.season);
+  const grown = now ? all.filter((g) => !isOff(g.crop, date)) : all;
+  const past = new Set(all.filter((g) => !grown.includes(g)).map((g) => g.season));
+  const planned = field.plan.filter((p) => p.season >= first && !past.has(p.season) && p.zones.includes(zone)).sort((a, b) => a.season - b.season);
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;
   if (will && (!was || will.season <= was.season))
@@ -92,9 +98,9 @@ export interface NitrogenBasis {
 }
 
 /** What a zone is asked of nitrogen on a day: by its newest nitrate test within a year, else for the next crop after `from`. */
-export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined): { basis: NitrogenBasis; question: NitrogenQuestion } => {
+export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined, now = false): { basis: NitrogenBasis; question: NitrogenQuestion } => {
   const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && isAnswered(s, zone.id));
-  const crop = nextCrop(field, zone.id, sampling?.date ?? from);
+  const crop = sampling ? nextCrop(field, zone.id, sampling.date) : nextCrop(field, zone.id, from, now);
   const season = crop?.season ?? Number(from.slice(0, 4));
   const until = sampling?.date ?? today;
   return {
@@ -135,10 +141,10 @@ export interface ZoneSample {
  * Everything a guideline may ask about one zone at one sampling, read for the first crop after the day `from`.
  * `undefined` when the zone was not sampled then.
  */
-export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, from = sampling.date): ZoneSample | undefined => {
+export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, from = sampling.date, now = false): ZoneSample | undefined => {
   const measurements = zoneMeasurements(sampling, zone.id);
   if (measurements.length === 0) return undefined;
-  const crop = nextCrop(field, zone.id, from);
+  const crop = nextCrop(field, zone.id, from, now);
   const fact = (analyte: AnalyteId, key: "cec" | "organicMatter"): { value: number; source: Source } | undefined => {
     const stated = zone.soil[key];
     const origin = zone.soil.origins[key];
@@ -218,7 +224,7 @@ export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice |
 
 const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   const sampling = field.samplings.findLast((s) => s.purpose === "routine" && isAnswered(s, zone.id));
-  return sampling && adviceOn(farm, field, zone, sampling, farm.today);
+  return sampling && adviceOn(farm, field, zone, sampling, farm.today, true);
 };
 
 /** Nitrogen is not asked: an answer without its test would be another than the farm's. */
@@ -231,12 +237,12 @@ const withoutNitrogen = (found: ZoneSample): ZoneAdvice => {
  * What the guidelines say of a zone on a day, `YYYY-MM-DD`, from one sampling: for the crop that follows the day, or the sampling
  * where that is later. `undefined` when the zone was not sampled then.
  */
-export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, day: string): ZoneAdvice | undefined => {
+export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, day: string, now = false): ZoneAdvice | undefined => {
   const from = day > sampling.date ? day : sampling.date;
-  const found = zoneSample(farm, field, zone, sampling, from);
+  const found = zoneSample(farm, field, zone, sampling, from, now);
   if (!found) return undefined;
   if (leavesOut(farm, "nitrogen")) return withoutNitrogen(found);
   const { organicMatter, origins } = found.sample.facts;
-  const { basis, question } = nitrogenOf(field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter });
+  const { basis, question } = nitrogenOf(field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter }, now);
   return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: advise({ ...found.sample, nitrogen: question }) };
 };
