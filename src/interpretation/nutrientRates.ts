@@ -65,15 +65,24 @@ export const rateByRule = (rule: RateRule, m: Measurement, place: RatePlace): Ou
   }
 };
 
-/** A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. */
-export const nutrientRates = (sample: Sample): RateAdvice[] =>
-  askedOf(sample.packs, sample.facts.crop).map(({ nutrient, analyte, rules }): RateAdvice => {
+/**
+ * A rate, or why there is none, for every nutrient that one of the chosen guidelines reads from a soil test. Phosphate and
+ * phosphorus, potash and potassium are one question: of an answered one the first guideline that answers it is told alone.
+ */
+export const nutrientRates = (sample: Sample): RateAdvice[] => {
+  const all = askedOf(sample.packs, sample.facts.crop).map(({ nutrient, analyte, rules }) => {
     const tries = rules.map((each) => putTo(each, sample, (m, place) => rateByRule(each.rule, m, place)));
     const nobody = sample.measurements.some((m) => m.analyte === analyte)
       ? noAnswer("none of the chosen guidelines gives a rate from this test", [`a guideline for ${nutrients[nutrient].symbol}`])
       : notTested(analyte);
     return { nutrient, analyte, ...firstAnswer(tries, nobody, sample.facts) };
   });
+  const turn = (pack: Guideline | undefined): number => (pack ? sample.packs.indexOf(pack) : sample.packs.length);
+  return all.flatMap(({ ended, ...rate }): RateAdvice[] => {
+    const twin = all.find((r) => asElement[r.nutrient] === rate.nutrient || r.nutrient === asElement[rate.nutrient]);
+    return twin?.ended && !(ended && turn(rate.pack) <= turn(twin.pack)) ? [] : [rate];
+  });
+};
 
 /** A nutrient to ask for: the test it is read from, and the rules that are asked, in the order of the guidelines. */
 interface Asked {

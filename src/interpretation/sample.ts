@@ -37,10 +37,11 @@ export const unlessWithheld = <T>(outcome: Outcome<T>, { yieldWithheld = false }
 /**
  * The first answer, else the refusal that says most: packs are asked in the order the farm lists them. Where the reader is not shown
  * the yield, the first rule that asks for it ends the asking: the next guideline's answer would not be what the farm was advised.
+ * `ended`: there is nothing left to ask.
  */
-export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer, facts: Pick<Facts, "yieldWithheld"> = {}): { outcome: Outcome<T>; pack: Guideline | undefined } => {
+export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer, facts: Pick<Facts, "yieldWithheld"> = {}): { outcome: Outcome<T>; pack: Guideline | undefined; ended: boolean } => {
   const told = facts.yieldWithheld ? tries.map((t) => ({ ...t, outcome: unlessWithheld(t.outcome, facts) })) : tries;
   const ends = told.find((t, i) => t.outcome.kind === "answer" || t.outcome !== tries[i]!.outcome);
   const best = ends ?? told.find((t) => t.reads) ?? told[0];
-  return best ? { outcome: best.outcome, pack: best.pack } : { outcome: nobody, pack: undefined };
+  return best ? { outcome: best.outcome, pack: best.pack, ended: ends !== undefined } : { outcome: nobody, pack: undefined, ended: false };
 };

@@ -72,6 +72,16 @@ describe("rates", () => {
     // A second guideline that prints oxides for other crops must not say that there is no phosphate rate for this one.
     const both = advise({ ...fullSample, packs: [installedPacks.get("ie-teagasc"), installedPacks.get("ca-ontario-pub811")], facts: { crop: "springBarley" }, yieldGoal: tonnes(6.5), measurements: [measured("P", 5, ie)] });
     expect(both.rates.map((r) => r.nutrient)).toEqual(["P", "K"]);
+    // Nor one that prints them for this crop and reads another extractant; and where nobody answers, each says why.
+    const neighbors = (facts: Facts, tests = [measured("P", 5, ie)]) => advise({ ...fullSample, packs: [installedPacks.get("ie-teagasc"), installedPacks.get("uk-rb209-2010")], own: undefined, facts, yieldGoal: facts.yieldWithheld ? undefined : tonnes(6.5), measurements: tests }).rates;
+    const barley = { crop: "springBarley", straw: "removed", soilPh: 6.5 } as const;
+    const olsen = measured("P", 20, { method: "olsen", ...uk });
+    const said = (rates: ReturnType<typeof neighbors>) => rates.filter((r) => r.analyte === "P").map((r) => [r.nutrient, r.outcome.kind === "answer" ? r.outcome.value.rate.value : r.outcome.because]);
+    expect(said(neighbors(barley))).toEqual([["P", 35]]);
+    expect(said(neighbors(barley, [measured("P", 5, ie), olsen]))).toEqual([["P", 35]]);
+    expect(said(neighbors(barley, [olsen])).map(([nutrient]) => nutrient)).toEqual(["P2O5"]);
+    expect(said(neighbors({ crop: "grassSilageTwoCuts" })).map(([nutrient]) => nutrient)).toEqual(["P2O5", "P"]);
+    expect(said(neighbors({ ...barley, yieldWithheld: true }))).toEqual([["P", "it rests on a yield, which is left out for this reader"]]);
     const british = ask("uk-rb209-2010", [measured("P", 20, { method: "olsen", ...uk })], { crop: "potatoes" }, tonnes(50)).rates;
     expect(british.filter((r) => r.outcome.kind === "answer").map((r) => r.nutrient)).toEqual(["P2O5"]);
   });
