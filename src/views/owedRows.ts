@@ -30,6 +30,8 @@ export interface OwedMoney {
   readonly yearly: number;
   /** "lime on Outwash": what is owed and cannot be told in money. */
   readonly unpriced: readonly string[];
+  /** How much is owed of something has no answer. */
+  readonly open: boolean;
 }
 
 const nothing: OwedCell = { text: "none", small: "", owes: false };
@@ -60,28 +62,39 @@ const nutrientCell = (owed: readonly NutrientOwed[], { acres, season }: ZoneOwed
   return acres === undefined ? { text: `${rate} of ${symbol}`, small: "area not known", owes: true } : { text: `${mass(pounds * acres, season.units)} ${symbol}${each}`, small, owes: true };
 };
 
+/** Has any of what a zone may be owed no answer? A zone that was not sampled has none. */
+const isOpen = (owed: ZoneOwed | undefined): boolean => !owed || owed.lime.kind === "noAnswer" || [owed.phosphorus, owed.potassium].some((n) => answered(n)?.outcome.kind !== "answer");
+
+/** What stands in place of an amount. */
+export const nothingTold: readonly string[] = ["none", "not known", "not fully known"];
+
+/** Nothing of a sum is nothing only where every part of it is known. */
+const noneOf = (parts: readonly boolean[]): string => (parts.every((known) => known) ? "none" : parts.some((known) => known) ? "not fully known" : "not known");
+
 /** What a zone's lime and nutrients cost. */
 export const owedMoney = (owed: ZoneOwed | undefined, places = ""): OwedMoney => {
-  if (!owed) return { once: 0, yearly: 0, unpriced: [] };
+  if (!owed) return { once: 0, yearly: 0, unpriced: [], open: true };
   const { lime, purchases } = owed;
   const limed = lime.kind === "answer" && lime.value !== "none" ? lime.value : undefined;
   const cost = (over: string): number => purchases.reduce((sum, p) => sum + (p.over === over ? (p.cost ?? 0) : 0), 0);
   const lacking = purchases.flatMap((p) => [...p.lacking.map((id) => supplied[id as keyof typeof supplied].label.toLowerCase()), ...(p.cost === undefined && p.outcome.kind === "answer" ? p.outcome.value.products.map((x) => x.fertilizer.name) : [])]);
   const unpriced = [...(limed && limed.cost === undefined ? [limed.material] : []), ...lacking];
-  return { once: (limed?.cost ?? 0) + cost("all years"), yearly: cost("each year"), unpriced: [...new Set(unpriced)].map((what) => `${what}${places}`) };
+  return { once: (limed?.cost ?? 0) + cost("all years"), yearly: cost("each year"), unpriced: [...new Set(unpriced)].map((what) => `${what}${places}`), open: isOpen(owed) };
 };
 
 export const sumOfMoney = (all: readonly OwedMoney[]): OwedMoney => ({
   once: all.reduce((sum, m) => sum + m.once, 0),
   yearly: all.reduce((sum, m) => sum + m.yearly, 0),
   unpriced: [...new Set(all.flatMap((m) => m.unpriced))],
+  open: all.some((m) => m.open),
 });
 
-/** "$718", "£115 and £44 a year", "no price"; nothing where nothing is owed. */
-export const moneyWords = (farm: Farm, { once, yearly, unpriced }: OwedMoney): string => {
-  if (leavesOut(farm, "costs")) return once + yearly > 0 || unpriced.length > 0 ? leftOutForReader : "none";
+/** "$718", "£115 and £44 a year", "no price"; "none" only where it is known that nothing is owed. */
+export const moneyWords = (farm: Farm, { once, yearly, unpriced, open }: OwedMoney): string => {
+  const none = noneOf([true, !open]);
+  if (leavesOut(farm, "costs")) return once + yearly > 0 || unpriced.length > 0 ? leftOutForReader : none;
   const parts = [once > 0 && money(once, farm.currency), yearly > 0 && `${money(yearly, farm.currency)} a year`].filter((part): part is string => part !== false);
-  if (parts.length === 0) return unpriced.length > 0 ? "no price" : "none";
+  if (parts.length === 0) return unpriced.length > 0 ? "no price" : none;
   return `${list(parts)}${unpriced.length > 0 ? ", in part" : ""}`;
 };
 
@@ -114,21 +127,18 @@ export interface OwedSum {
   readonly unknown: number;
 }
 
-const nutrientSum = (owed: readonly (readonly [ZoneOwed, readonly NutrientOwed[]])[], units: Farm["units"], words = false): string => {
+const nutrientSum = (zones: readonly (ZoneOwed | undefined)[], of: "phosphorus" | "potassium", units: Farm["units"], words = false): string => {
   const sums = new Map<string, number>();
-  let known = false;
-  for (const [{ acres }, list] of owed) {
-    const one = answered(list);
+  const ones = zones.map((zone) => ({ acres: zone?.acres, one: answered(zone?.[of] ?? []) }));
+  for (const { acres, one } of ones) {
     if (one?.outcome.kind !== "answer") continue;
-    known = true;
     const { amount, over } = one.outcome.value;
     const pounds = convert(amount.value, amount.unit, "lb/ac") * (acres ?? 0);
     const { label, symbol } = nutrients[one.nutrient];
     const key = ` ${words ? `of ${label.toLowerCase()} (${symbol})` : symbol}${over === "each year" ? " a year" : ""}`;
     if (pounds > 0) sums.set(key, (sums.get(key) ?? 0) + pounds);
   }
-  if (!known) return "not known";
-  return sums.size === 0 ? "none" : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
+  return sums.size === 0 ? noneOf(ones.map(({ one }) => one?.outcome.kind === "answer")) : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
 };
 
 export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
@@ -136,18 +146,15 @@ export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
   const known = zones.filter((z): z is ZoneOwed => z !== undefined);
   const units = inUnitsOf(farm, fields[0]!).units;
   const tons = known.reduce((sum, { lime }) => sum + (lime.kind === "answer" && lime.value !== "none" ? (lime.value.tons ?? 0) : 0), 0);
-  const phosphorus = known.map((z) => [z, z.phosphorus] as const);
-  const potassium = known.map((z) => [z, z.potassium] as const);
-  const gap = (z: ZoneOwed | undefined): boolean => !z || z.lime.kind === "noAnswer" || [z.phosphorus, z.potassium].some((n) => answered(n)?.outcome.kind !== "answer");
   return {
-    lime: tons > 0 ? limeMass(tons, units) : known.some((z) => z.lime.kind === "answer") ? "none" : "not known",
-    phosphorus: nutrientSum(phosphorus, units),
-    potassium: nutrientSum(potassium, units),
-    phosphorusWords: nutrientSum(phosphorus, units, true),
-    potassiumWords: nutrientSum(potassium, units, true),
-    money: sumOfMoney(known.map((z) => owedMoney(z))),
+    lime: tons > 0 ? limeMass(tons, units) : noneOf(zones.map((z) => z?.lime.kind === "answer")),
+    phosphorus: nutrientSum(zones, "phosphorus", units),
+    potassium: nutrientSum(zones, "potassium", units),
+    phosphorusWords: nutrientSum(zones, "phosphorus", units, true),
+    potassiumWords: nutrientSum(zones, "potassium", units, true),
+    money: sumOfMoney(zones.map((z) => owedMoney(z))),
     unmeasured: known.filter((z) => z.acres === undefined && (limeCell(z).owes || nutrientCell(z.phosphorus, z).owes || nutrientCell(z.potassium, z).owes)).length,
-    unknown: zones.filter(gap).length,
+    unknown: zones.filter(isOpen).length,
   };
 };
 

@@ -136,6 +136,22 @@ describe("made-up farms", () => {
     expect(fact(sheet.land, "Area")).toBe("not known; two zones");
   });
 
+  it("calls nothing owed only what it knows of every zone", () => {
+    // Phosphorus was not tested on the east end, potassium is enough on both, and no target pH is known.
+    const farm = farmFolder()
+      .change(paths.farm, "[small-guide]", "[us-tristate-974-2020]")
+      .remove("guidelines")
+      .change(paths.sampling, "P: { value: 3, qualifier: \"<\" }\n      K: 104", "P: 30\n      K: 150")
+      .read({ library }).farm!;
+    const sheet = summary(farm, "north");
+    expect(sheet.owed.map(({ lime, phosphorus, potassium, money }) => [lime.text, phosphorus.text, potassium.text, money])).toEqual([
+      ["not known", "none", "none", "not fully known"],
+      ["not known", "not known", "none", "not fully known"],
+    ]);
+    expect(sheet.total).toMatchObject({ lime: "not known", phosphorus: "not fully known", potassium: "none", words: "not fully known" });
+    expect(sheet.lede).toContain("is not fully known; the reasons stand below.");
+  });
+
   it("counts a bag whose results are awaited as no test", () => {
     const bags = ["west", "east"].map((zone, i) => `  - { label: "003${i}", zone: ${zone} }\n`).join("");
     const awaited = `date: 2029-12-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n${bags}`;
@@ -202,7 +218,7 @@ describe("the farm's sheet", () => {
   });
 
   it("sums its fields", () => {
-    expect(sheet.totals).toMatchObject([{ name: "The farm", lime: "8.4 tons", phosphorus: "none", potassium: "3,083 lb K₂O", money: "$1,541" }]);
+    expect(sheet.totals).toMatchObject([{ name: "The farm", lime: "8.4 tons", phosphorus: "not fully known", potassium: "3,083 lb K₂O", money: "$1,541" }]);
     const each = demo.fields.flatMap((f) => f.zones.map((z) => zoneOwed(demo, f, z)?.purchases.reduce((sum, p) => sum + (p.cost ?? 0), 0) ?? 0));
     expect(each.reduce((a, b) => a + b, 0) + 385.39).toBeCloseTo(1541.49, 1);
   });
