@@ -1,6 +1,6 @@
+import { cationInformation } from "./cations.ts";
 import type { CautionId } from "./cautions.ts";
 import { cautionsFor } from "./cautions.ts";
-import { sectionsOf } from "./guideline.ts";
 import type { LimeAdvice } from "./lime.ts";
 import { limeAdvice } from "./lime.ts";
 import type { NitrogenAdvice } from "./nitrogen.ts";
@@ -8,13 +8,10 @@ import { nitrogenAdvice } from "./nitrogen.ts";
 import type { RateAdvice } from "./nutrientRates.ts";
 import { nutrientRates } from "./nutrientRates.ts";
 import type { Outcome } from "./outcome.ts";
-import { noAnswer } from "./outcome.ts";
 import type { RatingAdvice } from "./rating.ts";
 import { rate } from "./rating.ts";
 import type { Cations } from "./rules/cationSum.ts";
-import { sumCations } from "./rules/cationSum.ts";
 import type { Sample } from "./sample.ts";
-import { firstAnswer } from "./sample.ts";
 
 export interface Advice extends Partial<NitrogenAdvice> {
   readonly ratings: readonly RatingAdvice[];
@@ -36,11 +33,6 @@ export const advise = (sample: Sample): Advice => {
   const rates = nutrientRates(sample);
   const ratings = sample.measurements.map((m) => rate(sample, m));
   const nitrogen = sample.nitrogen && nitrogenAdvice(sample.packs, sample.nitrogen);
-  const said = { ...nitrogen, ratings, rates, lime, cations: cationInformation(sample) };
+  const said = { ...nitrogen, ratings, rates, lime, cations: cationInformation(sample.packs, sample.measurements) };
   return { ...said, cautions: cautionsFor({ ...said, sample }) };
-};
-
-const cationInformation = (sample: Sample): Outcome<Cations> => {
-  const tries = sample.packs.flatMap((pack) => sectionsOf(pack, "cationSum").map((rule) => ({ pack, outcome: sumCations(rule, sample.measurements) })));
-  return firstAnswer(tries, noAnswer("none of the chosen guidelines sums cations", ["a cation sum"])).outcome;
 };

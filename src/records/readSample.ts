@@ -1,3 +1,4 @@
+import { calciumSaturation } from "../interpretation/cations.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { LimeMaterial } from "../interpretation/lime.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
@@ -127,6 +128,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
       subsoilPh: facts.subsoilPh?.value,
       soilPh: facts.soilPh?.value,
       sodium: facts.sodium?.value,
+      calciumSaturation: calciumSaturation(packs, measurements),
       origins: {
         cec: facts.cec?.source,
         organicMatter: facts.organicMatter?.source,

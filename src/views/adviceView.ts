@@ -71,6 +71,7 @@ const missingLabels: Record<string, string> = {
   straw: "straw in the plan of field.yaml: removed or incorporated",
   soilPh: "a soil pH test in water",
   sodium: "a sodium test, in ppm",
+  calciumSaturation: "tests of calcium, magnesium, potassium and buffer pH, for the calcium saturation",
   soilCategory: "the soil's category in field.yaml",
   targetPh: "targetPh in field.yaml",
   texture: "the soil texture in field.yaml",
@@ -79,7 +80,13 @@ const missingLabels: Record<string, string> = {
 
 /** What would settle a question, as a person would ask for it. */
 export const missingWords = (missing: readonly string[]): string[] =>
-  missing.map((id) => missingLabels[id] ?? (id in analytes ? `a ${analyteInSentence(id as AnalyteId)} test` : id));
+  missing.map((id) => missingLabels[id] ?? (id in analytes ? testOf(id as AnalyteId) : id));
+
+/** "a zinc test", "an organic matter test" */
+const testOf = (id: AnalyteId): string => {
+  const name = analyteInSentence(id);
+  return `${/^[aeiou]/.test(name) ? "an" : "a"} ${name} test`;
+};
 
 const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
 

@@ -1,9 +1,7 @@
 import type { Advice } from "../interpretation/advise.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { advise } from "../interpretation/advise.ts";
-import type { Guideline } from "../interpretation/guideline.ts";
-import { sectionsOf } from "../interpretation/guideline.ts";
-import { sumCations } from "../interpretation/rules/cationSum.ts";
+import { calciumSaturation } from "../interpretation/cations.ts";
 import type { Starter } from "../interpretation/starter.ts";
 import { seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
@@ -113,15 +111,6 @@ export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string
       manure: manureSpread(field, zone, season, until),
     },
   };
-};
-
-/** Percent of the cation exchange that calcium holds, where one of the guidelines can sum the cations. */
-const calciumSaturation = (packs: readonly Guideline[], measurements: readonly Measurement[]): number | undefined => {
-  for (const rule of packs.flatMap((pack) => sectionsOf(pack, "cationSum"))) {
-    const sum = sumCations(rule, measurements);
-    if (sum.kind === "answer") return sum.value.saturation.Ca;
-  }
-  return undefined;
 };
 
 /** Lime spread before a day. Where the first years are left out, none in those shown is no word that there was none. */

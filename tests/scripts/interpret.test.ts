@@ -173,6 +173,21 @@ describe("what a publication adds to a number stands beside it", () => {
   });
 });
 
+it("limy soil is read with the CEC that the rule sets for it, where calcium is known to hold four fifths: (112.5 - 100) x 1.75 + 40.5 + 20", async () => {
+  const acetate = (analyte: string, value: number) => `  ${analyte}: { value: ${value}, unit: ppm, method: ammoniumAcetate }\n`;
+  const sample = `guideline: [us-tristate-e2567-1995, soil-chemistry]
+crop: corn
+yieldGoal: { value: 150, unit: bu/ac }
+depth: { from: 0, to: 8, unit: in }
+soil: { cec: 30, organicMatter: 3 }
+results:
+  pH: { value: 7.9, unit: pH, method: water1to1 }
+  bufferPh: { value: 7.3, unit: pH, method: smp }
+${acetate("K", 100)}${acetate("Ca", 5600)}${acetate("Mg", 300)}`;
+  const { rates } = JSON.parse((await interpret(sample, "--json")).stdout) as Printed;
+  expect(rates["K2O"]!.value).toBeCloseTo(82.375, 9);
+});
+
 describe("a farm's own guideline", () => {
   const sample = `guideline: small-guide
 depth: { from: 0, to: 6, unit: in }

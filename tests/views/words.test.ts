@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { missingWords } from "../../src/views/adviceView.ts";
 import { capital, count, decimalYear, list, longDate, monthYear } from "../../src/views/words.ts";
 
 it("writes dates, lists and counts as a person does", () => {
@@ -14,3 +15,6 @@ it("places a day in its year", () => {
   expect(decimalYear("2023-07-02")).toBeCloseTo(2023 + 182 / 365, 12);
   expect(decimalYear("2024-12-31")).toBeCloseTo(2024 + 365 / 366, 12);
 });
+
+it("asks for what is missing with its article", () =>
+  expect(missingWords(["Zn", "organicMatter", "Fe", "calciumSaturation"])).toEqual(["a zinc test", "an organic matter test", "an iron test", "tests of calcium, magnesium, potassium and buffer pH, for the calcium saturation"]));

@@ -57,7 +57,7 @@ export const buildMaintainRule = z.strictObject({
   cecInstead: z
     .array(z.strictObject({ when, value: z.number().positive(), ...provenance }).check(graded))
     .optional()
-    .describe("soils for which a set CEC is read instead of the measured one; used only where the place is known to be such"),
+    .describe("soils for which a set CEC is read instead of the measured one; used where the place is known to be such; where all that is known fits and a fact is missing, there is no answer"),
   maximum: z
     .array(z.strictObject({ when: when.optional(), value: z.number().positive(), ...provenance }).check(graded))
     .optional()

@@ -9,9 +9,10 @@ import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, resultStep } from "./bands.ts";
 import type { BuildMaintainRule } from "./buildMaintain.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel } from "./conditions.ts";
+import { conditionLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel, numericFacts } from "./conditions.ts";
 import { assumptionSteps, outsideLimits } from "./limits.ts";
 import type { RatePlace } from "./nutrientRate.ts";
+import { isOrganic } from "./soilDoubts.ts";
 import type { sourcedNumber } from "./sourced.ts";
 
 /** How the CEC is called in a line of the sum, so that it stands there once. */
@@ -37,8 +38,11 @@ export const bandsOfLevel = ({ classes }: BuildMaintainRule, { critical: lowest,
   return lowest.value < limit.value ? [below, { name: classes.within, position: "within", from: lowest.value }, above] : [below, above];
 };
 
-/** The CEC to read a rule with: the soil's own, or the one the rule sets for such soils, each with its line in the sum. */
-const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: Step[] } => {
+/**
+ * The CEC to read a rule with: the soil's own, or the one the rule sets for such soils, each with its line in the sum. `undecided` is a
+ * fact that is not known where all else says that the soil may be such a one: limy soil read by its own CEC gets twice the potash.
+ */
+const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: Step[]; undecided?: string } => {
   const steps: Step[] = [];
   for (const set of rule.cecInstead ?? []) {
     const match = meets(set.when, facts);
@@ -48,8 +52,9 @@ const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: S
         facts: { ...facts, cec: set.value },
         steps: [...conditionSteps(set.when, facts), { what: `CEC read for ${conditionLabel(set.when)}`, result: `${plain(set.value)} meq/100 g`, ...from }],
       };
-    if (match.missing !== undefined)
-      steps.push({ what: `CEC is set for ${conditionLabel(set.when)}`, result: `not used: ${missingFactLabel(match.missing)} is not known`, ...from });
+    if (match.missing === undefined) continue;
+    if (numericFacts.some((f) => set.when[f] !== undefined && facts[f] !== undefined) || (match.missing === "organicMatter" && isOrganic(facts))) return { facts, steps, undecided: match.missing };
+    steps.push({ what: `CEC is set for ${conditionLabel(set.when)}`, result: `not used: ${missingFactLabel(match.missing)} is not known`, ...from });
   }
   if (facts.cec !== undefined) steps.push(factStep("cec", facts));
   return { facts, steps };
@@ -59,9 +64,10 @@ const readsCec = (rule: BuildMaintainRule, chosen: BuildMaintainRule["levels"][n
 
 /** The level that holds for a place, with its lines in the sum, or why none does. */
 export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<Level> => {
-  const { facts, steps: cecSteps } = cecFor(rule, known);
+  const { facts, steps: cecSteps, undecided } = cecFor(rule, known);
   const needs = (fact: string): Outcome<Level> =>
     noAnswer(`${missingFactLabel(fact)} is not known, and ${pack} sets the ${analyteInSentence(rule.analyte)} level by it`, [fact]);
+  if (undecided !== undefined) return needs(undecided);
   const choice = firstMatch(rule.levels, facts);
   const { found } = choice;
   if (!found) return choice.missing ? needs(choice.missing) : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);

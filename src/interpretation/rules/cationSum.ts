@@ -31,6 +31,9 @@ const bases = ["Ca", "Mg", "K", "Na"] as const;
 /** Sodium is small on most farmed soils and many laboratories leave it out; the others are needed. */
 const required = ["Ca", "Mg", "K"] as const;
 
+/** Soil pH in water above which free lime is to be expected (common practice). */
+const limyAbove = 7.4;
+
 export interface Cations {
   /** meq/100 g */
   readonly cec: number;
@@ -79,6 +82,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     evidence: term.slope.evidence,
     note: term.slope.note,
   });
+  const limy = measurements.some((m) => m.analyte === "pH" && m.method.startsWith("water") && m.value > limyAbove);
   const sum = parts.reduce((total, p) => total + p.meq, 0);
   const cec = sum + acidity;
   if (cec <= 0) return noAnswer("no cations were found", ["Ca, Mg and K above zero"]);
@@ -88,6 +92,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     result: `${plain(cec, 1)} meq/100 g`,
     source: rule.equivalents.source,
     evidence: rule.equivalents.evidence,
+    ...(limy && { note: "at this pH the soil may hold free lime, which the extract dissolves: the sum and the share of calcium are then too high" }),
   });
   return answer(
     {

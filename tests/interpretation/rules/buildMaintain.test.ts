@@ -129,10 +129,16 @@ describe("the form of 1995", () => {
   });
 
   it("says where a rule for special soils could not be tried, and reads the soil's own CEC", () => {
-    const { steps, value } = answered(rateByBuildMaintain(k1995, acetate(100), place({ crop: "corn", cec: 10, soilPh: 7.9 })));
+    const { steps, value } = answered(rateByBuildMaintain(k1995, acetate(100), place({ crop: "corn", cec: 10, soilPh: 6.9 })));
     expect(value.rate.value).toBeCloseTo(57.8, 9);
-    expect(steps.map((s) => s.result)).toContain("not used: the calcium saturation is not known");
+    expect(steps.map((s) => s.result)).toContain("not used: the organic matter is not known");
   });
+
+  it.each([
+    ["limy by its pH, and its calcium saturation is not known", { soilPh: 7.9 }, "calciumSaturation", /the calcium saturation is not known, and Tri-State 1995 sets the potassium level by it/],
+    ["muck, and its organic matter is not known", { soilPh: 6, texture: "muck" }, "organicMatter", /the organic matter is not known, and Tri-State 1995 sets the potassium level by it/],
+  ] as const)("does not read the soil's own CEC where it may be a special one: %s", (_, facts, missing, because) =>
+    expectRefusal(rateByBuildMaintain(k1995, acetate(100), place({ crop: "corn", cec: 30, ...facts })), because, missing));
 
   it("reads the set CEC where the soil's own is not known", () =>
     expect(answered(rateByBuildMaintain(k1995, acetate(200), place({ crop: "corn", soilPh: 8, calciumSaturation: 90 }))).value.rate.value).toBe(0));

@@ -33,6 +33,12 @@ describe("sumCations", () => {
       expect(Math.min(acidity, ...Object.values(saturation))).toBeGreaterThanOrEqual(0);
     }));
 
+  it("doubts its sum on soil that may hold free lime, and on no other", () => {
+    const note = (pH: number) => answered(sumCations(rule, [measured("pH", pH), ...sample(ppm, "smp", 7.2)])).steps.find((s) => s.what === "Sum of cations")!.note;
+    expect(note(7.5)).toMatch(/free lime, which the extract dissolves/);
+    expect(note(7.4)).toBeUndefined();
+  });
+
   it("does not depend on the order of the results", () => {
     const results = sample(ppm, "smp", 6.6);
     expect(answered(sumCations(rule, results.toReversed())).value.cec).toBeCloseTo(answered(sumCations(rule, results)).value.cec, 12);
