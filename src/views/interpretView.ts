@@ -3,6 +3,8 @@ import { cautions } from "../interpretation/cautions.ts";
 import { measurementLabel } from "../interpretation/measurement.ts";
 import type { Answer, NoAnswer, Outcome, Step } from "../interpretation/outcome.ts";
 import { weakestEvidence } from "../interpretation/outcome.ts";
+import { sectionsOf } from "../interpretation/guideline.ts";
+import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { Sample } from "../interpretation/sample.ts";
@@ -46,7 +48,7 @@ export const interpretJson = (sample: Sample, advice: Advice, { units }: Written
       ),
       ...(lime.rates[0] && { material: materialJson(lime.rates[0]) }),
     },
-    ...(advice.cations.kind === "answer" && { cations: asJson(advice.cations, ({ cec, acidity, baseSaturation, saturation }) => ({ cec, acidity, baseSaturation, saturation })) }),
+    ...(advice.cations.kind === "answer" && { cations: { ...asJson(advice.cations, ({ cec, acidity, baseSaturation, saturation }) => ({ cec, acidity, baseSaturation, saturation })), short: shortBases(sample, advice).map(stepJson) } }),
     ...nitrogenJson(advice),
     cautions: advice.cautions,
   };
@@ -87,7 +89,7 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     const result = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)}`;
     lines.push(outcome.kind === "answer" ? `${result}: ${outcome.value.band}${known(outcome)}.${advice.rates.some((r) => r.analyte === m.analyte && r.outcome.kind === "answer") ? "" : classNote(outcome)}` : `${result}: no class, because ${outcome.because}.`);
   }
-  lines.push("");
+  lines.push(...shortBases(sample, advice).map(({ what, result, source }) => `${what}: ${result} [${sourceLink(source, references)!.text}].`), "");
   for (const { nutrient, outcome, pack } of advice.rates) {
     const { label, symbol } = nutrients[nutrient];
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
@@ -101,6 +103,10 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
   lines.push("", "Cautions:", ...advice.cautions.map((id) => `- ${cautions[id].text}`));
   return `${lines.join("\n")}\n`;
 };
+
+/** Bases that may be short beside the others, by the guidelines that say so: a sign to look at it, and no rate. */
+const shortBases = ({ packs }: Sample, { cations }: Advice): Step[] =>
+  cations.kind === "noAnswer" ? [] : packs.flatMap((pack) => sectionsOf(pack, "baseShare")).flatMap((rule) => shortBase(rule, sharesOfBases(cations.value)) ?? []);
 
 const nitrogenLines = ({ nitrogen, nitrogenPack, nitrogenCredits = [] }: Advice, references: References, written: WrittenIn): string[] => [
   ...(nitrogen === undefined

@@ -173,6 +173,21 @@ describe("what a publication adds to a number stands beside it", () => {
   });
 });
 
+it("magnesium that may be short beside potassium is told, by the guideline that looks at shares", async () => {
+  const sample = (Mg: number): string => `guideline: [us-michigan-base-saturation, soil-chemistry]
+depth: { from: 0, to: 8, unit: in }
+results:
+  bufferPh: { value: 6.7, unit: pH, method: smp }
+  K: { value: 200, unit: ppm, method: ammoniumAcetate }
+  Ca: { value: 1000, unit: ppm, method: ammoniumAcetate }
+  Mg: { value: ${Mg}, unit: ppm, method: ammoniumAcetate }
+`;
+  // meq: Ca 5, K 200 ÷ 391 = 0.51, Mg 45 ÷ 120 = 0.375; of 5.89 bases Mg holds 6.4 percent and K 8.7.
+  expect((await interpret(sample(45))).stdout).toMatch(/^Magnesium should hold more than 3 percent of the bases, and more than potassium does: it holds 6\.4 percent, and potassium 8\.7: it may be short \[Michigan State/m);
+  expect((await interpret(sample(90))).stdout).not.toContain("may be short");
+  expect((JSON.parse((await interpret(sample(45), "--json")).stdout) as { cations: { short: unknown[] } }).cations.short).toHaveLength(1);
+});
+
 it("limy soil is read with the CEC that the rule sets for it, where calcium is known to hold four fifths: (112.5 - 100) x 1.75 + 40.5 + 20", async () => {
   const acetate = (analyte: string, value: number) => `  ${analyte}: { value: ${value}, unit: ppm, method: ammoniumAcetate }\n`;
   const sample = `guideline: [us-tristate-e2567-1995, soil-chemistry]
