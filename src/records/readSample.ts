@@ -142,7 +142,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     },
     own: value.targetPh === undefined ? undefined : { value: value.targetPh, step: { what: "Lime up to, as set in the sample's record", result: `pH ${pH(value.targetPh)}`, source: { record: origin("targetPh") } } },
     depth: value.limeDepth && { ...value.limeDepth, source: { record: origin("limeDepth") } },
-    incorporated: value.incorporated,
+    incorporated: value.incorporated ?? value.crop !== "turf",
     materials: value.material ? [materialOf(value.material, origin)] : [],
   };
 };

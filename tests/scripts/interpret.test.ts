@@ -173,6 +173,20 @@ describe("what a publication adds to a number stands beside it", () => {
   });
 });
 
+it("lime is taken to lie on a lawn, in parts of at most 100 lb on 1,000 square feet, unless the sample says it is worked in", async () => {
+  const lawn = (more: string): string => `guideline: us-pennsylvania-turf-lime
+units: garden
+crop: turf
+depth: { from: 0, to: 4, unit: in }
+${more}material: { name: pellets, stated: { cce: 100 } }
+results:
+  pH: { value: 5.6, unit: pH, method: water1to1 }
+  exchangeableAcidity: { value: 20, unit: meq/100 g, method: mehlichBuffer }
+`;
+  expect((await interpret(lawn(""))).stdout).toMatch(/^Spread 390 lb\/1000 sq ft of pellets to reach pH 6\.5, in 4 applications of 98 lb\/1000 sq ft, .*Spread the rest 4 to 6 months apart\.$/m);
+  expect((await interpret(lawn("incorporated: true\n"))).stdout).toMatch(/^Spread 390 lb\/1000 sq ft of pellets to reach pH 6\.5, says/m);
+});
+
 it("magnesium that may be short beside potassium is told, by the guideline that looks at shares", async () => {
   const sample = (Mg: number): string => `guideline: [us-michigan-base-saturation, soil-chemistry]
 depth: { from: 0, to: 8, unit: in }

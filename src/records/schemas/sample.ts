@@ -71,7 +71,7 @@ export const sample = z.strictObject({
   history: history.optional(),
   targetPh: z.number().min(4).max(8.5).optional(),
   limeDepth: length.optional().describe("the depth lime is worked into; absent: the depth sampled"),
-  incorporated: z.boolean().default(true).describe("whether lime is worked in"),
+  incorporated: z.boolean().optional().describe("whether lime is worked in; absent: it is, but on turf"),
   material: material.optional().describe("the liming material at hand"),
   results: z.partialRecord(z.enum(analyteIds), result).refine((r) => Object.keys(r).length > 0, "needs at least one result"),
 });

@@ -44,7 +44,7 @@ describe("rateByBandRates", () => {
 
 describe("ppm where the classes are in lb/ac", () => {
   const oklahoma = ruleIn(pack("us-oklahoma-osu"), "phosphate", "bandRates");
-  const at = (ppm: number, over = {}) => rateByBandRates(oklahoma, measuredFor(oklahoma.limits, "P", ppm, { unit: "ppm", ...over }), place({ crop: "wheat", soilPh: 6 }, "Oklahoma"));
+  const at = (ppm: number, over = {}) => rateByBandRates(oklahoma, measuredFor(oklahoma.limits, "P", ppm, { unit: "ppm", ...over }), place({ crop: "wheat" }, "Oklahoma"));
 
   it("are read by the factor the publication prints, in a line with its source", () => {
     const { value, steps } = answered(at(40));
@@ -53,9 +53,11 @@ describe("ppm where the classes are in lb/ac", () => {
     expect(steps[1]).toMatchObject({ expression: "40 × 2", result: "80 lb/ac", source: { reference: "osu-ok-summary-2022" }, evidence: "read" });
     expect(answered(at(80, { unit: "lb/ac" })).steps[1]!.what).not.toMatch(/lb\/ac/);
   });
+  it("below it are told why there is no rate, and what acid soil adds", () =>
+    expectRefusal(at(20), /in the class “below 65”, and the table of rates was not readable there; below pH 5\.5, where no lime is spread, 30 lb of phosphate/, "the rate of Oklahoma in the class “below 65”"));
   it("stay refused at another depth than the one the factor is for", () => expectRefusal(at(40, { depth: { from: 0, to: 12, unit: "in" } }), /0 to 12 in deep and Oklahoma is calibrated for 0 to 6 in/, "a sample 0 to 6 in deep"));
   it("stay refused where no factor is printed", () =>
-    expectRefusal(rateByBandRates({ ...oklahoma, poundsPerPpm: undefined }, measuredFor(oklahoma.limits, "P", 40, { unit: "ppm" }), place({ crop: "wheat", soilPh: 6 }, "Oklahoma")), /the result is in ppm and Oklahoma reads lb\/ac/, "P in lb/ac"));
+    expectRefusal(rateByBandRates({ ...oklahoma, poundsPerPpm: undefined }, measuredFor(oklahoma.limits, "P", 40, { unit: "ppm" }), place({ crop: "wheat" }, "Oklahoma")), /the result is in ppm and Oklahoma reads lb\/ac/, "P in lb/ac"));
   it("a factor for a rule that reads ppm is refused", () =>
     expect(bandRatesRule.safeParse({ ...oklahoma, limits: { ...oklahoma.limits, unit: "ppm" } }).success).toBe(false));
 });
