@@ -209,9 +209,11 @@ describe("the order of the packs", () => {
     };
     const { needed, rates } = limeAdvice(place);
     expect(answered(needed).value).toMatchObject({ requirement: { value: 3.5, unit: "t/ha" }, target: undefined });
-    const { rate, applications } = answered(rates[0]!.outcome).value;
+    const { rate, applications, then } = answered(rates[0]!.outcome).value;
     expect(rate.value).toBeCloseTo(7 / 2.2417, 3);
     expect(applications).toHaveLength(2);
+    expect(then).toMatch(/spread the rest after a new test a year later/);
+    expect(answered(limeAdvice({ ...place, pH: measured("pH", 5.4, { method: "potassiumChloridePh" }) }).rates[0]!.outcome).value).toMatchObject({ applications: { length: 1 }, then: undefined });
     expect(answered(rates[0]!.outcome).steps.slice(-2)).toMatchObject([
       { what: "What it takes of wapno", expression: "3.5 × 100 ÷ 50", result: "7 t/ha" },
       { what: "Most to work in at one time", result: "2 applications of 3.5 t/ha" },
@@ -225,6 +227,14 @@ describe("the order of the packs", () => {
     const shallow = answered(limeAdvice({ ...place, depth: { value: 10, unit: "cm", source: fieldFile } }).needed).value;
     if (shallow !== "none") expect(shallow.requirement.value).toBeCloseTo(3, 9);
   });
+});
+
+it("a rate that is scaled to another depth is known no better than derived, and no better than it was", () => {
+  const known = (evidence: "read" | "memory") => {
+    const graded = { ...oregon, sections: oregon.sections.map((s) => (s.kind === "bufferTable" ? { ...s, depth: { ...s.depth, evidence } } : s)) };
+    return answered(limeAdvice({ ...limePlace, packs: [triState, graded] }).needed).steps.find((s) => s.what.startsWith("The table is for"))!.evidence;
+  };
+  expect([known("read"), known("memory")]).toEqual(["derived", "memory"]);
 });
 
 describe("lime that holds water", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { forAudience } from "../../src/records/audience/forAudience.ts";
 import type { Field } from "../../src/records/model.ts";
 import { balanceView } from "../../src/views/balance.ts";
 import { balanceCsv } from "../../src/views/balanceCsv.ts";
@@ -95,6 +96,15 @@ describe("nitrogen of a rotation with a legume", () => {
       .change(paths.guideline, "  - id: lime\n", `${nitrogen}  - id: lime\n`)
       .write("fields/north/seasons/2024.yaml", season2024)
       .write("fields/north/seasons/2026.yaml", "season: 2026\ncrops:\n  - { crop: soybean, harvested: 2026-10-01, yield: { value: 50, unit: bu/ac } }\n");
+
+  it("is not told to a reader from whom nitrogen is kept, and he is told so", () => {
+    const { farm: whole, field } = read(rotation());
+    const farmShown = forAudience(whole, { name: "A reader", leaveOut: ["nitrogen"] });
+    const { balances, none, coefficients } = balanceView(farmShown, farmShown.fields[0]!)!;
+    expect(balances.concat(balanceView(whole, field)!.balances).map((b) => b.nutrient)).toEqual(["N"]);
+    expect(coefficients).toEqual([]);
+    expect(none.filter((words) => words.includes("nitrogen"))).toEqual(["The balance of nitrogen is left out for this reader."]);
+  });
 
   it("passes over the legume, and says so in the title, the verdict, the table and the notes", () => {
     const { farm: whole, field } = read(rotation());

@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { seasonOf } from "../../src/interpretation/comparable.ts";
+import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import type { Field } from "../../src/records/model.ts";
 import { chartModel } from "../../src/views/chartData.ts";
@@ -11,6 +12,11 @@ import { drawPanel } from "../../src/views/trendDrawing.ts";
 
 const { farm } = readFarm({ content: join(installation, "content") });
 const fieldOf = (id: string): Field => farm!.fields.find((f) => f.id === id)!;
+/** A field of the demo farm with every single bag's results changed. */
+const demoField = (id: string, change: (m: Measurement) => Measurement): Field => {
+  const field = fieldOf(id);
+  return { ...field, samplings: field.samplings.map((s) => ({ ...s, composites: s.composites.map((c) => ({ ...c, measurements: c.measurements.map(change) })) })) };
+};
 const trendOf = (id: string, analyte: "pH" | "K" | "P" | "nitrateN" | "cec"): TrendModel => {
   const field = fieldOf(id);
   const advice = new Map(field.zones.flatMap((z) => {
@@ -61,6 +67,15 @@ it("duplicate bags are both kept, and the line runs through their mean", () => {
   const doubled = knoll!.segments.at(-1)!.points.find((p) => p.date === "2023-10-17")!;
   expect(doubled.bags).toEqual([124, 110]);
   expect(doubled.y).toBe(117);
+});
+
+it("noise carries the mean of two bags less far than one bag, by the root of two, and a result that is only a bound has none", () => {
+  const { points } = trendOf("causeway", "K").panels[0]!.segments.at(-1)!;
+  const perPpm = points.map((p) => (p.reach! / p.y) * Math.sqrt(Math.max(1, p.bags.length)));
+  expect(points.map((p) => p.bags.length)).toContain(2);
+  for (const one of perPpm) expect(one).toBeCloseTo(perPpm[0]!, 6);
+  const bound = demoField("causeway", (m) => (m.analyte === "K" ? { ...m, qualifier: "<" } : m));
+  for (const p of trendModel(farm!, bound, "K", new Map())!.panels[0]!.segments.at(-1)!.points) expect(p.reach).toBeUndefined();
 });
 
 it("marks the liming of 2019 on the pH panels", () => {

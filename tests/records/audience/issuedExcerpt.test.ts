@@ -23,7 +23,7 @@ const issued: Recommendation = {
     zones: asIssued.zones.map((zone) => ({
       ...zone,
       cautions: [...zone.cautions, "nitrateAndWells"],
-      answers: [...zone.answers, answer("rating-nitrateN", "rating"), answer("n", "rate"), answer("nitrogen", "nitrogen"), answer("legume", "credit"), answer("starter", "starter"), refused],
+      answers: [...zone.answers, answer("rating-nitrateN", "rating"), answer("n", "rate"), answer("nitrogen", "nitrogen"), answer("legume", "credit"), answer("starter", "starter"), refused, { ...answer("rating-Zn", "rating"), steps: [{ what: "Classes for corn", result: "low" }] }],
       inputs: { ...zone.inputs, results: [{ ...zone.inputs.results[0]!, correction: { was: 6.8, reason: "a slip", date: "2025-11-01" } }, ...zone.inputs.results.slice(1), { ...zone.inputs.results[0]!, analyte: "nitrateN", value: 17 }] },
     })),
     cautions: [...asIssued.cautions, cautions.nitrateAndWells.text],
