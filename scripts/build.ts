@@ -1,4 +1,4 @@
-import { cpSync, existsSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
+import { cpSync, existsSync, readFileSync, renameSync, rmSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
@@ -10,7 +10,7 @@ import { farmFor } from "./farmFor.ts";
 import { keptChecks } from "./keptChecks.ts";
 import { counted, installation, optionsHelp, readOptions, UsageError } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
-import { putInPlace } from "./wholeFolder.ts";
+import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const wanted = ["content", "out", "today", "audience"] as const;
 const about = optionsHelp("build", "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.", wanted);
@@ -71,13 +71,7 @@ function refuseUnsafe(content: string, out: string): void {
   if (inside(content, out)) throw new UsageError(`--out ${out} would replace the records in ${content}; choose another folder`);
   if (inside(out, content)) throw new UsageError(`--out ${out} is inside the records; choose a folder outside them`);
   if (inside(installation, out)) throw new UsageError(`--out ${out} would replace this program; choose another folder`);
-  if (!existsSync(out)) return;
-  let entries: string[];
-  try {
-    entries = readdirSync(out);
-  } catch {
-    throw new UsageError(`--out ${out} is not a folder`);
-  }
+  const entries = entriesOf(out);
   if (entries.length === 0) return;
   const index = join(out, "index.html");
   if (!existsSync(index) || !readFileSync(index, "utf8").includes('content="field-history"'))

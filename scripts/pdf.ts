@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
@@ -14,6 +14,7 @@ import { counted, farmFolderOf, installation, refusal, standing, UsageError } fr
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
 import { writeWhole } from "./wholeFile.ts";
+import { entriesOf } from "./wholeFolder.ts";
 
 const about = `npm run pdf -- [options]
 
@@ -78,9 +79,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
 
 /** PDF files of an earlier printing are replaced one by one; anything else in the folder means that it is another folder. */
 function refuseUnsafe(out: string): void {
-  if (!existsSync(out)) return;
-  if (!statSync(out).isDirectory()) throw new UsageError(`--out ${out} is not a folder`);
-  if (readdirSync(out).some((name) => !name.endsWith(".pdf"))) throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
+  if (entriesOf(out).some((name) => !name.endsWith(".pdf"))) throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
 }
 
 export const command: Command = { about, run };

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { noDay } from "../src/interpretation/noDay.ts";
@@ -19,7 +19,7 @@ import { planText } from "../src/views/planText.ts";
 import { planView } from "../src/views/plan.ts";
 import type { Command } from "./command.ts";
 import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
-import { putInPlace } from "./wholeFolder.ts";
+import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]
 
@@ -90,13 +90,7 @@ const find = (farm: Farm, wanted: string): Field => {
 const names = ["labels.csv", "plan.geojson", "plan.gpx"];
 
 const refuseUnsafe = (out: string): void => {
-  if (!existsSync(out)) return;
-  let entries: string[];
-  try {
-    entries = readdirSync(out);
-  } catch {
-    throw new UsageError(`--out ${out} is not a folder`);
-  }
+  const entries = entriesOf(out);
   const older = entries.every((e) => names.includes(e)) && entries.includes("plan.gpx") && readFileSync(join(out, "plan.gpx"), "utf8").includes('creator="field-history"');
   if (entries.length > 0 && !older) throw new UsageError(`--out ${out} holds files that are not a plan of this program; choose an empty or new folder`);
 };

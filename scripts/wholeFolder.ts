@@ -1,5 +1,6 @@
-import { existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { UsageError } from "./options.ts";
 
 /**
  * Put a folder in place as a whole: `fill` makes it beside the target, then the two are swapped by renaming. Nobody sees half of
@@ -22,4 +23,11 @@ export const putInPlace = (out: string, fill: (fresh: string) => void): void => 
   } finally {
     rmSync(fresh, { recursive: true, force: true });
   }
+};
+
+/** What stands in the folder that a command is about to write: nothing where there is none yet. */
+export const entriesOf = (out: string): string[] => {
+  if (!existsSync(out)) return [];
+  if (!statSync(out).isDirectory()) throw new UsageError(`--out ${out} is not a folder`);
+  return readdirSync(out);
 };

@@ -2,7 +2,7 @@
 export const readState = (hash: string): Map<string, string> => (hash.includes("=") ? new Map(new URLSearchParams(hash.slice(1))) : new Map<string, string>());
 
 /** The part behind the #; empty where nothing is set. */
-export const stateText = (state: Readonly<Record<string, string>>): string => new URLSearchParams(Object.entries(state).filter(([, value]) => value !== "")).toString();
+const stateText = (state: Readonly<Record<string, string>>): string => new URLSearchParams(Object.entries(state).filter(([, value]) => value !== "")).toString();
 
 /** Keep a state in the address without moving the page. A heading's anchor stays as it is while there is nothing to keep. */
 export const keepState = (state: Readonly<Record<string, string>>): void => {

@@ -33,7 +33,7 @@ export interface Boundaries {
 }
 
 /** An open ring is closed, and a walk's parts are joined, over at most this many meters: about twice what a hand-held receiver strays under trees. */
-export const mostMetersClosed = 25;
+const mostMetersClosed = 25;
 
 /** More corners than any field has; the search for crossings goes by the square of them. */
 export const mostPositions = 20_000;

@@ -35,7 +35,7 @@ export const eventQuality = (event: SamplingEvent, place: SampledPlace): Finding
 
 const doubtful: readonly Severity[] = ["read with care", "not fit for the purpose"];
 
-export const castsDoubt = (finding: Finding, analyte: AnalyteId): boolean =>
+const castsDoubt = (finding: Finding, analyte: AnalyteId): boolean =>
   finding.brief !== undefined && doubtful.includes(finding.severity) && (finding.analytes === "all" || finding.analytes.includes(analyte));
 
 /** "Taken shallower than before: read soil pH with care." What to say beside results of an event; `undefined` where there is nothing to say. */

@@ -29,7 +29,7 @@ export type RateRule = Extract<Section, { kind: (typeof rateKinds)[number] }>;
 const sorted = new WeakMap<Guideline, readonly RateRule[]>();
 
 /** A pack's rules of these kinds; sorted out once, since every nutrient asks. */
-export const rateRulesOf = (pack: Guideline): readonly RateRule[] => {
+const rateRulesOf = (pack: Guideline): readonly RateRule[] => {
   let rules = sorted.get(pack);
   if (!rules) sorted.set(pack, (rules = rateKinds.flatMap((kind): readonly RateRule[] => sectionsOf(pack, kind))));
   return rules;

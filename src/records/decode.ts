@@ -25,7 +25,7 @@ const oddWords = (code: number): string =>
     ? "has a carriage return without a line feed; save it with LF or CRLF line ends"
     : `has a control character (${codePoint(code)}), so it is not plain text; save it as UTF-8`;
 
-export const codePoint = (code: number): string => `U+${code.toString(16).toUpperCase().padStart(4, "0")}`;
+const codePoint = (code: number): string => `U+${code.toString(16).toUpperCase().padStart(4, "0")}`;
 
 /** The longest prefix that decodes, by halving. */
 const firstBadByte = (bytes: Uint8Array): number => {

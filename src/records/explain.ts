@@ -60,7 +60,7 @@ const noneOf = (branches: readonly (readonly z.core.$ZodIssue[])[], union: unkno
 };
 
 /** Keys of a strict object that has a typo are listed one a line, so that each can be placed at its own key. */
-export const keySeparator = "\n";
+const keySeparator = "\n";
 
 /** Plain words for every way a record can miss its schema. Given to `safeParse` as its error map. */
 export const explain: z.core.$ZodErrorMap = (issue) => {

@@ -55,7 +55,7 @@ export const balanceAxis = (zones: readonly (readonly SeasonBalance[])[], scale:
 };
 
 /** A value on the axis, with as many decimals as its steps need: a garden's are of tenths. */
-export const axisText = ({ step }: BalanceAxis, value: number): string => show(value, Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)));
+const axisText = ({ step }: BalanceAxis, value: number): string => show(value, Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)));
 
 export const drawBalance = (
   seasons: readonly SeasonBalance[],

@@ -16,7 +16,7 @@ import { monthYear } from "./words.ts";
 export type LeastChange = (zone: Zone, first: Measurement, last: Measurement) => number | undefined;
 
 /** The comparable measurements that the newest one stands in, oldest first, and the newest before them that does not compare. */
-export const newestSeries = (field: Field, zone: Zone, analyte: AnalyteId): { series: readonly Measurement[]; before: Measurement | undefined } | undefined => {
+const newestSeries = (field: Field, zone: Zone, analyte: AnalyteId): { series: readonly Measurement[]; before: Measurement | undefined } | undefined => {
   const all = field.samplings.flatMap((s) => zoneMeasurements(s, zone.id).filter((m) => m.analyte === analyte && m.purpose === "routine"));
   const newest = all.at(-1);
   const series = splitIntoSeries(all).find((s) => newest && s.measurements.includes(newest))?.measurements;

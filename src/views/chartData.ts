@@ -1,6 +1,7 @@
 import { bandNameLines } from "./bandNameLines.ts";
-import type { TrendModel, TrendPanel } from "./trend.ts";
-import { bandCss, newestSegment, segmentSpan } from "./trend.ts";
+import type { TrendModel } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan } from "./trendBands.ts";
+import type { TrendPanel } from "./trendPanel.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
 import { bagShift, inset, panelSize, plot } from "./trendDrawing.ts";
 

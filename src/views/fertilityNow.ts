@@ -42,7 +42,7 @@ const asked: readonly AnalyteId[] = ["pH", "P", "K"];
 const besides: readonly AnalyteId[] = ["organicMatter"];
 
 /** The range to stay in, from the classes of the guideline, with the decimals it prints: "120 to 170 ppm". */
-export const rangeWords = (bands: readonly Band[], unit: SoilTestUnit): string => {
+const rangeWords = (bands: readonly Band[], unit: SoilTestUnit): string => {
   const shown = (value: number): string => (unit === "pH" ? pH(value) : plain(value));
   const after = unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`;
   const first = bands.findIndex((b) => b.position === "within");

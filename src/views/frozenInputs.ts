@@ -66,7 +66,7 @@ export const frozenProducts = (products: Farm["products"]): Record<string, Froze
   );
 
 /** The list back again. Only what advice reads of a product is in it. */
-export const productsFrom = (frozen: Readonly<Record<string, FrozenProduct>>): Farm["products"] =>
+const productsFrom = (frozen: Readonly<Record<string, FrozenProduct>>): Farm["products"] =>
   new Map(
     Object.entries(frozen).map(([id, { kind, name, pricePerTon, content }]) => {
       const listed = { id, name, ...content, pricePerTon };

@@ -70,7 +70,7 @@ export interface ComparableHistory {
 }
 
 /** A zone's results of one analyte, one a day and method, oldest first. */
-export const zoneResults = (field: Field, zone: string, analyte: AnalyteId): Measurement[] =>
+const zoneResults = (field: Field, zone: string, analyte: AnalyteId): Measurement[] =>
   field.samplings.flatMap((s) => zoneMeasurements(s, zone).filter((m) => m.analyte === analyte));
 
 const judged = new WeakMap<Field, Map<string, ComparableHistory[]>>();

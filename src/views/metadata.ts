@@ -33,7 +33,7 @@ export const dataset = (farm: Farm): Record<string, unknown> => {
 };
 
 /** One field's tables, for its page: a part of the farm's Dataset. */
-export const fieldDataset = (farm: Farm, field: Field): Record<string, unknown> => {
+const fieldDataset = (farm: Farm, field: Field): Record<string, unknown> => {
   const path = paths.field(field.id);
   return {
     "@context": "https://schema.org",

@@ -72,7 +72,7 @@ export const nothingTold: readonly string[] = ["none", "not known", "not fully k
 const noneOf = (parts: readonly boolean[]): string => (parts.every((known) => known) ? "none" : parts.some((known) => known) ? "not fully known" : "not known");
 
 /** What a zone's lime and nutrients cost. */
-export const owedMoney = (owed: ZoneOwed | undefined, places = ""): OwedMoney => {
+const owedMoney = (owed: ZoneOwed | undefined, places = ""): OwedMoney => {
   if (!owed) return { once: 0, yearly: 0, unpriced: [], open: true };
   const { lime, purchases } = owed;
   const limed = lime.kind === "answer" && lime.value !== "none" ? lime.value : undefined;

@@ -55,7 +55,7 @@ const duplicates = (field: Field): number =>
 const corrections = (field: Field): number => field.samplings.reduce((sum, s) => sum + s.composites.reduce((n, c) => n + c.measurements.filter((m) => m.correction).length, 0), 0);
 
 /** How the advice kept as issued was followed: each amount of lime or of a nutrient on a zone counted once. */
-export const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind | "open", number>> => {
+const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind | "open", number>> => {
   const counts = { followed: 0, more: 0, "in part": 0, not: 0, "over crops": 0, "no rate": 0, open: 0 };
   for (const field of fields)
     for (const issued of field.recommendations) {

@@ -20,7 +20,7 @@ export interface SearchView {
 }
 
 /** Above so many fields, years and analytes are left to the fields' own pages: the links would be thousands. */
-export const mostFieldsIndexed = 60;
+const mostFieldsIndexed = 60;
 
 /** The same things as in the search's index, as links for a reader without a script. */
 export const searchView = (farm: Farm): SearchView => {

@@ -33,7 +33,7 @@ export const owedSentence = (farm: Farm, fields: readonly Field[]): string => {
 };
 
 /** Why a question of what is owed has no answer, one sentence a reason with its places. */
-export const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
+const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
   const places = new Map<string, string[]>();
   const put = (what: string, because: string, place: string): void => {
     const text = `No ${what}, because ${because}`;
@@ -55,7 +55,7 @@ export const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
 };
 
 /** With which prices, of which day, and what is not in them. */
-export const priceNote = (farm: Farm, fields: readonly Field[]): string => {
+const priceNote = (farm: Farm, fields: readonly Field[]): string => {
   if (leavesOut(farm, "costs")) return `Prices and costs: ${leftOutForReader}.`;
   const { money } = sumOwed(farm, fields);
   const missing = money.unpriced.length > 0 ? ` No price is recorded for ${list(money.unpriced)}, so its cost is not in the sum.` : "";
@@ -73,7 +73,7 @@ const yearlyNote = (farm: Farm, fields: readonly Field[]): string => {
 };
 
 /** What was spread since the newest sampling and is not taken off. */
-export const spreadSince = (farm: Farm, fields: readonly Field[]): string[] =>
+const spreadSince = (farm: Farm, fields: readonly Field[]): string[] =>
   fields.flatMap((field) =>
     field.zones.flatMap((zone) => {
       const already = zoneOwed(farm, field, zone)?.already ?? [];

@@ -143,7 +143,7 @@ const harvestWords = (field: Field, label: string, some: readonly GrownCrop[]): 
 const issuedEntry = (a: IssuedAdvice): Draft => ({ date: a.date, kind: "advice", text: a.text, note: a.note, to: a.to, where: a.file });
 
 /** The advice that was kept as it was issued, each piece with its own page. */
-export const issuedOf = (field: Field): IssuedAdvice[] =>
+const issuedOf = (field: Field): IssuedAdvice[] =>
   field.recommendations.map(({ id, file, record }) => ({
     date: record.issued,
     text: `Advice for ${record.for}, from the sampling of ${longDate(record.sampling.date)}`,

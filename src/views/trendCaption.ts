@@ -1,7 +1,7 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
 import type { ZoneAdvice } from "./sample.ts";
-import type { TrendPanel } from "./trend.ts";
+import type { TrendPanel } from "./trendPanel.ts";
 import { list } from "./words.ts";
 
 /** The heading of the figure: where the zones stand by the newest sampling, or that nobody can say. */

@@ -3,8 +3,10 @@ import type { Band } from "../interpretation/rules/bands.ts";
 import { bandNameLine, bandNameLines } from "./bandNameLines.ts";
 import type { Label } from "./labels.ts";
 import { placeLabels } from "./labels.ts";
-import type { TrendModel, TrendPanel, TrendPoint } from "./trend.ts";
-import { bandCss, newestSegment, segmentSpan, tickDecimals } from "./trend.ts";
+import type { TrendModel } from "./trend.ts";
+import { tickDecimals } from "./trend.ts";
+import { bandCss, newestSegment, segmentSpan } from "./trendBands.ts";
+import type { TrendPanel, TrendPoint } from "./trendPanel.ts";
 
 /** A panel in pixels: nothing left for a component but to write it down. */
 export interface PanelDrawing {

@@ -6,7 +6,7 @@ import { compareAreas } from "../interpretation/statistics/areas.ts";
 import type { MergeVerdict } from "../interpretation/statistics/equivalence.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analyteIds, analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
+import { analyteIds, analyteInSentence } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 import { bagsSaved } from "./bagCounts.ts";
 import { isAnswered, isAwaited } from "./awaited.ts";
@@ -140,6 +140,3 @@ export const zonePairs = (farm: Farm, field: Field): readonly ZonePair[] => {
     );
   return pairs;
 };
-
-/** The analytes that two zones are judged by, in words. */
-export const judgedBy = (farm: Farm, field: Field): string[] => [...new Set(marginRules(farm, field).map((m) => m.analyte))].map((a) => analytes[a].label);

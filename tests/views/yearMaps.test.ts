@@ -7,7 +7,7 @@ import type { Field } from "../../src/records/model.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { mapParts } from "../../src/views/mapPages.ts";
 import { allPaths } from "../../src/views/routes.ts";
-import type { YearMap } from "../../src/views/yearMaps.ts";
+import type { YearMap } from "../../src/views/yearMap.ts";
 import { yearMaps } from "../../src/views/yearMaps.ts";
 
 /** Laboratory, method, depth, preparation and season change between its samplings; see tests/fixtures/labchange.test.ts. */

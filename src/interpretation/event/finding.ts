@@ -6,11 +6,9 @@ import type { SamplingDepth } from "../rules/samplingParts.ts";
 import type { SamplingAdvice } from "../samplingAdvice.ts";
 
 /** From nothing to beware of to worthless; and what the record does not say, or no rule at hand judges. */
-export const severities = ["fine", "read with care", "not fit for the purpose", "not recorded", "not judged"] as const;
-export type Severity = (typeof severities)[number];
+export type Severity = "fine" | "read with care" | "not fit for the purpose" | "not recorded" | "not judged";
 
-export const findingIds = ["cores", "depth", "depthBefore", "season", "cropBefore", "moisture", "pail", "bag", "way", "laboratory", "methods", "zones", "area"] as const;
-export type FindingId = (typeof findingIds)[number];
+export type FindingId = "cores" | "depth" | "depthBefore" | "season" | "cropBefore" | "moisture" | "pail" | "bag" | "way" | "laboratory" | "methods" | "zones" | "area";
 
 /** One thing that was asked of how a sampling event was taken, and what the record answers. */
 export interface Finding {

@@ -63,7 +63,7 @@ const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: S
 const readsCec = (rule: BuildMaintainRule, chosen: BuildMaintainRule["levels"][number]): boolean => chosen.when?.cec !== undefined || !("value" in chosen.critical) || rule.cecInstead !== undefined;
 
 /** The level that holds for a place, with its lines in the sum, or why none does. */
-export const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<Level> => {
+const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<Level> => {
   const { facts, steps: cecSteps, undecided } = cecFor(rule, known);
   const needs = (fact: string): Outcome<Level> =>
     noAnswer(`${missingFactLabel(fact)} is not known, and ${pack} sets the ${analyteInSentence(rule.analyte)} level by it`, [fact]);

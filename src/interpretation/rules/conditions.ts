@@ -189,7 +189,7 @@ export const factStep = (fact: NumericFact, facts: Facts): Step => ({
 });
 
 /** A line of the sum for the class of soil. */
-export const soilClassStep = (soilClass: SoilClassId, facts: Facts): Step => ({
+const soilClassStep = (soilClass: SoilClassId, facts: Facts): Step => ({
   what: "Soil class",
   result: soilClasses[soilClass],
   source: facts.origins?.soilClass,

@@ -4,7 +4,7 @@ import { cropIds, limeIndexIds, limeIndices } from "../vocabulary.ts";
 import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
 
 /** Units a lime requirement is printed in. */
-export const limeUnits = ["ton/ac", "lb/ac", "lb/1000 sq ft", "t/ha"] as const;
+const limeUnits = ["ton/ac", "lb/ac", "lb/1000 sq ft", "t/ha"] as const;
 export type LimeUnit = (typeof limeUnits)[number];
 
 /** The quality of lime that rates are stated for. For an index in lb/ton, rates in pounds of that index are of 2,000 lb/ton. */
@@ -20,7 +20,7 @@ export const cap = z.strictObject({
 });
 
 /** A shallow sample, as of no-till, that the publication gives a share of its rate instead of scaling it by depth. */
-export const shallowSample = z
+const shallowSample = z
   .strictObject({ to: z.number().positive(), unit: z.enum(["in", "cm"]), share: z.number().positive().max(1), ...provenance })
   .check(graded);
 

@@ -25,7 +25,7 @@ export const nitrateNumbers = {
 export type NitrateNumber = keyof typeof nitrateNumbers;
 export const numberIds = Object.keys(nitrateNumbers) as [NitrateNumber, ...NitrateNumber[]];
 
-export const keepings = ["air-dried", "chilled", "frozen", "as taken"] as const;
+const keepings = ["air-dried", "chilled", "frozen", "as taken"] as const;
 const yesNo = ["yes", "no"] as const;
 
 /** What a nitrogen rule may ask that is one of a few words. */

@@ -1,15 +1,14 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import { resultStep } from "./bands.ts";
-import { limits, outsideLimits } from "./limits.ts";
+import { limits } from "./limits.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
 import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
 import { atLeastNothing, historyStep } from "./nitrateFacts.ts";
-import { checkPreconditions, precondition } from "./preconditions.ts";
+import { checkNitrateTest, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
@@ -40,10 +39,7 @@ export type NitrateLinearRule = z.infer<typeof nitrateLinearRule>;
  */
 export const rateByNitrateLinear = (rule: NitrateLinearRule, m: Measurement, place: NitrogenPlace): Outcome<NutrientRate> => {
   const { pack, history } = place;
-  const outside = outsideLimits(rule.limits, m, place.facts.crop, pack);
-  if (outside) return outside;
-  if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]);
-  const checked = checkPreconditions(rule.requires, history, pack);
+  const checked = checkNitrateTest(rule, m, place);
   if (checked.refused) return checked.refused;
   const choice = chooseRow(rule.criticals, history);
   const highest = choice.found ?? (choice.open.length > 0 && choice.open.every((c) => m.value >= c.value) ? choice.open.reduce((a, b) => (b.value > a.value ? b : a)) : undefined);

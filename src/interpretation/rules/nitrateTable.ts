@@ -1,15 +1,14 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain, round } from "../show.ts";
 import { resultStep } from "./bands.ts";
-import { limits, outsideLimits } from "./limits.ts";
+import { limits } from "./limits.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
 import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
 import { atLeastNothing, historyStep } from "./nitrateFacts.ts";
-import { checkPreconditions, precondition } from "./preconditions.ts";
+import { checkNitrateTest, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance } from "./sourced.ts";
 
@@ -59,10 +58,7 @@ export type NitrateTableRule = z.infer<typeof nitrateTableRule>;
  */
 export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place: NitrogenPlace): Outcome<NutrientRate> => {
   const { pack, history } = place;
-  const outside = outsideLimits(rule.limits, m, place.facts.crop, pack);
-  if (outside) return outside;
-  if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]);
-  const checked = checkPreconditions(rule.requires, history, pack);
+  const checked = checkNitrateTest(rule, m, place);
   if (checked.refused) return checked.refused;
   const choice = chooseRow(rule.tables, history);
   if (!choice.found) return notChosen(choice.missing, pack);

@@ -1,9 +1,13 @@
 import * as z from "zod";
+import type { Measurement } from "../measurement.ts";
+import { measurementLabel } from "../measurement.ts";
 import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import type { FactTest } from "./factTests.ts";
 import { factTest, holds, testLabel, testRange } from "./factTests.ts";
-import type { NitrateHistory } from "./nitrateFacts.ts";
+import type { Limits } from "./limits.ts";
+import { outsideLimits } from "./limits.ts";
+import type { NitrateHistory, NitrogenPlace } from "./nitrateFacts.ts";
 import { capital, factLabel, historyStep, shownFact } from "./nitrateFacts.ts";
 import { graded, provenance } from "./sourced.ts";
 
@@ -68,6 +72,12 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
     else cautions.push(`${capital(because)}.`);
   }
   return { refused: failed ?? unknown, cautions: [...cautions, ...othersSay(all, history)], steps };
+};
+
+/** The same of a nitrate test, after its method, unit, depth and crop, and that it is a number. */
+export const checkNitrateTest = ({ limits, requires }: { readonly limits: Limits; readonly requires: readonly Precondition[] }, m: Measurement, { facts, history, pack }: NitrogenPlace): Checked => {
+  const unread = outsideLimits(limits, m, facts.crop, pack) ?? (m.qualifier && noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]));
+  return unread ? { refused: unread, cautions: [], steps: [] } : checkPreconditions(requires, history, pack);
 };
 
 /** "Others would doubt this test: New York asks that the fertilizer nitrogen before the test is at most 40 lb/ac (here 46 lb/ac)." */

@@ -65,7 +65,7 @@ export interface Credit {
  * Layers from the surface down as one: the mean of their ppm by depth, and the depth they reach, in inches.
  * A gap, an overlap, or a start below the surface gives no mean.
  */
-export const weightedLayers = (layers: readonly Measurement[]): { mean: number; to: number; steps: Step[] } | NoAnswer => {
+const weightedLayers = (layers: readonly Measurement[]): { mean: number; to: number; steps: Step[] } | NoAnswer => {
   const sorted = layers.map((m) => ({ m, ...depthIn(m.depth, "in") })).sort((a, b) => a.from - b.from);
   let at = 0;
   for (const { m, from, to } of sorted) {

@@ -64,7 +64,7 @@ export const rateOnCurve = ({ a, b, c }: QuadraticEquation, index: number): Curv
 };
 
 /** The equation's number for a place, where the rule has one. */
-export const equationFor = (rule: QuadraticIndexRule, facts: RatePlace["facts"]) => firstMatch(rule.rows, facts);
+const equationFor = (rule: QuadraticIndexRule, facts: RatePlace["facts"]) => firstMatch(rule.rows, facts);
 
 /**
  * Rate in the equation's unit, from a result in the rule's index.

@@ -4,7 +4,7 @@ import { cropIds, crops } from "../vocabulary.ts";
 import type { Amount } from "../units.ts";
 
 /** How the ground is worked. */
-export const tillages = { tilled: "tilled ground", noTill: "no-till", sod: "sod, hay or pasture" } as const;
+const tillages = { tilled: "tilled ground", noTill: "no-till", sod: "sod, hay or pasture" } as const;
 export const tillageIds = Object.keys(tillages) as [TillageId, ...TillageId[]];
 export type TillageId = keyof typeof tillages;
 

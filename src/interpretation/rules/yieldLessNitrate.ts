@@ -1,16 +1,15 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import { convert, sameDimension, yieldUnits } from "../units.ts";
 import { resultStep } from "./bands.ts";
-import { limits, outsideLimits } from "./limits.ts";
+import { limits } from "./limits.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
 import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
 import { atLeastNothing } from "./nitrateFacts.ts";
-import { checkPreconditions, precondition } from "./preconditions.ts";
+import { checkNitrateTest, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 
@@ -38,10 +37,7 @@ export type YieldLessNitrateRule = z.infer<typeof yieldLessNitrateRule>;
  */
 export const rateByYieldLessNitrate = (rule: YieldLessNitrateRule, m: Measurement, place: NitrogenPlace): Outcome<NutrientRate> => {
   const { pack, history, yieldGoal } = place;
-  const outside = outsideLimits(rule.limits, m, place.facts.crop, pack);
-  if (outside) return outside;
-  if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]);
-  const checked = checkPreconditions(rule.requires, history, pack);
+  const checked = checkNitrateTest(rule, m, place);
   if (checked.refused) return checked.refused;
   const steps = [...checked.steps, resultStep(m, "Nitrate-N")];
   if (rule.none && m.value >= rule.none.value) {

@@ -26,7 +26,7 @@ export const verdictOf: Readonly<Record<Situation, MergeVerdict>> = {
 };
 
 /** Both tests are made at this level. */
-export const equivalenceAlpha = 0.05;
+const equivalenceAlpha = 0.05;
 
 export interface Equivalence {
   readonly situation: Situation;

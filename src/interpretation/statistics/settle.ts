@@ -1,7 +1,7 @@
 import { tAbove, tQuantile } from "./distributions.ts";
 
 /** Nobody takes more composites of one area than this to settle a question. */
-export const mostComposites = 30;
+const mostComposites = 30;
 
 /** Four times out of five. */
 const power = 0.8;

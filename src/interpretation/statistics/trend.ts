@@ -17,7 +17,7 @@ import type { SlopeInterval, TheilSen } from "./theilSen.ts";
 import { theilSen } from "./theilSen.ts";
 
 /** A flat series is called a trend at most this often. */
-export const trendAlpha = 0.05;
+const trendAlpha = 0.05;
 
 interface Seen {
   /** Different dates with a result. */

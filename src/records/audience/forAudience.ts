@@ -14,7 +14,7 @@ import { withoutYields } from "./withoutYields.ts";
 const without: Record<WithheldPart, (farm: Farm) => Farm> = { costs: withoutCosts, yields: withoutYields, notes: withoutNotes, positions: withoutPositions, nitrogen: withoutNitrogen };
 
 /** The fields an audience sees. */
-export const fieldsFor = (fields: readonly Field[], { fields: named, tenure }: Pick<AudienceRecord, "fields" | "tenure">): Field[] =>
+const fieldsFor = (fields: readonly Field[], { fields: named, tenure }: Pick<AudienceRecord, "fields" | "tenure">): Field[] =>
   fields.filter((f) => (named ? named.includes(f.id) : tenure === undefined || f.tenure?.kind === tenure));
 
 /**

@@ -48,7 +48,7 @@ const product = z.strictObject({
 });
 export type FrozenProduct = z.infer<typeof product>;
 
-export const questionKinds = ["rating", "lime", "rate", "nitrogen", "credit", "starter", "product"] as const;
+const questionKinds = ["rating", "lime", "rate", "nitrogen", "credit", "starter", "product"] as const;
 
 /** One question: what was shown, the figures as computed, and every step; or why there is no answer. */
 const answer = z.strictObject({

@@ -17,7 +17,7 @@ type Row = RuleParts["row"];
 const basisWords = (s: LimeBasis): string => `Rates are in ${s.unit} of ${materialLabel(s)}, ${s.depth ? `for ${depthLabel(s.depth)} of soil` : "for a depth that the publication does not state"}.`;
 
 /** The companions of a lime rate that stand in tables of their own: shallow samples, the least rate, caps. */
-export const basisTables = (s: LimeBasis, r: Row): RuleTable[] => [
+const basisTables = (s: LimeBasis, r: Row): RuleTable[] => [
   ...(s.shallow ?? s.least
     ? [
         {
