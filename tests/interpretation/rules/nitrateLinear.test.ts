@@ -21,7 +21,7 @@ const minnesota = ruleIn(pack("us-minnesota-nitrate"), "psnt", "nitrateLinear");
 const illinois = ruleIn(pack("us-illinois-nitrate"), "spring", "nitrateLinear");
 const sampled = { cores: 18, keeping: "chilled" };
 const all = [iowa, minnesota, illinois];
-const usual = { cropHeight: 9, rainOfNormal: 100, manuredSinceHarvest: "no", cores: 18, keeping: "chilled", texture: "loam", earlyNitrogen: 0, sinceSod: 5, fertilizerOnlyYears: 0, daysSinceRain: 5, plannedNitrogen: 180 };
+const usual = { cropHeight: 9, rainOfNormal: 100, manuredSinceHarvest: "no", cores: 18, keeping: "chilled", texture: "loam", earlyNitrogen: 0, sinceSod: 5, fertilizerOnlyYears: 0, daysSinceRain: 5, plannedNitrogen: 180, previousCrop: "corn" };
 
 const ask = (rule: NitrateLinearRule, ppm: number, given: Parameters<typeof historyOf>[0] = usual, over: Partial<Measurement> = {}, crop: CropId | undefined = "corn") =>
   rateByNitrateLinear(rule, measuredFor(rule.limits, "nitrateN", ppm, over), { facts: { crop }, history: historyOf(given), yieldGoal: undefined, pack: "the bulletin" });
@@ -70,6 +70,8 @@ describe("what is advised only", () => {
 describe("refusals", () => {
   it("a sample of another depth", () => expectRefusal(ask(iowa, 16, usual, { depth: { from: 0, to: 8, unit: "in" } }), /the sample was taken 0 to 8 in deep and the bulletin is calibrated for 0 to 12 in/, "a sample 0 to 12 in deep"));
   it("a deep sample", () => expectRefusal(ask(minnesota, 16, usual, { depth: { from: 0, to: 24, unit: "in" } }), /the sample was taken 0 to 24 in deep/, "a sample 0 to 12 in deep"));
+  it("a rate that a largest one may cut off, where the crop before is not known", () =>
+    expectRefusal(ask(iowa, 10, { ...usual, previousCrop: undefined }), /the crop before is not recorded, and the rate of the bulletin depends on it/, "previousCrop"));
   it("another unit", () => expectRefusal(ask(iowa, 16, usual, { unit: "lb/ac" }), /the result is in lb\/ac and the bulletin reads ppm/, "nitrateN in ppm"));
   it("another crop", () => expectRefusal(ask(iowa, 16, usual, {}, "soybean"), /the bulletin has no rule for soybean/, "a guideline for soybean"));
   it("no crop", () => expectRefusal(rateByNitrateLinear(iowa, measuredFor(iowa.limits, "nitrateN", 16), { facts: {}, history: historyOf(usual), yieldGoal: undefined, pack: "the bulletin" }), /no crop is planned/, "crop"));
