@@ -8,7 +8,7 @@ import { measurementLabel, numberLabel } from "../interpretation/measurement.ts"
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { zoneMeasurements } from "./sample.ts";
+import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { nutrientRate } from "./units.ts";
 import { monthYear } from "./words.ts";
 

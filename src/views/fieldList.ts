@@ -4,7 +4,7 @@ import { dueOf } from "./due.ts";
 import type { Need } from "./fieldNeeds.ts";
 import { farmNeeds, needKinds } from "./fieldNeeds.ts";
 import { compareNames } from "./nameOrder.ts";
-import { nextCrop } from "./sample.ts";
+import { nextCrop } from "./nextCrop.ts";
 import { area, areaUnit } from "./units.ts";
 import { list, monthYear } from "./words.ts";
 

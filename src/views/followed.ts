@@ -12,7 +12,7 @@ import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation
 import { appliedRate } from "./appliedRate.ts";
 import { isAnswered } from "./awaited.ts";
 import { inputsIn } from "./frozenInputs.ts";
-import { zoneMeasurements } from "./sample.ts";
+import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { limeRate, nutrientRate } from "./units.ts";
 import { list, longDate, numberWord } from "./words.ts";
 

@@ -8,7 +8,8 @@ import type { Sample } from "../interpretation/sample.ts";
 import type { Starter } from "../interpretation/starter.ts";
 import type { Farm, FarmProduct, Sampling, Zone } from "../records/model.ts";
 import type { FrozenProduct, FrozenZone, RecommendationRecord } from "../records/schemas/recommendation.ts";
-import type { NextCrop, ZoneAdvice } from "./sample.ts";
+import type { NextCrop } from "./nextCrop.ts";
+import type { ZoneAdvice } from "./sample.ts";
 
 /** A crop to be advised for; its starter names a product of the list. */
 type FrozenCrop = Omit<NextCrop, "starter"> & { readonly starter?: (Omit<Starter, "fertilizer"> & { readonly product: string }) | undefined };

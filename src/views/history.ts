@@ -13,7 +13,7 @@ import type { Trend } from "../interpretation/statistics/trend.ts";
 import { trendOf } from "../interpretation/statistics/trend.ts";
 import type { AnalyteId, MethodId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { zoneMeasurements } from "./sample.ts";
+import { zoneMeasurements } from "./zoneMeasurements.ts";
 
 /** The guideline that says how far results stray, where neither the field nor the farm has chosen one that does. */
 const shippedVariability = "soil-variability";

@@ -3,7 +3,7 @@ import type { Measurement } from "../interpretation/measurement.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import type { Field, Sampling } from "../records/model.ts";
 import { apartMark } from "./apart.ts";
-import { zoneMeasurements } from "./sample.ts";
+import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { list } from "./words.ts";
 
 /** The result of one test in one zone of one sampling. */

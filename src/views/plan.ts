@@ -23,7 +23,7 @@ import { positions, precision } from "./planTables.ts";
 import type { PlanZoneRow } from "./planZones.ts";
 import { distance, zoneNames, zoneNotes, zoneRow } from "./planZones.ts";
 import { weight } from "./rows.ts";
-import { nextCrop } from "./sample.ts";
+import { nextCrop } from "./nextCrop.ts";
 import type { EvidenceMark, Link, StepRow } from "./steps.ts";
 import { citedReferences, evidenceMark, sourceLink, stepRows } from "./steps.ts";
 import { inUnitsOf, money } from "./units.ts";

@@ -15,7 +15,7 @@ import { convert } from "../interpretation/units.ts";
 import { usualDepth } from "../interpretation/usualDepth.ts";
 import type { PurposeId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
-import { nextCrop } from "./sample.ts";
+import { nextCrop } from "./nextCrop.ts";
 import { zoneSamplingAdvice } from "./samplingQuality.ts";
 import type { Order } from "./testingFees.ts";
 import { nextOrder } from "./testingFees.ts";

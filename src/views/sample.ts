@@ -2,80 +2,20 @@ import type { Advice } from "../interpretation/advise.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { advise } from "../interpretation/advise.ts";
 import { calciumSaturation } from "../interpretation/cations.ts";
-import type { Starter } from "../interpretation/starter.ts";
-import { seasonOf } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
-import { meanOfBags } from "../interpretation/measurement.ts";
 import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
 import type { NitrogenQuestion } from "../interpretation/nitrogen.ts";
 import type { Source } from "../interpretation/outcome.ts";
-import type { Amount, YieldUnit } from "../interpretation/units.ts";
-import type { AnalyteId, CropId, MethodId, StrawId } from "../interpretation/vocabulary.ts";
+import type { AnalyteId, MethodId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
-import type { Farm, Field, GrownCrop, Sampling, Zone } from "../records/model.ts";
+import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 import { leavesOut } from "./leftOut.ts";
 import { isAnswered } from "./awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
+import type { NextCrop } from "./nextCrop.ts";
+import { nextCrop } from "./nextCrop.ts";
 import { manureSpread, nitrateHistory } from "./nitrateHistory.ts";
-
-/** The crop a sampling is read for: planned, or as really grown. */
-export interface NextCrop {
-  readonly season: number;
-  readonly crop: CropId;
-  readonly yieldGoal: Amount<YieldUnit> | undefined;
-  readonly yieldWithheld?: boolean | undefined;
-  readonly source: Source | undefined;
-  readonly straw?: StrawId | undefined;
-  readonly starter?: Starter | undefined;
-  readonly planned: boolean;
-}
-
-/** Off the field on the newest day of the records: a yield is on record, whether or not its day was written down. */
-const isOff = (crop: GrownCrop, date: string): boolean => (crop.harvested === undefined ? crop.yield !== undefined || crop.yieldWithheld === true : crop.harvested <= date);
-
-/**
- * The first crop after a day: from autumn it is next year's, from spring this year's. What was
- * really grown counts before what was planned; a yield really harvested stands for the goal that was set then.
- * `now`: the day is the newest of the records, so that a crop whose harvest they hold comes next no more.
- */
-export const nextCrop = (field: Field, zone: string, date: string, now = false): NextCrop | undefined => {
-  const first = Number(date.slice(0, 4)) + (seasonOf(date) === "autumn" ? 1 : 0);
-  const all = field.seasons
-    .filter((s) => s.season >= first)
-    .flatMap((s) => s.crops.filter((c) => c.zones.includes(zone)).map((c) => ({ season: s.season, crop: c })));
-  const grown = now ? all.filter((g) => !isOff(g.crop, date)) : all;
-  const past = new Set(all.filter((g) => !grown.includes(g)).map((g) => g.season));
-  const planned = field.plan.filter((p) => p.season >= first && !past.has(p.season) && p.zones.includes(zone)).sort((a, b) => a.season - b.season);
-  const [was] = grown.sort((a, b) => a.season - b.season);
-  const [will] = planned;
-  if (will && (!was || will.season <= was.season))
-    return { season: will.season, crop: will.crop, yieldGoal: will.yieldGoal, yieldWithheld: will.yieldWithheld, source: { record: will.origin }, straw: will.straw, starter: will.starter, planned: true };
-  if (was) return { season: was.season, crop: was.crop.crop, yieldGoal: was.crop.yield, yieldWithheld: was.crop.yieldWithheld, straw: was.crop.straw, source: { record: was.crop.origin }, planned: false };
-  return undefined;
-};
-
-const measured = new WeakMap<Sampling, Map<string, readonly Measurement[]>>();
-
-/** One measurement an analyte: the mean where several bags were taken from the zone that day. Worked out once a sampling and zone. */
-export const zoneMeasurements = (sampling: Sampling, zone: string): readonly Measurement[] => {
-  let zones = measured.get(sampling);
-  if (!zones) measured.set(sampling, (zones = new Map<string, readonly Measurement[]>()));
-  let known = zones.get(zone);
-  if (!known) zones.set(zone, (known = meansOfZone(sampling, zone)));
-  return known;
-};
-
-const meansOfZone = (sampling: Sampling, zone: string): Measurement[] => {
-  const byTest = new Map<string, [Measurement, ...Measurement[]]>();
-  for (const composite of sampling.composites.filter((c) => c.zone === zone))
-    for (const m of composite.measurements) {
-      const key = `${m.analyte} ${m.method} ${m.finish ?? ""}`;
-      const bags = byTest.get(key);
-      if (bags) bags.push(m);
-      else byTest.set(key, [m]);
-    }
-  return [...byTest.values()].map(meanOfBags);
-};
+import { zoneMeasurements } from "./zoneMeasurements.ts";
 
 /** Media that a guideline means by "soil pH" without a word. */
 const waterMethods: readonly MethodId[] = ["water1to1", "water1to2", "water1to2half"];

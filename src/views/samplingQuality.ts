@@ -7,7 +7,7 @@ import { usualDepth } from "../interpretation/usualDepth.ts";
 import type { AnalyteId, PurposeId } from "../interpretation/vocabulary.ts";
 import type { Field, Sampling, Zone } from "../records/model.ts";
 import { cropBefore } from "./cropBefore.ts";
-import { nextCrop } from "./sample.ts";
+import { nextCrop } from "./nextCrop.ts";
 
 /**
  * What a field's guidelines ask of sampling one of its zones. What no guideline says of a pH check is taken from its full

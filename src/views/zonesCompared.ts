@@ -12,7 +12,7 @@ import { bagsSaved } from "./bagCounts.ts";
 import { isAnswered, isAwaited } from "./awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
 import { fewestCores, fieldNoise, marginRules } from "./history.ts";
-import { zoneMeasurements } from "./sample.ts";
+import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { zonesInPairs } from "./pairPages.ts";
 import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";

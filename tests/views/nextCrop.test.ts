@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { latestAdvice, nextCrop } from "../../src/views/sample.ts";
+import { nextCrop } from "../../src/views/nextCrop.ts";
+import { latestAdvice } from "../../src/views/sample.ts";
 import { fieldList } from "../../src/views/fieldList.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { paths } from "../support/tinyFarm.ts";
