@@ -17,7 +17,7 @@ describe("nitrogen on a field's page", () => {
     const [row, ...rest] = rowsOf("causeway", "outwash");
     expect(rest).toEqual([]);
     expect(row).toMatchObject({ subject: "Nitrogen (N)", value: "", unit: "", guideline: { id: "us-iowa-nitrate" }, evidence: { grade: "secondary" } });
-    expect(row!.detail).toBe("72 lb/ac for corn 2025, now past, from the nitrate test of 11 June 2025. Others would doubt this test: New York asks that the fertilizer nitrogen before the test is at most 40 lb/ac (here 89.7 lb/ac); Delaware asks that the number of years on fertilizer nitrogen alone is less than 3 (here 11)");
+    expect(row!.detail).toBe("72 lb/ac for corn 2025, now past, from the nitrate test of 11 June 2025. Others would doubt this test: New York asks that the fertilizer nitrogen before the test is less than 40 lb/ac (here 89.7 lb/ac); Delaware asks that the number of years on fertilizer nitrogen alone is less than 3 (here 11)");
     expect(row!.steps.at(-1)).toMatchObject({ expression: "(25 − 16) × 8 lb per ppm", result: "72 lb N/ac" });
     expect(row!.steps.every((step) => step.source)).toBe(true);
   });
