@@ -59,10 +59,19 @@ export const methodLabel = (m: Pick<Measurement, "method" | "finish" | "preparat
     .filter(Boolean)
     .join(", ");
 
-/** "96", "< 3", "6.3": with the decimals the laboratory wrote, a mean with the analyte's own. */
+/**
+ * "96", "< 3", "6.3": with the decimals the laboratory wrote; a mean with one more where it has one, because 6.45 shown as 6.5
+ * would stand on the wrong side of a bound at 6.5.
+ */
 export const numberLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "bags">): string => {
-  const own = analytes[m.analyte].decimals;
-  return `${m.qualifier ? `${m.qualifier} ` : ""}${show(m.value, m.bags ? own : Math.max(own, decimalsOf(m.value)))}`;
+  const written = m.bags ? Math.min(decimalsOf(m.value), 1 + Math.max(...m.bags.map((bag) => decimalsOf(bag.value)))) : decimalsOf(m.value);
+  return `${m.qualifier ? `${m.qualifier} ` : ""}${show(m.value, Math.max(analytes[m.analyte].decimals, written))}`;
+};
+
+/** The same of a number that is worked out, or is a bound: with one decimal more than usual where it has one, such as 5.1 mg/l of phosphorus. */
+export const amountLabel = (analyte: AnalyteId, value: number): string => {
+  const own = analytes[analyte].decimals;
+  return show(value, Math.max(own, Math.min(decimalsOf(value), own + 1)));
 };
 
 /** The same with its unit: "96 ppm", "6.3" (pH has no unit to print). */

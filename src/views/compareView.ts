@@ -75,7 +75,7 @@ const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison
   return {
     id: field.id,
     title: field.name,
-    sample: `${zone.zone.name}, sampled ${longDate(zone.sampling.date)}, for ${cropWords(zone)}: ${list(zone.sample.measurements.flatMap((m) => (["pH", "bufferPh", "P", "K"].includes(m.analyte) ? [`${analyteInSentence(m.analyte)} ${show(m.value, analytes[m.analyte].decimals)}${m.unit === "pH" ? "" : ` ${m.unit}`}`] : [])))}.`,
+    sample: `${zone.zone.name}, sampled ${longDate(zone.sampling.date)}, for ${cropWords(zone)}: ${list(zone.sample.measurements.flatMap((m) => (["pH", "bufferPh", "P", "K"].includes(m.analyte) ? [`${analyteInSentence(m.analyte)} ${measurementLabel(m)}`] : [])))}.`,
     field: field.id,
     sampling: zone.sampling.id,
     rows: answering.map((a) => row(farm, a, field.guidelines.includes(a.pack))),

@@ -1,9 +1,9 @@
 import type { Outcome } from "../interpretation/outcome.ts";
-import { plain } from "../interpretation/show.ts";
+import { plain, round } from "../interpretation/show.ts";
 import type { AnalyteCompared, AreasCompared } from "../interpretation/statistics/areas.ts";
 import type { Equivalence } from "../interpretation/statistics/equivalence.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
-import { analyteInSentence } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
 import type { Measured, Words } from "./trendWords.ts";
 import { amount, chance, finely } from "./trendWords.ts";
 import { capital, count, list } from "./words.ts";
@@ -24,7 +24,8 @@ const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: N
 
 const because = (found: Equivalence, what: Measured, names: Names): string => {
   const name = capital(analyteInSentence(what.analyte));
-  const seen = `${amount(found.means[0], what)} on ${names[0]} and ${amount(found.means[1], what)} on ${names[1]}`;
+  const mean = (value: number): string => amount(round(value, analytes[what.analyte].decimals), what);
+  const seen = `${mean(found.means[0])} on ${names[0]} and ${mean(found.means[1])} on ${names[1]}`;
   const limit = finely(found.margin.within, what);
   switch (found.situation) {
     case "alike":

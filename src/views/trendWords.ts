@@ -1,5 +1,6 @@
 import type { Outcome } from "../interpretation/outcome.ts";
-import { plain, show } from "../interpretation/show.ts";
+import { amountLabel } from "../interpretation/measurement.ts";
+import { plain } from "../interpretation/show.ts";
 import type { Change } from "../interpretation/statistics/change.ts";
 import type { MoreSamplings } from "../interpretation/statistics/moreSamplings.ts";
 import type { JudgedTrend, Trend } from "../interpretation/statistics/trend.ts";
@@ -20,7 +21,7 @@ export interface Measured {
 }
 
 /** "24 ppm", "6.3": a value of the analyte with its unit. */
-export const amount = (value: number, { analyte, unit }: Measured): string => `${show(value, analytes[analyte].decimals)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+export const amount = (value: number, { analyte, unit }: Measured): string => `${amountLabel(analyte, value)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
 
 /** A difference is shown one place finer than a result, so that a small one does not vanish. */
 export const finely = (value: number, { analyte, unit }: Measured): string => `${plain(Math.abs(value), analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;

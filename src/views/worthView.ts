@@ -1,5 +1,6 @@
 import type { Outcome } from "../interpretation/outcome.ts";
 import { answer, noAnswer } from "../interpretation/outcome.ts";
+import { round } from "../interpretation/show.ts";
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { convert, oxidePerElement, rateUnits } from "../interpretation/units.ts";
 import { crops } from "../interpretation/vocabulary.ts";
@@ -84,7 +85,7 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   const { crop } = advice;
   if (!crop?.source) return { outcome: noAnswer("no crop is planned", ["a planned crop in field.yaml"]), advice };
   const harvest = { season: crop.season, crop: crop.crop, yield: crop.yieldGoal, straw: crop.straw, source: crop.source };
-  if (crop.yieldGoal === undefined) return { outcome: noAnswer(`${crops[crop.crop].label} has no yield goal`, ["a yield goal in the plan of field.yaml"]), advice };
+  if (crop.yieldGoal === undefined) return { outcome: noAnswer(`no yield goal is set for ${crops[crop.crop].label}`, ["a yield goal in the plan of field.yaml"]), advice };
   const [phosphate, potash] = [issuedRate(field, advice, "P2O5"), issuedRate(field, advice, "K2O")];
   const outcome = worthOfTesting({
     advised: phosphate && potash ? { P2O5: phosphate.rate, K2O: potash.rate } : { P2O5: advisedRate(advice, "P2O5"), K2O: advisedRate(advice, "K2O") },
@@ -138,7 +139,7 @@ const amount = (value: number, farm: Farm): string => `${value < 0 ? "−" : ""}
 
 /** "Over the whole field: ..." */
 const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, without }: Sum): string =>
-  `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}.${without.length > 0 ? ` Not in the sum: ${without.length > 12 ? `${count(without.length, "field or zone", "fields or zones")}, each told on its field's page` : list(without)}.` : ""}`;
+  `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}${round(saved, 0) - round(lime, 0) - round(testing, 0) === round(left, 0) ? "" : ", each rounded"}.${without.length > 0 ? ` Not in the sum: ${without.length > 12 ? `${count(without.length, "field or zone", "fields or zones")}, each told on its field's page` : list(without)}.` : ""}`;
 
 /** What the sum leaves out, once for a page. */
 export const worthLimits: readonly string[] = [

@@ -27,7 +27,7 @@ const needsOf = (zone: ZoneAdvice): Need[] =>
           {
             what: `${nutrients[nutrient].symbol} asked for${pack ? ` by ${pack.short}` : ""}, as worked above`,
             result: `${plain(rate.value, 1)} ${rate.unit}`,
-            ...(pack && { source: { reference: pack.publication } }),
+            source: outcome.steps.findLast(({ source }) => source !== undefined && source !== "common-practice" && "reference" in source)?.source ?? (pack && { reference: pack.publication }),
             evidence: weakestEvidence(outcome.steps),
           },
         ],

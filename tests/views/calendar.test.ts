@@ -127,6 +127,19 @@ describe("whether testing is worth it", () => {
     expect(worthView(demo, field("ropewalk"))).toEqual(expect.objectContaining({ says: "", zones: [expect.objectContaining({ says: "No comparison, because there is no phosphate rate: Tri-State 2020 has no rule for grass pasture.", steps: [] })] }));
   });
 
+  it("says that a goal is lacking whatever the crop is called, and where rounded sums seem not to add up", () => {
+    const netloft = field("netloft");
+    const without = { ...netloft, plan: netloft.plan.map((p) => ({ ...p, crop: "tomato" as const, yieldGoal: undefined })), guidelines: [] };
+    expect(worthView({ ...demo, fields: [without] }, without).zones[0]!.says).toMatch(/no yield goal is set for tomatoes\.$/);
+    const scaled = (factor: number): string => {
+      const causeway = field("causeway");
+      const smaller = { ...causeway, zones: causeway.zones.map((z) => ({ ...z, squareMeters: z.squareMeters! * factor })) };
+      return worthView({ ...demo, fields: [smaller] }, smaller).says;
+    };
+    expect(scaled(1)).toMatch(/cost \$119 less than .*, lime costs \$96, the laboratory \$14: \$9 is left\.$/);
+    expect(scaled(0.9)).toMatch(/cost \$107 less than .*, lime costs \$87, the laboratory \$14: \$7 is left, each rounded\.$/);
+  });
+
   it("takes the rates of advice that was issued from the sampling, for the same crop", () => {
     // The kept advice of 5 November 2020, of Knoll for wheat 2021: 36.75 lb/ac of phosphate and no potash, as the file says.
     const whole = field("causeway");

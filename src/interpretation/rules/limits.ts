@@ -38,7 +38,8 @@ export const readsMethod = (l: Pick<Limits, "method" | "finish" | "preparation">
 
 /**
  * Why this measurement and crop are outside a rule's calibration, or `undefined` when they are inside.
- * `pack` is the guideline's short name, used in the sentence.
+ * `pack` is the guideline's short name, used in the sentence. A crop the rule does not speak of is told first: no other sample
+ * would settle that.
  */
 export const outsideLimits = (
   l: Limits,
@@ -46,6 +47,7 @@ export const outsideLimits = (
   crop: CropId | undefined,
   pack: string,
 ): NoAnswer | undefined => {
+  if (l.crops && crop !== undefined && !l.crops.includes(crop)) return noAnswer(`${pack} has no rule for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
   if (m.method !== l.method || (l.finish && m.finish !== l.finish))
     return noAnswer(
       `${analyteInSentence(m.analyte)} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`,
@@ -64,10 +66,5 @@ export const outsideLimits = (
         `a sample ${depthLabel(l.depth)} deep`,
       ]);
   }
-  if (l.crops) {
-    if (crop === undefined) return noAnswer("no crop is planned", ["crop"]);
-    if (!l.crops.includes(crop))
-      return noAnswer(`${pack} has no rule for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
-  }
-  return undefined;
+  return l.crops && crop === undefined ? noAnswer("no crop is planned", ["crop"]) : undefined;
 };

@@ -70,6 +70,9 @@ describe("refusals", () => {
 
   it("a crop that the guideline lacks", () => expectRefusal(rate(potash, measured("K", 90), { crop: "grassHay", cec: 12 }), /Tri-State 2020 has no rule for grass hay/, "a guideline for grass hay"));
 
+  it("a crop that the guideline lacks, before a depth that a new sample would put right", () =>
+    expectRefusal(rate(potash, measured("K", 90, { method: "bray1", depth: { from: 0, to: 6, unit: "in" } }), { crop: "tomato", cec: 12 }), /Tri-State 2020 has no rule for tomatoes/, "a guideline for tomatoes"));
+
   it("no crop", () => expectRefusal(rate(potash, measured("K", 90), { cec: 12 }), /no crop is planned/, "crop"));
 
   it("no CEC, which sets the potassium level", () =>
