@@ -10,7 +10,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { importSummary, importTable } from "../src/views/importView.ts";
 import type { Command } from "./command.ts";
-import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, notAFile, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run import -- results.csv --lab <id> [--write] [options]
 
@@ -39,7 +39,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
   try {
     const { values, positionals } = parseArgs({ args: [...argv], options: { lab: text, write: { type: "boolean" }, sampling: text, content: text }, strict: true, allowPositionals: true });
     const [file] = positionals;
-    if (file === undefined || positionals.length !== 1) throw new UsageError(`give one result file, such as results.csv, not ${positionals.length}`);
+    if (file === undefined || positionals.length !== 1) throw new UsageError(`give one result file, such as results.csv${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`);
     if (values.lab === undefined) throw new UsageError("say whose file it is with --lab, by the name of the laboratory's file in labs");
     return { file, lab: values.lab, write: values.write ?? false, sampling: values.sampling, content: values.content };
   } catch (cause) {
@@ -53,7 +53,7 @@ const mostMegabytes = 5;
 
 const bytesOf = (file: string): Uint8Array => {
   const full = resolve(standing(), file);
-  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
+  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(notAFile(full, file));
   const megabytes = statSync(full).size / 1_000_000;
   if (megabytes > mostMegabytes) throw new UsageError(`${file} has ${megabytes.toFixed(1)} MB; a result file may have at most ${mostMegabytes} MB`);
   return readFileSync(full);

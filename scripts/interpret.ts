@@ -7,7 +7,7 @@ import { readSample, readShelf } from "../src/records/readSample.ts";
 import { guidelineList } from "../src/views/guidelineList.ts";
 import { interpretJson, interpretText } from "../src/views/interpretView.ts";
 import type { Command } from "./command.ts";
-import { installation, refusal, standing, UsageError } from "./options.ts";
+import { installation, notAFile, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run -s interpret -- sample.yaml [--json] [--content DIR]
 npm run -s interpret -- --guidelines [--content DIR]
@@ -31,7 +31,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
   try {
     const { values, positionals } = parseArgs({ args: [...argv], options: { json: { type: "boolean" }, guidelines: { type: "boolean" }, content: { type: "string" } }, strict: true, allowPositionals: true });
     if (values.guidelines && positionals.length > 0) throw new UsageError("--guidelines reads no sample; leave the file out");
-    if (!values.guidelines && positionals.length !== 1) throw new UsageError(`give one sample's file, such as sample.yaml, not ${positionals.length}`);
+    if (!values.guidelines && positionals.length !== 1) throw new UsageError(`give one sample's file, such as sample.yaml${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`);
     if (values.content === "") throw new UsageError("--content needs a folder");
     return { file: positionals[0], json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
   } catch (cause) {
@@ -51,7 +51,7 @@ const run = (argv: readonly string[]): number => {
     return 0;
   }
   const full = resolve(from, file);
-  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(`there is no file ${file}`);
+  if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(notAFile(full, file));
   const { sample, written, references, problems } = readSample(dirname(full), basename(full), join(installation, "content"), farm);
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!sample) return 1;

@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
@@ -81,11 +82,18 @@ const isDay = (text: string): boolean => {
   return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text;
 };
 
+/** Why what was given as a file cannot be read as one. */
+export const notAFile = (path: string, given: string): string => (existsSync(path) ? `${given} is not a file` : `there is no file ${given}`);
+
 const troubles: Readonly<Record<string, string>> = {
   EACCES: "permission is denied",
   EPERM: "it is not permitted",
   EROFS: "the disk takes no writing",
   ENOSPC: "the disk is full",
+  ENOTDIR: "a file stands where a folder should",
+  EEXIST: "a file stands where a folder should",
+  EISDIR: "a folder stands where a file should",
+  ENAMETOOLONG: "its name is too long",
 };
 
 /** What the disk refused, in a sentence; `undefined` for any other error, which is ours. */

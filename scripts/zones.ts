@@ -9,7 +9,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { zonesFromBoundaries, zonesText } from "../src/records/zonesFromBoundaries.ts";
 import { boundaryPreview } from "../src/views/boundaryPreview.ts";
 import type { Command } from "./command.ts";
-import { farmFolderOf, refusal, standing, UsageError } from "./options.ts";
+import { farmFolderOf, notAFile, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run zones -- FILE --field ID [--write] [options]
 
@@ -43,7 +43,7 @@ const readArguments = (argv: readonly string[]) => {
 const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const path = resolve(standing(), given.file);
-  if (!existsSync(path) || !statSync(path).isFile()) throw new UsageError(`there is no file ${given.file}`);
+  if (!existsSync(path) || !statSync(path).isFile()) throw new UsageError(notAFile(path, given.file));
   const name = basename(path);
   const { field, problems } = readBoundaryField(given.content, given.field);
   if (problems.all.length > 0) console.error(formatProblems(problems.all));

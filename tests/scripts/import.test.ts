@@ -65,12 +65,12 @@ describe("npm run import", { timeout: 60_000 }, () => {
   });
 
   it.each([
-    ["no file", ["--lab", "north-lab"], "give one result file, such as results.csv, not 0\n"],
-    ["two files", ["a.csv", ...usual], "give one result file, such as results.csv, not 2\n"],
+    ["no file", ["--lab", "north-lab"], "give one result file, such as results.csv\n"],
+    ["two files", ["a.csv", ...usual], "give one result file, such as results.csv, not 2 files\n"],
     ["no laboratory", ["results.txt"], "say whose file it is with --lab, by the name of the laboratory's file in labs\n"],
     ["a laboratory that is not there", ["results.txt", "--lab", "nort-lab"], 'there is no laboratory "nort-lab"; did you mean north-lab?\n'],
     ["a file that is not there", ["result.txt", "--lab", "north-lab"], "there is no file result.txt\n"],
-    ["a folder", ["fields", "--lab", "north-lab"], "there is no file fields\n"],
+    ["a folder", ["fields", "--lab", "north-lab"], "fields is not a file\n"],
     ["a field that is not there", [...usual, "--sampling", "nort/2025-10-18"], 'there is no field "nort"; did you mean north?\n'],
     ["a sampling that is not there", [...usual, "--sampling", "north/2025-10-81"], 'field "north" has no sampling "2025-10-81"; did you mean 2025-10-18?\n'],
     ["half a sampling", [...usual, "--sampling", "north"], '--sampling is given as <field>/<day>, such as north/2025-10-18, not "north"\n'],

@@ -251,8 +251,8 @@ describe("a mistake is told in a line, without a stack", () => {
     ["an option that is not known", good, ["--loud"], /^Unknown option '--loud'\. Options: --json, --guidelines, --content, --help$/],
     ["a farm's folder that is not there", good, ["--content", "./nowhere"], /^--content \.\/nowhere is not a folder$/],
     ["the guidelines and a file", good, ["--guidelines"], /^--guidelines reads no sample; leave the file out$/],
-    ["two files", good, ["other.yaml"], /^give one sample's file, such as sample\.yaml, not 2$/],
-    ["no file", undefined, [], /^give one sample's file, such as sample\.yaml, not 0$/],
+    ["two files", good, ["other.yaml"], /^give one sample's file, such as sample\.yaml, not 2 files$/],
+    ["no file", undefined, [], /^give one sample's file, such as sample\.yaml$/],
     ["a file that is not there", undefined, ["nowhere.yaml"], /^there is no file nowhere\.yaml$/],
   ] as const)("%s", async (_, text, more, message) => {
     const { status, stdout, stderr } = await interpret(text, ...more);

@@ -5,6 +5,8 @@ it.each([
   ["EACCES", "permission is denied"],
   ["EROFS", "the disk takes no writing"],
   ["ENOSPC", "the disk is full"],
+  ["ENOTDIR", "a file stands where a folder should"],
+  ["EEXIST", "a file stands where a folder should"],
 ])("tells of a disk that refuses (%s) in a sentence", (code, words) => {
   const cause = Object.assign(new Error(`${code}: open`), { code, path: "fields/north/field.yaml" });
   expect(diskTrouble(cause)).toBe(`fields/north/field.yaml could not be read or written: ${words}. Nothing was left half-written.`);
