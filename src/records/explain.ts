@@ -69,7 +69,7 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
       return wrongType(issue.inst instanceof z.ZodISODate ? date : expectedType(issue.expected), issue.input);
     case "unrecognized_keys": {
       const known = knownKeys(issue.inst);
-      return issue.keys.map((key) => `is not a key known here; ${allowedWords(key, known)}`).join(keySeparator);
+      return issue.keys.map((key) => (/^\d+$/.test(key) ? "is not a key known here; if the comma before it is a decimal comma, write a point" : `is not a key known here; ${allowedWords(key, known)}`)).join(keySeparator);
     }
     case "invalid_value": {
       const values = issue.values.map(String);

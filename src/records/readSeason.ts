@@ -45,17 +45,25 @@ export const readSeason = (text: string, file: string, name: string, context: Se
   };
   const originOf = (path: (string | number)[]): Origin => ({ file, ...at(path) });
 
+  // Spread in the autumn before, harvested in the winter after: but a slip in the year would make every later page speak from that day.
+  const inSeason = (day: string | undefined, path: (string | number)[]): void => {
+    if (day !== undefined && Math.abs(Number(day.slice(0, 4)) - Number(name)) > 1) error(path, `is more than a year from season ${name}`);
+  };
+
   const grown = value.crops.map((c, i): GrownCrop => {
     const path = ["crops", i];
     const wanted = crops[c.crop].yieldUnit;
     if (c.yield && !sameDimension(c.yield.unit, wanted)) error([...path, "yield", "unit"], `a yield of ${crops[c.crop].label} must be in ${wanted}`);
     if (c.moisture !== undefined && !c.yield) error([...path, "moisture"], "is that of a yield, and no yield is given");
     if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
+    inSeason(c.harvested, [...path, "harvested"]);
+    if (c.planted && Number(c.planted.slice(0, 4)) > Number(name)) error([...path, "planted"], `is after season ${name}`);
     return { ...c, zones: zonesOf(c.zones, path), origin: originOf(path) };
   });
   const applications = value.applications.flatMap((a, i): Application[] => {
     const path = ["applications", i];
     const zones = zonesOf(a.zones, path);
+    inSeason(a.date, [...path, "date"]);
     const product = context.products.get(a.product);
     if (!product) {
       if (context.productsKnown) error([...path, "product"], `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()])}`);

@@ -12,7 +12,7 @@ export const syntaxWords = (code: string, message: string, written: string): str
     case "MULTILINE_IMPLICIT_KEY":
       return "this line is no key and value; is a colon missing, or the space after it?";
     case "BLOCK_AS_IMPLICIT_KEY":
-      return "a second colon on one line; put text that holds a colon in quotes";
+      return "a second colon on one line, or a line below that is indented too far; put text that holds a colon in quotes";
     case "BAD_SCALAR_START":
       return `text cannot begin with ${written.charAt(0)}; put it in quotes`;
     case "TAG_RESOLVE_FAILED":
@@ -39,4 +39,4 @@ export const syntaxWords = (code: string, message: string, written: string): str
 export const directiveWords = "directives (%) are not allowed in a record";
 export const deepWords = "is nested too deeply to be a record";
 
-const other = (message: string): string => `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
+const other = (message: string): string => (message.startsWith("Sequence item without -") ? "this line is indented neither as an entry of the list above it nor as a part of one" : `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`);

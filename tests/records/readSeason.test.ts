@@ -54,3 +54,17 @@ it.each([
   expect(application!.rate.unit).toBe(by);
   expect(application!.rate.value).toBeCloseTo(pounds, 3);
 });
+
+// A slip in the year would make the whole site speak from that day: everything would be overdue.
+it.each([
+  ["applications[1].date", "date: 2025-04-28", "date: 2052-04-28", "8:11", "is more than a year from season 2025"],
+  ["applications[1].date", "date: 2025-04-28", "date: 2015-04-28", "8:11", "is more than a year from season 2025"],
+  ["crops[1].harvested", "harvested: 2025-10-10", "harvested: 2052-10-10", "5:16", "is more than a year from season 2025"],
+  ["crops[1].planted", "planted: 2025-05-06", "planted: 2026-05-06", "4:14", "is after season 2025"],
+])("%s: %s to %s is refused", (place, from, to, at, says) => {
+  const lines = farmFolder().change(season, from, to).lines();
+  expect(lines[0]).toBe(`${season}:${at}: ${place}: ${says}`);
+});
+
+it("what was spread in the autumn before and planted years ago stands", () =>
+  expect(farmFolder().change(season, "date: 2025-04-28", "date: 2024-10-28").write("fields/north/seasons/2024.yaml", "season: 2024\ncrops: [{ crop: alfalfa, planted: 2019-05-01, harvested: 2025-01-10 }]\n").lines()).toEqual([]));
