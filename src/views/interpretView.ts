@@ -87,7 +87,7 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     // A buffer pH is read for lime and never classed.
     if (m.analyte === "bufferPh") continue;
     const result = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)}`;
-    lines.push(outcome.kind === "answer" ? `${result}: ${outcome.value.band}${known(outcome)}.${advice.rates.some((r) => r.analyte === m.analyte && r.outcome.kind === "answer") ? "" : classNote(outcome)}` : `${result}: no class, because ${outcome.because}.`);
+    lines.push(outcome.kind === "answer" ? `${result}: ${outcome.value.band}${known(outcome)}.${m.analyte === "pH" || advice.rates.some((r) => r.analyte === m.analyte && r.outcome.kind === "answer") ? "" : classNote(outcome)}` : `${result}: no class, because ${outcome.because}.`);
   }
   lines.push(...shortBases(sample, advice).map(({ what, result, source }) => `${what}: ${result} [${sourceLink(source, references)!.text}].`), "");
   for (const { nutrient, outcome, pack } of advice.rates) {
@@ -168,7 +168,7 @@ const known = (outcome: Answer<unknown>): string => {
   return mark ? ` (${mark.words})` : "";
 };
 
-/** What the publication adds to its classes, where no rate below repeats it: "warning" says little without it. */
+/** What the publication adds to its classes, where no rate or lime below repeats it: "warning" says little without it. */
 const classNote = ({ steps }: Answer<unknown>): string => {
   const note = steps.at(-1)?.note;
   return note ? ` ${capital(note)}.` : "";
