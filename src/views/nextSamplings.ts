@@ -66,7 +66,7 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   return { ...base, slot, overdue, get why() { return [words, ...(overdue ? [`It was due in ${slotLabel(due)}.`] : []), keep, ...cropThen(field, slot), ...openQuestions(farm, field)]; } };
 };
 
-/** What is planned for the slot's own year and the next, since a crop is best sampled after the same crop each time. */
+/** What is planned for the slot's own year, since a crop is best sampled after the same crop each time. */
 const cropThen = (field: Field, slot: Slot): string[] => {
   const named = [...new Set(field.plan.filter((p) => p.season === slot.year).map((p) => crops[p.crop].label))];
   return named.length > 0 ? [`Planned that year: ${list(named)}.`] : [];
