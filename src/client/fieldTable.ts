@@ -3,6 +3,9 @@ import { keepState, readState } from "./state.ts";
 
 type Way = "ascending" | "descending";
 
+/** "1 field", "4 fields"; and where something is looked for, "1 of 4 fields". */
+export const shownWords = (all: number, left: number | undefined): string => `${left === undefined ? "" : `${left} of `}${all} ${all === 1 ? "field" : "fields"}`;
+
 /** The list of fields learns to sort by a column and to show only lines that hold what is typed. Both stand in the address. */
 export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void => {
   const input = form.querySelector<HTMLInputElement>("input")!;
@@ -19,7 +22,7 @@ export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void
     for (const { row, words } of rows) row.hidden = !holdsAll(words, typed);
     for (const { body, rows: own } of bodies) body.hidden = own.every((row) => row.hidden);
     const left = rows.filter(({ row }) => !row.hidden).length;
-    status.textContent = `${typed.length === 0 ? `${rows.length} fields` : `${left} of ${rows.length} fields`}${said}.`;
+    status.textContent = `${shownWords(rows.length, typed.length === 0 ? undefined : left)}${said}.`;
     keepState({ find: input.value.trim(), sort: sorted ? String(sorted.column + 1) : "", way: sorted?.way === "descending" ? "down" : "" });
   };
 

@@ -15,7 +15,7 @@ import { owedBases, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, toldOf } from "./summaryWords.ts";
 import { judgedSeries } from "./trendSeries.ts";
 import { area, areaUnit, eachRounded, inUnitsOf } from "./units.ts";
-import { count, list, longDate } from "./words.ts";
+import { count, list, longDate, stopped } from "./words.ts";
 
 /** One test over the whole farm: how much land lies where, and where it is going. */
 export interface FarmFertility {
@@ -89,7 +89,7 @@ export const farmSummary = (farm: Farm): FarmSummary => {
   const { sha256, files, command } = farm.fingerprint;
   return {
     lede: `${belowSentence(new Map(rated.filter((r) => r.below !== "none").map((r) => [r.analyte, r.below])), rated.map((r) => r.analyte))} ${owedSentence(farm, farm.fields)}`,
-    why: dates.length === 0 ? "No full sampling with results is in the records." : `Sampled ${dates[0] === dates.at(-1) ? `on ${longDate(dates[0]!)}` : `between ${longDate(dates[0]!)} and ${longDate(dates.at(-1)!)}`}, measured by ${list(labs)}.`,
+    why: dates.length === 0 ? "No full sampling with results is in the records." : stopped(`Sampled ${dates[0] === dates.at(-1) ? `on ${longDate(dates[0]!)}` : `between ${longDate(dates[0]!)} and ${longDate(dates.at(-1)!)}`}, measured by ${list(labs)}`),
     period: period(farm.fields),
     land: landFacts(farm, all),
     fertility: rows,

@@ -16,7 +16,7 @@ import type { Basis, Proof } from "./summarySources.ts";
 import { basisOf, fieldProofs, owedBases, packsOf, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, toldOf, zonesBelow } from "./summaryWords.ts";
 import { area, areaUnit, depth, inUnitsOf } from "./units.ts";
-import { capital, count, list, longDate, monthYear } from "./words.ts";
+import { capital, count, list, longDate, monthYear, stopped } from "./words.ts";
 
 export interface FieldSummary {
   readonly lede: string;
@@ -75,7 +75,7 @@ const sampledWords = (farm: Farm, field: Field): string => {
   const by = list([...new Set(events.map(({ sampling }) => sampling.lab.name))]);
   const when = events.length === 1 ? `on ${longDate(events[0]!.sampling.date)}` : `between ${longDate(events[0]!.sampling.date)} and ${longDate(events.at(-1)!.sampling.date)}`;
   const late = due.overdue ? ` It is due for sampling again: ${due.words}.` : "";
-  return `Sampled ${when}, measured by ${by}.${late}`;
+  return `${stopped(`Sampled ${when}, measured by ${by}`)}${late}`;
 };
 
 /** The samplings that the zones' newest results come from, oldest first, with their zones. */

@@ -1,3 +1,4 @@
+import { stopped } from "./words.ts";
 import type { CautionId } from "../interpretation/cautions.ts";
 import { cautions } from "../interpretation/cautions.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
@@ -43,7 +44,7 @@ const publications = (farm: Farm, answers: readonly FrozenAnswer[], packs: reado
   return Object.fromEntries(
     [...ids].sort().map((id) => {
       const found = farm.references.get(id);
-      return [id, found ? `${found.title}. ${citation(found)}` : id];
+      return [id, found ? `${stopped(found.title)} ${citation(found)}` : id];
     }),
   );
 };

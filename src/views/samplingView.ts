@@ -24,7 +24,7 @@ import { zoneSample } from "./sample.ts";
 import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import { depth, inUnitsOf, money } from "./units.ts";
-import { capital, list, longDate } from "./words.ts";
+import { capital, list, longDate, stopped } from "./words.ts";
 
 export interface BagHead {
   readonly label: string;
@@ -167,7 +167,7 @@ const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readon
   const awaited = awaitedWords(sampling);
   const scope = unsampled.length === 0 ? "every zone" : `${zones} of ${field.zones.length} zones`;
   const doubles = bags > zones ? `, ${bags - zones} of them ${bags - zones === 1 ? "a duplicate" : "duplicates"}` : "";
-  return `${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}${awaited === undefined ? "" : `; ${awaited}`}.`;
+  return stopped(`${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}${awaited === undefined ? "" : `; ${awaited}`}`);
 };
 
 const facts = (farm: Farm, sampling: Sampling): Fact[] => {

@@ -31,6 +31,9 @@ export const numberWord = (n: number): string => numbers[n] ?? String(n);
 /** "four fields", "one zone", "23 samplings". */
 export const count = (n: number, singular: string, plural = `${singular}s`): string => `${numberWord(n)} ${n === 1 ? singular : plural}`;
 
+/** A sentence with its stop: a name that ends in one, "Old Lab, Inc.", or a title that asks, gets no second. */
+export const stopped = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
+
 /** Names in a sentence; of more than a sentence can hold, how many there are: "North and South", "23 fields". */
 export const listOrCount = (names: readonly string[], singular: string): string => (names.length > 12 ? count(names.length, singular) : list(names));
 

@@ -8,6 +8,7 @@ import { fieldSummary } from "../../src/views/fieldSummary.ts";
 import { zoneOwed } from "../../src/views/owed.ts";
 import { shareWords } from "../../src/views/recordsKept.ts";
 import { allPaths } from "../../src/views/routes.ts";
+import { samplingView } from "../../src/views/samplingView.ts";
 import { summaryLines } from "../../src/views/summaryLines.ts";
 import { summaryParts } from "../../src/views/summaryParts.ts";
 import { archivedFarm, farmIn } from "../support/archived.ts";
@@ -116,6 +117,13 @@ describe("made-up farms", () => {
     expect(sheet.owed[0]).toMatchObject({ potassium: { owes: true }, money: "no price" });
     expect(sheet.lede).not.toContain("$");
     expect(sheet.notes.join(" ")).toContain("No price is recorded for muriate of potash, so its cost is not in the sum.");
+  });
+
+  it("ends its sentences once where the laboratory's name ends in a stop", () => {
+    const farm = farmFolder().change(paths.lab, "North Laboratory", "Old Lab, Inc.").read().farm!;
+    expect(summary(farm, "north").why).toBe("Sampled on 18 October 2025, measured by Old Lab, Inc.");
+    expect(farmSummary(farm).why).toBe("Sampled on 18 October 2025, measured by Old Lab, Inc.");
+    expect(samplingView(farm, farm.fields[0]!, farm.fields[0]!.samplings.at(-1)!).lede).toMatch(/sent to Old Lab, Inc\.$/);
   });
 
   it("without a sampling asks for one, and owes nothing that it knows of", () => {

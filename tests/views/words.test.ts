@@ -1,6 +1,9 @@
 import { expect, it } from "vitest";
 import { missingWords } from "../../src/views/adviceView.ts";
-import { capital, count, decimalYear, list, longDate, monthYear } from "../../src/views/words.ts";
+import { capital, count, decimalYear, list, longDate, monthYear, stopped } from "../../src/views/words.ts";
+
+it("ends a sentence once, whatever name it ends in", () =>
+  expect([stopped("Sent to North Laboratory"), stopped("Sent to Old Lab, Inc."), stopped("Silage: what to apply?")]).toEqual(["Sent to North Laboratory.", "Sent to Old Lab, Inc.", "Silage: what to apply?"]));
 
 it("writes dates, lists and counts as a person does", () => {
   expect(longDate("2025-10-08")).toBe("8 October 2025");
