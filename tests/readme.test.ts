@@ -63,3 +63,15 @@ it("shows every picture there is and no other, each with words for those who do 
     expect(statSync(join(installation, file)).size, file).toBeLessThan(100_000);
   }
 });
+
+it("splits a zone as the README says: the old one keeps its history, and the new ones are what is planned for", () => {
+  const farm = farmFolder()
+    .change("fields/north/field.yaml", "  east: { letter: B, name: East end }", "  east: { letter: B, name: East end }\n  hill: { letter: C, name: Hill }\n  marsh: { letter: D, name: Marsh }")
+    .remove("fields/north/zones.geojson")
+    .write("fields/north/samplings/2026-10-01.yaml", 'date: 2026-10-01\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "31", zone: hill, results: { K: 90 } }\n  - { label: "32", zone: marsh, results: { K: 140 } }\n')
+    .write("fields/north/seasons/2025.yaml", "season: 2025\n");
+  const { farm: read, problems } = farm.read();
+  expect(problems).toEqual([]);
+  const zones = read!.fields[0]!.zones;
+  expect(zones.map((z) => [z.id, latestAdvice(read!, read!.fields[0]!, z)?.sampling.date])).toEqual([["west", "2025-10-18"], ["east", "2025-10-18"], ["hill", "2026-10-01"], ["marsh", "2026-10-01"]]);
+});

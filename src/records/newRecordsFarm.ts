@@ -44,7 +44,7 @@ guidelines: [${guidelines.join(", ")}]
 # (2,000 lb), lb, t (1,000 kg) or kg; a liquid with density: { value: 10.67, unit: lb/gal } or kg/l also per gal
 # or l. analysis: the guaranteed analysis, percent by weight. A liming material states what its
 # label or supplier does, such as cce (calcium carbonate equivalent, percent). Manure: pounds as spread, of
-# a liquid also by perThousandGal with its density.
+# a liquid also by perThousandGal with its density.${units === "metric" ? " kg/t, times 2, are perTon; kg/m³, times 8.345, are perThousandGal." : ""}
 #products:
 #  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { cce: 95 } }
 #  potash: { kind: fertilizer, name: "muriate of potash, 0-0-60", price: { value: 450, per: ${per} }, analysis: { N: 0, P2O5: 0, K2O: 60 } }

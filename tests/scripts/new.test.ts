@@ -60,6 +60,8 @@ describe("npm run new", { timeout: 120_000 }, () => {
     const args = farmArgs.map((a) => (a === "us" ? units : a === "mehlich3" ? extractant : a.includes("us-oregon") ? chosen : a));
     expect((await make(folder, args)).status).toBe(0);
     expect(allSwitchedOn(folder).lines({ library })).toEqual([]);
+    // A slurry of 2.5 kg/m³ typed as pounds for 1,000 gallons would count an eighth of what it brings.
+    expect(readFileSync(join(folder, "farm.yaml"), "utf8").includes("kg/m³, times 8.345, are perThousandGal")).toBe(units === "metric");
   });
 
   it("makes a sampling with a labeled bag for each zone, a field and a season, all sound with every line", async () => {
