@@ -44,6 +44,13 @@ describe("nitrogen from the chosen guidelines", () => {
     expectRefusal(ask([iowa], deep).nitrogen!, /the sample was taken 0 to 24 in deep and Iowa/, "a sample 0 to 12 in deep");
     expectRefusal(ask([west]).nitrogen!, /the sample was taken to 12 in and western Minnesota 2002 asks for 24 in/, "a sample 24 in deep");
   });
+  it("takes the rule of a guideline that the sample was taken for, whichever stands first", () => {
+    const both = (...of: Guideline[]): Guideline => ({ ...west, sections: of.flatMap((each) => each.sections) });
+    for (const one of [both(west, iowa), both(iowa, west)]) {
+      expect(answered(ask([one]).nitrogen!).value.rule).toBe("late-spring");
+      expect(answered(ask([one], question({ measurements: [test(5, 24)] })).nitrogen!).value.rate.value).toBeCloseTo(1.2 * 180 - 40, 9);
+    }
+  });
   it("says that nitrate was not tested", () => expectRefusal(ask([iowa], question({ measurements: [] })).nitrogen!, /nitrate was not tested/, "nitrateN"));
   it("keeps silent where no guideline has a rule for the crop", () => {
     expect(ask([iowa], question({ facts: { crop: "soybean" } })).nitrogen).toBeUndefined();

@@ -24,7 +24,10 @@ describe("what a starter leaves to broadcast", () => {
     expect(left(starterAdvice(starter(100, "band"), needs, packs, { crop: "soybean" }))).toEqual({ P2O5: 26, K2O: 100 });
     expect(left(starterAdvice(starter(100, "withSeed"), needs, packs, corn))).toEqual({ P2O5: 26, K2O: 100 });
   });
-  it("never less than nothing", () => expect(left(starterAdvice(starter(400, "band"), needs, packs, corn)).P2O5).toBe(0));
+  it("never less than nothing", () => {
+    expect(left(starterAdvice(starter(400, "band"), needs, packs, corn)).P2O5).toBe(0);
+    expect(left(starterAdvice(starter(400, "withSeed"), needs, packs, corn)).P2O5).toBe(0);
+  });
 });
 
 describe("whether the seed can bear it", () => {
@@ -38,6 +41,9 @@ describe("whether the seed can bear it", () => {
     const advice = starterAdvice(starter(900, "band"), needs, packs, corn);
     expect(advice.seed).toBeUndefined();
     expect(advice.steps.at(-1)).toMatchObject({ what: "More N and K₂O than the band may hold", expression: "90 against 80 lb/ac" });
+    // 450 lb of 10-10-10: 45 lb of N and 45 of K2O.
+    const even = starter(450, "band", { ...polyphosphate, analysis: { N: 10, P2O5: 10, K2O: 10 } });
+    expect(starterAdvice(even, needs, packs, corn).steps.at(-1)).toMatchObject({ expression: "90 against 80 lb/ac", result: "lower the starter" });
   });
   it("is not known where no guideline says, or for another crop", () => {
     expectRefusal(starterAdvice(starter(80, "withSeed"), needs, [triState], corn).seed!, /none of the chosen guidelines sets a limit on what may touch the seed/, "a seed-row limit");
