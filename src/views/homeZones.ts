@@ -22,8 +22,6 @@ export interface HomeZone {
 export interface HomeField {
   readonly field: Field;
   readonly about: string;
-  readonly due: string;
-  readonly overdue: boolean;
   readonly zones: readonly HomeZone[];
 }
 
@@ -65,14 +63,12 @@ const homeField = (farm: Farm, field: Field, cells: Record<"pH" | "P" | "K", Rea
   const units = field.units ?? farm.units;
   const grown = [...new Set(field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)))];
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
-  const about = [grown.length > 0 && list(grown), field.tenure?.kind, squareMeters > 0 && `${area(squareMeters, units)} ${areaUnit(units)}`];
+  const about = [grown.length > 0 && list(grown), field.tenure?.kind, squareMeters > 0 && `${area(squareMeters, units)} ${areaUnit(units)}`, `next sampling ${due.words}`];
   // A garden in a column of acres would be nothing.
   const ownUnit = units === farm.units ? "" : ` ${areaUnit(units)}`;
   return {
     field,
     about: about.filter(Boolean).join("; "),
-    due: due.words,
-    overdue: due.overdue,
     zones: field.zones.map((zone) => {
       const advice = latestAdvice(farm, field, zone);
       return {
