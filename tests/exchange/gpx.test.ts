@@ -110,3 +110,12 @@ describe("GPX", () => {
     expect(offences(toGpx({ name: "empty", routes: [] }))).toEqual([]);
   });
 });
+
+it("says the corners that all its points lie between", () =>
+  expect(toGpx(plan)).toContain('<bounds minlat="44.2000000" minlon="-37.6044841" maxlat="44.2012000" maxlon="-37.6010000"/>'));
+
+it("takes no place that is none on earth", () => {
+  const at = (longitude: number, latitude: number) => toGpx({ ...plan, routes: [{ name: "R", points: [{ at: [longitude, latitude], name: "A1" }] }] });
+  expect(() => at(-180, 90)).not.toThrow();
+  for (const [longitude, latitude] of [[180, 0], [-180.1, 0], [0, 90.1], [0, -90.1], [NaN, 0]] as const) expect(() => at(longitude, latitude)).toThrow(/no place on earth/);
+});
