@@ -158,7 +158,7 @@ const opening = (
   // Who is shown no rates is told first what is low, where anything is.
   const found = todo.length > 0 ? because : [];
   return {
-    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? todo.slice(1).map((t) => `; ${t.charAt(0).toLowerCase()}${t.slice(1)}`).join("") : ""}.` : because.length > 0 ? because.join(" ") : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
+    lede: todo.length > 0 ? `${todo[0]!}${todo.length > 1 ? todo.slice(1).map((t) => `; ${t.charAt(0).toLowerCase()}${t.slice(1)}`).join("") : ""}.` : because.length > 0 ? [...because, ...(farm.withheld ? [] : silent.slice(0, 1))].join(" ") : (silent[0] ?? (leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.")),
     why: `${found.map((each) => `${each} `).join("")}From the newest routine sampling of each zone${sampledWords(sampled)}.${[cost, ratesLeftOut(farm)].filter(Boolean).map((s) => ` ${s.trim()}`).join("")} Every rate has its working.`,
   };
 };
