@@ -21,6 +21,7 @@ export interface LimeOwed {
   readonly tons: number | undefined;
   readonly material: string;
   readonly target: number | undefined;
+  readonly priced: boolean;
   /** In the farm's currency; absent without an area, a material or a price. */
   readonly cost: number | undefined;
 }
@@ -36,6 +37,7 @@ export interface NutrientOwed {
 export interface OwedPurchase {
   readonly over: BuildUp["over"];
   readonly outcome: Outcome<Purchase>;
+  /** Of the products that have a price, in the farm's currency; absent without an area. */
   readonly cost: number | undefined;
   /** What the farm's list has nothing for. */
   readonly lacking: readonly NutrientId[];
@@ -92,7 +94,7 @@ const limeOwed = ({ lines }: SeasonZone, { advice: { lime } }: ZoneAdvice, acres
   const { requirement, basis, target } = needed.value;
   const line = lines.find((each) => each.kind === "lime");
   const perAcre = line ? convert(line.rate, "lb/ac", "ton/ac") : convert(requirement.value, requirement.unit, "ton/ac");
-  const value = { perAcre, tons: acres === undefined ? undefined : perAcre * acres, material: line?.product.name ?? limeName(basis), target, cost: line?.cost };
+  const value = { perAcre, tons: acres === undefined ? undefined : perAcre * acres, material: line?.product.name ?? limeName(basis), target, priced: line?.product.pricePerTon !== undefined, cost: line?.cost };
   return { ...needed, value };
 };
 
@@ -107,7 +109,7 @@ const purchasesOf = (farm: Farm, owed: readonly NutrientOwed[], acres: number | 
     const lacking = unsupplied(needs, fertilizers).map((l) => l.nutrient as NutrientId);
     const wanted = needs.filter((n) => !lacking.includes(n.nutrient));
     const outcome = wanted.length === 0 ? noAnswer("nothing on the farm's list supplies it") : leastCostProducts(wanted, fertilizers, farm);
-    const perAcre = outcome.kind === "answer" ? outcome.value.costPerAcre : undefined;
-    return [{ over, outcome, cost: perAcre === undefined || acres === undefined ? undefined : perAcre * acres, lacking }];
+    const perAcre = outcome.kind === "answer" ? outcome.value.products.reduce((sum, p) => sum + (p.costPerAcre ?? 0), 0) : 0;
+    return [{ over, outcome, cost: acres === undefined ? undefined : perAcre * acres, lacking }];
   });
 };

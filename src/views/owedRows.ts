@@ -30,6 +30,8 @@ export interface OwedMoney {
   readonly yearly: number;
   /** "lime on Outwash": what is owed and cannot be told in money. */
   readonly unpriced: readonly string[];
+  /** Something has a price, and the area it is owed on is not known. */
+  readonly unmeasured: boolean;
   /** How much is owed of something has no answer. */
   readonly open: boolean;
 }
@@ -65,37 +67,43 @@ const nutrientCell = (owed: readonly NutrientOwed[], { acres, season }: ZoneOwed
 /** Has any of what a zone may be owed no answer? A zone that was not sampled has none. */
 const isOpen = (owed: ZoneOwed | undefined): boolean => !owed || owed.lime.kind === "noAnswer" || [owed.phosphorus, owed.potassium].some((n) => answered(n)?.outcome.kind !== "answer");
 
-/** What stands in place of an amount. */
-export const nothingTold: readonly string[] = ["none", "not known", "not fully known"];
+/** What stands in place of a sum that is owed on land whose area is not known. */
+export const noArea = "area not known";
 
-/** Nothing of a sum is nothing only where every part of it is known. */
-const noneOf = (parts: readonly boolean[]): string => (parts.every((known) => known) ? "none" : parts.some((known) => known) ? "not fully known" : "not known");
+/** What stands in place of an amount. */
+export const nothingTold: readonly string[] = ["none", "not known", "not fully known", noArea];
+
+/** Nothing of a sum is nothing only where every part of it is known, and none is owed on land without an area. */
+const noneOf = (parts: readonly boolean[], owes = false): string => (owes ? noArea : parts.every((known) => known) ? "none" : parts.some((known) => known) ? "not fully known" : "not known");
 
 /** What a zone's lime and nutrients cost. */
 const owedMoney = (owed: ZoneOwed | undefined, places = ""): OwedMoney => {
-  if (!owed) return { once: 0, yearly: 0, unpriced: [], open: true };
-  const { lime, purchases } = owed;
+  if (!owed) return { once: 0, yearly: 0, unpriced: [], unmeasured: false, open: true };
+  const { lime, purchases, acres } = owed;
   const limed = lime.kind === "answer" && lime.value !== "none" ? lime.value : undefined;
   const cost = (over: string): number => purchases.reduce((sum, p) => sum + (p.over === over ? (p.cost ?? 0) : 0), 0);
-  const lacking = purchases.flatMap((p) => [...p.lacking.map((id) => supplied[id as keyof typeof supplied].label.toLowerCase()), ...(p.cost === undefined && p.outcome.kind === "answer" ? p.outcome.value.products.map((x) => x.fertilizer.name) : [])]);
-  const unpriced = [...(limed && limed.cost === undefined ? [limed.material] : []), ...lacking];
-  return { once: (limed?.cost ?? 0) + cost("all years"), yearly: cost("each year"), unpriced: [...new Set(unpriced)].map((what) => `${what}${places}`), open: isOpen(owed) };
+  const products = purchases.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.value.products : []));
+  const lacking = purchases.flatMap((p) => p.lacking.map((id) => supplied[id as keyof typeof supplied].label.toLowerCase()));
+  const unpriced = [...(limed && !limed.priced ? [limed.material] : []), ...lacking, ...products.flatMap((p) => (p.costPerAcre === undefined ? [p.fertilizer.name] : []))];
+  const unmeasured = acres === undefined && (limed?.priced === true || products.some((p) => p.costPerAcre !== undefined));
+  return { once: (limed?.cost ?? 0) + cost("all years"), yearly: cost("each year"), unpriced: [...new Set(unpriced)].map((what) => `${what}${places}`), unmeasured, open: isOpen(owed) };
 };
 
 export const sumOfMoney = (all: readonly OwedMoney[]): OwedMoney => ({
   once: all.reduce((sum, m) => sum + m.once, 0),
   yearly: all.reduce((sum, m) => sum + m.yearly, 0),
   unpriced: [...new Set(all.flatMap((m) => m.unpriced))],
+  unmeasured: all.some((m) => m.unmeasured),
   open: all.some((m) => m.open),
 });
 
 /** "$718", "£115 and £44 a year", "no price"; "none" only where it is known that nothing is owed. */
-export const moneyWords = (farm: Farm, { once, yearly, unpriced, open }: OwedMoney): string => {
-  const none = noneOf([true, !open]);
-  if (leavesOut(farm, "costs")) return once + yearly > 0 || unpriced.length > 0 ? leftOutForReader : none;
+export const moneyWords = (farm: Farm, { once, yearly, unpriced, unmeasured, open }: OwedMoney): string => {
+  const none = noneOf([true, !open], unmeasured);
+  if (leavesOut(farm, "costs")) return once + yearly > 0 || unpriced.length > 0 || unmeasured ? leftOutForReader : none;
   const parts = [once > 0 && money(once, farm.currency), yearly > 0 && `${money(yearly, farm.currency)} a year`].filter((part): part is string => part !== false);
-  if (parts.length === 0) return unpriced.length > 0 ? "no price" : none;
-  return `${list(parts)}${unpriced.length > 0 ? ", in part" : ""}`;
+  if (parts.length === 0) return unpriced.length > 0 && !unmeasured ? "no price" : none;
+  return `${list(parts)}${unpriced.length > 0 || unmeasured ? ", in part" : ""}`;
 };
 
 /** What each zone of a field is owed, in the field's own units. */
@@ -138,7 +146,8 @@ const nutrientSum = (zones: readonly (ZoneOwed | undefined)[], of: "phosphorus" 
     const key = ` ${words ? `of ${label.toLowerCase()} (${symbol})` : symbol}${over === "each year" ? " a year" : ""}`;
     if (pounds > 0) sums.set(key, (sums.get(key) ?? 0) + pounds);
   }
-  return sums.size === 0 ? noneOf(ones.map(({ one }) => one?.outcome.kind === "answer")) : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
+  const owes = zones.some((zone) => zone && nutrientCell(zone[of], zone).owes);
+  return sums.size === 0 ? noneOf(ones.map(({ one }) => one?.outcome.kind === "answer"), owes) : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
 };
 
 export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
@@ -147,7 +156,7 @@ export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
   const units = inUnitsOf(farm, fields[0]!).units;
   const tons = known.reduce((sum, { lime }) => sum + (lime.kind === "answer" && lime.value !== "none" ? (lime.value.tons ?? 0) : 0), 0);
   return {
-    lime: tons > 0 ? limeMass(tons, units) : noneOf(zones.map((z) => z?.lime.kind === "answer")),
+    lime: tons > 0 ? limeMass(tons, units) : noneOf(zones.map((z) => z?.lime.kind === "answer"), known.some((z) => limeCell(z).owes)),
     phosphorus: nutrientSum(zones, "phosphorus", units),
     potassium: nutrientSum(zones, "potassium", units),
     phosphorusWords: nutrientSum(zones, "phosphorus", units, true),

@@ -3,7 +3,7 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { leavesOut, leftOutForReader } from "./leftOut.ts";
-import { answered, moneyWords, nothingTold, pricesUsed, sumOwed } from "./owedRows.ts";
+import { answered, moneyWords, noArea, nothingTold, pricesUsed, sumOwed } from "./owedRows.ts";
 import { zoneOwed } from "./owed.ts";
 import { latestAdvice } from "./sample.ts";
 import { count, list, listOrCount, longDate, capital } from "./words.ts";
@@ -26,6 +26,8 @@ export const owedSentence = (farm: Farm, fields: readonly Field[]): string => {
   const owed = (text: string): boolean => !nothingTold.includes(text);
   const amounts = [owed(sum.lime) && `${sum.lime} of lime`, owed(sum.phosphorus) && sum.phosphorusWords, owed(sum.potassium) && sum.potassiumWords].filter((a): a is string => a !== false);
   const gap = sum.unknown > 0 || sum.unmeasured > 0 ? " Not all of it can be told; the reasons stand below." : "";
+  const unmeasured = (["lime", "phosphorus", "potassium"] as const).filter((of) => sum[of] === noArea);
+  if (amounts.length === 0 && unmeasured.length > 0) return `The soil is owed ${list(unmeasured)} to reach the guidelines' targets; how much in all cannot be told without the area.`;
   if (amounts.length === 0) return sum.unknown > 0 ? "What it would take to reach the guidelines' targets is not fully known; the reasons stand below." : "Nothing is owed to reach the guidelines' targets.";
   const cost = moneyWords(farm, sum.money);
   const money = leavesOut(farm, "costs") || cost === "no price" || nothingTold.includes(cost) ? "" : `, about ${cost} at the farm's prices`;

@@ -15,7 +15,7 @@ import { archivedFarm, farmIn } from "../support/archived.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { gardenFarm, library } from "../support/gardenFarm.ts";
 import { manyFields } from "../support/manyFields.ts";
-import { paths } from "../support/tinyFarm.ts";
+import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
 const metric = readFarm({ content: join(installation, "tests", "fixtures", "metric"), library }).farm!;
@@ -142,6 +142,32 @@ describe("made-up farms", () => {
     expect(sheet.owed[0]!.potassium).toEqual({ text: "109 lb per acre of K₂O", small: "area not known", owes: true });
     expect(sheet.notes.join(" ")).toContain("No totals, because its area is not known.");
     expect(fact(sheet.land, "Area")).toBe("not known; two zones");
+  });
+
+  it("calls nothing owed nor unpriced what only lacks an area", () => {
+    const zones = fieldOf(demo, "causeway").zones.map((zone) => ({ ...zone, squareMeters: undefined }));
+    const field = { ...fieldOf(demo, "causeway"), zones };
+    const farm: Farm = { ...demo, fields: [field] };
+    const sheet = fieldSummary(farm, field);
+    expect(sheet.lede).toContain("The soil is owed lime and potassium to reach the guidelines' targets; how much in all cannot be told without the area.");
+    expect(sheet.owed.map((row) => row.money)).toEqual(["area not known", "none", "area not known"]);
+    expect(sheet.total).toMatchObject({ lime: "area not known", phosphorus: "none", potassium: "area not known", words: "area not known" });
+    expect(sheet.notes.join(" ")).not.toContain("No price is recorded");
+    expect(summaryLines(farm, farm.fields).owed[0]).toMatchObject({ lime: "area not known", potassium: "area not known", money: "area not known" });
+  });
+
+  // West: (20 - 12) x 5 x 4 years = 160 lb/ac of P2O5, 347.8 lb/ac at 46 %, $600 a ton; potash has no price.
+  it("counts the products that have a price, and names the others alone", () => {
+    const farm = farmFolder()
+      .write(paths.farm, tinyFarm[paths.farm]!.replace("[small-guide]", "[us-tristate-974-2020]").replace("  potash:", "  phosphate: { kind: fertilizer, name: superphosphate, price: { value: 600, per: ton }, analysis: { N: 0, P2O5: 46, K2O: 0 } }\n  potash:"))
+      .change(paths.sampling, "P: { value: 3, qualifier: \"<\" }", "P: 12")
+      .remove("guidelines")
+      .read({ library }).farm!;
+    const acres = fieldOf(farm, "north").zones[0]!.squareMeters! / 4046.8564224;
+    const sheet = summary(farm, "north");
+    expect(sheet.owed[0]!.money).toBe(`$${Math.round((((160 / 0.46) * 600) / 2000) * acres)}, in part`);
+    expect(sheet.notes.join(" ")).toContain("superphosphate at $600 a ton");
+    expect(sheet.notes.join(" ")).toContain("No price is recorded for muriate of potash, so its cost is not in the sum.");
   });
 
   it("calls nothing owed only what it knows of every zone", () => {
