@@ -154,7 +154,7 @@ export interface PeriodBalance {
 const yearOf = (date: string): number => Number(date.slice(0, 4));
 
 /** Must the season of this year be on record for the time after `from` up to `to`? A harvest before July is not expected. */
-const seasonsWithin = (from: string, to: string): number[] => {
+export const seasonsWithin = (from: string, to: string): number[] => {
   const first = from.slice(5) < "07-01" ? yearOf(from) : yearOf(from) + 1;
   const last = to.slice(5) < "07-01" ? yearOf(to) - 1 : yearOf(to);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);

@@ -1,3 +1,4 @@
+import { seasonsWithin } from "../interpretation/balance.ts";
 import { whyNotComparable } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { measurementLabel, numberLabel } from "../interpretation/measurement.ts";
@@ -6,12 +7,13 @@ import { plain, round } from "../interpretation/show.ts";
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { convert, oxidePerElement } from "../interpretation/units.ts";
 import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
-import { analytes, analyteInSentence, crops, nutrientIds } from "../interpretation/vocabulary.ts";
+import { analytes, analyteInSentence, nutrientIds } from "../interpretation/vocabulary.ts";
 import type { Application, Farm, Field, Recommendation } from "../records/model.ts";
 import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
 import { appliedRate } from "./appliedRate.ts";
 import { isAnswered } from "./awaited.ts";
 import { inputsIn } from "./frozenInputs.ts";
+import { harvestsBetween } from "./harvestsBetween.ts";
 import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { limeRate, nutrientRate } from "./units.ts";
 import { list, longDate, numberWord } from "./words.ts";
@@ -24,8 +26,8 @@ export interface NextTest {
   readonly change?: number | undefined;
 }
 
-/** How far advice was followed, for counting; `over crops`: advice for one crop, and several were harvested, so it is not judged. */
-export type FollowedKind = "followed" | "more" | "in part" | "not" | "over crops" | "no rate";
+/** How far advice was followed, for counting. Not judged are `over crops`: advice for one crop, and several were harvested; and `unrecorded`: a season is missing. */
+export type FollowedKind = "followed" | "more" | "in part" | "not" | "over crops" | "unrecorded" | "no rate";
 
 /** One nutrient, or lime: advised, applied, and tested again. */
 export interface FollowedRow {
@@ -78,7 +80,12 @@ interface Compared {
   readonly unit: string;
   /** Crops harvested in the time; advice of nutrients is for one. */
   readonly crops: number;
+  /** Seasons of the time without a record: more may have been applied in them. */
+  readonly missing: readonly number[];
 }
+
+/** The time from the day of issue to the next sampling. */
+type Time = Pick<Compared, "crops" | "missing">;
 
 interface Verdict {
   readonly kind: FollowedKind;
@@ -86,8 +93,9 @@ interface Verdict {
 }
 
 /** Amounts are compared as a person reads them: rounded as shown. */
-const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested }: Compared): Verdict => {
-  if (advised === undefined || most === undefined) return { kind: "no rate", words: applied > 0 ? "applied without a rate advised" : "no rate was advised, and none applied" };
+const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, missing }: Compared): Verdict => {
+  if (missing.length > 0 && most !== undefined && applied <= most) return { kind: "unrecorded", words: `cannot be told: ${missing.length === 1 ? "season" : "seasons"} ${list(missing.map(String))} ${missing.length === 1 ? "is" : "are"} not recorded` };
+  if (advised === undefined || most === undefined) return { kind: "no rate", words: applied > 0 ? "applied without a rate advised" : missing.length > 0 ? "no rate was advised" : "no rate was advised, and none applied" };
   if (most === 0) return applied > 0 ? { kind: "more", words: "more than advised: none was called for" } : { kind: "followed", words: "followed: none was called for, and none applied" };
   if (applied === 0) return advised === 0 ? { kind: "followed", words: "followed: none had to be applied" } : { kind: "not", words: "not followed: none applied" };
   const difference = plain(applied > most ? applied - most : advised - applied, 1);
@@ -133,23 +141,27 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
     const end = later.find((s) => s.purpose === "routine");
     const within = (date: string | undefined): boolean => date !== undefined && date >= record.issued && (!end || date <= end.date);
     const applications = field.seasons.flatMap((s) => s.applications).filter((a) => a.zones.includes(zone.zone) && within(a.date));
-    const harvests = field.seasons.flatMap((s) => s.crops.filter((c) => c.zones.includes(zone.zone) && within(c.harvested)).map((c) => `${crops[c.crop].label} ${s.season}`));
-    const until = end ? `to the next sampling, ${longDate(end.date)}` : `to ${longDate(farm.today)}; it has not been sampled again`;
+    const until = end?.date ?? farm.today;
+    const { taken, undated } = harvestsBetween(field, zone.zone, record.issued, until);
+    const time: Time = { crops: taken.length, missing: seasonsWithin(record.issued, until).filter((year) => !field.seasons.some((s) => s.season === year)) };
+    const harvested = taken.length > 0 ? `Harvested in that time: ${list(taken)}.` : "No harvest is recorded in that time.";
+    const unsure = undated.length > 0 ? ` The day of the harvest of ${list(undated)} is not recorded.` : "";
+    const span = end ? `to the next sampling, ${longDate(end.date)}` : `to ${longDate(farm.today)}; it has not been sampled again`;
     const rows = zone.answers.flatMap((answer): FollowedRow[] => {
-      if (answer.question === "lime") return [limeRow(answer, applications, tests, record.units)];
+      if (answer.question === "lime") return [limeRow(answer, applications, tests, record.units, time)];
       const nutrient = answer.kind === "rate" || answer.kind === "nitrogen" ? nutrientIds.find((id) => id.toLowerCase() === answer.question) : undefined;
-      return nutrient ? [nutrientRow(answer, nutrient, applications, tests, record.units, harvests.length)] : [];
+      return nutrient ? [nutrientRow(answer, nutrient, applications, tests, record.units, time)] : [];
     });
-    return { zone, period: `From ${longDate(record.issued)} ${until}. ${harvests.length > 0 ? `Harvested in that time: ${list(harvests)}` : "Nothing was harvested in that time"}.`, open: end === undefined, rows };
+    return { zone, period: `From ${longDate(record.issued)} ${span}. ${harvested}${unsure}`, open: end === undefined, rows };
   });
 
-const limeRow = (answer: FrozenAnswer, applications: readonly Application[], tests: Tests, units: Farm["units"]): FollowedRow => {
+const limeRow = (answer: FrozenAnswer, applications: readonly Application[], tests: Tests, units: Farm["units"], { missing }: Time): FollowedRow => {
   const limes = applications.filter((a) => a.product.lime !== undefined);
   const rate = advisedRate(answer);
   const applied = limeRate({ value: sum(limes.map((a) => convert(a.rate.value, a.rate.unit, "ton/ac"))), unit: "ton/ac" }, units);
   const advised = rate && limeRate(rate, units);
   const others = limes.filter((a) => a.product.id !== answer.figures?.["material"]);
-  const verdict = verdictOf({ advised: advised && number(advised.value), most: undefined, applied: number(applied.value), unit: applied.unit, crops: 1 });
+  const verdict = verdictOf({ advised: advised && number(advised.value), most: undefined, applied: number(applied.value), unit: applied.unit, crops: 1, missing });
   return {
     subject: "Lime",
     advised: advised ? (answer.shown ?? `${advised.value} ${advised.unit}`) : "no rate",
@@ -161,14 +173,14 @@ const limeRow = (answer: FrozenAnswer, applications: readonly Application[], tes
   };
 };
 
-const nutrientRow = (answer: FrozenAnswer, nutrient: NutrientId, applications: readonly Application[], tests: Tests, units: Farm["units"], harvested: number): FollowedRow => {
+const nutrientRow = (answer: FrozenAnswer, nutrient: NutrientId, applications: readonly Application[], tests: Tests, units: Farm["units"], time: Time): FollowedRow => {
   const holding = applications.filter((a) => supplied(a, nutrient) > 0);
   const rate = advisedRate(answer);
   const applied = nutrientRate({ value: sum(holding.map((a) => supplied(a, nutrient))), unit: "lb/ac" }, units);
   const advised = rate && nutrientRate(rate, units);
   const to = answer.figures?.["to"];
   const most = rate && typeof to === "number" ? nutrientRate({ ...rate, value: to }, units) : undefined;
-  const verdict = verdictOf({ advised: advised && number(advised.value), most: most && number(most.value), applied: number(applied.value), unit: applied.unit, crops: harvested });
+  const verdict = verdictOf({ advised: advised && number(advised.value), most: most && number(most.value), applied: number(applied.value), unit: applied.unit, ...time });
   return {
     subject: answer.subject,
     advised: rate ? (answer.shown ?? "no rate") : "no rate",

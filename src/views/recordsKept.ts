@@ -56,11 +56,11 @@ const corrections = (field: Field): number => field.samplings.reduce((sum, s) =>
 
 /** How the advice kept as issued was followed: each amount of lime or of a nutrient on a zone counted once. */
 const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind | "open", number>> => {
-  const counts = { followed: 0, more: 0, "in part": 0, not: 0, "over crops": 0, "no rate": 0, open: 0 };
+  const counts = { followed: 0, more: 0, "in part": 0, not: 0, "over crops": 0, unrecorded: 0, "no rate": 0, open: 0 };
   for (const field of fields)
     for (const issued of field.recommendations) {
       for (const { rows, open } of followed(issued, farm, field))
-        for (const { kind } of rows) counts[open && (kind === "not" || kind === "in part") ? "open" : kind] += 1;
+        for (const { kind } of rows) counts[open && (kind === "not" || kind === "in part" || kind === "unrecorded") ? "open" : kind] += 1;
     }
   return counts;
 };
@@ -77,6 +77,7 @@ const followedWords = (farm: Farm, fields: readonly Field[]): string => {
   ].filter((part): part is string => part !== false);
   const aside = [
     c["over crops"] > 0 && `${c["over crops"]} not judged, because several crops were harvested before the next sampling`,
+    c.unrecorded > 0 && `${c.unrecorded} not judged, because a season is not recorded`,
     c.open > 0 && `${c.open} still open, because the land was not sampled again yet`,
   ].filter(Boolean);
   const said = judged === 0 ? "none can be judged yet" : `${c.followed} of ${judged} amounts as advised${parts.length > 0 ? `, ${list(parts)}` : ""}`;

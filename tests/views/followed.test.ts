@@ -30,6 +30,10 @@ const rowsOf = (folder: FarmFolder, zone = 0): FollowedRow[] => {
   return [...followed(frozen, farm, field)[zone]!.rows];
 };
 const row = (folder: FarmFolder, subject: string, zone = 0): FollowedRow => rowsOf(folder, zone).find((r) => r.subject.startsWith(subject))!;
+const periodOf = (folder: FarmFolder): string => {
+  const { farm, field, frozen } = read(folder);
+  return followed(frozen, farm, field)[0]!.period;
+};
 const spread = (product: string, rate: string, day = "2026-04-20", zones = "[west]"): string => `  - { date: ${day}, product: ${product}, zones: ${zones}, rate: ${rate} }\n`;
 
 // Advised for west: 83 lb/ac of K2O and 1.9 ton/ac of lime (worked by hand in recommendation.test.ts); for east: 22 lb/ac and no lime.
@@ -82,6 +86,32 @@ describe("what was applied against what was advised", () => {
     expect(row(farm, "Potash")).toMatchObject({ kind: "over crops", verdict });
   });
 
+  it("counts the cuts of one season, and straw with its grain, as one crop", () => {
+    const cuts = ["2026-05-30", "2026-07-10", "2026-08-25"].map((day) => `  - { crop: alfalfa, harvested: ${day}, yield: { value: 1.5, unit: ton/ac } }\n`).join("");
+    const hay = after(spread("potash", "{ value: 100, unit: lb/ac }")).write("fields/north/seasons/2026.yaml", `season: 2026\ncrops:\n${cuts}applications:\n${spread("potash", "{ value: 100, unit: lb/ac }")}`);
+    expect(row(hay, "Potash")).toMatchObject({ kind: "in part", verdict: "followed in part: 23 lb/ac less than advised" });
+    expect(periodOf(hay)).toContain("Harvested in that time: alfalfa 2026.");
+    const baled = `  - { crop: wheat, harvested: 2026-07-20, straw: removed, yield: { value: 70, unit: bu/ac } }\n  - { crop: wheatStraw, harvested: 2026-07-24, yield: { value: 1.4, unit: ton/ac } }\n`;
+    const straw = after("").write("fields/north/seasons/2026.yaml", `season: 2026\ncrops:\n${baled}applications:\n${spread("potash", "{ value: 138, unit: lb/ac }")}`);
+    expect(row(straw, "Potash")).toMatchObject({ kind: "followed", verdict: "followed" });
+  });
+
+  it("names a harvest without its day, and says nothing of seasons that are not recorded", () => {
+    const later = after("").remove("fields/north/samplings/2026-10-12.yaml");
+    const sampled = (...seasons: number[]) => {
+      const folder = later.write("fields/north/samplings/2028-10-12.yaml", "date: 2028-10-12\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: \"0031\", zone: west, results: { pH: 6.5, K: 111 } }\n");
+      for (const season of seasons) folder.write(`fields/north/seasons/${season}.yaml`, `season: ${season}\ncrops:\n  - { crop: corn, yield: { value: 170, unit: bu/ac } }\n`);
+      return folder;
+    };
+    const one = sampled(2026);
+    expect(row(one, "Potash")).toMatchObject({ kind: "unrecorded", verdict: "cannot be told: seasons 2027 and 2028 are not recorded" });
+    expect(row(one, "Lime")).toMatchObject({ kind: "unrecorded" });
+    expect(periodOf(one)).toContain("Harvested in that time: corn 2026.");
+    const all = sampled(2027, 2028);
+    expect(row(all, "Potash")).toMatchObject({ kind: "not", verdict: "not followed: none applied" });
+    expect(periodOf(all)).toContain("Harvested in that time: corn 2026 and corn 2027. The day of the harvest of corn 2028 is not recorded.");
+  });
+
   it("counts manure by all that it holds, and names under a subject only what holds some of it", () => {
     const manured = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  manure:\n    kind: manure\n    name: cattle manure\n    perTon: { N: 10, P2O5: 4, K2O: 8 }\n");
     const farm = after(spread("manure", "{ value: 10, unit: ton/ac }") + spread("ground-limestone", "{ value: 1.9, unit: ton/ac }")).write("farm.yaml", manured);
@@ -126,7 +156,7 @@ describe("what the next test said", () => {
   it("says so where there is none yet", () => {
     const { farm, field, frozen } = read(archivedFarm());
     const [west] = followed(frozen, farm, field);
-    expect(west!.period).toBe("From 10 November 2025 to 10 November 2025; it has not been sampled again. Nothing was harvested in that time.");
+    expect(west!.period).toBe("From 10 November 2025 to 10 November 2025; it has not been sampled again. No harvest is recorded in that time.");
     expect(west!.rows.map((r) => r.next?.text)).toEqual(["soil pH has not been tested again", "phosphorus has not been tested again", "potassium has not been tested again"]);
   });
 });
