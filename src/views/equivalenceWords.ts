@@ -5,12 +5,10 @@ import type { Equivalence } from "../interpretation/statistics/equivalence.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
 import type { Measured, Words } from "./trendWords.ts";
-import { amount, chance, finely } from "./trendWords.ts";
+import { amount, chance, finely, signed } from "./trendWords.ts";
 import { capital, count, list } from "./words.ts";
 
 type Names = readonly [string, string];
-
-const signed = (value: number, what: Measured): string => `${value < 0 ? "−" : ""}${finely(value, what)}`;
 
 const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: Names): string => {
   if (!settle) {

@@ -1,3 +1,4 @@
+import { isSeasonal, seasonOf } from "../interpretation/comparable.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
 import { pH, plain } from "../interpretation/show.ts";
@@ -20,7 +21,7 @@ import { ratedCell, ratingOf } from "./zoneRows.ts";
 export interface FertilityRow {
   readonly analyte: AnalyteId;
   readonly label: string;
-  /** The earliest result measured the same way, "178 in 2018"; empty where there is none earlier. */
+  /** The earliest result measured the same way, "178 in 2018", "178 in autumn 2018" beside a newest one of spring; empty where there is none earlier. */
   readonly first: string;
   readonly cell: RatedCell;
   /** "120 to 170 ppm", or empty where no guideline says. */
@@ -61,13 +62,16 @@ const row = (farm: Farm, field: Field, zone: Zone, advice: ZoneAdvice | undefine
   const series = judgedSeries(zoneHistory(farm, field, zone, analyte), analyte);
   const [first, last] = [series?.measurements[0], series?.measurements.at(-1)];
   const rating = ratingOf(advice, analyte);
+  // What is compared over the years may be of the other season than the newest full sampling, and is not to be read against it.
+  const other = last && rating && isSeasonal(analyte) && seasonOf(last.date) !== seasonOf(rating.measurement.date) ? seasonOf(last.date) : undefined;
+  const direction = !series || !last ? "" : first === last ? "one sampling so far" : trendPhrase(series.trend, last);
   return {
     analyte,
     label: analytes[analyte].label,
-    first: first === undefined || first === last ? "" : `${numberLabel(first)} in ${first.date.slice(0, 4)}`,
+    first: first === undefined || first === last ? "" : `${numberLabel(first)} in ${other === undefined ? "" : `${other} `}${first.date.slice(0, 4)}`,
     cell: ratedCell(advice, analyte),
     range: rating ? rangeWords(rating.bands, rating.measurement.unit) : "",
-    direction: !series || !last ? "" : first === last ? "one sampling so far" : trendPhrase(series.trend, last),
+    direction: other === undefined ? direction : `in ${other}: ${direction}`,
   };
 };
 

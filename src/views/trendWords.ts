@@ -24,7 +24,10 @@ export interface Measured {
 export const amount = (value: number, { analyte, unit }: Measured): string => `${amountLabel(analyte, value)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
 
 /** A difference is shown one place finer than a result, so that a small one does not vanish. */
-export const finely = (value: number, { analyte, unit }: Measured): string => `${plain(Math.abs(value), analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+export const signed = (value: number, { analyte, unit }: Measured): string => `${plain(value, analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+
+/** The same without its sign. */
+export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what);
 
 /** "1 time in 93": a chance as one counts it. */
 export const oneIn = (p: number): string => (p >= 0.5 ? "at least every other time" : p < 0.0005 ? "less than 1 time in 2,000" : `1 time in ${plain(1 / p, 0)}`);
@@ -32,9 +35,10 @@ export const oneIn = (p: number): string => (p >= 0.5 ? "at least every other ti
 const year = (x: number): string => String(Math.floor(x));
 
 /** A pH moves so little in a year that ten are counted together. */
-const pace = (slope: number, what: Measured): string => (what.unit === "pH" ? `${finely(slope * 10, what)} in ten years` : `${finely(slope, what)} a year`);
+const signedPace = (slope: number, what: Measured): string => (what.unit === "pH" ? `${signed(slope * 10, what)} in ten years` : `${signed(slope, what)} a year`);
 
-const signedPace = (slope: number, what: Measured): string => `${slope < 0 ? "−" : ""}${pace(slope, what)}`;
+/** ", by about 9 ppm a year"; of results that are mostly the same the middle slope is 0, and no pace is told. */
+const pace = (slope: number, what: Measured): string => (slope === 0 ? "" : `, by about ${signedPace(Math.abs(slope), what)}`);
 
 /** "p = 0.031", "p below 0.001". */
 export const chance = (p: number): string => (p < 0.0005 ? "p below 0.001" : `p = ${plain(p, 3)}`);
@@ -87,7 +91,7 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured): Words => {
       return { says: [says, later].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
     }
     default:
-      return { says: `${name} is ${found.finding} ${since}, by about ${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };
+      return { says: `${name} is ${found.finding} ${since}${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };
   }
 };
 
@@ -107,7 +111,7 @@ export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
     case "no detectable trend":
       return `no detectable trend ${over}`;
     default:
-      return `${found.finding} by about ${pace(found.slope, what)}, ${over}`;
+      return `${found.finding}${pace(found.slope, what).replace(",", "")}, ${over}`;
   }
 };
 

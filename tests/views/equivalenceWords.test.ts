@@ -34,6 +34,8 @@ describe("areasWords", () => {
 });
 
 describe("analyteWords", () => {
+  it("gives a difference that rounds to nothing no sign", () => expect(first(area([6.5, 6.52, 6.48]), area([6.5, 6.52, 6.481])).numbers[0]).toMatch(/^Difference 0, /));
+
   it("tells the four situations apart", () => {
     expect(first(area([6.5, 6.52, 6.48]), area([6.5, 6.53, 6.49])).says).toBe("Soil pH is alike: 6.5 on the slope and 6.5 on the bottom, and the difference is surely less than 0.2.");
     expect(first(area([6.5, 6.52, 6.48, 6.51]), area([6.58, 6.6, 6.57, 6.61])).says).toMatch(/^Soil pH differs a little, .* but surely by less than 0\.2, which is too little to farm by\.$/);

@@ -144,6 +144,14 @@ describe("made-up farms", () => {
     expect(fact(sheet.land, "Area")).toBe("not known; two zones");
   });
 
+  it("says of which season a direction is, where the newest full sampling is of the other", () => {
+    const event = (date: string, K: number) => `date: ${date}\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "0041", zone: west, cores: 20, results: { pH: 6.2, P: 20, K: ${K} } }\n`;
+    const farm = farmFolder().write("fields/north/samplings/2026-04-14.yaml", event("2026-04-14", 160)).read({ library }).farm!;
+    const rows = summary(farm, "north").zones[0]!.rows;
+    expect(rows.filter((r) => r.analyte === "K").map((r) => [r.first, r.cell.value, r.direction])).toEqual([["96 in autumn 2024", "160", "in autumn: no change beyond noise, but only two samplings"]]);
+    expect(rows.find((r) => r.analyte === "P")!.first).not.toContain("autumn");
+  });
+
   it("calls nothing owed nor unpriced what only lacks an area", () => {
     const zones = fieldOf(demo, "causeway").zones.map((zone) => ({ ...zone, squareMeters: undefined }));
     const field = { ...fieldOf(demo, "causeway"), zones };

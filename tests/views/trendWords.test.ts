@@ -52,6 +52,13 @@ describe("trendWords", () => {
     expect(ofPh([6.1]).says).toBe("No trend, because there is only one sampling, and nothing to compare it with.");
   });
 
+  it("gives a slope that rounds to nothing no sign, and tells no pace of 0", () => {
+    // Least squares through these falls by 0.02 ppm a year: 0.0 as shown.
+    expect(ofK([150, 149, 152, 151, 148.5], 5).numbers.join(" ")).not.toContain("−0 ");
+    // Seven results of 6.0 and then three of 6.1: 2 of the 120 orders are as strong, and of 45 slopes the middle one is 0.
+    expect(ofPh([6, 6, 6, 6, 6, 6, 6, 6.1, 6.1, 6.1]).says).toBe("Soil pH is rising since 2005.");
+  });
+
   it("holds no number a reader cannot read", () => {
     for (const y of [[6.8, 6.7, 6.7, 6.5, 6.4], [6, 6.2], [6, 6, 6], [6, 6.5, 6, 6.5, 6, 6.5]]) {
       const { says, numbers } = ofPh(y);
