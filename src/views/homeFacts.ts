@@ -12,8 +12,9 @@ export const homeFacts = (farm: Farm): Fact[] => {
   const rows = fieldList(farm);
   const size = (squareMeters: number): string => `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}`;
   const total = rows.reduce((sum, r) => sum + (r.squareMeters ?? 0), 0);
-  const mapped = rows.filter((r) => r.squareMeters !== undefined).length;
-  const held = [...new Set(rows.map((r) => r.tenure))].map((tenure) => ({ tenure, squareMeters: rows.filter((r) => r.tenure === tenure).reduce((sum, r) => sum + (r.squareMeters ?? 0), 0) }));
+  const onMap = rows.filter((r) => r.squareMeters !== undefined);
+  const mapped = onMap.length;
+  const held = [...new Set(onMap.map((r) => r.tenure))].map((tenure) => ({ tenure, squareMeters: onMap.filter((r) => r.tenure === tenure).reduce((sum, r) => sum + (r.squareMeters ?? 0), 0) }));
   const tenures = `${list(held.map((h) => `${size(h.squareMeters)} ${h.tenure}`))}${eachRounded(held.map((h) => h.squareMeters), farm.units)}`;
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
   const kept = farm.fields.flatMap((f) => f.zones.map((z) => ({ squareMeters: z.squareMeters ?? 0, due: dueOf(farm, f, z) })));

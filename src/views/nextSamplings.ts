@@ -53,7 +53,7 @@ const newestOf = (field: Field, purpose: PurposeId): string | undefined => field
 export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(farm, field, "routine") } as const;
   const newest = newestOf(field, "routine");
-  const { last, overdue } = dueOf(farm, field);
+  const { last, next, overdue } = dueOf(farm, field);
   if (newest === undefined) return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: [`${inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`}. Take it in the season it can be taken in every time.`] };
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
@@ -63,7 +63,7 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   if (years === undefined) return { ...base, slot: undefined, overdue: false, get why() { return [words, keep, ...openQuestions(farm, field)]; } };
   const due: Slot = { year: Number(last.slice(0, 4)) + years, part: season };
   const slot = notBefore(due, farm.today);
-  return { ...base, slot, overdue, get why() { return [words, ...(overdue ? [`It was due in ${slotLabel(due)}.`] : []), keep, ...cropThen(field, slot), ...openQuestions(farm, field)]; } };
+  return { ...base, slot, overdue, get why() { return [words, ...(overdue && next !== undefined ? [`It was due in ${slotLabel(slotOf(next))}.`] : []), keep, ...cropThen(field, slot), ...openQuestions(farm, field)]; } };
 };
 
 /** What is planned for the slot's own year, since a crop is best sampled after the same crop each time. */

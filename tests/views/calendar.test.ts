@@ -74,6 +74,21 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
   });
 });
 
+it("says that a sampling was due when its page says so, where the zones were sampled in different seasons", () => {
+  const bag = (zone: string) => `  - { label: "${zone}", zone: ${zone}, results: { pH: 6.2, P: 20, K: 110 } }`;
+  const event = (date: string, zone: string) => ["date: " + date, "purpose: routine", "lab: north-lab", "package: basic", "depth: { from: 0, to: 8, unit: in }", "composites:", bag(zone), ""].join("\n");
+  const farm = farmFolder()
+    .change("farm.yaml", "[small-guide]", "[us-tristate-974-2020]")
+    .remove("guidelines")
+    .remove("fields/north/samplings")
+    .write("fields/north/samplings/2021-04-15.yaml", event("2021-04-15", "west"))
+    .write("fields/north/samplings/2024-10-10.yaml", event("2024-10-10", "east"))
+    .read({ library: join(installation, "content"), today: "2025-10-28" }).farm!;
+  // Four years from April 2021; it is kept to the autumn of the newest sampling, and that is not over.
+  expect(nextSamplings(farm)[0]).toMatchObject({ overdue: true, slot: { year: 2025, part: "autumn" } });
+  expect(nextSamplings(farm)[0]!.why).toContain("It was due in spring 2025.");
+});
+
 describe("open questions", () => {
   it("names two zones that more bags would settle, and says when a field was never sampled", () => {
     const bag = (zone: string, pH: number, P: number, K: number) => `  - { label: "${zone}", zone: ${zone}, cores: 20, results: { pH: ${pH}, P: ${P}, K: ${K} } }`;

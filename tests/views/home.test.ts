@@ -30,6 +30,13 @@ it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 re
   expect(facts["Sampled within the guideline's interval"]).toBe("55.5 acres of 63.8");
 });
 
+it("gives no land of 0 acres to a tenure whose fields are not mapped", () => {
+  const fields = demo.fields.map((f) => (f.tenure?.kind === "rented" ? { ...f, zones: f.zones.map((z) => ({ ...z, squareMeters: undefined })) } : f));
+  const facts = Object.fromEntries(homeView({ ...demo, fields }).facts.map((f) => [f.term, f.value]));
+  expect(facts["Land"]).toBe("41.3 acres, without two not mapped");
+  expect(facts["Tenure"]).toBe("41.3 acres owned");
+});
+
 it("of a large farm shows only what matters most: fields are counted, lines few, and no map of specks", () => {
   const view = homeView(manyFields(demo, 20));
   expect(view.lede).toBe("Lime 20 fields, where the guidelines call for it. Spread potash on 20 fields, where potassium is low.");
