@@ -39,6 +39,15 @@ describe("the crop that comes next", () => {
     expect(fieldList(farm)[0]!.cropWords).toBe(expected);
   });
 
+  it.each([
+    ["all of them", "yield: { value: 1.9, unit: ton/ac }", "yield: { value: 1.3, unit: ton/ac }", { value: 3.2, unit: "ton/ac" }],
+    ["none where one is not known", "yield: { value: 1.9, unit: ton/ac }", "note: not weighed", undefined],
+    ["none where they are in different units", "yield: { value: 1.9, unit: ton/ac }", "yield: { value: 3, unit: t/ha }", undefined],
+  ])("cut twice has for its goal what the cuts gave, %s", (_, first, second, expected) => {
+    const field = farmWith(`{ crop: alfalfa, harvested: 2025-05-30, ${first} }\n  - { crop: alfalfa, harvested: 2025-07-10, ${second} }`).fields[0]!;
+    expect(nextCrop({ ...field, plan: [] }, "west", "2025-05-12")).toMatchObject({ crop: "alfalfa", yieldGoal: expected });
+  });
+
   it("after a sampling long past is the one that was harvested then", () => {
     const field = farmWith("{ crop: corn, yield: { value: 160, unit: bu/ac } }").fields[0]!;
     expect(nextCrop(field, "west", "2025-05-12")?.season).toBe(2025);
