@@ -49,9 +49,10 @@ describe("a result file as a table", () => {
     ["too many rows", `Label\n${"a\n".repeat(20_000)}`, "has more than 20,000 rows"],
     ["too many columns", `Label${",".repeat(1_000)}\n`, "has more than 1,000 columns"],
     ["a row without an end", `Label\n"${"a\n".repeat(150_000)}`, "has a row longer than 200,000 characters; is a quotation mark missing?"],
-    ["fewer lines than it should", "Label\na\n", "ends before line 9, where its headers should stand"],
-  ])("is refused with %s", (what, text, message) => {
-    expect(because(text, what.startsWith("fewer") ? { headerLine: 9 } : {})).toMatchObject([{ because: message }]);
+    ["fewer lines than it should", "Label\na\n", "ends before line 9, where its headers should stand", 9],
+    ["one line fewer than it should", "Label\na\n", "ends before line 4, where its headers should stand", 4],
+  ])("is refused with %s", (_, text, message, headerLine = 1) => {
+    expect(because(text, { headerLine })).toMatchObject([{ because: message }]);
   });
 
   it("as many rows as allowed are read", () => expect(read(`Label\n${"a\n".repeat(19_999)}`).rows).toHaveLength(19_999));

@@ -27,6 +27,13 @@ describe("a written value", () => {
     expect(writtenValue(text, decimal)).toMatchObject({ because: expect.stringContaining(message) as unknown });
   });
 
+  it.each([
+    ["123456789012345", { value: 123_456_789_012_345, digits: "123456789012345" }],
+    ["0012345678.9012345", { value: 12_345_678.901_234_5, digits: "12345678.9012345" }],
+    ["1234567890123456", { because: '"1234567890123456" has more than 15 digits' }],
+    ["123456789.0123456", { because: '"123456789.0123456" has more than 15 digits' }],
+  ])("%s is held to the digits that a number can keep", (text, expected) => expect(writtenValue(text, "point")).toMatchObject(expected));
+
   it("keeps every number that is written plainly, by either mark", () =>
     always([between(0, 1e6)], (value) => {
       const digits = value.toFixed(4);
@@ -44,6 +51,16 @@ describe("a written day", () => {
     ["3/4/2025", "monthDayYear", "2025-03-04"],
     ["29.2.2024", "dayMonthYear", "2024-02-29"],
   ] as const)("%s as %s is %s", (text, order, day) => expect(writtenDate(text, order)).toBe(day));
+
+  it.each([1900, 2000, 2023, 2024])("every day of %d and no other is a day, in any order", (year) => {
+    for (let month = 0; month <= 13; month++)
+      for (let day = 0; day <= 32; day++) {
+        const at = new Date(Date.UTC(year, month - 1, day));
+        const real = month >= 1 && month <= 12 && at.getUTCMonth() === month - 1 && at.getUTCDate() === day;
+        const expected = real ? at.toISOString().slice(0, 10) : undefined;
+        expect([writtenDate(`${year}-${month}-${day}`, "yearMonthDay"), writtenDate(`${day}.${month}.${year}`, "dayMonthYear"), writtenDate(`${month}/${day}/${year}`, "monthDayYear")]).toEqual([expected, expected, expected]);
+      }
+  });
 
   it.each([
     ["29.2.2025", "dayMonthYear"],

@@ -96,7 +96,9 @@ const soilNitrate = (rule: ProfileNitrateRule, layers: readonly Measurement[], {
   const [first] = layers;
   if (layers.some((m) => m.method !== rule.method)) return noAnswer(`nitrate was measured by ${methods[first!.method].label} and ${pack} reads ${methods[rule.method].label}`, [`nitrateN by ${methods[rule.method].label}`]);
   const inPounds = first!.unit === "lb/ac";
-  if (layers.some((m) => m.unit !== first!.unit) || (!inPounds && first!.unit !== "ppm")) return noAnswer(`the result is in ${first!.unit} and ${pack} reads ppm`, ["nitrateN in ppm"]);
+  const other = layers.find((m) => m.unit !== first!.unit);
+  if (other) return noAnswer(`one layer is in ${first!.unit} and another in ${other.unit}, and layers of two units have no mean`, ["layers in one unit"]);
+  if (!inPounds && first!.unit !== "ppm") return noAnswer(`the result is in ${first!.unit} and ${pack} reads ppm`, ["nitrateN in ppm"]);
   const deep = weightedLayers(layers);
   if ("kind" in deep) return deep;
   if (deep.to < rule.depth.least - 1 || deep.to > rule.depth.most + 1) {

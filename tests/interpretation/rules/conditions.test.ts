@@ -40,6 +40,15 @@ describe("the four ends of a range", () => {
   );
 });
 
+it.each([
+  [{ textures: ["sand", "loamySand"] }, { texture: "sand" }, { texture: "loam" }, "texture"],
+  [{ soilClass: "mineral" }, { soilClass: "mineral" }, { soilClass: "organic" }, "soilClass"],
+  [{ straw: "removed" }, { straw: "removed" }, { straw: "incorporated" }, "straw"],
+  [{ crops: ["corn", "soybean"] }, { crop: "soybean" }, { crop: "wheat" }, "crop"],
+] as const)("%j fits what it names and nothing else, and asks for it where it is not known", (condition, inside, outside, fact) => {
+  expect([inside, outside, {}].map((facts) => meets(when.parse(condition), facts))).toEqual([{ matches: true }, { matches: false }, { matches: false, missing: fact }]);
+});
+
 it("asks for a fact only where everything that is known fits", () => {
   const rows = [when.parse({ crops: ["corn"], calciumSaturation: { from: 80 } }), when.parse({ crops: ["wheat"] })].map((condition) => ({ when: condition }));
   expect(firstMatch(rows, { crop: "corn" })).toEqual({ missing: "calciumSaturation" });

@@ -114,6 +114,11 @@ describe("refusals", () => {
   it("a yield below the printed ones", () => expectRefusal(at(phosphorus, 2, { crop: "springBarley" }, 6.4), /the yield of 6.4 t\/ha is outside the table of the manual, which runs from 6.5 to 8.5 t\/ha/, "a yield from 6.5 to 8.5 t/ha"));
   it("a yield above the printed ones", () => expectRefusal(at(potassium, 80, { crop: "springBarley" }, 8.6), /the yield of 8.6 t\/ha is outside/, "a yield from 6.5 to 8.5 t/ha"));
   it("but the ends are inside", () => expect([6.5, 8.5].map((goal) => answered(at(phosphorus, 2, { crop: "springBarley" }, goal)).value.rate.value)).toEqual([45, 53]));
+  it("a yield beside a printed one whose class the table leaves out", () => {
+    const gap = { ...phosphorus, crops: phosphorus.crops.map((c) => ({ ...c, parts: c.parts.map((p) => ({ ...p, byYield: p.byYield?.map((y) => (y.yield === 7.5 ? { ...y, rates: { "2": 39 } } : y)) })) })) };
+    for (const goal of [7, 8]) expectRefusal(at(gap, 2, { crop: "springBarley" }, goal), /the manual gives no phosphorus rate for spring barley at index 1/, "a phosphorus rate at index 1");
+    expect(answered(at(gap, 4, { crop: "springBarley" }, 7)).value.rate.value).toBe(37);
+  });
   it("soil pH, where it can reopen a zero", () => expectRefusal(at(phosphorus, 12, { crop: "springBarley" }), /the soil pH is not known, and the manual decides by it in this class/, "soilPh"));
   it("soil sodium, where it can reopen a zero", () => expectRefusal(at(sodium, 150, { crop: "sugarBeet" }), /the soil's sodium is not known, and the manual decides by it/, "sodium"));
   it("but sodium is asked for at no other index", () => expect([90, 300].map((k) => answered(at(sodium, k, { crop: "sugarBeet" })).value.rate.value)).toEqual([200, 0]));

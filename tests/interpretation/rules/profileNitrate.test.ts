@@ -3,6 +3,7 @@ import { historyOf } from "../../../src/interpretation/checks/nitrogenInput.ts";
 import { profileNitrateCheck } from "../../../src/interpretation/checks/profileNitrateCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import type { Credit, ProfileNitrateRule } from "../../../src/interpretation/rules/profileNitrate.ts";
+import { precondition } from "../../../src/interpretation/rules/preconditions.ts";
 import { rateByProfileNitrate } from "../../../src/interpretation/rules/profileNitrate.ts";
 import type { Amount, YieldUnit } from "../../../src/interpretation/units.ts";
 import type { CropId } from "../../../src/interpretation/vocabulary.ts";
@@ -54,6 +55,10 @@ describe("for any result", () => {
     always([between(0, 20), between(1, 23)], (value, cut) => expect(rate(nebraska, [layer(value, 0, cut), layer(value, cut, 24)])).toBeCloseTo(rate(nebraska, [layer(value, 0, 24)]), 6)));
 });
 
+// 1.2 x 200 - 5 ppm x 8 lb = 240 - 40 = 200: Minnesota takes a legume's credit off, and no other.
+it("a credit that the publication does not take off changes no rate", () =>
+  expect(rate(minnesota, [layer(5, 0, 24)], { credits: [...none(minnesota), { id: "manure", value: 60, steps: [] }] })).toBeCloseTo(200, 9));
+
 describe("a table of yields", () => {
   const oklahoma = ruleIn(pack("us-oklahoma-osu"), "nitrogen-corn", "profileNitrate");
   const at = (bushels: number) => ask(oklahoma, [layer(10, 0, 6)], { yieldGoal: { value: bushels, unit: "bu/ac" } });
@@ -79,5 +84,9 @@ describe("refusals", () => {
   it("no organic matter and no texture", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { given: {} }), /the soil texture is not recorded/, "texture"));
   it("a credit that nobody worked out", () => expectRefusal(ask(nebraska, [layer(5, 0, 24)], { credits: [{ id: "legume", value: 0, steps: [] }] }), /the credit for manure is not known, and the bulletin takes it off/, "a manure credit"));
   it("lb/ac where ppm are read", () => expectRefusal(ask(nebraska, [layer(40, 0, 24, { unit: "lb/ac" })]), /the result is in lb\/ac and the bulletin reads ppm/, "nitrateN in ppm"));
+  it.each([nebraska, minnesota])("layers in two units: $id", (rule) =>
+    expectRefusal(ask(rule, [layer(5, 0, 12), layer(18, 12, 24, { unit: "lb/ac" })]), /one layer is in ppm and another in lb\/ac, and layers of two units have no mean/, "layers in one unit"));
+  it("a precondition that fails", () =>
+    expectRefusal(ask({ ...minnesota, requires: [precondition.parse({ weight: "condition", anyOf: [{ fact: "cores", from: 16 }], source: { reference: "bulletin-1" }, evidence: "read" })] }, [layer(5, 0, 24)], { given: { cores: 15 } }), /the number of cores in the bag is 15, and the bulletin asks for at least 16/, "a nitrate test where the number of cores in the bag is at least 16"));
   it("a less-than", () => expectRefusal(ask(nebraska, [layer(1, 0, 24, { qualifier: "<" })]), /the laboratory says < 1 ppm/, "nitrateN as a number"));
 });
