@@ -1,5 +1,6 @@
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
+import type { Guideline } from "../src/interpretation/guideline.ts";
 import { bagLabel, fieldCodes } from "../src/interpretation/planLabel.ts";
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
@@ -7,10 +8,10 @@ import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabula
 import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
 import type { Farm, Field } from "../src/records/model.ts";
-import { newFarm } from "../src/records/newRecordsFarm.ts";
+import { newFarm, phosphorusReadBy } from "../src/records/newRecordsFarm.ts";
 import { newField } from "../src/records/newRecordsField.ts";
 import type { Question } from "../src/records/newRecordsQuestions.ts";
-import { depthOf, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../src/records/newRecordsQuestions.ts";
+import { depthOf, farmDetails, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../src/records/newRecordsQuestions.ts";
 import { newSampling } from "../src/records/newRecordsSampling.ts";
 import { newSeason } from "../src/records/newRecordsSeason.ts";
 import type { NewFile } from "../src/records/newRecordsText.ts";
@@ -37,7 +38,7 @@ for what the options leave out; elsewhere it says which are missing.
 
 farm       a farm's folder: farm.yaml, one laboratory, one field
   --name, --units us|metric|garden, --currency USD, --guidelines ID,ID, --lab NAME, --extractant METHOD,
-  --field NAME, --zones NAME,NAME
+  --field NAME, --zones NAME,NAME; without --extractant, the one the guidelines read phosphorus by
 field      --name, --zones NAME,NAME
 sampling   one bag a zone, labeled, its results awaited; or the bags of a plan, with the labels that are on them
   --plan FOLDER of npm run plan, or the labels.csv of the site, --field ID, --date YYYY-MM-DD, --purpose routine|phCheck|nitrate, --lab ID, --package ID, --depth "0-8 in", --bags N
@@ -72,13 +73,19 @@ const filesFor = async ({ kind, content, given, faults }: NewArguments): Promise
 
 const filesAsked = async (kind: Exclude<Kind, "sampling">, content: string, interview: Interview): Promise<NewFile[]> => {
   if (kind === "farm") {
-    const ids = [...readShelf(library, isFolder(content) ? content : undefined).shelf.guidelines.keys()];
-    const a = await interview.answers(farmQuestions(ids));
+    const { guidelines } = readShelf(library, isFolder(content) ? content : undefined).shelf;
+    const chosen = (ids: string | undefined): Guideline[] => listed(ids ?? "").flatMap((id) => guidelines.get(id) ?? []);
+    const questions = farmQuestions([...guidelines.keys()]);
+    const given = questions.find((q) => q.flag === "guidelines")!;
+    interview.refuse([...questions, ...farmDetails(phosphorusReadBy(chosen(interview.given(given))))]);
+    const first = await interview.answers(questions);
+    const packs = chosen(first["guidelines"]);
+    const a = { ...first, ...(await interview.answers(farmDetails(phosphorusReadBy(packs)))) };
     return newFarm({
       name: a["name"]!,
       units: a["units"] as UnitChoice,
       currency: a["currency"]!,
-      guidelines: listed(a["guidelines"]!),
+      guidelines: packs,
       lab: { id: idFrom(a["lab"]!), name: a["lab"]!, extractant: a["extractant"] as MethodId },
       field: { id: idFrom(a["field"]!), name: a["field"]!, zones: listed(a["zones"]!) },
     });

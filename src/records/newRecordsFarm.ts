@@ -1,6 +1,9 @@
+import type { Guideline } from "../interpretation/guideline.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
-import type { MethodId } from "../interpretation/vocabulary.ts";
-import { methodMeasures, methods } from "../interpretation/vocabulary.ts";
+import type { AnalyteId, MethodId } from "../interpretation/vocabulary.ts";
+import { analytes, methodMeasures, methods } from "../interpretation/vocabulary.ts";
+import type { WayRead } from "../interpretation/waysRead.ts";
+import { waysRead } from "../interpretation/waysRead.ts";
 import type { NewField } from "./newRecordsField.ts";
 import { newField, wrapped } from "./newRecordsField.ts";
 import type { NewFile } from "./newRecordsText.ts";
@@ -14,8 +17,8 @@ export interface NewFarm {
   readonly units: UnitChoice;
   /** ISO 4217. */
   readonly currency: string;
-  /** Ids, in order. */
-  readonly guidelines: readonly string[];
+  /** In order. */
+  readonly guidelines: readonly Guideline[];
   readonly lab: { readonly id: string; readonly name: string; readonly extractant: MethodId };
   readonly field: Omit<NewField, "units">;
 }
@@ -39,7 +42,7 @@ units: ${units}
 currency: ${currency}
 # Published guidelines, in order: the first that can answer a question answers it.
 # \`npm run -s interpret -- --guidelines\` lists them.
-guidelines: [${guidelines.join(", ")}]
+guidelines: [${guidelines.map((g) => g.id).join(", ")}]
 # What the farm can buy or spread, by an id of your own. kind: lime, fertilizer or manure. price: value, per ton
 # (2,000 lb), lb, t (1,000 kg) or kg; a liquid with density: { value: 10.67, unit: lb/gal } or kg/l also per gal
 # or l. analysis: the guaranteed analysis, percent by weight. A liming material states what its
@@ -55,16 +58,36 @@ guidelines: [${guidelines.join(", ")}]
   };
 };
 
-/** Where the phosphorus extract is not used for potassium as a rule, ammonium acetate is. */
-const potassiumMethod = (extractant: MethodId): MethodId => (["bray1", "olsen"].includes(extractant) ? "ammoniumAcetate" : extractant);
+/** By what the first of the guidelines that read phosphorus reads it. */
+export const phosphorusReadBy = (packs: readonly Guideline[]): MethodId | undefined => packs.flatMap((p) => waysRead(p, "P"))[0]?.method;
 
-const labFile = ({ lab, units }: NewFarm): NewFile => {
-  const k = potassiumMethod(lab.extractant);
+/** The way of the first of the guidelines that read the analyte, by that method if one is given; with a choice of finish, ICP. */
+const readAs = (packs: readonly Guideline[], analyte: AnalyteId, method?: MethodId): WayRead | undefined => {
+  const ways = packs.map((p) => waysRead(p, analyte).filter((w) => w.preparation !== "moist" && (method ?? w.method) === w.method)).find((w) => w.length > 0);
+  return ways?.find((w) => w.method === ways[0]!.method && w.finish === "icp") ?? ways?.[0];
+};
+
+/** How an analyte is measured, as YAML: as the guidelines read it by that method, else as is usual. */
+const measuring = (packs: readonly Guideline[], analyte: AnalyteId, method: MethodId): string => {
+  const read = readAs(packs, analyte, method);
+  const finish = read?.finish ?? (method === "mehlich3" ? "icp" : undefined);
+  return `{ method: ${method}, ${finish ? `finish: ${finish}, ` : ""}unit: ${read?.unit ?? analytes[analyte].unit} }`;
+};
+
+/** Where the phosphorus extract is not used for potassium as a rule, what the guidelines read is, or else ammonium acetate. */
+const potassiumMethod = (packs: readonly Guideline[], extractant: MethodId): MethodId => {
+  if (readAs(packs, "K", extractant) || !["bray1", "olsen"].includes(extractant)) return extractant;
+  return readAs(packs, "K")?.method ?? "ammoniumAcetate";
+};
+
+const labFile = ({ lab, units, guidelines }: NewFarm): NewFile => {
+  const as = (analyte: AnalyteId, usual: MethodId): string => measuring(guidelines, analyte, readAs(guidelines, analyte)?.method ?? usual);
   return {
     path: `labs/${lab.id}.yaml`,
     schema: "lab",
-    text: `# What this laboratory measures and how, by package. Check each line against its sheet: a result is only ever read by
-# guidelines made for the same method, finish and unit.
+    text: `# What this laboratory measures and how, by package. A result is only ever read by guidelines made for the same method,
+# finish and unit. So methods and units stand here as your guidelines read them, as far as they do. Check each line
+# against the laboratory's sheet and put what it really does.
 name: ${scalar(lab.name)}
 packages:
   routine:
@@ -74,21 +97,21 @@ packages:
     # method: ${wrapped(Object.keys(methods), "    ")}.
     # finish: icp or colorimetric, where it matters. unit: ppm (mg/kg), mg/l, lb/ac, meq/100 g, %, pH ...
     measures:
-      pH: { method: water1to1, unit: pH }
-      #bufferPh: { method: sikora, unit: pH }
-      P: { method: ${lab.extractant}, ${lab.extractant === "mehlich3" ? "finish: icp, " : ""}unit: ppm }
-      K: { method: ${k}, ${k === "mehlich3" ? "finish: icp, " : ""}unit: ppm }
+      pH: ${as("pH", "water1to1")}
+      #bufferPh: ${as("bufferPh", "sikora")}
+      P: ${measuring(guidelines, "P", lab.extractant)}
+      K: ${measuring(guidelines, "K", potassiumMethod(guidelines, lab.extractant))}
       #organicMatter: { method: lossOnIgnition, unit: "%" }
       #cec: { method: cationSum, unit: meq/100 g }
   # A package may be as small as one analyte.
   ph-check:
     name: soil pH only
     measures:
-      pH: { method: water1to1, unit: pH }
+      pH: ${as("pH", "water1to1")}
   nitrate:
     name: nitrate nitrogen
     measures:
-      nitrateN: { method: potassiumChloride, unit: ppm }
+      nitrateN: ${as("nitrateN", "potassiumChloride")}
 # How the laboratory's file of results is written, for \`npm run import\`: each column by its header, with its unit or without.
 # date: dayMonthYear, monthDayYear or yearMonthDay. decimal: point or comma. A column that is not wanted is ignored.
 #resultFile:

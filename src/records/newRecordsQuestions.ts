@@ -1,4 +1,5 @@
 import { unitChoiceIds } from "../interpretation/unitChoices.ts";
+import type { MethodId } from "../interpretation/vocabulary.ts";
 import { cropIds, purposeIds } from "../interpretation/vocabulary.ts";
 import { choice } from "./choice.ts";
 import type { Farm, Field } from "./model.ts";
@@ -61,7 +62,7 @@ export const depthOf = (answer: string): { from: number; to: number; unit: "in" 
 
 const calendarDay: Question["problem"] = (answer) => (date.safeParse(answer).success ? undefined : `must be a calendar day written YYYY-MM-DD, not "${answer}"`);
 
-/** What a new farm is asked. `guidelines` are the ids at hand. */
+/** What a new farm is asked first. `guidelines` are the ids at hand. */
 export const farmQuestions = (guidelines: readonly string[]): Question[] => [
   { flag: "name", ask: "The farm's name", problem: name },
   { flag: "units", ask: `Units: ${unitChoiceIds.join(", ")}`, ...oneOf(unitChoiceIds) },
@@ -76,8 +77,12 @@ export const farmQuestions = (guidelines: readonly string[]): Question[] => [
       return ids.length === 0 ? "names no guideline" : problems.length > 0 ? problems.join("; ") : undefined;
     },
   },
+];
+
+/** And then; `extractant` is what the chosen guidelines read phosphorus by. */
+export const farmDetails = (extractant: MethodId | undefined): Question[] => [
   { flag: "lab", ask: "The laboratory's name", problem: nameWithId },
-  { flag: "extractant", ask: `By what it extracts phosphorus: ${phosphorusMethods.join(", ")}`, ...oneOf(phosphorusMethods) },
+  { flag: "extractant", ask: `By what it extracts phosphorus: ${phosphorusMethods.join(", ")}`, fallback: extractant, ...oneOf(phosphorusMethods) },
   { flag: "field", ask: "The first field's name", problem: nameWithId },
   zones,
 ];

@@ -5,7 +5,7 @@ import { parse } from "yaml";
 import { newFarm } from "../../src/records/newRecordsFarm.ts";
 import { newField } from "../../src/records/newRecordsField.ts";
 import type { Question } from "../../src/records/newRecordsQuestions.ts";
-import { depthOf, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../../src/records/newRecordsQuestions.ts";
+import { depthOf, farmDetails, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../../src/records/newRecordsQuestions.ts";
 import { idFrom } from "../../src/records/newRecordsText.ts";
 import { planLabels } from "../../src/records/planLabels.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
@@ -34,7 +34,7 @@ const accepted = (q: Question, answer: string): string | undefined => {
 
 describe("whatever a person types", { timeout: 30_000 + runs * 50 }, () => {
   it("is taken or refused by every question, never by a throw, and what is taken is what may be recorded", () => {
-    const questions = [...farmQuestions(["us-tristate-974-2020"]), ...fieldQuestions(["netloft"]), ...seasonQuestions(farm), ...samplingQuestions(farm), ...samplingDetails(farm, netloft, "routine", "0-8 in"), packageQuestion(farm, netloft, "routine", "fulmar-soil-laboratory")];
+    const questions = [...farmQuestions(["us-tristate-974-2020"]), ...farmDetails(undefined), ...fieldQuestions(["netloft"]), ...seasonQuestions(farm), ...samplingQuestions(farm), ...samplingDetails(farm, netloft, "routine", "0-8 in"), packageQuestion(farm, netloft, "routine", "fulmar-soil-laboratory")];
     let taken = 0;
     fc.assert(
       fc.property(typed, fc.nat(questions.length - 1), (answer, at) => {
@@ -51,14 +51,15 @@ describe("whatever a person types", { timeout: 30_000 + runs * 50 }, () => {
   });
 
   it("stands in the new record letter for letter", () => {
-    const [name, , , , labName, , fieldName, zoneNames] = farmQuestions(["us-tristate-974-2020"]);
+    const [name] = farmQuestions(["us-tristate-974-2020"]);
+    const [labName, , fieldName, zoneNames] = farmDetails(undefined);
     let written = 0;
     fc.assert(
       fc.property(typed, typed, typed, typed, (farmWords, labWords, fieldWords, zoneWords) => {
         const [a, lab, field, zones] = [accepted(name!, farmWords), accepted(labName!, `L${labWords}`), accepted(fieldName!, `F${fieldWords}`), accepted(zoneNames!, zoneWords)];
         if (a === undefined || lab === undefined || field === undefined || zones === undefined) return;
         written += 1;
-        const files = newFarm({ name: a, units: "us", currency: "USD", guidelines: ["us-tristate-974-2020"], lab: { id: idFrom(lab), name: lab, extractant: "mehlich3" }, field: { id: idFrom(field), name: field, zones: listed(zones) } });
+        const files = newFarm({ name: a, units: "us", currency: "USD", guidelines: [farm.allGuidelines.get("us-tristate-974-2020")!], lab: { id: idFrom(lab), name: lab, extractant: "mehlich3" }, field: { id: idFrom(field), name: field, zones: listed(zones) } });
         const [farmFile, labFile, fieldFile] = files.map((f) => parse(f.text) as { name: string; zones: Record<string, { name: string }> });
         expect([farmFile!.name, labFile!.name, fieldFile!.name]).toEqual([a, lab, field]);
         // A zone called 0 has a key that a map puts first.

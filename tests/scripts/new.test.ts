@@ -64,6 +64,36 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(readFileSync(join(folder, "farm.yaml"), "utf8").includes("kg/m³, times 8.345, are perThousandGal")).toBe(units === "metric");
   });
 
+  // As each guideline's own limits say; an extractant that is given is the laboratory's, and is never changed.
+  it.each<[string, string | undefined, Readonly<Record<string, string>>]>([
+    ["ie-teagasc", undefined, { pH: "water1to2 pH", P: "morgan mg/l", K: "morgan mg/l", nitrateN: "potassiumChloride ppm" }],
+    ["uk-rb209-2010", undefined, { pH: "water1to2half pH", P: "olsen mg/l", K: "ammoniumNitrate mg/l" }],
+    ["us-oregon-lime-2025, ca-ontario-pub811", undefined, { pH: "water1to1 pH", bufferPh: "sikora pH", P: "olsen ppm", K: "ammoniumAcetate ppm" }],
+    ["us-northcarolina-circular1-2014", undefined, { bufferPh: "mehlichBuffer pH", P: "mehlich3 icp index", K: "mehlich3 icp index" }],
+    ["us-connecticut-agronomic", undefined, { P: "modifiedMorgan lb/ac", K: "modifiedMorgan lb/ac" }],
+    ["us-iowa-pm1688-2013", undefined, { P: "bray1 ppm", K: "ammoniumAcetate ppm" }],
+    ["us-iowa-pm1688-2013", "mehlich3", { P: "mehlich3 icp ppm", K: "mehlich3 icp ppm" }],
+    ["us-kansas-mf2586-2003", "mehlich3", { P: "mehlich3 colorimetric ppm", K: "mehlich3 icp ppm" }],
+    ["us-wisconsin-a2809", undefined, { P: "bray1 ppm", K: "bray1 ppm" }],
+    ["ie-teagasc", "mehlich3", { pH: "water1to2 pH", P: "mehlich3 icp ppm", K: "mehlich3 icp ppm" }],
+    ["us-oregon-lime-2025", "bray1", { P: "bray1 ppm", K: "ammoniumAcetate ppm" }],
+  ])("writes the laboratory as %s reads it, extractant %s", async (guidelines, extractant, expected) => {
+    const folder = join(temporaryFolder(), "farm");
+    const at = farmArgs.indexOf("--extractant");
+    const args = [...farmArgs.slice(0, at), ...(extractant === undefined ? [] : ["--extractant", extractant]), ...farmArgs.slice(at + 2)].map((a) => (a.includes("us-tristate") ? guidelines : a));
+    expect(await make(folder, args)).toMatchObject({ status: 0 });
+    const { packages } = allSwitchedOn(folder).read({ library }).farm!.labs.get("petrel-laboratory")!;
+    const said = Object.fromEntries(Object.values(packages).flatMap(({ measures }) => Object.entries(measures).map(([analyte, { method, finish, unit }]) => [analyte, [method, finish, unit].filter(Boolean).join(" ")])));
+    expect(said).toMatchObject(expected);
+  });
+
+  it("samples a new farm's first field as deep as its guideline reads", async () => {
+    const folder = join(temporaryFolder(), "farm");
+    await make(folder, farmArgs.map((a) => (a.includes("us-tristate") ? "ie-teagasc" : a)));
+    expect(await make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01", "--package", "routine"])).toMatchObject({ status: 0 });
+    expect(new FarmFolder(folder).read({ library }).farm!.fields[0]!.samplings[0]!.depth).toEqual({ from: 0, to: 10, unit: "cm" });
+  });
+
   it("makes a sampling with a labeled bag for each zone, a field and a season, all sound with every line", async () => {
     const farm = farmFolder();
     expect(await make(farm.path, [...samplingArgs, "--bags", "2"])).toMatchObject({ status: 0, stderr: "" });

@@ -1,0 +1,24 @@
+import type { Guideline } from "./guideline.ts";
+import type { Measurement } from "./measurement.ts";
+import type { AnalyteId, MethodId } from "./vocabulary.ts";
+import { methodMeasures } from "./vocabulary.ts";
+
+/** How an analyte is measured, as far as a rule asks: no finish is any finish, no preparation is dried soil. */
+export type WayRead = Pick<Measurement, "method" | "finish" | "preparation" | "unit">;
+
+/** Where a section says only the method, what it reads is a pH, or another analyte in the unit that its own code asks for. */
+const byMethodAlone = (method: MethodId, analyte: AnalyteId): WayRead[] => ((analyte === "pH" || analyte === "bufferPh") && methodMeasures(method, analyte) ? [{ method, unit: "pH" }] : []);
+
+/** The ways in which a guideline's rules read an analyte, in the order of its sections; each once. Empty: it does not read it. */
+export const waysRead = (pack: Guideline, analyte: AnalyteId): readonly WayRead[] => {
+  const ways = pack.sections.flatMap((s): WayRead[] => {
+    if ("limits" in s) return ("analyte" in s ? s.analyte : "nitrateN") === analyte ? [s.limits] : [];
+    if ("buffer" in s) return byMethodAlone(s.buffer, analyte);
+    return "method" in s ? byMethodAlone(s.method, analyte) : [];
+  });
+  return ways.filter((w, i) => ways.findIndex((o) => o.method === w.method && o.finish === w.finish && o.preparation === w.preparation && o.unit === w.unit) === i);
+};
+
+/** Whether one of the ways is the one in which a laboratory measures. */
+export const isReadBy = (ways: readonly WayRead[], m: WayRead): boolean =>
+  ways.some((w) => w.method === m.method && (w.finish === undefined || w.finish === m.finish) && (w.preparation ?? "dried") === (m.preparation ?? "dried") && w.unit === m.unit);
