@@ -17,7 +17,9 @@ import { checkMeasuring } from "./readSampling.ts";
 import { recordsPrint } from "./recordsPrint.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import { farm as farmSchema } from "./schemas/farm.ts";
+import type { LabRecord } from "./schemas/lab.ts";
 import { lab as labSchema } from "./schemas/lab.ts";
+import { warnOfUnread } from "./unreadMethods.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
 
@@ -70,31 +72,30 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
 
   const { name, about, address, units, currency, publish, pricesOn, audiences } = parsed.value;
-  return {
-    farm: {
-      name,
-      about,
-      address,
-      units,
-      currency,
-      publish: { index: publish?.index ?? false, location: publish?.location ?? false },
-      guidelines,
-      products,
-      pricesOn,
-      labs: labs.read,
-      usedGuidelines: new Map([...guidelines, ...fields.flatMap((f) => f.guidelines)].map((g) => [g.id, g])),
-      allGuidelines: shelf.guidelines,
-      ownGuidelines: shelf.own,
-      references: shelf.references,
-      fields,
-      audiences: new Map(Object.entries(audiences)),
-      today: today ?? newestDate(fields),
-      files: folders.reduce((sum, f) => sum + f.filesRead, 0),
-      // What was measured, done and bought, as a bundle holds it too; guidelines bear fingerprints of their own in advice as issued.
-      fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),
-    },
-    problems: problems.all,
+  const farm: Farm = {
+    name,
+    about,
+    address,
+    units,
+    currency,
+    publish: { index: publish?.index ?? false, location: publish?.location ?? false },
+    guidelines,
+    products,
+    pricesOn,
+    labs: labs.read,
+    usedGuidelines: new Map([...guidelines, ...fields.flatMap((f) => f.guidelines)].map((g) => [g.id, g])),
+    allGuidelines: shelf.guidelines,
+    ownGuidelines: shelf.own,
+    references: shelf.references,
+    fields,
+    audiences: new Map(Object.entries(audiences)),
+    today: today ?? newestDate(fields),
+    files: folders.reduce((sum, f) => sum + f.filesRead, 0),
+    // What was measured, done and bought, as a bundle holds it too; guidelines bear fingerprints of their own in advice as issued.
+    fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),
   };
+  warnOfUnread(farm, labs.parsed, problems);
+  return { farm, problems: problems.all };
 };
 
 const readFarmFile = (folder: Folder, problems: Problems): Parsed<FarmRecord> | undefined => {
@@ -106,8 +107,9 @@ const readFarmFile = (folder: Folder, problems: Problems): Parsed<FarmRecord> | 
   return text === undefined ? undefined : parseRecord(text, folder.name("farm.yaml"), farmSchema, problems);
 };
 
-const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>; ids: string[] } => {
+const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>; ids: string[]; parsed: Map<string, Parsed<LabRecord>> } => {
   const read = new Map<string, Lab>();
+  const files = new Map<string, Parsed<LabRecord>>();
   const names = folder.list("labs", yamlRecord);
   for (const name of names) {
     const text = folder.read(`labs/${name}`);
@@ -118,8 +120,9 @@ const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>;
         checkMeasuring(analyte as AnalyteId, measured, ["packages", id, "measures", analyte], parsed, problems);
     const id = name.replace(/\.yaml$/, "");
     read.set(id, { id, ...parsed.value });
+    files.set(id, parsed);
   }
-  return { read, ids: names.map((n) => n.replace(/\.yaml$/, "")) };
+  return { read, ids: names.map((n) => n.replace(/\.yaml$/, "")), parsed: files };
 };
 
 /** A price as one for a short ton; the schema asks for a density where it is by volume. */
