@@ -2,12 +2,14 @@ import type { NoAnswer, Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import type { Analysis } from "./products.ts";
 import { shareOf } from "./products.ts";
+import type { Manure } from "./manure.ts";
+import { broughtByManure, spreadWords } from "./manure.ts";
 import type { CoefficientSet, Harvest } from "./harvestRemoval.ts";
 import { removedByHarvest } from "./harvestRemoval.ts";
 import { plain } from "./show.ts";
 import type { RangeEnd } from "./rules/removalCoefficient.ts";
 import type { Amount, RateUnit, VolumeRateUnit } from "./units.ts";
-import { convert } from "./units.ts";
+import { convert, unitWords } from "./units.ts";
 import type { CropId } from "./vocabulary.ts";
 import { crops, nitrogenFixers, nutrients } from "./vocabulary.ts";
 
@@ -25,7 +27,7 @@ export interface Spread {
   readonly volume?: Amount<VolumeRateUnit> | undefined;
   readonly holds:
     | { readonly kind: "fertilizer"; /** Percent by weight. */ readonly analysis: Analysis }
-    | { readonly kind: "manure"; /** lb per short ton as spread. */ readonly perTon: Readonly<Record<BalancedId, number>>; /** lb per 1,000 gal, of a liquid analyzed by volume. */ readonly perThousandGal?: Readonly<Record<BalancedId, number>> | undefined };
+    | ({ readonly kind: "manure" } & Manure);
   readonly source: Source;
 }
 
@@ -53,7 +55,7 @@ export interface SeasonBalance {
   readonly fixers: readonly CropId[];
 }
 
-/** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, tons x lb per ton for manure, thousands of gallons x lb per 1,000 gal for slurry. */
+/** lb/ac that one spreading brings: rate x percent / 100 for fertilizer, the amount x its analysis for manure. */
 const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step: Step } => {
   const { symbol } = nutrients[nutrient];
   const { holds, rate, volume, name, date, source } = spread;
@@ -62,17 +64,11 @@ const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step:
     // Worked in the record's own system of units; only the value is lb/ac for all.
     const unit = rate.unit === "kg/ha" || rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
     const spreadOf = convert(rate.value, rate.unit, unit);
-    const step: Step = { what: `${name}, ${date}${volume ? `: ${plain(volume.value, 2)} ${volume.unit}, by its density ${plain(spreadOf, 1)} ${unit}` : ""}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
+    const step: Step = { what: `${name}, ${date}${volume ? `: ${plain(volume.value, 2)} ${unitWords(volume.unit)}, by its density ${plain(spreadOf, 1)} ${unit}` : ""}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
     return { value: (convert(rate.value, rate.unit, "lb/ac") * share) / 100, step };
   }
-  if (volume && holds.perThousandGal) {
-    const thousands = convert(volume.value, volume.unit, "gal/ac") / 1000;
-    const value = thousands * holds.perThousandGal[nutrient];
-    return { value, step: { what: `${name}, ${date}: all that ${plain(volume.value, 2)} ${volume.unit} hold`, expression: `${plain(thousands, 2)} thousand gal × ${plain(holds.perThousandGal[nutrient], 2)} lb`, result: `${plain(value, 1)} lb ${symbol}/ac`, source } };
-  }
-  const tons = convert(rate.value, rate.unit, "ton/ac");
-  const value = tons * holds.perTon[nutrient];
-  return { value, step: { what: `${name}, ${date}: all it holds`, expression: `${plain(tons, 2)} × ${plain(holds.perTon[nutrient], 2)}`, result: `${plain(value, 1)} lb ${symbol}/ac`, source } };
+  const { value, expression, result } = broughtByManure(spread, holds, nutrient);
+  return { value, step: { what: `${name}, ${date}: all that ${spreadWords(spread, holds)} hold`, expression, result: `${plain(result.value, 1)} ${result.unit.replace("/", ` ${symbol}/`)}`, source } };
 };
 
 /** lb/ac brought by all of these; 0 where nothing was spread. */

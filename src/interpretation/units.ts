@@ -7,7 +7,7 @@ const kgPerPound = 0.45359237;
 const squareMetersPerSquareFoot = 0.3048 ** 2;
 const squareMetersPerAcre = 43_560 * squareMetersPerSquareFoot;
 
-/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m², l, kg/l, l/m²). */
+/** Each unit's dimension and its size in that dimension's base unit (kg/m², m, m², bushel/m², l, kg/l, l/m², kg/kg). */
 const table = {
   "lb/ac": { dimension: "mass per area", size: kgPerPound / squareMetersPerAcre },
   "kg/ha": { dimension: "mass per area", size: 1 / 10_000 },
@@ -30,20 +30,27 @@ const table = {
   t: { dimension: "mass", size: 1000 },
   gal: { dimension: "volume", size: 3.785411784 },
   l: { dimension: "volume", size: 1 },
+  m3: { dimension: "volume", size: 1000 },
   "lb/gal": { dimension: "mass per volume", size: kgPerPound / 3.785411784 },
   "kg/l": { dimension: "mass per volume", size: 1 },
+  "lb/1000 gal": { dimension: "mass per volume", size: kgPerPound / 3785.411784 },
+  "kg/m3": { dimension: "mass per volume", size: 1 / 1000 },
+  "lb/ton": { dimension: "mass per mass", size: 1 / 2000 },
+  "kg/t": { dimension: "mass per mass", size: 1 / 1000 },
   "gal/ac": { dimension: "volume per area", size: 3.785411784 / squareMetersPerAcre },
+  "1000 gal/ac": { dimension: "volume per area", size: 3785.411784 / squareMetersPerAcre },
   "l/ha": { dimension: "volume per area", size: 1 / 10_000 },
+  "m3/ha": { dimension: "volume per area", size: 1000 / 10_000 },
   "gal/1000 sq ft": { dimension: "volume per area", size: 3.785411784 / (1000 * squareMetersPerSquareFoot) },
 } as const;
 
 export type Unit = keyof typeof table;
 export type RateUnit = "lb/ac" | "kg/ha" | "ton/ac" | "t/ha" | "lb/1000 sq ft";
-export type VolumeRateUnit = "gal/ac" | "l/ha" | "gal/1000 sq ft";
+export type VolumeRateUnit = "gal/ac" | "l/ha" | "m3/ha" | "gal/1000 sq ft";
 export type YieldUnit = "bu/ac" | "ton/ac" | "t/ha" | "lb/ac" | "kg/ha";
 export type LengthUnit = "in" | "cm";
 export const rateUnits = ["lb/ac", "kg/ha", "ton/ac", "t/ha", "lb/1000 sq ft"] as const satisfies readonly RateUnit[];
-export const volumeRateUnits = ["gal/ac", "l/ha", "gal/1000 sq ft"] as const satisfies readonly VolumeRateUnit[];
+export const volumeRateUnits = ["gal/ac", "l/ha", "m3/ha", "gal/1000 sq ft"] as const satisfies readonly VolumeRateUnit[];
 export const yieldUnits = ["bu/ac", "ton/ac", "t/ha", "lb/ac", "kg/ha"] as const satisfies readonly YieldUnit[];
 export const lengthUnits = ["in", "cm"] as const satisfies readonly LengthUnit[];
 
@@ -51,6 +58,9 @@ export interface Amount<U extends string = string> {
   readonly value: number;
   readonly unit: U;
 }
+
+/** A unit as it is read: records write m3, because few keyboards have a raised 3. */
+export const unitWords = (unit: string): string => unit.replace("m3", "m³");
 
 export const sameDimension = (from: Unit, to: Unit): boolean => table[from].dimension === table[to].dimension;
 
@@ -64,7 +74,7 @@ export const convert = (value: number, from: Unit, to: Unit): number => {
   return (value * table[from].size) / table[to].size;
 };
 
-const massRateOf = { "gal/ac": "lb/ac", "l/ha": "kg/ha", "gal/1000 sq ft": "lb/1000 sq ft" } as const satisfies Record<VolumeRateUnit, RateUnit>;
+const massRateOf = { "gal/ac": "lb/ac", "l/ha": "kg/ha", "m3/ha": "t/ha", "gal/1000 sq ft": "lb/1000 sq ft" } as const satisfies Record<VolumeRateUnit, RateUnit>;
 
 /** What a liquid spread by volume weighs, in the units of the same system: 25 gal/ac at 10.67 lb/gal are 266.75 lb/ac. */
 export const massRate = ({ value, unit }: Amount<VolumeRateUnit>, poundsPerGallon: number): Amount<RateUnit> => {

@@ -1,6 +1,7 @@
 import type { Area } from "../exchange/geometry.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { LimeMaterial } from "../interpretation/lime.ts";
+import type { Manure } from "../interpretation/manure.ts";
 import type { Depth, Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
 import type { Fertilizer } from "../interpretation/products.ts";
@@ -82,16 +83,6 @@ export interface FarmProduct {
   readonly manure?: Manure | undefined;
   /** Of a liquid whose density is recorded. */
   readonly poundsPerGallon?: number | undefined;
-}
-
-type Held = Readonly<{ N: number; P2O5: number; K2O: number; ammoniumN?: number | undefined }>;
-
-/** What a manure holds as it is spread. */
-export interface Manure {
-  /** lb per short ton; of a liquid analyzed by volume, worked out by its density. */
-  readonly perTon: Held;
-  /** lb per 1,000 gallons, as a liquid's analysis gave it. */
-  readonly perThousandGal?: Held | undefined;
 }
 
 /** What is known of a zone's soil, and where the record says so. */

@@ -28,6 +28,10 @@ export const newFarm = (farm: NewFarm): NewFile[] => [farmFile(farm), labFile(fa
 
 const farmFile = ({ name, units, currency, guidelines }: NewFarm): NewFile => {
   const per = units === "metric" ? "t" : "ton";
+  const manure =
+    units === "metric"
+      ? { solid: "perTonne: { N: 5.5, P2O5: 3.5, K2O: 5.5, ammoniumN: 1.5 }", liquid: "perCubicMeter: { N: 3.6, P2O5: 1.7, K2O: 3, ammoniumN: 1.7 }, density: { value: 1, unit: kg/l }" }
+      : { solid: "perTon: { N: 11, P2O5: 7, K2O: 11, ammoniumN: 3 }", liquid: "perThousandGal: { N: 30, P2O5: 14, K2O: 25, ammoniumN: 14 }, density: { value: 8.3, unit: lb/gal }" };
   return {
     path: "farm.yaml",
     schema: "farm",
@@ -46,14 +50,15 @@ guidelines: [${guidelines.map((g) => g.id).join(", ")}]
 # What the farm can buy or spread, by an id of your own. kind: lime, fertilizer or manure. price: value, per ton
 # (2,000 lb), lb, t (1,000 kg) or kg; a liquid with density: { value: 10.67, unit: lb/gal } or kg/l also per gal
 # or l. analysis: the guaranteed analysis, percent by weight. A liming material states what its
-# label or supplier does, such as cce (calcium carbonate equivalent, percent). Manure: pounds as spread, of
-# a liquid also by perThousandGal with its density.${units === "metric" ? " kg/t, times 2, are perTon; kg/m³, times 8.345, are perThousandGal." : ""}
+# label or supplier does, such as cce (calcium carbonate equivalent, percent). Manure: its analysis as spread, by
+# the one measure that its laboratory prints: perTonne (kg/t), perTon (lb per US ton), or of a liquid with density
+# perCubicMeter (kg/m³) or perThousandGal (lb per 1,000 US gallons).
 #products:
 #  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { cce: 95 } }
 #  potash: { kind: fertilizer, name: "muriate of potash, 0-0-60", price: { value: 450, per: ${per} }, analysis: { N: 0, P2O5: 0, K2O: 60 } }
 #  urea: { kind: fertilizer, name: "urea, 46-0-0", price: { value: 560, per: ${per} }, analysis: { N: 46, P2O5: 0, K2O: 0 } }
-#  manure: { kind: manure, name: cattle manure, perTon: { N: 11, P2O5: 7, K2O: 11, ammoniumN: 3 }, species: cattle, dryMatter: 25 }
-#  slurry: { kind: manure, name: dairy slurry, perThousandGal: { N: 30, P2O5: 14, K2O: 25, ammoniumN: 14 }, density: { value: 8.3, unit: lb/gal } }
+#  manure: { kind: manure, name: cattle manure, ${manure.solid}, species: cattle, dryMatter: 25 }
+#  slurry: { kind: manure, name: dairy slurry, ${manure.liquid} }
 `,
   };
 };

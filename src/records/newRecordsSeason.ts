@@ -30,7 +30,7 @@ crops:
     #yield: { value: 100, unit: ${crops[s.crop].yieldUnit} }
     #moisture: 15
 # Everything that was spread. product: an id in farm.yaml. rate: value and unit, lb/ac, kg/ha, ton/ac, t/ha or lb/1000 sq ft;
-# of a liquid with density in farm.yaml also gal/ac, l/ha or gal/1000 sq ft.
+# of a liquid with density in farm.yaml also gal/ac, l/ha, m3/ha or gal/1000 sq ft.
 ${
   s.product === undefined
     ? "# Each is { date, product, zones, rate: { value, unit }, incorporated }, once farm.yaml has products.\napplications: []"

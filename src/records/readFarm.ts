@@ -1,10 +1,12 @@
 import type { Guideline } from "../interpretation/guideline.ts";
+import type { Manure } from "../interpretation/manure.ts";
+import { manureMeasureIds, manureOf } from "../interpretation/manure.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import { convert } from "../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId } from "../interpretation/vocabulary.ts";
 import { Folder, isFolder, sameFolder } from "./folder.ts";
 import { exactly, idFolder, yamlRecord } from "./judges.ts";
-import type { Farm, FarmProduct, Field, Lab, Manure } from "./model.ts";
+import type { Farm, FarmProduct, Field, Lab } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
 import { newestDate } from "./newestDate.ts";
 import { fieldName, start } from "./place.ts";
@@ -129,10 +131,10 @@ const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>;
 const perTon = ({ value, per }: NonNullable<Product["price"]>, poundsPerGallon: number | undefined): number =>
   per === "gal" || per === "l" ? (value * convert(1, "gal", per) * 2000) / poundsPerGallon! : value * convert(1, "ton", per);
 
-/** lb per 1,000 gal as lb per short ton, by what 1,000 gal weigh. */
-const perTonOf = (held: Manure["perTon"], poundsPerGallon: number): Manure["perTon"] => {
-  const tons = (1000 * poundsPerGallon) / 2000;
-  return { N: held.N / tons, P2O5: held.P2O5 / tons, K2O: held.K2O / tons, ...(held.ammoniumN !== undefined && { ammoniumN: held.ammoniumN / tons }) };
+/** The one analysis that the schema lets a manure have. */
+const manure = (product: Product & { kind: "manure" }, poundsPerGallon: number | undefined): Manure => {
+  const measure = manureMeasureIds.find((id) => product[id])!;
+  return manureOf(measure, product[measure]!, poundsPerGallon);
 };
 
 const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, FarmProduct> => {
@@ -146,7 +148,7 @@ const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, Farm
       product,
       origin: { file, ...at(["products", id]) },
       poundsPerGallon,
-      ...(product.kind === "manure" && { manure: { perTon: product.perTon ?? perTonOf(product.perThousandGal!, poundsPerGallon!), perThousandGal: product.perThousandGal } }),
+      ...(product.kind === "manure" && { manure: manure(product, poundsPerGallon) }),
       ...(product.kind === "fertilizer" && { fertilizer: { id, name: product.name, analysis: product.analysis, source: source(["analysis"]), pricePerTon, ...(poundsPerGallon !== undefined && { poundsPerGallon }), holdsUrea: product.holdsUrea } }),
       ...(product.kind === "lime" && {
         lime: {

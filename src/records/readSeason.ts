@@ -70,7 +70,7 @@ export const readSeason = (text: string, file: string, name: string, context: Se
       return [];
     }
     const rate = spreadRate(a.rate, product);
-    if (!rate) error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${product.lime ? "write" : `give it density in farm.yaml, such as { value: ${product.manure ? "8.3" : "10.67"}, unit: lb/gal }, or write`} the rate by weight, in ${rateUnits.join(", ")}`);
+    if (!rate) error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${product.lime ? "write" : `give it density in farm.yaml, such as ${product.manure ? (a.rate.unit.endsWith("/ha") ? "{ value: 1, unit: kg/l }" : "{ value: 8.3, unit: lb/gal }") : "{ value: 10.67, unit: lb/gal }"}, or write`} the rate by weight, in ${rateUnits.join(", ")}`);
     return rate ? [{ ...a, ...rate, product, zones, origin: originOf(path) }] : [];
   });
   return { season: value.season, file, crops: grown, applications, note: value.note };

@@ -1,5 +1,6 @@
 import { seasonsWithin } from "../interpretation/balance.ts";
 import { whyNotComparable } from "../interpretation/comparable.ts";
+import { broughtByManure } from "../interpretation/manure.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { measurementLabel, numberLabel } from "../interpretation/measurement.ts";
 import { shareOf } from "../interpretation/products.ts";
@@ -53,12 +54,13 @@ export interface Followed {
 const analyteOf: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K", MgO: "Mg", Na2O: "Na" };
 
 /** lb/ac of a nutrient in one application; manure by all that it holds, whenever it is released. */
-const supplied = ({ product: { fertilizer, manure }, rate }: Application, nutrient: NutrientId): number => {
+const supplied = (application: Application, nutrient: NutrientId): number => {
+  const { product: { fertilizer, manure }, rate } = application;
   if (fertilizer) return (convert(rate.value, rate.unit, "lb/ac") * shareOf(fertilizer.analysis, nutrient)) / 100;
   if (!manure) return 0;
-  const { N, P2O5, K2O } = manure.perTon;
-  const perTon: Partial<Record<NutrientId, number>> = { N, P2O5, K2O, P: P2O5 / oxidePerElement.P2O5, K: K2O / oxidePerElement.K2O };
-  return convert(rate.value, rate.unit, "ton/ac") * (perTon[nutrient] ?? 0);
+  if (nutrient === "P") return supplied(application, "P2O5") / oxidePerElement.P2O5;
+  if (nutrient === "K") return supplied(application, "K2O") / oxidePerElement.K2O;
+  return nutrient === "N" || nutrient === "P2O5" || nutrient === "K2O" ? broughtByManure(application, manure, nutrient).value : 0;
 };
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, n) => total + n, 0);

@@ -1,3 +1,4 @@
+import { manureMeasures, organicWords } from "../interpretation/manure.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import { shareOf } from "../interpretation/products.ts";
 import type { ManureSpread } from "../interpretation/rules/manureAvailability.ts";
@@ -6,6 +7,7 @@ import { plain } from "../interpretation/show.ts";
 import { convert, sameDimension } from "../interpretation/units.ts";
 import type { CropId } from "../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling, Zone } from "../records/model.ts";
+import { appliedRate } from "./appliedRate.ts";
 
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
 const sod: readonly CropId[] = ["alfalfa", "grassHay", "grassPasture"];
@@ -157,17 +159,18 @@ export const manureSpread = (field: Field, zone: Zone, season: number, until: st
   const past = new ZonePast(field, zone.id, season, until);
   if (!past.recorded(season - 1, season - 2)) return undefined;
   return past.manure().flatMap(({ season: year, application: a }): ManureSpread[] => {
-    const { product, manure, poundsPerGallon } = a.product;
+    const { product, manure } = a.product;
     if (product.kind !== "manure" || !manure || year > season || year < season - 2) return [];
     const { N, ammoniumN } = manure.perTon;
-    const byVolume = manure.perThousandGal;
+    const organicBy = organicWords(manure);
     return [
       {
         name: product.name,
         yearsAgo: season - year,
         tonsPerAcre: convert(a.rate.value, a.rate.unit, "ton/ac"),
         organicNitrogen: ammoniumN === undefined ? undefined : Math.max(0, N - ammoniumN),
-        ...(byVolume && { organicBy: `${plain(Math.max(0, byVolume.N - (byVolume.ammoniumN ?? 0)))} lb per 1,000 gal × 2 ÷ ${plain(poundsPerGallon!, 2)} lb/gal` }),
+        ...(organicBy !== undefined && { organicBy }),
+        ...(manureMeasures[manure.measure].mass === "kg" && { spread: `${appliedRate(a)}${a.volume ? `, by its density ${plain(a.rate.value, 2)} ${a.rate.unit}` : ""}` }),
         species: product.species,
         dryMatter: product.dryMatter,
         source: { record: a.product.origin },

@@ -9,7 +9,7 @@ const sumIn = (expression: string): string | undefined => {
     .replace(/(\d),(?=\d{3})/g, "$1")
     .replaceAll("/100 g", "")
     .replaceAll("%", "÷ 100")
-    .replace(/[A-Za-z₂₅]+(\/[A-Za-z]+)?/g, "")
+    .replace(/[A-Za-z₂₅³]+(\/[A-Za-z]+)?/g, "")
     .trim();
   return /^[\d.\s()+−×÷]+$/.test(bare) && /[+−×÷]/.test(bare) ? bare : undefined;
 };

@@ -125,6 +125,13 @@ describe("what was applied against what was advised", () => {
     expect(followed({ ...frozen, record: { ...frozen.record, zones } }, manuredFarm, field)[0]!.rows.at(-1)).toMatchObject({ applied: "66 lb/ac", verdict: "followed", next: { change: 7 } });
   });
 
+  it("counts slurry by its cubic meters, and names them", () => {
+    const slurry = advisedFarm["farm.yaml"]!.replace("units: us", "units: metric").replace("products:\n", "products:\n  slurry:\n    kind: manure\n    name: cattle slurry\n    perCubicMeter: { N: 2.6, P2O5: 1.2, K2O: 2.5 }\n    density: { value: 1.02, unit: kg/l }\n");
+    const farm = after(spread("slurry", "{ value: 30, unit: m3/ha }")).write("farm.yaml", slurry);
+    // 30 x 2.5 = 75 kg/ha of K2O, told in the pounds that the advice was issued in: 66.9.
+    expect(row(farm, "Potash")).toMatchObject({ applied: "67 lb/ac", spread: "30 m³/ha of cattle slurry on 20 April 2026", verdict: "followed in part: 16 lb/ac less than advised" });
+  });
+
   it("says where another lime was spread than the one advised", () => {
     const two = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  marl:\n    kind: lime\n    name: marl\n    stated: { cce: 60 }\n");
     const verdict = (zone: number) => row(after(spread("marl", "{ value: 1.9, unit: ton/ac }", "2026-04-20", "[west, east]")).write("farm.yaml", two), "Lime", zone).verdict;

@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import type { Application, Field, FarmProduct, GrownCrop, Sampling, Season, Zone } from "../../src/records/model.ts";
 import type { CropId } from "../../src/interpretation/vocabulary.ts";
+import { manureOf } from "../../src/interpretation/manure.ts";
 import { manureSpread, nitrateHistory } from "../../src/views/nitrateHistory.ts";
 
 const origin = { file: "fields/north/seasons/2025.yaml", line: 3, column: 5 };
 const zone = { id: "hill", letter: "A", name: "Hill", soil: { texture: "siltLoam", origins: {} } } as Zone;
 const urea: FarmProduct = { id: "urea", product: { kind: "fertilizer", name: "urea", analysis: { N: 46, P2O5: 0, K2O: 0 } }, origin, fertilizer: { id: "urea", name: "urea", analysis: { N: 46 }, source: { record: origin } } };
-const slurry: FarmProduct = { id: "slurry", product: { kind: "manure", name: "dairy manure", perTon: { N: 10, P2O5: 4, K2O: 8, ammoniumN: 4 }, species: "cattle", dryMatter: 12 }, manure: { perTon: { N: 10, P2O5: 4, K2O: 8, ammoniumN: 4 } }, origin };
+const slurry: FarmProduct = { id: "slurry", product: { kind: "manure", name: "dairy manure", perTon: { N: 10, P2O5: 4, K2O: 8, ammoniumN: 4 }, species: "cattle", dryMatter: 12 }, manure: manureOf("perTon", { N: 10, P2O5: 4, K2O: 8, ammoniumN: 4 }, undefined), origin };
 
 const grown = (crop: CropId, year: number, over: Partial<GrownCrop> = {}): GrownCrop => ({ crop, zones: ["hill"], planted: `${year}-05-01`, harvested: `${year}-10-01`, origin, ...over });
 const spread = (product: FarmProduct, date: string, over: Partial<Application> = {}): Application => ({ date, product, zones: ["hill"], rate: { value: 10, unit: "ton/ac" }, origin, ...over });
@@ -87,7 +88,7 @@ describe("manure of three years", () => {
     ]));
   it("is not known where a season is not recorded", () => expect(manureSpread(fieldOf(...seasons.slice(1)), zone, 2025, "2025-06-11")).toBeUndefined());
   it("without ammonium in the analysis its organic nitrogen is not known", () => {
-    const plain: FarmProduct = { ...slurry, product: { kind: "manure", name: "dairy manure", perTon: { N: 10, P2O5: 4, K2O: 8 } }, manure: { perTon: { N: 10, P2O5: 4, K2O: 8 } } };
+    const plain: FarmProduct = { ...slurry, product: { kind: "manure", name: "dairy manure", perTon: { N: 10, P2O5: 4, K2O: 8 } }, manure: manureOf("perTon", { N: 10, P2O5: 4, K2O: 8 }, undefined) };
     expect(manureSpread(fieldOf(season(2023, "corn"), season(2024, "corn", [spread(plain, "2024-04-01")]), season(2025, "corn")), zone, 2025, "2025-06-11")?.[0]?.organicNitrogen).toBeUndefined();
   });
 });

@@ -1,5 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import type { FrozenInputs } from "../../src/views/frozenInputs.ts";
+import { adviceFrom, inputsOf } from "../../src/views/frozenInputs.ts";
 import { nitrogenRows } from "../../src/views/nitrogenView.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
 import { farmFolder } from "../support/farmFolder.ts";
@@ -42,15 +44,16 @@ interface Small {
   readonly nitrate: string;
   readonly seasons?: Readonly<Record<number, string>>;
   readonly goal?: boolean;
+  readonly analysis?: string;
 }
 
 /** The tiny farm with manure, a nitrate test and records of three seasons. */
-const rows = ({ guidelines, nitrate, goal = true, seasons = { 2024: season(2024, "corn"), 2025: season(2025, "soybean"), 2026: standing(2026) } }: Small) => {
+const adviceOf = ({ guidelines, nitrate, goal = true, analysis = "perTon: { N: 8, P2O5: 4, K2O: 8, ammoniumN: 3 }", seasons = { 2024: season(2024, "corn"), 2025: season(2025, "soybean"), 2026: standing(2026) } }: Small) => {
   const farm = farmFolder()
     .write(paths.farm, `${tinyFarm[paths.farm]!.replace("[small-guide]", `[${guidelines}]`)}  slurry:
     kind: manure
     name: dairy slurry
-    perTon: { N: 8, P2O5: 4, K2O: 8, ammoniumN: 3 }
+    ${analysis}
     species: cattle
     dryMatter: 12
   urea:
@@ -66,7 +69,11 @@ const rows = ({ guidelines, nitrate, goal = true, seasons = { 2024: season(2024,
   const { farm: read, problems } = farm.read({ library });
   if (!read) throw new Error(problems.map((p) => p.message).join("; "));
   const [field] = read.fields;
-  return nitrogenRows(read, latestAdvice(read, field!, field!.zones.find((z) => z.id === "west")!)!);
+  return { farm: read, field: field!, advice: latestAdvice(read, field!, field!.zones.find((z) => z.id === "west")!)! };
+};
+const rows = (small: Small) => {
+  const { farm, advice } = adviceOf(small);
+  return nitrogenRows(farm, advice);
 };
 
 const nebraska = "us-nebraska-ec117-nitrogen, us-cornell-manure";
@@ -90,6 +97,28 @@ describe("nitrogen by a deep test, on a farm with manure and a soybean crop befo
     expect(rows({ guidelines: nebraska, nitrate: deep, seasons: { 2025: season(2025, "soybean"), 2026: standing(2026) } })[0]).toMatchObject({ value: "", none: expect.stringMatching(/the seasons before are not all recorded/) as string }));
   it("gives no rate without a yield goal", () =>
     expect(rows({ guidelines: nebraska, nitrate: deep, goal: false })[0]).toMatchObject({ none: expect.stringMatching(/^No nitrogen rate .*because no yield goal is set/) as string, missing: ["a yield goal in the plan of field.yaml"] }));
+});
+
+describe("the same manure as a metric laboratory prints it", () => {
+  const metric = Object.fromEntries([2024, 2025, 2026].map((year) => [year, (year === 2026 ? standing(year) : season(year, year === 2024 ? "corn" : "soybean")).replace("{ value: 10, unit: ton/ac }", "{ value: 22, unit: m3/ha }")]));
+  const small: Small = { guidelines: nebraska, nitrate: deep, seasons: metric, analysis: "perCubicMeter: { N: 4, P2O5: 2, K2O: 4, ammoniumN: 1.5 }\n    density: { value: 1.02, unit: kg/l }" };
+
+  it("is credited in the rule's own tons, and the steps say how it came to them", () => {
+    const [row] = rows(small);
+    // 22 m³ hold 55 kg of organic N; 49.07 lb/ac, of which (35 + 12 + 5) percent.
+    expect(row!.steps.find((s) => s.what === "From all of it")!.result).toBe("25.5 lb N/ac");
+    expect(row!.steps.filter((s) => /^dairy slurry|^Organic nitrogen of/.test(s.what)).slice(0, 2)).toMatchObject([
+      { what: "dairy slurry, spread at 22 m³/ha, by its density 22.44 t/ha", result: "10.01 ton/ac, as Cornell manure release reads it" },
+      { what: "Organic nitrogen of dairy slurry", expression: "2.5 kg/m³ × 2 ÷ 1.02 kg/l", result: "4.9 lb per ton" },
+    ]);
+  });
+
+  it("is kept with advice as issued, and worked out from it to the same words", () => {
+    const { farm, field, advice } = adviceOf(small);
+    const kept = JSON.parse(JSON.stringify(inputsOf(advice))) as FrozenInputs;
+    expect(kept.nitrogen!.question.manure).toHaveLength(3);
+    expect(nitrogenRows(farm, adviceFrom({ zone: "west", letter: "A", name: "West end" }, kept, advice.sampling, farm.products, field.guidelines))[0]!.steps).toEqual(nitrogenRows(farm, advice)[0]!.steps);
+  });
 });
 
 describe("nitrogen by a June test, on the same farm", () => {

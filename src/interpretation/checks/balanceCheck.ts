@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { Spread } from "../balance.ts";
 import { balanceBySeason, balancedIds } from "../balance.ts";
 import type { Harvest } from "../harvestRemoval.ts";
+import { manureOf } from "../manure.ts";
 import { rateUnits, yieldUnits } from "../units.ts";
 import { cropIds, strawIds, suppliedIds } from "../vocabulary.ts";
 import type { CheckKind } from "./check.ts";
@@ -37,7 +38,7 @@ export const balanceCheck: CheckKind<z.infer<typeof shape>> = {
       date: `${season}`,
       name: "what was spread",
       rate: { value, unit },
-      holds: s.perTon ? { kind: "manure", perTon: s.perTon } : { kind: "fertilizer", analysis: s.analysis ?? {} },
+      holds: s.perTon ? { kind: "manure", ...manureOf("perTon", s.perTon, undefined) } : { kind: "fertilizer", analysis: s.analysis ?? {} },
       source,
     }));
     const taken = harvests.map(({ value, unit, ...h }): Harvest => ({ ...h, yield: value === undefined ? undefined : { value, unit }, source }));

@@ -29,9 +29,11 @@ export interface ManureSpread {
   /** 0: for this crop, 1: for the crop of the year before, and so on. */
   readonly yearsAgo: number;
   readonly tonsPerAcre: number;
+  /** The rate as it was recorded, where the analysis is metric and the tons are the rule's own. */
+  readonly spread?: string | undefined;
   /** lb per ton. */
   readonly organicNitrogen: number | undefined;
-  /** How that was worked out, where the analysis is by volume. */
+  /** How that was worked out, where the analysis is by another measure. */
   readonly organicBy?: string | undefined;
   readonly species: ManureSpeciesId | undefined;
   /** Percent. */
@@ -65,6 +67,7 @@ export const nitrogenOfManure = (rule: ManureAvailabilityRule, spread: readonly 
     const value = (s.tonsPerAcre * s.organicNitrogen * percent) / 100;
     parts.push(value);
     const when = s.yearsAgo === 0 ? "this year" : s.yearsAgo === 1 ? "last year" : `${plain(s.yearsAgo)} years ago`;
+    if (s.spread !== undefined) steps.push({ what: `${s.name}, spread at ${s.spread}`, result: `${plain(s.tonsPerAcre, 2)} ton/ac, as ${pack} reads it` });
     steps.push({ what: `Organic nitrogen of ${s.name}`, ...(s.organicBy && { expression: s.organicBy }), result: `${plain(s.organicNitrogen, 2)} lb per ton`, ...(s.source && { source: s.source }) });
     steps.push({
       what: `Spread ${when}, ${manureSpecies[s.species]}: released to this crop`,

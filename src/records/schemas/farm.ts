@@ -1,4 +1,6 @@
 import * as z from "zod";
+import type { ManureMeasure } from "../../interpretation/manure.ts";
+import { isByVolume, manureMeasures } from "../../interpretation/manure.ts";
 import { convert } from "../../interpretation/units.ts";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
@@ -43,6 +45,18 @@ const held = z
   .strictObject({ N: z.number().min(0), P2O5: z.number().min(0), K2O: z.number().min(0), ammoniumN: z.number().min(0).optional().describe("the part of N that is ammonium") })
   .refine((p) => p.ammoniumN === undefined || p.ammoniumN <= p.N, { path: ["ammoniumN"], error: "is more than N, which it is a part of" });
 
+/** A manure has the analysis that its laboratory printed, once, and a density where that is by volume. */
+const oneAnalysis = ({ value, issues }: z.core.ParsePayload<Partial<Record<ManureMeasure | "density", unknown>>>): void => {
+  // A measure with a slip in its name is told as that, not as one left out.
+  if (issues.length > 0) return;
+  const refuse = (path: string[], message: string): unknown => issues.push({ code: "custom", input: value, path, message });
+  const given = Object.keys(value).filter((key): key is ManureMeasure => key in manureMeasures);
+  const [first, ...more] = given;
+  if (first === undefined) return void refuse([], "needs one of perTon, perThousandGal (lb), perTonne, perCubicMeter (kg)");
+  for (const other of more) refuse([other], `stands beside ${first}; keep the one that the laboratory prints`);
+  if (value.density === undefined && isByVolume(first)) refuse(["density"], `is missing, and ${first} needs it: weigh a bucket; slurry weighs about as much as water, ${manureMeasures[first].mass === "kg" ? "{ value: 1, unit: kg/l }" : "{ value: 8.3, unit: lb/gal }"}`);
+};
+
 /** Something the farm buys and spreads. */
 export const product = z.discriminatedUnion("kind", [
   z
@@ -71,14 +85,15 @@ export const product = z.discriminatedUnion("kind", [
       kind: z.literal("manure"),
       ...common,
       price: volumePrice.optional(),
-      perTon: held.optional().describe("lb per ton as spread"),
-      perThousandGal: held.optional().describe("of a liquid: lb per 1,000 gallons as spread; needs density"),
+      perTon: held.optional().describe("lb per US ton as spread"),
+      perThousandGal: held.optional().describe("of a liquid: lb per 1,000 US gallons as spread; needs density"),
+      perTonne: held.optional().describe("kg per tonne as spread"),
+      perCubicMeter: held.optional().describe("of a liquid: kg per cubic meter as spread; needs density"),
       density: density.optional().describe("of a liquid, which may then be spread and priced by gallons or liters"),
       species: z.enum(manureSpeciesIds).optional().describe("the animal; tables of nitrogen release ask for it"),
       dryMatter: percent.optional(),
     })
-    .refine((p) => (p.perTon === undefined) !== (p.perThousandGal === undefined), { path: ["perTon"], error: "must be given, or perThousandGal of a liquid, and not both" })
-    .refine((p) => p.density !== undefined || p.perThousandGal === undefined, { path: ["density"], error: "is missing, and perThousandGal needs it: weigh a bucket; slurry weighs about as much as water, { value: 8.3, unit: lb/gal }" })
+    .check(oneAnalysis)
     .refine((p) => p.density !== undefined || (p.price?.per !== "gal" && p.price?.per !== "l"), priceNeedsDensity),
 ]);
 

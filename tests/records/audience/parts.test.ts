@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { manureOf } from "../../../src/interpretation/manure.ts";
+import { convert } from "../../../src/interpretation/units.ts";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import type { Application, Composite, Farm, Field, PlannedCrop } from "../../../src/records/model.ts";
 import type { AudienceRecord } from "../../../src/records/schemas/audience.ts";
@@ -37,6 +39,11 @@ describe("without nitrogen", () => {
     // 100 kg with 44.91 % of P2O5; 10 t of manure with 7.13 and 11.53 lb a ton, 0.3565 and 0.5765 %.
     expect(spread({ rate: { value: 100, unit: "kg/ha" } })).toMatchObject({ rate: { value: 45, unit: "kg/ha" }, product: { fertilizer: { analysis: { N: 0, P2O5: 100 } } } });
     expect(spread({ product: product("zqcovemanure"), rate: { value: 10, unit: "t/ha" } })).toMatchObject({ rate: { value: 93, unit: "kg/ha" }, product: { fertilizer: { analysis: { N: 0, P2O5: 38.2101, K2O: 61.7899 } } } });
+    // 30 m³ of 1.02 kg/l are 30.6 t; 1.2 and 2.5 kg in each m³ are 36 and 75 kg. The analysis and the volume, by which its nitrogen could be looked up, go.
+    const slurry = { ...product("zqcovemanure"), manure: manureOf("perCubicMeter", { N: 2.6, P2O5: 1.2, K2O: 2.5 }, convert(1.02, "kg/l", "lb/gal")) };
+    const left = spread({ product: slurry, rate: { value: 30.6, unit: "t/ha" }, volume: { value: 30, unit: "m3/ha" } });
+    expect(left).toMatchObject({ rate: { value: 111, unit: "kg/ha" }, volume: undefined, product: { fertilizer: { analysis: { N: 0, P2O5: 32.4324, K2O: 67.5676 } } } });
+    expect(JSON.stringify(left)).not.toMatch(/2\.6|m3|manure"/);
     expect(spread({ product: product("zqurea") })).toBeUndefined();
   });
 
