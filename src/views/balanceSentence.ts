@@ -12,7 +12,7 @@ import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { nutrientRate } from "./units.ts";
 import { monthYear } from "./words.ts";
 
-/** The least significant change of a test between two samplings of a zone, in the test's unit; `undefined` where it is not known. */
+/** The least change of a test between two samplings of a zone that has a direction, in the test's unit: the least significant change, 0 where a trend shows; `undefined` where it is not known. */
 export type LeastChange = (zone: Zone, first: Measurement, last: Measurement) => number | undefined;
 
 /** The comparable measurements that the newest one stands in, oldest first, and the newest before them that does not compare. */

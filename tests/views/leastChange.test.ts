@@ -1,0 +1,25 @@
+import { expect, it } from "vitest";
+import { zoneHistory } from "../../src/views/history.ts";
+import { leastChangeOf } from "../../src/views/leastChange.ts";
+import { farmFolder } from "../support/farmFolder.ts";
+import { library } from "../support/gardenFarm.ts";
+
+/** The least change of potassium on West end that has a direction, from first to last of these results, two years apart. */
+const least = (results: readonly number[]): number | undefined => {
+  const folder = farmFolder().remove("fields/north/samplings");
+  results.forEach((K, i) =>
+    folder.write(`fields/north/samplings/${2014 + 2 * i}-10-14.yaml`, `date: ${2014 + 2 * i}-10-14\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "0011", zone: west, cores: 20, results: { K: ${K} } }\n`),
+  );
+  const farm = folder.read({ library }).farm!;
+  const field = farm.fields[0]!;
+  const [history] = zoneHistory(farm, field, field.zones[0]!, "K");
+  return leastChangeOf(farm, field)(field.zones[0]!, history!.measurements[0]!, history!.measurements.at(-1)!);
+};
+
+it("is the noise of two results, but none at all where the trend between them rises or falls", () => {
+  // One result: √((39² / 20) + 6²) = 10.58 percent; of 110 and 100 together 15.73 ppm, x 1.96 = 30.8.
+  expect(least([110, 100])).toBeCloseTo(30.8, 1);
+  expect(least([110, 103, 107, 102, 105, 100])).toBeCloseTo(30.8, 1);
+  // In one row downward: 2 of 720 orders are as strong, so the trend's page says that it falls.
+  expect(least([110, 108, 106, 104, 102, 100])).toBe(0);
+});
