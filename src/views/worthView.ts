@@ -115,12 +115,14 @@ interface Sum {
   readonly testing: number;
   readonly left: number;
   readonly without: readonly string[];
+  /** Zones in the sum whose lime has no cost that is known. */
+  readonly withoutLime: readonly string[];
 }
 
 /** Money a year over the zones that have both an answer and an area. */
 const sumOf = (farm: Farm, field: Field): Sum => {
-  let sum: Omit<Sum, "without"> = { saved: 0, lime: 0, testing: 0, left: 0 };
-  const without: string[] = [];
+  let sum: Pick<Sum, "saved" | "lime" | "testing" | "left"> = { saved: 0, lime: 0, testing: 0, left: 0 };
+  const [without, withoutLime]: [string[], string[]] = [[], []];
   for (const zone of field.zones) {
     const { outcome } = zoneWorth(farm, field, zone);
     if (outcome.kind === "noAnswer" || zone.squareMeters === undefined) {
@@ -128,18 +130,27 @@ const sumOf = (farm: Farm, field: Field): Sum => {
       continue;
     }
     const acres = convert(zone.squareMeters, "sq m", "acre");
+    if (outcome.value.lime === undefined) withoutLime.push(zone.name);
     const { saved, lime = 0, testing, left } = outcome.value;
     sum = { saved: sum.saved + saved * acres, lime: sum.lime + lime * acres, testing: sum.testing + testing * acres, left: sum.left + left * acres };
   }
-  return { ...sum, without };
+  return { ...sum, without, withoutLime };
 };
 
-const plus = (a: Sum, b: Sum): Sum => ({ saved: a.saved + b.saved, lime: a.lime + b.lime, testing: a.testing + b.testing, left: a.left + b.left, without: [...a.without, ...b.without] });
+const plus = (a: Sum, b: Sum): Sum => ({ saved: a.saved + b.saved, lime: a.lime + b.lime, testing: a.testing + b.testing, left: a.left + b.left, without: [...a.without, ...b.without], withoutLime: [...a.withoutLime, ...b.withoutLime] });
 const amount = (value: number, farm: Farm): string => `${value < 0 ? "−" : ""}${money(Math.abs(value), farm.currency)}`;
 
 /** "Over the whole field: ..." */
-const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, without }: Sum): string =>
-  `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}${round(saved, 0) - round(lime, 0) - round(testing, 0) === round(left, 0) ? "" : ", each rounded"}.${without.length > 0 ? ` Not in the sum: ${without.length > 12 ? `${count(without.length, "field or zone", "fields or zones")}, each told on its field's page` : list(without)}.` : ""}`;
+const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, without, withoutLime }: Sum): string => {
+  const missing = [...without, ...withoutLime.map((zone) => `lime on ${zone}`)];
+  return `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}${round(saved, 0) - round(lime, 0) - round(testing, 0) === round(left, 0) ? "" : ", each rounded"}.${missing.length > 0 ? ` Not in the sum: ${missing.length > 12 ? `${count(missing.length, "field or zone", "fields or zones")}, each told on its field's page` : list(missing)}.` : ""}`;
+};
+
+/** What lime costs a field; of zones that are all without an answer it is not known, and not nothing. */
+const limeAmount = (farm: Farm, field: Field, { lime, without, withoutLime }: Sum): string => {
+  if (withoutLime.length === 0) return amount(lime, farm);
+  return withoutLime.length + without.length === field.zones.length ? "not known" : `${amount(lime, farm)}, in part`;
+};
 
 /** What the sum leaves out, once for a page. */
 export const worthLimits: readonly string[] = [
@@ -172,13 +183,13 @@ export const farmWorth = (farm: Farm): FarmWorth => {
   if (worthLeftOut(farm)) return { says: worthLeftOut(farm)!, rows: [] };
   const found = farm.fields.map((field) => ({ field, sum: sumOf(inUnitsOf(farm, field), field) }));
   const answered = found.filter(({ field, sum }) => sum.without.length < field.zones.length);
-  const named = found.map(({ field, sum }): Sum => ({ ...sum, without: sum.without.length === field.zones.length ? [field.name] : sum.without.map((zone) => `${zone} of ${field.name}`) }));
+  const named = found.map(({ field, sum }): Sum => ({ ...sum, without: sum.without.length === field.zones.length ? [field.name] : sum.without.map((zone) => `${zone} of ${field.name}`), withoutLime: sum.withoutLime.map((zone) => `${zone} of ${field.name}`) }));
   return {
     says: answered.length === 0 ? "Whether testing pays cannot be told of any field; each field's page says why." : sumWords(farm, "Over the farm", named.reduce(plus)),
     rows: found.map(({ field, sum }) => {
       const outcome = zoneWorth(inUnitsOf(farm, field), field, field.zones[0]!).outcome;
       const none = sum.without.length < field.zones.length ? undefined : `not told${outcome.kind === "noAnswer" ? `, because ${outcome.because}` : ", because no area is known"}`;
-      return { field, saved: amount(sum.saved, farm), lime: amount(sum.lime, farm), testing: amount(sum.testing, farm), left: amount(sum.left, farm), none };
+      return { field, saved: amount(sum.saved, farm), lime: limeAmount(farm, field, sum), testing: amount(sum.testing, farm), left: amount(sum.left, farm), none };
     }),
   };
 };

@@ -168,6 +168,17 @@ describe("whether testing is worth it", () => {
     expect(zone.steps[0]!.result).toBe("36.8 P₂O₅ and 0 K₂O");
   });
 
+  it("calls no lime free whose cost is not known", () => {
+    const unpriced = { ...demo, products: new Map([...demo.products].map(([id, p]) => [id, p.lime ? { ...p, lime: { ...p.lime, pricePerTon: undefined } } : p])) };
+    expect(worthView(unpriced, field("causeway")).says).toMatch(/replacing the harvests, the laboratory \$14: .* Not in the sum: lime on Outwash\.$/);
+    const { says, rows } = farmWorth(unpriced);
+    expect(says).toMatch(/ Not in the sum: Ropewalk and lime on Outwash of Causeway\.$/);
+    // Knoll and Apron need none, and neither does Netloft.
+    expect(rows.slice(0, 2).map((r) => r.lime)).toEqual(["$0, in part", "$0"]);
+    const none = { ...unpriced, fields: [{ ...field("causeway"), zones: field("causeway").zones.slice(2) }] };
+    expect(farmWorth(none).rows[0]!.lime).toBe("not known");
+  });
+
   it("sums the fields, and names the one it leaves out", () => {
     const { says, rows } = farmWorth(demo);
     expect(says).toBe("Over the farm, a year: phosphate and potash cost $386 less than replacing the harvests, lime costs $96, the laboratory $32: $258 is left. Not in the sum: Ropewalk.");
