@@ -1,6 +1,8 @@
+import type { Analysis } from "./products.ts";
+import { shareOf } from "./products.ts";
 import { plain } from "./show.ts";
 import type { Amount, RateUnit, VolumeRateUnit } from "./units.ts";
-import { convert, sameDimension, unitWords } from "./units.ts";
+import { convert, oxidePerElement, sameDimension, unitWords } from "./units.ts";
 
 /**
  * The measures by which laboratories print what a manure holds: `mass` of a nutrient in one `amount` of it. Manure spread at a
@@ -17,15 +19,16 @@ export const manureMeasureIds = Object.keys(manureMeasures) as ManureMeasure[];
 
 export const isByVolume = (measure: ManureMeasure): boolean => sameDimension(manureMeasures[measure].spread, "m3/ha");
 
-export type Held = Readonly<{ N: number; P2O5: number; K2O: number; ammoniumN?: number | undefined }>;
+/** Phosphorus and potassium as oxides, or as elements where the sheet states those. */
+export type Held = Analysis & Readonly<{ N: number; ammoniumN?: number | undefined }>;
 
 /** What a manure holds as it is spread. */
 export interface Manure {
   readonly measure: ManureMeasure;
   /** As the laboratory printed it, in the measure's unit. */
   readonly held: Held;
-  /** The same in lb per short ton, for rules that read tons; of an analysis by volume, by the density. */
-  readonly perTon: Held;
+  /** The same in lb per short ton and as oxides, for rules that read tons; of an analysis by volume, by the density. */
+  readonly perTon: Readonly<Record<"N" | "P2O5" | "K2O", number> & { ammoniumN?: number | undefined }>;
   /** Of a liquid; an analysis by volume has it. */
   readonly poundsPerGallon?: number | undefined;
 }
@@ -33,8 +36,8 @@ export interface Manure {
 export const manureOf = (measure: ManureMeasure, held: Held, poundsPerGallon: number | undefined): Manure => {
   const { unit } = manureMeasures[measure];
   const inTons = (value: number): number => (isByVolume(measure) ? convert(value, unit, "lb/1000 gal") / ((1000 * poundsPerGallon!) / 2000) : convert(value, unit, "lb/ton"));
-  const { N, P2O5, K2O, ammoniumN } = held;
-  return { measure, held, perTon: { N: inTons(N), P2O5: inTons(P2O5), K2O: inTons(K2O), ...(ammoniumN !== undefined && { ammoniumN: inTons(ammoniumN) }) }, poundsPerGallon };
+  const { N, ammoniumN } = held;
+  return { measure, held, perTon: { N: inTons(N), P2O5: inTons(shareOf(held, "P2O5")), K2O: inTons(shareOf(held, "K2O")), ...(ammoniumN !== undefined && { ammoniumN: inTons(ammoniumN) }) }, poundsPerGallon };
 };
 
 /** A rate of manure, and the volume it was recorded by. */
@@ -61,12 +64,12 @@ export const spreadWords = (spread: Spread, manure: Manure): string => {
 /** All of a nutrient that a spreading brings, lb/ac, and the sum in the units of the analysis. */
 export const broughtByManure = (spread: Spread, manure: Manure, nutrient: "N" | "P2O5" | "K2O"): { value: number; expression: string; result: Amount<"lb/ac" | "kg/ha"> } => {
   const { brings, amount, mass } = manureMeasures[manure.measure];
-  const [spreadOf, held] = [amountSpread(spread, manure), manure.held[nutrient]];
-  return {
-    value: convert(spreadOf * held, brings, "lb/ac"),
-    expression: `${plain(spreadOf, 2)} ${amount} × ${plain(held, 2)} ${mass}`,
-    result: { value: spreadOf * held, unit: brings },
-  };
+  const spreadOf = amountSpread(spread, manure);
+  const value = spreadOf * shareOf(manure.held, nutrient);
+  const element = nutrient === "P2O5" ? "P" : nutrient === "K2O" ? "K" : undefined;
+  const asElement = element && manure.held[element];
+  const printed = asElement === undefined || nutrient === "N" ? `${plain(shareOf(manure.held, nutrient), 2)} ${mass}` : `${plain(asElement, 2)} ${mass} of ${element} × ${plain(oxidePerElement[nutrient])}`;
+  return { value: convert(value, brings, "lb/ac"), expression: `${plain(spreadOf, 2)} ${amount} × ${printed}`, result: { value, unit: brings } };
 };
 
 /** How organic nitrogen as it was printed becomes lb per ton; nothing where it was printed so. A kg/t is 2 lb/ton, since both are shares of a weight. */

@@ -52,7 +52,7 @@ guidelines: [${guidelines.map((g) => g.id).join(", ")}]
 # or l. analysis: the guaranteed analysis, percent by weight. A liming material states what its
 # label or supplier does, such as cce (calcium carbonate equivalent, percent). Manure: its analysis as spread, by
 # the one measure that its laboratory prints: perTonne (kg/t), perTon (lb per US ton), or of a liquid with density
-# perCubicMeter (kg/m³) or perThousandGal (lb per 1,000 US gallons).
+# perCubicMeter (kg/m³) or perThousandGal (lb per 1,000 US gallons); with P and K in place of P2O5 and K2O where its sheet states elements.
 #products:
 #  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { cce: 95 } }
 #  potash: { kind: fertilizer, name: "muriate of potash, 0-0-60", price: { value: 450, per: ${per} }, analysis: { N: 0, P2O5: 0, K2O: 60 } }

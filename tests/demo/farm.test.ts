@@ -52,7 +52,7 @@ const pairsOf = <T>(all: readonly T[]): [T, T][] => all.slice(1).map((after, i) 
 /** lb/ac of a nutrient in one application. */
 const applied = ({ product: { product }, rate }: Application, nutrient: "N" | "P2O5" | "K2O"): number => {
   if (product.kind === "fertilizer") return (convert(rate.value, rate.unit, "lb/ac") * shareOf(product.analysis, nutrient)) / 100;
-  return product.kind === "manure" ? convert(rate.value, rate.unit, "ton/ac") * product.perTon![nutrient] : 0;
+  return product.kind === "manure" ? convert(rate.value, rate.unit, "ton/ac") * product.perTon![nutrient]! : 0;
 };
 
 interface Balance {

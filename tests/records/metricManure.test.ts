@@ -40,6 +40,17 @@ describe("manure as a metric laboratory prints it", () => {
     expect(step).toMatchObject({ what: "cattle slurry, 2025-04-28: all that 25 t/ha hold", expression: "25 t × 8 kg", result: "200 kg K₂O/ha" });
   });
 
+  it("by its elements, where the sheet states them: 30 m³ of 0.6 kg of P hold 18 kg, 41.2 of P₂O₅", () => {
+    const elements = liquid(1).replace("P2O5: 1.2, K2O: 2.5", "P: 0.6, K: 3.5");
+    const { kilograms, step } = applied(elements, "{ value: 30, unit: m3/ha }");
+    expect(kilograms).toBeCloseTo(18 * 2.2914, 2);
+    expect(step).toMatchObject({ expression: "30 m³ × 0.6 kg of P × 2.291", result: "41.2 kg P₂O₅/ha" });
+    expect(applied(elements, "{ value: 30, unit: m3/ha }", "K2O").step).toMatchObject({ expression: "30 m³ × 3.5 kg of K × 1.205", result: "126.5 kg K₂O/ha" });
+    expect(recompute(step)!.computed).toBeCloseTo(41.238, 9);
+    // 0.6 kg in 1,000 kg are 1.2 lb in a ton of 2,000 lb.
+    expect(folder(elements, "{ value: 30, unit: m3/ha }").read().farm!.products.get("slurry")!.manure!.perTon.P2O5).toBeCloseTo(1.2 * 2.2914, 3);
+  });
+
   it.each([
     // 31.5 t of 1.05 kg/l are 30 m³; 30,000 l are 30 m³; 30 m³ of 0.9 kg/l are 27 t.
     [liquid(1.05), "{ value: 31.5, unit: t/ha }", 36, "31.5 t/ha, by its density 30 m³/ha,"],
@@ -96,7 +107,9 @@ describe("an analysis that cannot be read", () => {
     ["no measure", "species: cattle", /products\.slurry: needs one of perTon, perThousandGal \(lb\), perTonne, perCubicMeter \(kg\)$/],
     ["no density", cubic, /products\.slurry\.density: is missing, and perCubicMeter needs it: weigh a bucket; slurry weighs about as much as water, \{ value: 1, unit: kg\/l \}$/],
     ["the other spelling of a meter", liquid(1).replace("perCubicMeter", "perCubicMetre"), /products\.slurry\.perCubicMetre: is not a key known here; did you mean perCubicMeter\?$/],
-    ["a nutrient left out, which is not none", liquid(1).replace("P2O5: 1.2, ", ""), /products\.slurry\.perCubicMeter\.P2O5: is missing/],
+    ["a nutrient left out, which is not none", liquid(1).replace("P2O5: 1.2, ", ""), /products\.slurry\.perCubicMeter: needs P2O5 and K2O, or P and K where the sheet states elements; write 0 for a nutrient it does not hold$/],
+    ["no nitrogen, which is not none", liquid(1).replace("N: 2.6, ", "").replace(", ammoniumN: 1.4", ""), /products\.slurry\.perCubicMeter\.N: is missing/],
+    ["a nutrient both as oxide and as element", liquid(1).replace("P2O5: 1.2", "P2O5: 1.2, P: 0.5"), /products\.slurry\.perCubicMeter: needs P2O5 and K2O, or P and K/],
     ["ammonium above nitrogen", liquid(1).replace("ammoniumN: 1.4", "ammoniumN: 3"), /products\.slurry\.perCubicMeter\.ammoniumN: is more than N, which it is a part of$/],
   ])("is refused with %s, at its place", (_, rest, message) => {
     const lines = folder(rest, "{ value: 30, unit: t/ha }").lines();

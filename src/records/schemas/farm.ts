@@ -26,12 +26,14 @@ const rest = Object.fromEntries(
   suppliedIds.flatMap((id) => (id === "N" || id === "P2O5" || id === "K2O" ? [] : [[id, percent.optional()]])),
 ) as Record<Exclude<SuppliedId, "N" | "P2O5" | "K2O">, z.ZodOptional<typeof percent>>;
 
+/** Phosphorus and potassium, each as oxide or as element: what is left out is not known to be none. */
+const eachOnce = (a: Readonly<Partial<Record<"P2O5" | "K2O" | "P" | "K", number | undefined>>>): boolean => (a.P2O5 === undefined) !== (a.P === undefined) && (a.K2O === undefined) !== (a.K === undefined);
+const eachOnceWords = (on: string): string => `needs P2O5 and K2O, or P and K where the ${on} states elements; write 0 for a nutrient it does not hold`;
+
 /** A guaranteed analysis, percent by weight: N, P2O5 and K2O, or N, P and K where the label states elements; and what else it states. */
 const analysis = z
   .strictObject({ N: percent, P2O5: percent.optional(), K2O: percent.optional(), ...rest })
-  .refine((a) => (a.P2O5 === undefined) !== (a.P === undefined) && (a.K2O === undefined) !== (a.K === undefined), {
-    error: "needs P2O5 and K2O, or P and K where the label states elements; write 0 for a nutrient it does not hold",
-  })
+  .refine(eachOnce, { error: eachOnceWords("label") })
   .refine((a) => Object.values(a).reduce((sum, share) => sum + share, 0) <= 100, { error: "adds up to more than 100 percent" });
 
 const passing = z
@@ -40,9 +42,12 @@ const passing = z
 
 const priceNeedsDensity = { path: ["price", "per"], error: "a price by volume needs density, such as { value: 10.67, unit: lb/gal }" };
 
-/** What a manure holds. */
+const amount = z.number().min(0);
+
+/** What a manure holds: P2O5 and K2O, or P and K. */
 const held = z
-  .strictObject({ N: z.number().min(0), P2O5: z.number().min(0), K2O: z.number().min(0), ammoniumN: z.number().min(0).optional().describe("the part of N that is ammonium") })
+  .strictObject({ N: amount, P2O5: amount.optional(), K2O: amount.optional(), P: amount.optional(), K: amount.optional(), ammoniumN: amount.optional().describe("the part of N that is ammonium") })
+  .refine(eachOnce, { error: eachOnceWords("sheet") })
   .refine((p) => p.ammoniumN === undefined || p.ammoniumN <= p.N, { path: ["ammoniumN"], error: "is more than N, which it is a part of" });
 
 /** A manure has the analysis that its laboratory printed, once, and a density where that is by volume. */
