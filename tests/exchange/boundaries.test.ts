@@ -30,6 +30,7 @@ describe("boundaries", () => {
     const { shapes } = read(file, content);
     expect(shapes.map((s) => s.area)).toEqual([west, east].map((ring) => ({ type: "Polygon", coordinates: [ring] })));
     expect([...shapes[0]!.properties.values()]).toContain("West end");
+    expect([...shapes[1]!.properties.values()].join()).toMatch(/\b[Ee]ast\b/);
   });
 
   it("lose their heights, and it is said", () => expect(read("zones.kml", bothKml).notes).toEqual([{ kind: "heights" }]));
@@ -46,6 +47,16 @@ describe("boundaries", () => {
     const { shapes } = read("a.zip", shapefile({ shp: shp([[hole, west.toReversed(), east.toReversed()]]), dbf: dbf("NAME", ["both"]) }));
     expect(shapes[0]!.area).toEqual({ type: "MultiPolygon", coordinates: [[west], [east, hole.toReversed()]] });
   });
+
+  it("give a hole to the innermost polygon around it, as of an island in a pond", () => {
+    const square = (reach: number) => [[-37 - reach, 44 - reach], [-37 + reach, 44 - reach], [-37 + reach, 44 + reach], [-37 - reach, 44 + reach], [-37 - reach, 44 - reach]];
+    const [well, island, pond, field] = [0.0005, 0.001, 0.0015, 0.002].map(square) as [number[][], number[][], number[][], number[][]];
+    const { shapes } = read("a.zip", shapefile({ shp: shp([[field.toReversed(), pond, island.toReversed(), well]]), dbf: dbf("NAME", ["both"]) }));
+    expect(shapes[0]!.area).toEqual({ type: "MultiPolygon", coordinates: [[field, pond.toReversed()], [island, well.toReversed()]] });
+  });
+
+  it("of a program that turns every ring of a shapefile the other way are outer ones", () =>
+    expect(read("a.zip", shapefile({ shp: shp([[west], [east]]) })).shapes.map((s) => s.area.coordinates)).toEqual([[west], [east]]));
 
   it("come back from the shapefiles that this program writes, holes and parts and names", () => {
     const hole = [[-37.0035, 44.0005], [-37.0035, 44.0015], [-37.0025, 44.0015], [-37.0025, 44.0005], [-37.0035, 44.0005]];
@@ -100,6 +111,9 @@ describe("a file that cannot be used", () => {
     ["of JSON", "zones.geojson", "[1]", "is JSON and no GeoJSON: its type is missing"],
     ["projected", "zones.geojson", JSON.stringify({ ...(JSON.parse(bothGeoJson) as object), crs: { properties: { name: "EPSG:26915" } } }), "is not in WGS 84; export it again as WGS 84 longitude and latitude (EPSG:4326)"],
     ["in meters", "zones.geojson", geoJson(feature({ zone: "west" }, west.map(([x, y]) => [x! + 500_000, y! + 4_800_000]))), '"west" has the position 499963, 4800040, which is no longitude and latitude; export it again as WGS 84 (EPSG:4326)'],
+    ["with latitude before longitude", "zones.geojson", geoJson(feature({}, west.map(([x, y]) => [y!, x! - 60]))), "shape 1 has the position 44, -97.004, which is no longitude and latitude; export it again as WGS 84 (EPSG:4326)"],
+    ["with longitudes past 180", "zones.geojson", geoJson(feature({}, west.map(([x, y]) => [x! + 300, y!]))), "shape 1 has the position 262.996, 44, which is no longitude and latitude; export it again as WGS 84 (EPSG:4326)"],
+    ["with a hole beside its polygon", "zones.zip", shapefile({ shp: shp([[west.toReversed(), east]]), dbf: dbf("NAME", ["a"]) }), "has a hole that lies in no polygon"],
     ["of words for numbers", "zones.geojson", '{"type":"Polygon","coordinates":[[["a",1]]]}', "shape 1 has a position that is no pair of numbers"],
     ["of points", "zones.geojson", line("Point"), "holds points and no polygon; draw each zone as a polygon"],
     ["of lines", "zones.geojson", line("LineString"), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],

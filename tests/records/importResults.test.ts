@@ -82,6 +82,23 @@ describe("one set of results, as five laboratories write it", () => {
     expect(planOf(planned(farm, file))).toMatchObject({ bags: [], known: 11 });
   });
 
+  // 9.6 mg in 100 g of soil are 96 in a kilogram of it, which is 96 ppm.
+  it("takes a unit from the laboratory's record where no header says one", () => {
+    const farm = awaitingFarm("columns: { Label: label, K: { analyte: K, unit: mg/100 g } }\n");
+    expect(planOf(planned(farm, "Label,K\n0021,9.6\n")).bags.map((b) => b.added.map((r) => [r.digits, r.unit]))).toEqual([[["96", "ppm"]]]);
+  });
+
+  it("reads past an empty day, and past a day's column that is empty throughout", () => {
+    const farm = awaitingFarm("columns: { Label: label, Day: { date: yearMonthDay }, pH: { analyte: pH } }\n");
+    expect(planOf(planned(farm, "Label,Day,pH\n0021,,6.2\n0022,2025-10-18,6.5\n")).bags.map((b) => b.composite.label)).toEqual(["0021", "0022"]);
+  });
+
+  it("awaits no bag that has results, and none of a sampling that the file does not touch", () => {
+    const farm = awaitingFarm(usualColumns, awaitingSampling.replace("results: {}", "results: { pH: 6.5 }"));
+    farm.write(paths.sampling.replace("2025-10-18", "2025-10-19"), awaitingSampling.replace("2025-10-18", "2025-10-19").replace(/"00/g, '"01').replace("B, east", "C, east").replace("=1+1", "=2+2"));
+    expect(planOf(planned(farm, file("0021,6.2,,,"))).awaited.map((a) => a.composite.label)).toEqual(["B, east", "=1+1"]);
+  });
+
   it("leaves what is not in the file awaited, and adds it later", () => {
     const farm = awaitingFarm();
     const [head, first, ...later] = usualFile.split("\n");
@@ -104,6 +121,7 @@ describe("a file is refused at its line and column", () => {
     ["a label twice", file("0022,6,,,90", "0021,6,,,90", " 0022,6,,,90"), ['results.csv:4:2: Label: label "0022" stands twice in the file, first in line 2; a label names one bag']],
     ["a column nobody knows", "Label,pH,Ca\n0021,6,1\n", ["results.csv:1:10: Ca: is a column that labs/north-lab.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; allowed: Label, pH, Buffer pH, P (ppm), K (ppm)"]],
     ["a column twice", "Label,pH,pH\n0021,6,6\n", ['results.csv:1:10: pH: gives pH, as "pH" does; ignore one of them']],
+    ["a column without a name that holds a value", "Label,pH,\n0021,6,\n0022,6,9\n", ["results.csv:1:10: file: is a column that labs/north-lab.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; allowed: Label, pH, Buffer pH, P (ppm), K (ppm)"]],
     ["no label", "pH,K (ppm)\n6,1\n", ["results.csv:1:1: file: has no column for the label, by which a row finds its bag"]],
     ["words for numbers", file("0021,acid,,,?"), ['results.csv:2:6: pH: "acid" is not a number', 'results.csv:2:13: K (ppm): "?" is not a number']],
     ["a thousand with its comma", file('0021,6,,,"1,040"'), ['results.csv:2:10: K (ppm): "1,040" has a decimal comma; the laboratory\'s resultFile says decimal: point']],
@@ -162,6 +180,11 @@ describe("a file is refused at its line and column", () => {
     expect(complaints(farm, `Label,Day,pH\n0021,${day},6\n`)).toEqual([`results.csv:2:6: Day: ${message}`]);
   });
 
+  it("a bag that another laboratory had", () => {
+    const farm = awaitingFarm().write(paths.sampling, awaitingSampling.replace("lab: north-lab", "lab: south-lab")).write("labs/south-lab.yaml", tinyFarm[paths.lab]!);
+    expect(complaints(farm, file("0021,6,,,90"))).toEqual([`results.csv:2:1: Label: ${none} "0021"; did you mean 0011?`]);
+  });
+
   it("a laboratory whose files nobody described", () => {
     const farm = awaitingFarm().write(paths.lab, tinyFarm[paths.lab]!);
     expect(complaints(farm, usualFile)).toEqual(["labs/north-lab.yaml:1:1: resultFile: is missing; it says what each column of the laboratory's file holds"]);
@@ -189,6 +212,14 @@ describe("a result that the records hold", () => {
   it("is passed over where it is the same, as first written or as corrected", () => {
     expect(planOf(planned(answered(), file("0021,6.20,6.7,<3,104.0", "0022,6.5,,,128")))).toMatchObject({ bags: [], known: 6 });
     expect(planOf(planned(answered(), file("0022,6.5,,,138")))).toMatchObject({ bags: [], known: 2 });
+  });
+
+  it("is told apart from a bound of the same number that was corrected", () => {
+    // The sheet said "below 3", and the laboratory put 5 in its place.
+    const bounded = tinyFarm[paths.sampling]!.replace("corrections:", 'corrections:\n  - { composite: "0021", analyte: P, was: 3, now: 5, reason: read again, date: 2025-11-03 }');
+    const farm = () => awaitingFarm(usualColumns, bounded);
+    expect(planOf(planned(farm(), file("0021,,,<3,")))).toMatchObject({ bags: [], known: 1 });
+    expect(complaints(farm(), file("0021,,,3,"))).toEqual([expect.stringContaining("says 3, and")]);
   });
 
   it("is never changed: a correction is proposed", () => {

@@ -8,6 +8,7 @@ import type { RecommendationBody, RecommendationRecord } from "../../src/records
 import { brokenSeals, sealRecommendation } from "../../src/records/sealRecommendation.ts";
 import { archivedFarm, advisedFarm, frozenPath, issued, issuedText, read } from "../support/archived.ts";
 import { oregon, packOf, triState } from "../support/packs.ts";
+import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
 const text = issuedText;
 const record = parse(text) as RecommendationRecord;
@@ -156,6 +157,8 @@ describe("a damaged archive is told in plain words", () => {
   it("under another name, or in another field's folder", () => {
     const renamed = archivedFarm().remove(frozenPath).write("fields/north/recommendations/2025-12-01.yaml", text);
     expect(renamed.lines()).toEqual([`fields/north/recommendations/2025-12-01.yaml:${lineOf("issued: 2025")}:9: issued: was issued on 2025-11-10, and the file is named 2025-12-01.yaml; give it the name 2025-11-10.yaml back`]);
+    const moved = archivedFarm().write("fields/south/field.yaml", tinyFarm[paths.field]!).write("fields/south/recommendations/2025-11-10.yaml", text);
+    expect(moved.lines()).toEqual([`fields/south/recommendations/2025-11-10.yaml:${lineOf("id: north")}:7: field.id: is about field "north" and stands in the folder of field "south"; move it back`]);
     expect(archivedFarm().write("fields/north/recommendations/advice.yaml", text).lines()[0]).toContain("a file named by its day of issue, such as 2025-11-02.yaml");
   });
 });

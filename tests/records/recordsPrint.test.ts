@@ -36,6 +36,12 @@ describe("the fingerprint of records", () => {
     expect(farmFolder().read({ library }).farm!.fingerprint).toEqual(farmFolder().read().farm!.fingerprint);
   });
 
+  it("holds no record of a field whose name only begins alike", () => {
+    const north = new Map([["fields/north/field.yaml", "0".repeat(64)]]);
+    const both = new Map([...north, ["fields/north-east/field.yaml", "1".repeat(64)]]);
+    expect(recordsPrint(both, ["fields/north"])).toEqual(recordsPrint(north, ["fields/north"]));
+  });
+
   // SHA-256 of nothing, FIPS 180-4's empty message, as every implementation prints it.
   it("of no file is the hash of nothing", () => expect(recordsPrint(new Map(), ["fields"]).sha256).toBe("e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"));
 });

@@ -102,6 +102,7 @@ describe("shapes", () => {
     ["is a line", polygon([[-37, 44], [-37, 44.001], [-37, 44.002], [-37, 44]]), 'the boundary of zone "east" encloses no area'],
     ["is a point", polygon([[-37, 44], [-37, 44], [-37, 44], [-37, 44]]), 'the boundary of zone "east" encloses no area'],
     ["overlaps by 2 %", polygon(box(-37.00204, -37)), 'zone "east" overlaps zone "west" by 2.0 % of the smaller one; at most 1 % is allowed'],
+    ["is small and lies within the other", polygon(box(-37.003, -37.0025, 44.0005, 44.001)), 'zone "east" overlaps zone "west" by 100.0 % of the smaller one; at most 1 % is allowed'],
     ["lies on the other", polygon(box(-37.004, -37.002)), 'zone "east" overlaps zone "west" by 100.0 % of the smaller one; at most 1 % is allowed'],
     ["has parts that overlap", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.001)], [box(-37.0015, -37)]] }, 'parts of zone "east" overlap each other'],
   ])("a zone that %s", (_, geometry, message) => {
