@@ -24,7 +24,7 @@ const newestSeries = (field: Field, zone: Zone, analyte: AnalyteId): { series: r
   return { series, before: all.findLast((m) => m.date < series[0]!.date) };
 };
 
-/** "More potash went out than in since October 2018 (112 lb/ac), and the potassium test fell from 131 to 96 ppm: the two agree." */
+/** "More potash went out than in from October 2018 to October 2025 (112 lb/ac), and the potassium test fell from 131 to 96 ppm: the two agree." */
 export const balanceSentence = (farm: Farm, field: Field, zone: Zone, nutrient: "P2O5" | "K2O", records: PlaceRecords, sets: readonly CoefficientSet[], leastChange: LeastChange): string => {
   const analyte = testOf[nutrient];
   const test = `the ${analyteInSentence(analyte)} test`;
@@ -45,7 +45,9 @@ export const balanceSentence = (farm: Farm, field: Field, zone: Zone, nutrient: 
   if (ways[0] !== ways[1]) return `Whether it agrees with ${test} cannot be told, because the balance goes either way within the printed ranges of what a harvest takes away: ${change}.`;
   const { value, unit } = nutrientRate({ value: Math.abs(net), unit: "lb/ac" }, farm.units);
   const label = nutrients[nutrient].label.toLowerCase();
-  const went = net === 0 ? `As much ${label} went in as out since ${monthYear(first.date)}` : `More ${label} went ${net < 0 ? "out than in" : "in than out"} since ${monthYear(first.date)} (${value} ${unit})`;
+  // The years after the newest sampling are in the sum above, and not in this one.
+  const span = `from ${monthYear(first.date)} to ${monthYear(last.date)}`;
+  const went = net === 0 ? `As much ${label} went in as out ${span}` : `More ${label} went ${net < 0 ? "out than in" : "in than out"} ${span} (${value} ${unit})`;
   if (outcome.kind === "noAnswer") return `${went}. Whether ${test} agrees cannot be told, because ${outcome.because}: ${change}.`;
   const { test: way, agree } = outcome.value;
   const moved = `${test} ${way} from ${numberLabel(first)} to ${measurementLabel(last)}`;

@@ -146,12 +146,12 @@ describe("beside the soil test", () => {
 
   it("says where the two agree and where they do not", () =>
     expect(beside(5)).toEqual([
-      "More potash went in than out since October 2024 (26 lb/ac), and the potassium test rose from 96 to 104 ppm: the two agree.",
-      "More potash went out than in since October 2024 (34 lb/ac), yet the potassium test rose from 131 to 138 ppm: the two disagree, which the balance alone does not explain.",
+      "More potash went in than out from October 2024 to October 2025 (26 lb/ac), and the potassium test rose from 96 to 104 ppm: the two agree.",
+      "More potash went out than in from October 2024 to October 2025 (34 lb/ac), yet the potassium test rose from 131 to 138 ppm: the two disagree, which the balance alone does not explain.",
     ]));
 
   it("cannot tell where the change is within the noise", () =>
-    expect(beside(9)[0]).toBe("More potash went in than out since October 2024 (26 lb/ac). Whether the potassium test agrees cannot be told, because the change of the test is within its noise: 96 in October 2024, 104 ppm in October 2025."));
+    expect(beside(9)[0]).toBe("More potash went in than out from October 2024 to October 2025 (26 lb/ac). Whether the potassium test agrees cannot be told, because the change of the test is within its noise: 96 in October 2024, 104 ppm in October 2025."));
 
   it("cannot tell where the noise is not known", () => expect(beside(undefined)[0]).toMatch(/cannot be told, because the noise between two samplings is not known here/));
 
