@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { fieldView } from "../../src/views/field.ts";
 import { earlierLime, monthsBetween } from "../../src/views/earlierLime.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { paths } from "../support/tinyFarm.ts";
@@ -33,4 +34,13 @@ it("fertilizer is no lime", () => {
 it("without records of seasons nothing is known of earlier lime", () => {
   const field = north(spread("2025-06-18"));
   expect(earlierLime({ ...field, seasons: [] }, "west", "2025-10-18")).toBeUndefined();
+});
+
+it("the field's key facts name the zones that were limed last, where it was not the whole field", () => {
+  const lastLimed = (zones: string) => {
+    const farm = farmFolder().write(paths.season, `season: 2025\napplications:\n${spread("2025-06-18", zones)}`).read().farm!;
+    return fieldView(farm, farm.fields[0]!).facts.find((f) => f.term === "Last limed")!.value;
+  };
+  expect(lastLimed("")).toBe("18 June 2025, 2 ton/ac");
+  expect(lastLimed(", zones: [west]")).toBe("18 June 2025, 2 ton/ac on West end");
 });
