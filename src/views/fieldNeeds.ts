@@ -38,6 +38,9 @@ const others: readonly AnalyteId[] = ["Mg", "S", "Ca", "Na", "Zn", "B", "Mn", "C
 export const isLow = (zone: SeasonZone, analyte: AnalyteId): boolean =>
   (zone.advised?.advice.advice.ratings ?? []).some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === "below");
 
+/** Has the zone a rate of the nutrient that the analyte is a test of, as its page shows it? */
+export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean => (advised?.view.actions ?? []).some((a) => (analyte === "K" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind));
+
 const limed = ({ advised }: SeasonZone): boolean => {
   const needed = advised?.advice.advice.lime.needed;
   return needed?.kind === "answer" && needed.value !== "none";

@@ -3,7 +3,7 @@ import type { FieldRow } from "./fieldList.ts";
 import { leavesOutProducts } from "./leftOut.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
-import { needKinds, needs } from "./fieldNeeds.ts";
+import { isFed, needKinds, needs } from "./fieldNeeds.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZones } from "./seasonZones.ts";
 import { pH } from "../interpretation/show.ts";
@@ -39,9 +39,10 @@ const limeWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[]): str
 };
 
 const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], kind: "potassium" | "phosphorus"): string => {
-  const fed = (row: FieldRow): boolean => zones.some((z) => z.field === row.field && (z.advised?.view.actions ?? []).some((a) => (kind === "potassium" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind)));
+  // A rate for another zone of the field feeds nothing that is low.
+  const fed = ({ field, needs: all }: FieldRow): boolean => zones.some((z) => z.field === field && all.some((n) => n.kind === kind && n.zones.includes(z.zone)) && isFed(z, kind === "potassium" ? "K" : "P"));
   const where = rows.length > mostNamed ? count(rows.length, "field") : namesOf(rows);
-  // Where no guideline gives a rate, being low is all that can be said.
+  // Where no rate is shown, being low is all that can be said.
   if (!rows.every(fed)) return `${capital(kind)} is low on ${where}.`;
   return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low.`;
 };

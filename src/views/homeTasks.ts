@@ -15,7 +15,7 @@ import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
 import { mass, money } from "./units.ts";
-import { limeWhy, lowWhy } from "./whyWords.ts";
+import { limeWhy, lowWhy, unfedWhy } from "./whyWords.ts";
 import { list, monthYear } from "./words.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 
@@ -75,7 +75,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
     if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: [limeWhy(zones), job.detail, limeCostWords(farm, zones)].filter(Boolean).join(" "), by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))) };
     const low = [...lowWhy(zones, "K"), ...lowWhy(zones, "P")];
     const kind = lowWhy(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
-    return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`].join(" "), by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)) };
+    return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`, ...unfedWhy(zones, "K"), ...unfedWhy(zones, "P")].join(" "), by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)) };
   });
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);

@@ -1,7 +1,7 @@
 import { pH } from "../interpretation/show.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import type { Zone } from "../records/model.ts";
-import { isLow } from "./fieldNeeds.ts";
+import { isFed, isLow } from "./fieldNeeds.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { capital, list } from "./words.ts";
 import { ratedCell } from "./zoneRows.ts";
@@ -29,4 +29,10 @@ export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" |
     bands.set(band, [...(bands.get(band) ?? []), zone.zone]);
   }
   return [...bands].map(([band, low]) => capital(`${analyte === "K" ? "potassium" : "phosphorus"} is ${band}${onZones(low, zones)}.`));
+};
+
+/** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. */
+export const unfedWhy = (zones: readonly SeasonZone[], analyte: "P" | "K"): string[] => {
+  const unfed = zones.filter((z) => isLow(z, analyte) && !isFed(z, analyte)).map((z) => z.zone);
+  return unfed.length === 0 ? [] : [`No ${analyte === "K" ? "potash" : "phosphate"} rate is shown for ${unfed.length > mostNamed ? `${unfed.length} of the zones that are low` : list(unfed.map((z) => z.name))}.`];
 };

@@ -69,6 +69,19 @@ it("counts nothing that is left out for a reader as a question open, and says wh
   expect(tasks.map((t) => [t.kind, t.text, t.detail])).toEqual([["question", "No rates are shown", "Rates that rest on a yield are left out for this reader."]]);
 });
 
+it("does not say of a zone that is low that it gets what is spread on another one", () => {
+  // West end is low and has no yield goal to work a rate from; East end is fed what its harvest takes.
+  const { farm, problems } = farmFolder()
+    .change("farm.yaml", "[small-guide]", "[us-tristate-974-2020]")
+    .change("fields/north/field.yaml", "    yieldGoal: { value: 180, unit: bu/ac }\n", "    zones: [west]\n  - { season: 2026, crop: corn, zones: [east], yieldGoal: { value: 180, unit: bu/ac } }\n")
+    .read({ library });
+  expect(problems).toEqual([]);
+  const { lede, tasks } = homeView(farm!);
+  expect(lede).toContain("Potassium is low on North Field.");
+  expect(lede).not.toContain("Spread potash");
+  expect(tasks.find((t) => t.text.startsWith("Apply"))).toMatchObject({ kind: "potassium", text: "Apply potash on East end", detail: expect.stringMatching(/^Potassium is deficient on West end\..* Potash \(K₂O\): East end \d+ lb\/ac\..* No potash rate is shown for West end\./) as string });
+});
+
 it("draws no map where no boundary is on record or the reader is not shown it, and says so instead of what the map would show", () => {
   const bare = { ...demo, fields: demo.fields.map((f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, area: undefined })) })) };
   expect(homeMap(bare)).toEqual({ model: undefined, note: "No map, because no zone has a boundary on record." });
