@@ -2,7 +2,7 @@ import type { BalancedId, SeasonBalance } from "../interpretation/balance.ts";
 import { balanceBySeason, balancedIds } from "../interpretation/balance.ts";
 import type { CoefficientSet } from "../interpretation/harvestRemoval.ts";
 import { coefficientFor } from "../interpretation/harvestRemoval.ts";
-import type { NoAnswer } from "../interpretation/outcome.ts";
+import type { NoAnswer, Outcome } from "../interpretation/outcome.ts";
 import { notYetChecked } from "../interpretation/outcome.ts";
 import type { RangeEnd } from "../interpretation/rules/removalCoefficient.ts";
 import { plain } from "../interpretation/show.ts";
@@ -19,7 +19,7 @@ import type { LeastChange } from "./balanceSentence.ts";
 import { balanceSentence } from "./balanceSentence.ts";
 import { balanceAmount, balanceFinding, balanceNotes, balanceUnit, balanceVerdict } from "./balanceWords.ts";
 import { coefficientSets, hasBalance, placeRecords } from "./placeRecords.ts";
-import { inUnitsOf } from "./units.ts";
+import { inUnitsOf, roundedApart } from "./units.ts";
 import { list } from "./words.ts";
 
 /** One season of one zone: the row behind two bars and a dot, a line of the table and a line of the CSV. */
@@ -50,6 +50,8 @@ export interface NutrientBalance {
   readonly unit: string;
   readonly since: number;
   readonly panels: readonly BalancePanel[];
+  /** Of the table of rows. */
+  readonly caption: string;
   readonly rows: readonly BalanceRow[];
   readonly notes: readonly string[];
 }
@@ -151,9 +153,16 @@ const nutrientBalance = (farm: Farm, field: Field, zones: readonly ZoneBalance[]
       beside: nutrient === "N" ? undefined : balanceSentence(farm, field, each.zone, nutrient, placeRecords(field, each.zone), sets, leastChange),
       drawing: drawBalance(each.seasons, axis, scale, unitChoices[farm.units].decimals, each.ends),
     })),
+    caption: `${nutrients[nutrient].symbol}, ${unit}, by zone and season${zones.map((each) => roundedRows(each, farm)).find((words) => words !== "") ?? ""}.`,
     rows: zones.flatMap((each) => each.seasons.map((s, i) => row(each, i, s, farm))),
     notes: balanceNotes(nutrient, zones),
   };
+};
+
+/** ", each rounded", where in some row the figures as shown do not add up: across it, or down to the next running sum. */
+const roundedRows = ({ seasons }: ZoneBalance, farm: Farm): string => {
+  const add = (parts: readonly Outcome<number>[], sum: Outcome<number>): string => ([...parts, sum].every((o) => o.kind === "answer") ? roundedApart(parts.map((o) => balanceAmount(o, farm, true)), balanceAmount(sum, farm, true)) : "");
+  return seasons.map((s, i) => add([s.net, s.removed], s.applied) || (i === 0 ? "" : add([seasons[i - 1]!.sum, s.net], s.sum))).find((words) => words !== "") ?? "";
 };
 
 /** "132", or "132 (104 to 160)" where the publication prints a range. */

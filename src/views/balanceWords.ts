@@ -6,7 +6,7 @@ import { crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import type { ZoneBalance } from "./balance.ts";
 import { signed } from "./balanceDrawing.ts";
-import { nutrientRate } from "./units.ts";
+import { nutrientRate, roundedApart } from "./units.ts";
 import { list } from "./words.ts";
 
 /** The unit a balance is shown in: lb/ac or kg/ha. */
@@ -41,8 +41,9 @@ export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): stri
   const span = counted.length === 1 ? `in ${counted[0]!.season}` : `from ${counted[0]!.season} to ${counted.at(-1)!.season}`;
   const [low, high] = [total(ends?.low), total(ends?.high)].map((value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals));
   const reach = low && high && low !== high ? `, and between ${low} and ${high} by the ends of the printed ranges` : "";
+  const [applied, removed, sum] = [add((s) => s.applied), add((s) => s.removed), balanceAmount(known.at(-1)!.sum, farm, true)];
   return [
-    `${add((s) => s.applied)} applied, ${add((s) => s.removed)} removed ${span}${fixers ? `, the seasons of ${fixers} left out` : ""}: ${balanceAmount(known.at(-1)!.sum, farm, true)} ${balanceUnit(farm)}${reach}.`,
+    `${applied} applied, ${removed} removed ${span}${fixers ? `, the seasons of ${fixers} left out` : ""}: ${sum} ${balanceUnit(farm)}${roundedApart([sum, removed], applied)}${reach}.`,
     because,
   ].filter(Boolean).join(" ");
 };

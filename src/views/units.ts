@@ -58,11 +58,14 @@ export const area = (squareMeters: number, units: Units): string => {
   return isNothing(shown) && size > 0 ? plain(size, 3) : shown;
 };
 
-/** What to say after areas that as shown do not add up to their sum as shown: a careful reader would take it for a slip. */
-export const eachRounded = (parts: readonly number[], units: Units): string => {
-  const thousandths = (squareMeters: number): number => Math.round(Number(area(squareMeters, units).replaceAll(",", "")) * 1000);
-  return parts.reduce((sum, p) => sum + thousandths(p), 0) === thousandths(parts.reduce((sum, p) => sum + p, 0)) ? "" : ", each rounded";
-};
+/** A number as it is shown, in thousandths: whole ones, so that a sum of them is exact. */
+const thousandths = (shown: string): number => Math.round(Number(shown.replaceAll(",", "").replace("−", "-")) * 1000);
+
+/** What to say after figures that as shown do not add up to their sum as shown: a careful reader would take it for a slip. */
+export const roundedApart = (parts: readonly string[], sum: string): string => (parts.reduce((total, p) => total + thousandths(p), 0) === thousandths(sum) ? "" : ", each rounded");
+
+/** The same of areas, in square meters. */
+export const eachRounded = (parts: readonly number[], units: Units): string => roundedApart(parts.map((p) => area(p, units)), area(parts.reduce((sum, p) => sum + p, 0), units));
 
 export const areaUnit = (units: Units): string => unitChoices[units].areaWords;
 

@@ -54,6 +54,15 @@ describe("the balance of a field", () => {
     expect(line.how).toMatch(/^muriate of potash, 2025-04-28: 25 gal\/ac, by its density 300 lb\/ac: 300 × 15 ÷ 100; /);
   });
 
+  it("says that each figure is rounded where as shown they do not add up: 60.6 applied, 54.2 removed, 6.4 left", () => {
+    const { farm: whole, field } = read(farm().change(paths.season, "value: 100, unit: lb/ac", "value: 101, unit: lb/ac"));
+    const [potash] = balanceView(whole, field)!.balances;
+    expect(potash!.panels[0]!.verdict).toBe("61 applied, 54 removed from 2024 to 2025: +6 lb/ac, each rounded.");
+    expect(potash!.caption).toBe("K₂O, lb/ac, by zone and season, each rounded.");
+    const even = read(farm());
+    expect(balanceView(even.farm, even.field)!.balances[0]!.caption).toBe("K₂O, lb/ac, by zone and season.");
+  });
+
   it("names every coefficient with its publication and its grade", () => {
     const { farm: whole, field } = read(farm());
     expect(balanceView(whole, field)!.coefficients).toMatchObject([{ crop: "corn", nutrient: "K₂O", value: "0.2 lb per bu", moisture: "not stated", source: { text: "A publisher, A bulletin, Table 3" }, evidence: { grade: "memory" } }]);
