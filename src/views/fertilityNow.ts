@@ -1,11 +1,11 @@
 import { isSeasonal, seasonOf } from "../interpretation/comparable.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { Band } from "../interpretation/rules/bands.ts";
-import { pH, plain } from "../interpretation/show.ts";
 import type { AnalyteId, SoilTestUnit } from "../interpretation/vocabulary.ts";
 import { analytes, textures } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { numberLabel } from "../interpretation/measurement.ts";
+import { bandLimits } from "./bandLimits.ts";
 import { zoneHistory } from "./history.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
@@ -24,7 +24,7 @@ export interface FertilityRow {
   /** The earliest result measured the same way, "178 in 2018", "178 in autumn 2018" beside a newest one of spring; empty where there is none earlier. */
   readonly first: string;
   readonly cell: RatedCell;
-  /** "120 to 170 ppm", or empty where no guideline says. */
+  /** "120 to 170 ppm", "6.1 to under 10.1 mg/l", or empty where no guideline says. */
   readonly range: string;
   readonly direction: string;
 }
@@ -42,18 +42,10 @@ export interface FertilityZone {
 const asked: readonly AnalyteId[] = ["pH", "P", "K"];
 const besides: readonly AnalyteId[] = ["organicMatter"];
 
-/** The range to stay in, from the classes of the guideline, with the decimals it prints: "120 to 170 ppm". */
+/** The range to stay in, from the classes of the guideline. */
 const rangeWords = (bands: readonly Band[], unit: SoilTestUnit): string => {
-  const shown = (value: number): string => (unit === "pH" ? pH(value) : plain(value));
-  const after = unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`;
-  const first = bands.findIndex((b) => b.position === "within");
-  if (first < 0) return "";
-  const start = bands[first]!.from ?? bands[first]!.above;
-  const above = bands.find((b) => b.position === "above");
-  const end = above?.from ?? above?.above;
-  if (start === undefined) return end === undefined ? "" : `up to ${shown(end)}${after}`;
-  if (end === undefined) return `${shown(start)}${after} or more`;
-  return `${shown(start)} to ${shown(end)}${after}`;
+  const within = bands.find((b) => b.position === "within");
+  return within ? bandLimits(within, bands.find((b) => b.position === "above"), unit) : "";
 };
 
 export const soilWords = ({ soil }: Zone): string => soil.name ?? (soil.texture ? textures[soil.texture] : "soil not recorded");

@@ -1,8 +1,8 @@
 import { methodLabel } from "../interpretation/measurement.ts";
-import { show } from "../interpretation/show.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { apartNote } from "./apart.ts";
+import { bandLimits } from "./bandLimits.ts";
 import type { EvenSteps } from "./evenSteps.ts";
 import { stepLabel, stepOf } from "./evenSteps.ts";
 import type { MapClass } from "./map.ts";
@@ -83,13 +83,6 @@ const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<Ret
   if (cell.band === undefined) return cell.why === undefined ? "no class" : `no class, because ${cell.why}`;
   const rank = bands.findIndex((b) => b.name === cell.band);
   if (rank < 0) return cell.band;
-  const decimals = analyte === "pH" ? 1 : 0;
-  const from = bands[rank]!.from ?? bands[rank]!.above;
-  const next = bands[rank + 1];
-  const to = next?.from ?? next?.above;
-  const show1 = (n: number): string => show(n, decimals);
-  const above = bands[rank]!.above !== undefined;
-  if (from === undefined) return to === undefined ? cell.band : `${cell.band}, below ${show1(to)}`;
-  if (to === undefined) return `${cell.band}, ${above ? "above " : ""}${show1(from)}${above ? "" : " and over"}`;
-  return `${cell.band}, ${show1(from)} to ${next?.from === undefined ? "" : "under "}${show1(to)}`;
+  const limits = bandLimits(bands[rank], bands[rank + 1], analyte === "pH" ? "pH" : undefined);
+  return limits === "" ? cell.band : `${cell.band}, ${limits}`;
 };

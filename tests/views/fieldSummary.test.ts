@@ -55,8 +55,8 @@ describe("a field's sheet", () => {
     expect(knoll!.about).toBe("9.7 acres, loam over glacial till, sampled 18 October 2025");
     expect(knoll!.rows.map((r) => [r.label, r.first, r.cell.value, r.cell.band, r.range, r.direction])).toEqual([
       ["Soil pH", "6.3 in 2014", "6.3", "in range", "6.2 to 6.8", "no detectable trend in six samplings"],
-      ["Phosphorus", "32 in 2018", "28", "optimal", "20 to 40 ppm", "no change beyond noise, but only four samplings"],
-      ["Potassium", "129 in 2018", "105", "deficient", "120 to 170 ppm", "no change beyond noise, but only four samplings"],
+      ["Phosphorus", "32 in 2018", "28", "optimal", "20 to under 40 ppm", "no change beyond noise, but only four samplings"],
+      ["Potassium", "129 in 2018", "105", "deficient", "120 to under 170 ppm", "no change beyond noise, but only four samplings"],
       ["Organic matter", "3.2 in 2014", "3.0", undefined, "", "no detectable trend in six samplings"],
     ]);
   });
@@ -98,7 +98,7 @@ it("an index system owes by the year, in its own units, and says that nobody say
   expect(sheet.total).toMatchObject({ lime: "3.6 t", phosphorus: "70 kg P₂O₅ a year", potassium: "60 kg K₂O a year", words: "£115 and £97 a year" });
   expect(sheet.notes[0]).toBe("RB209 2010 gives a yearly amount over what the crop takes, and not for how many years, so no sum over the years can be told.");
   expect(sheet.notes[1]).toContain("The records do not say of what day these prices are.");
-  expect(summary(metric, "shingle").zones[0]!.rows[1]).toMatchObject({ range: "6.1 to 10.1 mg/l", direction: "one sampling so far" });
+  expect(summary(metric, "shingle").zones[0]!.rows[1]).toMatchObject({ range: "6.1 to under 10.1 mg/l", direction: "one sampling so far" });
   expect(fact(summary(metric, "shingle").kept, "Tested in time")).toMatch(/^not known, because none of the chosen guidelines says how often/);
 });
 

@@ -36,7 +36,7 @@ describe("the maps of a field whose laboratory changed", () => {
   });
 
   it("are classed by a guideline that reads their method; otherwise they have no class, and the legend says why", () => {
-    expect(mapOf("2018", "K")).toMatchObject({ zones: [{ css: "c-s2", band: "enough" }, { css: "c-s2", band: "enough" }], legend: [{ css: "c-s2", label: "enough, 100 and over" }] });
+    expect(mapOf("2018", "K")).toMatchObject({ zones: [{ css: "c-s2", band: "enough" }, { css: "c-s2", band: "enough" }], legend: [{ css: "c-s2", label: "enough, 100 or more" }] });
     expect(mapOf("2012", "K").zones.map((z) => [z.css, z.band])).toEqual([["c-none", "no class"], ["c-none", "no class"]]);
     expect(mapOf("2012", "K").legend).toEqual([{ css: "c-none", label: "no class, because potassium was measured by ammonium acetate and Change rules is calibrated for Mehlich-3" }]);
     expect(mapOf("October 2020", "K").legend.map((c) => c.label)).toEqual(["no class, because the laboratory extracted moist soil and Change rules is calibrated for dried soil"]);
