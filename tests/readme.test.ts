@@ -6,6 +6,7 @@ import type { Farm } from "../src/records/model.ts";
 import { guidelineView } from "../src/views/guidelineView.ts";
 import { latestAdvice } from "../src/views/sample.ts";
 import { farmFolder } from "./support/farmFolder.ts";
+import { mergedFarm, mergedField } from "./support/mergedFarm.ts";
 
 /** The README's blocks that name a file in their first line: file to text. */
 const files = new Map(
@@ -64,14 +65,14 @@ it("shows every picture there is and no other, each with words for those who do 
   }
 });
 
-it("splits a zone as the README says: the old one keeps its history, and the new ones are what is planned for", () => {
-  const farm = farmFolder()
-    .change("fields/north/field.yaml", "  east: { letter: B, name: East end }", "  east: { letter: B, name: East end }\n  hill: { letter: C, name: Hill }\n  marsh: { letter: D, name: Marsh }")
-    .remove("fields/north/zones.geojson")
-    .write("fields/north/samplings/2026-10-01.yaml", 'date: 2026-10-01\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "31", zone: hill, results: { K: 90 } }\n  - { label: "32", zone: marsh, results: { K: 140 } }\n')
-    .write("fields/north/seasons/2025.yaml", "season: 2025\n");
-  const { farm: read, problems } = farm.read();
+it("merges zones as the README says: the new one is what is advised, and the old ones are history", () => {
+  const written = readFileSync(join(installation, "README.md"), "utf8");
+  const [yaml] = /(?<=```yaml\n)zones:\n(?: {2}.*\n)+/.exec(written)!;
+  const [merged] = /(?<=zones:\n)(?: {2}(?! ).*\n)+/.exec(mergedField)!;
+  expect(yaml.replace(/ +#.*/, "").split("\n").slice(1, -1)).toEqual(merged.split("\n").filter((line) => line !== "" && !line.includes("Strip")));
+  const { farm, problems } = mergedFarm().read();
   expect(problems).toEqual([]);
-  const zones = read!.fields[0]!.zones;
-  expect(zones.map((z) => [z.id, latestAdvice(read!, read!.fields[0]!, z)?.sampling.date])).toEqual([["west", "2025-10-18"], ["east", "2025-10-18"], ["hill", "2026-10-01"], ["marsh", "2026-10-01"]]);
+  const [field] = farm!.fields;
+  expect(field!.zones.map((z) => [z.id, latestAdvice(farm!, field!, z)?.sampling.date])).toEqual([["long", "2025-10-18"]]);
+  expect(field!.formerZones.map((z) => z.id)).toEqual(["west", "east", "strip"]);
 });

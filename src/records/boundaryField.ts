@@ -9,6 +9,8 @@ import { Problems } from "./problem.ts";
 import { farm as farmSchema } from "./schemas/farm.ts";
 import { field as fieldSchema } from "./schemas/field.ts";
 import { parseRecord } from "./yamlFile.ts";
+import type { ZoneLives } from "./zoneLives.ts";
+import { zoneLives } from "./zoneLives.ts";
 import { readZones } from "./zonesFile.ts";
 
 /** What boundaries are brought in for: a field's zones, and the polygons they have so far. */
@@ -17,6 +19,9 @@ export interface BoundaryField {
   readonly name: string;
   readonly units: UnitChoice;
   readonly zones: readonly { readonly id: string; readonly letter: string; readonly name: string }[];
+  /** Zones that are none any more: no boundary is brought in for them, and those they have are kept. */
+  readonly former: readonly { readonly id: string; readonly letter: string; readonly name: string; readonly until: string }[];
+  readonly lives: ZoneLives;
   /** By zone; empty where there is no zones.geojson, or none that can be used: then it is to be replaced. */
   readonly areas: ReadonlyMap<string, Area>;
 }
@@ -46,11 +51,14 @@ export const readBoundaryField = (content: string, wanted: string): { field: Bou
   const fieldText = folder.read(file);
   const parsed = fieldText === undefined ? undefined : parseRecord(fieldText, file, fieldSchema, problems);
   if (!farm || !parsed) return { field: undefined, problems };
-  const zones = Object.entries(parsed.value.zones).map(([zone, { letter, name }]) => ({ id: zone, letter, name }));
+  const all = Object.entries(parsed.value.zones).map(([zone, { letter, name, until }]) => ({ id: zone, letter, name, until }));
+  const zones = all.flatMap(({ until, ...zone }) => (until === undefined ? [zone] : []));
+  const former = all.flatMap((zone) => (zone.until === undefined ? [] : [{ ...zone, until: zone.until }]));
+  const lives = zoneLives(parsed.value.zones);
   const drawn = `fields/${id}/zones.geojson`;
   // One with mistakes is replaced; one that is no text at all may be something else that was put in its place.
   const old = folder.has(drawn) ? folder.read(drawn) : undefined;
   if (problems.errors.length > 0) return { field: undefined, problems };
-  const areas = old === undefined ? undefined : readZones(old, drawn, zones.map((z) => z.id), new Problems());
-  return { field: { id, name: parsed.value.name, units: parsed.value.units ?? farm.value.units, zones, areas: areas ?? new Map<string, Area>() }, problems };
+  const areas = old === undefined ? undefined : readZones(old, drawn, lives, new Problems());
+  return { field: { id, name: parsed.value.name, units: parsed.value.units ?? farm.value.units, zones, former, lives, areas: areas ?? new Map<string, Area>() }, problems };
 };

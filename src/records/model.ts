@@ -102,6 +102,10 @@ export interface Zone {
   readonly letter: string;
   readonly name: string;
   readonly soil: Soil;
+  /** Days from and until which it is a zone, and the zones whose ground it took over. */
+  readonly since?: string | undefined;
+  readonly until?: string | undefined;
+  readonly formerly?: readonly string[] | undefined;
   readonly area?: Area | undefined;
   /** Measured from the polygon; absent without one. */
   readonly squareMeters?: number | undefined;
@@ -206,7 +210,10 @@ export interface Field {
   readonly units?: FieldRecord["units"];
   readonly tillage: FieldRecord["tillage"];
   readonly note?: string | undefined;
+  /** The zones of today. */
   readonly zones: readonly Zone[];
+  /** Zones that were merged, split or given up: they have history, and no advice. */
+  readonly formerZones: readonly Zone[];
   /** This field's own choice, or the farm's. */
   readonly guidelines: readonly Guideline[];
   readonly targetPh?: { value: number; reason: string; origin: Origin } | undefined;

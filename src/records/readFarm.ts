@@ -24,6 +24,7 @@ import { lab as labSchema } from "./schemas/lab.ts";
 import { warnOfUnread } from "./unreadMethods.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
+import { withZonesOf } from "./zoneLives.ts";
 
 export interface ReadOptions {
   /** The farm's folder of records. */
@@ -74,6 +75,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
 
   const { name, about, address, units, currency, publish, pricesOn, audiences } = parsed.value;
+  const day = today ?? newestDate(fields);
   const farm: Farm = {
     name,
     about,
@@ -89,9 +91,9 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
     allGuidelines: shelf.guidelines,
     ownGuidelines: shelf.own,
     references: shelf.references,
-    fields,
+    fields: fields.map((f) => withZonesOf(f, day)),
     audiences: new Map(Object.entries(audiences)),
-    today: today ?? newestDate(fields),
+    today: day,
     files: folders.reduce((sum, f) => sum + f.filesRead, 0),
     // What was measured, done and bought, as a bundle holds it too; guidelines bear fingerprints of their own in advice as issued.
     fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),

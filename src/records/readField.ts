@@ -20,6 +20,8 @@ import { date } from "./schemas/primitives.ts";
 import { recordsPrint } from "./recordsPrint.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
+import type { ZoneLives } from "./zoneLives.ts";
+import { zoneLives } from "./zoneLives.ts";
 import { readZones } from "./zonesFile.ts";
 
 export interface FarmContext extends Omit<FieldContext, "zones">, Omit<SeasonContext, "zones"> {
@@ -38,18 +40,19 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
   if (!folder.has(path)) problems.error(folder.name(path), start, "", "is missing; every field's folder needs one");
   const text = folder.has(path) ? folder.read(path) : undefined;
   const parsed = text === undefined ? undefined : parseRecord(text, folder.name(path), field, problems);
-  const zoneIds = parsed && Object.keys(parsed.value.zones);
-  const areas = readAreas(folder, `${base}/zones.geojson`, zoneIds, problems);
+  const lives = parsed && zoneLives(parsed.value.zones);
+  const areas = readAreas(folder, `${base}/zones.geojson`, lives, problems);
   const samplings = readAll(folder, `${base}/samplings`, datedRecord, (content, file, name) =>
-    readSampling(content, file, name, { ...context, zones: zoneIds }, problems),
+    readSampling(content, file, name, { ...context, zones: lives }, problems),
   );
   const seasons = readAll(folder, `${base}/seasons`, yearRecord, (content, file, name) =>
-    readSeason(content, file, name, { ...context, zones: zoneIds }, problems),
+    readSeason(content, file, name, { ...context, zones: lives }, problems),
   );
   const recommendations = readAll(folder, `${base}/recommendations`, dayRecord, (content, file, name) => readRecommendation(content, file, name, id, context.shelf, problems));
   if (!parsed) return undefined;
-  const zones = fieldZones(parsed, areas, problems);
-  const plan = plannedCrops(parsed, Object.keys(parsed.value.zones), context, problems);
+  const all = fieldZones(parsed, areas, problems);
+  const zones = all.filter((z) => z.until === undefined);
+  const plan = plannedCrops(parsed, zones.map((z) => z.id), context, problems);
   const { value, file, at } = parsed;
   const origin = (path: (string | number)[]): Origin => ({ file, ...at(path) });
   return {
@@ -62,7 +65,8 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     tillage: value.tillage,
     note: value.note,
     zones,
-    avoid: avoidedPlaces(parsed, zones, problems),
+    formerZones: all.filter((z) => z.until !== undefined),
+    avoid: avoidedPlaces(parsed, all, problems),
     guidelines: value.guidelines ? context.choose(value.guidelines, parsed, "guidelines") : context.guidelines,
     targetPh: value.targetPh && { ...value.targetPh, origin: origin(["targetPh"]) },
     limeDepth: value.limeDepth && { ...value.limeDepth, origin: origin(["limeDepth"]) },
@@ -91,12 +95,12 @@ const dayRecord = fileNamed((name) => /^\d{4}-\d{2}-\d{2}\.yaml$/.test(name) && 
 
 const yearRecord = fileNamed((name) => /^\d{4}\.yaml$/.test(name), "a file named by its year, such as 2025.yaml");
 
-const readAreas = (folder: Folder, path: string, zones: readonly string[] | undefined, problems: Problems): ReadonlyMap<string, Area> | undefined => {
+const readAreas = (folder: Folder, path: string, zones: ZoneLives | undefined, problems: Problems): ReadonlyMap<string, Area> | undefined => {
   const text = folder.has(path) ? folder.read(path) : undefined;
   return text === undefined ? undefined : readZones(text, folder.name(path), zones, problems);
 };
 
-/** The zones, each with its soil (the field's, overridden fact by fact) and its polygon. */
+/** The zones, former ones too, each with its soil (the field's, overridden fact by fact) and its polygon. */
 const fieldZones = (parsed: Parsed<FieldRecord>, areas: ReadonlyMap<string, Area> | undefined, problems: Problems): Zone[] => {
   const { value, file, at } = parsed;
   const letters = new Map<string, string>();
@@ -105,9 +109,22 @@ const fieldZones = (parsed: Parsed<FieldRecord>, areas: ReadonlyMap<string, Area
     const twin = letters.get(record.letter);
     if (twin !== undefined) problems.error(file, at(["zones", id, "letter"]), fieldName(["zones", id, "letter"]), `letter ${record.letter} is already zone "${twin}"'s`);
     letters.set(record.letter, id);
+    checkFormerly(parsed, id, problems);
     const area = areas?.get(id);
-    if (areas && !area) problems.warn(file, at(["zones", id]), fieldName(["zones", id]), "has no polygon in zones.geojson, so it has no area and is not on the map");
-    return { id, letter: record.letter, name: record.name, soil: soilOf(parsed, id), area, squareMeters: area && squareMeters(area) };
+    if (areas && !area && record.until === undefined) problems.warn(file, at(["zones", id]), fieldName(["zones", id]), "has no polygon in zones.geojson, so it has no area and is not on the map");
+    return { id, letter: record.letter, name: record.name, since: record.since, formerly: record.formerly, until: record.until, soil: soilOf(parsed, id), area, squareMeters: area && squareMeters(area) };
+  });
+};
+
+/** What a zone says it was formerly must be zones that had ended when it was drawn. */
+const checkFormerly = ({ value, file, at }: Parsed<FieldRecord>, id: string, problems: Problems): void => {
+  const { since = "", formerly = [] } = value.zones[id]!;
+  formerly.forEach((other, i) => {
+    const path = ["zones", id, "formerly", i];
+    const former = Object.hasOwn(value.zones, other) ? value.zones[other] : undefined;
+    const allowed = Object.keys(value.zones).filter((z) => (value.zones[z]!.until ?? "9") <= since);
+    const fault = !former ? "is not in zones" : former.until === undefined ? "is still a zone; give it until, the day it ended" : former.until > since ? `is a zone until ${former.until}, after ${since}` : undefined;
+    if (fault !== undefined) problems.error(file, at(path), fieldName(path), `zone "${other}" ${fault}; ${allowedWords(other, allowed)}`);
   });
 };
 
@@ -145,7 +162,8 @@ const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, zoneIds: readonl
   return value.plan.map((planned, i) => {
     const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
     planned.zones?.forEach((zone, j) => {
-      if (!zoneIds.includes(zone)) error(["plan", i, "zones", j], `zone "${zone}" is not in zones; ${allowedWords(zone, zoneIds)}`);
+      const until = Object.hasOwn(value.zones, zone) ? value.zones[zone]!.until : undefined;
+      if (!zoneIds.includes(zone)) error(["plan", i, "zones", j], `zone "${zone}" is ${until === undefined ? "not in zones" : `no zone any more since ${until}`}; ${allowedWords(zone, zoneIds)}`);
     });
     const wanted = crops[planned.crop].yieldUnit;
     if (planned.yieldGoal && !sameDimension(planned.yieldGoal.unit, wanted))

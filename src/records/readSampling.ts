@@ -10,10 +10,11 @@ import type { Measuring, SamplingRecord } from "./schemas/sampling.ts";
 import { sampling } from "./schemas/sampling.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
+import type { ZoneLives } from "./zoneLives.ts";
 
 export interface FieldContext {
   /** The field's zones; `undefined` when field.yaml itself could not be read: no zone is then "unknown". */
-  readonly zones: readonly string[] | undefined;
+  readonly zones: ZoneLives | undefined;
   /** Labs that were read; and the ids of all lab files, so that a broken one is not also called unknown. */
   readonly labs: ReadonlyMap<string, Lab>;
   readonly labIds: readonly string[];
@@ -66,8 +67,8 @@ export const readSampling = (text: string, file: string, name: string, context: 
     const path = ["composites", i];
     if (labels.has(composite.label)) error([...path, "label"], `label "${composite.label}" stands twice in this event; a label names one bag`);
     labels.add(composite.label);
-    if (context.zones && !context.zones.includes(composite.zone))
-      error([...path, "zone"], `zone "${composite.zone}" is not in field.yaml; ${allowedWords(composite.zone, context.zones)}`);
+    const fault = context.zones?.fault(composite.zone, value.date);
+    if (fault !== undefined) error([...path, "zone"], fault);
     const measurements: Measurement[] = [];
     for (const [key, result] of Object.entries(composite.results)) {
       const analyte = key as AnalyteId;

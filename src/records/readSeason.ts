@@ -9,10 +9,12 @@ import type { Problems } from "./problem.ts";
 import type { SeasonRecord } from "./schemas/season.ts";
 import { season } from "./schemas/season.ts";
 import { parseRecord } from "./yamlFile.ts";
+import type { ZoneLives } from "./zoneLives.ts";
+import { harvestedBy } from "../interpretation/zoneLife.ts";
 
 export interface SeasonContext {
   /** The field's zones; `undefined` when field.yaml itself could not be read: no zone is then "unknown". */
-  readonly zones: readonly string[] | undefined;
+  readonly zones: ZoneLives | undefined;
   readonly products: ReadonlyMap<string, FarmProduct>;
   /** False when farm.yaml itself could not be read: its products are then not "unknown". */
   readonly productsKnown: boolean;
@@ -35,13 +37,15 @@ export const readSeason = (text: string, file: string, name: string, context: Se
   const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
   if (String(value.season) !== name) error(["season"], `must be the year in the file's name, ${name}`);
 
-  const zonesOf = (given: readonly string[] | undefined, path: (string | number)[]): readonly string[] => {
+  /** Those named, or else every one that was a zone on the day. */
+  const zonesOf = (given: readonly string[] | undefined, day: string, path: (string | number)[]): readonly string[] => {
     given?.forEach((zone, i) => {
       const place = [...path, "zones", i];
-      if (context.zones && !context.zones.includes(zone)) error(place, `zone "${zone}" is not in field.yaml; ${allowedWords(zone, context.zones)}`);
+      const fault = context.zones?.fault(zone, day);
+      if (fault !== undefined) error(place, fault);
       else if (given.indexOf(zone) < i) error(place, `zone "${zone}" stands twice; keep one`);
     });
-    return given ?? context.zones ?? [];
+    return given ?? context.zones?.on(day) ?? [];
   };
   const originOf = (path: (string | number)[]): Origin => ({ file, ...at(path) });
 
@@ -58,11 +62,11 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
     inSeason(c.harvested, [...path, "harvested"]);
     if (c.planted && Number(c.planted.slice(0, 4)) > Number(name)) error([...path, "planted"], `is after season ${name}`);
-    return { ...c, zones: zonesOf(c.zones, path), origin: originOf(path) };
+    return { ...c, zones: zonesOf(c.zones, c.harvested ?? `${value.season}-${harvestedBy}`, path), origin: originOf(path) };
   });
   const applications = value.applications.flatMap((a, i): Application[] => {
     const path = ["applications", i];
-    const zones = zonesOf(a.zones, path);
+    const zones = zonesOf(a.zones, a.date, path);
     inSeason(a.date, [...path, "date"]);
     const product = context.products.get(a.product);
     if (!product) {

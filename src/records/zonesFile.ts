@@ -10,6 +10,7 @@ import { allowedWords } from "./nearMiss.ts";
 import type { Path } from "./place.ts";
 import { fieldName, placeAt } from "./place.ts";
 import type { Problems } from "./problem.ts";
+import type { ZoneLives } from "./zoneLives.ts";
 
 const position = z
   .array(z.number())
@@ -54,10 +55,10 @@ const isWgs84 = (crs: unknown): boolean => {
 type Report = (path: Path, message: string) => void;
 
 /**
- * Read the zone polygons of a field. `zones` are the ids in field.yaml, `undefined` when that could not be read. Every
- * problem is located in the file; `undefined` when the polygons cannot be used.
+ * Read the zone polygons of a field. `zones` are those of field.yaml, `undefined` when that could not be read. Every
+ * problem is located in the file; `undefined` when the polygons cannot be used. Zones that were never zones at the same time may overlap.
  */
-export const readZones = (text: string, file: string, zones: readonly string[] | undefined, problems: Problems): Map<string, Area> | undefined => {
+export const readZones = (text: string, file: string, zones: Pick<ZoneLives, "ids" | "together"> | undefined, problems: Problems): Map<string, Area> | undefined => {
   const before = problems.errors.length;
   const { fault } = scanJson(text);
   if (fault !== undefined) {
@@ -76,7 +77,7 @@ export const readZones = (text: string, file: string, zones: readonly string[] |
   result.data.features.forEach((feature, i) => {
     const { zone } = feature.properties;
     const place = ["features", i, "properties", "zone"];
-    if (zones && !zones.includes(zone)) report(place, `zone "${zone}" is not in field.yaml; ${allowedWords(zone, zones)}`);
+    if (zones && !zones.ids.includes(zone)) report(place, `zone "${zone}" is not in field.yaml; ${allowedWords(zone, zones.ids)}`);
     else if (areas.has(zone)) report(place, `zone "${zone}" has two features; join them into one MultiPolygon`);
     else {
       reportShape(feature.geometry, zone, (message) => report(["features", i, "geometry"], message));
@@ -84,7 +85,8 @@ export const readZones = (text: string, file: string, zones: readonly string[] |
     }
   });
   if (problems.errors.length > before) return undefined;
-  reportOverlaps(areas, report, result.data.features.map((f) => f.properties.zone));
+  // Where field.yaml could not be read, which of them were ever zones together is not known.
+  if (zones) reportOverlaps(areas, report, result.data.features.map((f) => f.properties.zone), zones.together);
   return problems.errors.length > before ? undefined : areas;
 };
 
@@ -127,10 +129,11 @@ const sharedShare = (a: Area, b: Area): number => {
   return squareMeters(shared.geometry, plane) / Math.min(squareMeters(a, plane), squareMeters(b, plane));
 };
 
-const reportOverlaps = (areas: ReadonlyMap<string, Area>, report: Report, order: readonly string[]): void => {
+const reportOverlaps = (areas: ReadonlyMap<string, Area>, report: Report, order: readonly string[], together: ZoneLives["together"]): void => {
   const all = [...areas];
   all.forEach(([zone, area], i) => {
     for (const [other, otherArea] of all.slice(i + 1)) {
+      if (!together(zone, other)) continue;
       const share = sharedShare(area, otherArea);
       if (share > overlapAllowed)
         report(

@@ -12,7 +12,8 @@ export interface ZoneDrawn {
   readonly zone: BoundaryField["zones"][number];
   /** Absent: neither the file nor the field has one. */
   readonly area: Area | undefined;
-  readonly from: "file" | "kept" | "none";
+  /** "former": it is no zone any more, and keeps its polygon for the maps of its time. */
+  readonly from: "file" | "kept" | "none" | "former";
 }
 
 /** Where a zone's name is looked for when nobody says, first to last; letters great and small are one. */
@@ -20,7 +21,7 @@ const usualNames = ["zone", "name", "title", "label", "id"];
 
 /**
  * Give each shape to the zone it names by id, name or letter; shapes of one zone are joined. Zones that the file leaves out
- * keep the polygon they have. Throws `BoundaryError` where a shape names no zone, or what comes out breaks a rule of zones.geojson.
+ * keep the polygon they have, and so do former zones, which come last. Throws `BoundaryError` where a shape names no zone, or what comes out breaks a rule of zones.geojson.
  */
 export const zonesFromBoundaries = (shapes: readonly Shape[], field: BoundaryField, property: string | undefined): ZoneDrawn[] => {
   const drawn = new Map<string, Area[]>();
@@ -34,11 +35,12 @@ export const zonesFromBoundaries = (shapes: readonly Shape[], field: BoundaryFie
     const kept = field.areas.get(zone.id);
     return { zone, area: kept, from: kept ? "kept" : "none" };
   });
+  const former = field.former.flatMap((zone): ZoneDrawn[] => (field.areas.has(zone.id) ? [{ zone, area: field.areas.get(zone.id), from: "former" }] : []));
   const problems = new Problems();
-  readZones(zonesText(zones), "zones.geojson", field.zones.map((z) => z.id), problems);
+  readZones(zonesText([...zones, ...former]), "zones.geojson", field.lives, problems);
   const [first] = problems.errors;
   if (first) throw new BoundaryError(first.message);
-  return zones;
+  return [...zones, ...former];
 };
 
 const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: string | undefined): string => {
@@ -52,8 +54,11 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
     );
   }
   const wanted = written.toLowerCase();
-  const found = field.zones.find((z) => [z.id, z.name.toLowerCase(), z.letter.toLowerCase()].includes(wanted));
+  const isIt = (z: BoundaryField["zones"][number]): boolean => [z.id, z.name.toLowerCase(), z.letter.toLowerCase()].includes(wanted);
+  const found = field.zones.find(isIt);
   if (found) return found.id;
+  const former = field.former.find(isIt);
+  if (former) throw new BoundaryError(`"${written.slice(0, 60)}" is no zone of field "${field.id}" any more since ${former.until}; ${allowedWords(written, field.zones.map((z) => z.id))}`);
   // A file that draws one whole field needs not know what its only zone is called.
   if (property === undefined && shapes === 1 && field.zones.length === 1) return only!.id;
   throw new BoundaryError(`"${written.slice(0, 60)}" is no zone of field "${field.id}"; ${allowedWords(written, field.zones.flatMap((z) => (z.name.toLowerCase() === z.id ? [z.id] : [z.id, z.name])))}`);

@@ -21,6 +21,7 @@ import { balanceAmount, balanceFinding, balanceNotes, balanceUnit, balanceVerdic
 import { coefficientSets, hasBalance, placeRecords } from "./placeRecords.ts";
 import { inUnitsOf, roundedApart } from "./units.ts";
 import { list } from "./words.ts";
+import { everyZone } from "./zonesThen.ts";
 
 /** One season of one zone: the row behind two bars and a dot, a line of the table and a line of the CSV. */
 export interface BalanceRow {
@@ -84,8 +85,9 @@ export const zoneBalances = (farm: Farm, field: Field): ZoneBalance[] => {
   if (!found) {
     const sets = coefficientSets(field);
     found = shownIds(farm).flatMap((nutrient) =>
-      field.zones.map((zone): ZoneBalance => {
+      everyZone(field).flatMap((zone): ZoneBalance | ZoneBalance[] => {
         const records = placeRecords(field, zone);
+        if (records.seasons.length === 0) return [];
         const ranged = records.harvests.some((h) => {
           const by = coefficientFor(sets, h, nutrient);
           return by.kind === "answer" && by.value.to !== undefined;
@@ -140,7 +142,8 @@ const nutrientBalance = (farm: Farm, field: Field, zones: readonly ZoneBalance[]
   const unit = balanceUnit(farm);
   const scale = convert(1, "lb/ac", unit);
   const axis = balanceAxis(zones.flatMap((z) => [z.seasons, ...(z.ends ? [z.ends.low, z.ends.high] : [])]), scale);
-  const [since, until] = [zones[0]!.seasons[0]!.season, zones[0]!.seasons.at(-1)!.season];
+  const seasons = zones.flatMap((z) => z.seasons.map((s) => s.season));
+  const [since, until] = [Math.min(...seasons), Math.max(...seasons)];
   return {
     nutrient,
     title: balanceFinding(zones),

@@ -17,9 +17,9 @@ export const boundaryPreview = (field: BoundaryField, drawn: readonly ZoneDrawn[
   const width = Math.max(...drawn.map((d) => d.zone.name.length));
   const lines = drawn.map(({ zone, area: polygon, from }) => {
     const old = field.areas.get(zone.id);
-    return `  ${zone.letter}  ${zone.name.padEnd(width)}  ${!polygon ? "no polygon, neither in the file nor before" : from === "kept" ? `${size(polygon)}, as before: the file leaves it out` : `${size(polygon)}${old ? ` (before: ${size(old)})` : ""}`}`;
+    return `  ${zone.letter}  ${zone.name.padEnd(width)}  ${!polygon ? "no polygon, neither in the file nor before" : from === "kept" ? `${size(polygon)}, as before: the file leaves it out` : from === "former" ? `${size(polygon)}, kept for the maps of its time: no zone any more` : `${size(polygon)}${old ? ` (before: ${size(old)})` : ""}`}`;
   });
-  const whole = drawn.reduce((sum, d) => sum + (d.area ? squareMeters(d.area) : 0), 0);
+  const whole = drawn.reduce((sum, d) => sum + (d.area && d.from !== "former" ? squareMeters(d.area) : 0), 0);
   return [`${field.name}, ${area(whole, units)} ${areaUnit(units)} in all`, ...lines, ...notes.map((note) => noteWords(note, units))].join("\n");
 };
 

@@ -37,6 +37,7 @@ import type { RatedCell } from "./zoneRows.ts";
 import { zoneCells } from "./zoneCells.ts";
 import type { ZonePair } from "./zonesCompared.ts";
 import { zonePairs } from "./zonesCompared.ts";
+import { zoneChanges, zoneChangeWords } from "./zonesThen.ts";
 
 export interface Fact {
   readonly term: string;
@@ -189,6 +190,7 @@ const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
     squareMeters > 0 ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` } : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
     field.tenure ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") } : undefined,
+    zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
     { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
     labs.length > 0 ? { term: labs.length > 1 ? "Laboratories, in order" : "Laboratory", value: list(labs) } : undefined,
     { term: "Guidelines, in order asked", value: list(field.guidelines.map((g) => g.short)) },

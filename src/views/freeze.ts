@@ -10,6 +10,7 @@ import { asJson, frozenProducts, inputsOf } from "./frozenInputs.ts";
 import { adviceOn } from "./sample.ts";
 import { citation } from "./steps.ts";
 import { inUnitsOf } from "./units.ts";
+import { fieldAsOf } from "./zonesThen.ts";
 
 export interface Issue {
   /** Whom the advice is for. */
@@ -55,7 +56,7 @@ const publications = (farm: Farm, answers: readonly FrozenAnswer[], packs: reado
  */
 export const freeze = (site: Farm, field: Field, sampling: Sampling, issue: Issue): RecommendationBody | undefined => {
   const farm = inUnitsOf(site, field);
-  const zones = field.zones.flatMap((zone) => frozenZone(farm, field, zone, sampling, issue.issued) ?? []);
+  const zones = fieldAsOf(field, issue.issued).zones.flatMap((zone) => frozenZone(farm, field, zone, sampling, issue.issued) ?? []);
   if (zones.length === 0) return undefined;
   return asJson({
     format: 1,

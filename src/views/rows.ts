@@ -8,6 +8,7 @@ import type { Cell } from "../exchange/csv.ts";
 import { toCsv } from "../exchange/csv.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
 import { seriesName } from "./series.ts";
+import { everyZone } from "./zonesThen.ts";
 
 /** One result of one bag: the row behind a point in a chart, a line in a table and a line in a CSV. */
 export interface ResultRow {
@@ -21,7 +22,7 @@ export interface ResultRow {
 /** Every result of a field, oldest event first, then in the order of zones and bags. */
 export const fieldRows = (field: Field): ResultRow[] =>
   field.samplings.flatMap((sampling) =>
-    field.zones.flatMap((zone) =>
+    everyZone(field).flatMap((zone) =>
       sampling.composites
         .filter((composite) => composite.zone === zone.id)
         .flatMap((composite) => composite.measurements.map((measurement) => ({ field, zone, sampling, composite, measurement }))),

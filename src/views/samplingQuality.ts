@@ -8,6 +8,7 @@ import type { AnalyteId, PurposeId } from "../interpretation/vocabulary.ts";
 import type { Field, Sampling, Zone } from "../records/model.ts";
 import { cropBefore } from "./cropBefore.ts";
 import { nextCrop } from "./nextCrop.ts";
+import { fieldAsOf } from "./zonesThen.ts";
 
 /**
  * What a field's guidelines ask of sampling one of its zones. What no guideline says of a pH check is taken from its full
@@ -61,7 +62,7 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
   if (found) return found;
   const before = eventBefore(field, sampling);
   const place: SampledPlace = {
-    zones: field.zones.map((zone) => ({
+    zones: fieldAsOf(field, sampling.date).zones.map((zone) => ({
       id: zone.id,
       name: zone.name,
       area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },

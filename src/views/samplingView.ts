@@ -25,6 +25,7 @@ import type { StepRow } from "./steps.ts";
 import { stepRows } from "./steps.ts";
 import { depth, inUnitsOf, money } from "./units.ts";
 import { capital, list, longDate, stopped } from "./words.ts";
+import { fieldAsOf } from "./zonesThen.ts";
 
 export interface BagHead {
   readonly label: string;
@@ -91,8 +92,9 @@ interface Neighbor {
 const neighbor = (sampling: Sampling | undefined): Neighbor | undefined => sampling && { id: sampling.id, title: `${purposes[sampling.purpose].label}, ${longDate(sampling.date)}` };
 
 /** All that a sampling event's page shows. */
-export const samplingView = (site: Farm, field: Field, sampling: Sampling): SamplingView => {
-  const farm = inUnitsOf(site, field);
+export const samplingView = (site: Farm, today: Field, sampling: Sampling): SamplingView => {
+  const farm = inUnitsOf(site, today);
+  const field = fieldAsOf(today, sampling.date);
   const sampled = new Set(sampling.composites.map((c) => c.zone));
   const unsampled = field.zones.filter((z) => !sampled.has(z.id)).map((z) => z.name);
   const samples = new Map(field.zones.flatMap((z) => {
@@ -106,7 +108,7 @@ export const samplingView = (site: Farm, field: Field, sampling: Sampling): Samp
     title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
     facts: facts(farm, sampling),
-    quality: eventQualityView(site, field, sampling),
+    quality: eventQualityView(site, today, sampling),
     bags: bags.map(({ zone, composite: c }) => ({
       label: c.label,
       zone: zone.name,

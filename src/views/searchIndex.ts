@@ -6,6 +6,7 @@ import { compareNames } from "./nameOrder.ts";
 import { paths, relativeHref } from "./routes.ts";
 import { timelineYears } from "./timeline.ts";
 import { longDate } from "./words.ts";
+import { everyZone } from "./zonesThen.ts";
 
 /** What can be found, as the script of the search page reads it. Addresses are those of a page that stands where the search page stands. */
 export interface SearchIndex {
@@ -40,7 +41,7 @@ const place = (id: Kind): number => kinds.findIndex((k) => k.id === id);
 export const mostFieldsInFull = 600;
 
 const thingsOf = (field: Field, full: boolean): Thing[] => [
-  ...field.zones.map((z): Thing => ["zone", z.name, ""]),
+  ...everyZone(field).map((z): Thing => ["zone", z.name, ""]),
   ...timelineYears(field).map(({ year }): Thing => ["year", year, year]),
   ...field.recommendations.map(({ id, record }): Thing => ["advice", `advice issued ${longDate(id)} for ${record.for}`, id]),
   ...(full ? field.samplings.map((s): Thing => ["sampling", `${purposes[s.purpose].label}, ${longDate(s.date)}`, s.id]) : []),

@@ -7,6 +7,8 @@ import { leftOutForReader } from "./leftOut.ts";
 import { awaitedWords } from "./awaited.ts";
 import { paths } from "./routes.ts";
 import { capital, count, list, longDate } from "./words.ts";
+import { fieldAsOf, zoneChanges, zoneName } from "./zonesThen.ts";
+import { harvestedBy } from "../interpretation/zoneLife.ts";
 
 export const timelineKinds = {
   sampling: "sampling",
@@ -15,6 +17,7 @@ export const timelineKinds = {
   lime: "lime",
   fertilizer: "fertilizer",
   manure: "manure",
+  zones: "zones",
   planted: "planting",
   harvested: "harvest",
 } as const;
@@ -64,9 +67,9 @@ type Draft = Omit<TimelineEntry, "id" | "note" | "corrected" | "to"> & Partial<P
 
 const place = ({ file, line }: { file: string; line: number }): string => `${file}:${line}`;
 
-/** " on Knoll and Outwash"; nothing where it is the whole field. */
-const onZones = (field: Field, zones: readonly string[]): string => (zones.length === field.zones.length ? "" : ` on ${zoneNames(field, zones)}`);
-const zoneNames = (field: Field, zones: readonly string[]): string => list(zones.map((id) => field.zones.find((z) => z.id === id)?.name ?? id));
+/** " on Knoll and Outwash"; nothing where it is the whole field, as its zones were on that day. */
+const onZones = (field: Field, zones: readonly string[], day: string): string => (zones.length === fieldAsOf(field, day).zones.length ? "" : ` on ${zoneNames(field, zones)}`);
+const zoneNames = (field: Field, zones: readonly string[]): string => list(zones.map((id) => zoneName(field, id)));
 
 const samplingEntry = (field: Field, s: Sampling): Draft => ({
   date: s.date,
@@ -83,7 +86,7 @@ const corrections = (field: Field, s: Sampling): Draft[] =>
     c.measurements.flatMap((m): Draft[] => {
       if (!m.correction) return [];
       const { was, reason, date, origin } = m.correction;
-      const zone = field.zones.find((z) => z.id === c.zone)?.name ?? c.zone;
+      const zone = zoneName(field, c.zone);
       return [
         {
           date,
@@ -101,7 +104,7 @@ const corrections = (field: Field, s: Sampling): Draft[] =>
 const applicationEntry = (field: Field, a: Application): Draft => ({
   date: a.date,
   kind: a.product.product.kind,
-  text: `${capital(a.product.product.name)}, ${appliedRate(a)}${onZones(field, a.zones)}`,
+  text: `${capital(a.product.product.name)}, ${appliedRate(a)}${onZones(field, a.zones, a.date)}`,
   note: a.note,
   where: place(a.origin),
 });
@@ -124,20 +127,23 @@ const cropEntries = (field: Field, season: number, grown: readonly GrownCrop[], 
     return {
       date,
       kind,
-      text: kind === "planted" ? `${capital(label)} planted${onZones(field, zones)}` : harvestWords(field, label, some),
+      text: kind === "planted" ? `${capital(label)} planted${onZones(field, zones, dayOf(some[0]!, season))}` : harvestWords(field, label, some, season),
       note: kind === "harvested" || some.every((c) => c.harvested === undefined) ? notes.join("; ") || undefined : undefined,
       where: place(some[0]!.origin),
     };
   });
 };
 
-const harvestWords = (field: Field, label: string, some: readonly GrownCrop[]): string => {
+/** The day whose zones a crop is told of. */
+const dayOf = ({ harvested }: GrownCrop, season: number): string => harvested ?? `${season}-${harvestedBy}`;
+
+const harvestWords = (field: Field, label: string, some: readonly GrownCrop[], season: number): string => {
   const taken = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : c.yieldWithheld ? `yield ${leftOutForReader}` : "yield not recorded");
   const what = some.every((c) => c.harvested === undefined) ? capital(label) : `Harvest of ${label}`;
   const straw = some.some((c) => c.straw === "removed") ? "; straw taken off" : "";
   const [only] = some;
-  if (some.every((c) => c.yieldWithheld)) return `${what}${onZones(field, [...new Set(some.flatMap((c) => c.zones))])}, yield ${leftOutForReader}${straw}`;
-  return `${what}${some.length === 1 ? `${onZones(field, only!.zones)}, ${taken(only!)}` : `: ${list(some.map((c) => `${zoneNames(field, c.zones)} ${taken(c)}`))}`}${straw}`;
+  if (some.every((c) => c.yieldWithheld)) return `${what}${onZones(field, [...new Set(some.flatMap((c) => c.zones))], dayOf(some[0]!, season))}, yield ${leftOutForReader}${straw}`;
+  return `${what}${some.length === 1 ? `${onZones(field, only!.zones, dayOf(only!, season))}, ${taken(only!)}` : `: ${list(some.map((c) => `${zoneNames(field, c.zones)} ${taken(c)}`))}`}${straw}`;
 };
 
 const issuedEntry = (a: IssuedAdvice): Draft => ({ date: a.date, kind: "advice", text: a.text, note: a.note, to: a.to, where: a.file });
@@ -165,6 +171,7 @@ export const timelineYears = (field: Field, issued: readonly IssuedAdvice[] = is
   const drafts: Draft[] = [
     ...field.samplings.flatMap((s) => [samplingEntry(field, s), ...corrections(field, s)]),
     ...issued.map(issuedEntry),
+    ...zoneChanges(field).map(({ date, text }): Draft => ({ date, kind: "zones", text, where: field.file })),
     ...field.seasons.flatMap((s) => [
       ...s.applications.map((a) => applicationEntry(field, a)),
       ...cropEntries(field, s.season, s.crops, "planted"),

@@ -11,6 +11,7 @@ import type { TrendPanel, TrendPoint } from "./trendPanel.ts";
 import { trendPanel } from "./trendPanel.ts";
 import { edgesOf } from "./trendVerdict.ts";
 import { monthYear } from "./words.ts";
+import { everyZone, zoneChanges, zoneChangeWords } from "./zonesThen.ts";
 
 export interface TrendModel {
   readonly analyte: AnalyteId;
@@ -27,7 +28,7 @@ const judged = (bands: readonly Band[]): number[] => (bands.some((b) => b.positi
 
 /** Trends of one analyte over a field's zones on shared axes. `undefined` when no zone has a result. */
 export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice: ReadonlyMap<string, ZoneAdvice>): TrendModel | undefined => {
-  const panels = field.zones.flatMap((zone) => trendPanel(farm, field, zone, analyte, advice.get(zone.id)) ?? []);
+  const panels = everyZone(field).flatMap((zone) => trendPanel(farm, field, zone, analyte, advice.get(zone.id)) ?? []);
   if (panels.length === 0) return undefined;
   const points = panels.flatMap((p) => [...p.segments.flatMap((s) => s.points), ...p.others]);
   const values = [...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => judged(s.bands)))];
@@ -43,7 +44,7 @@ export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice:
     analyte,
     title: finding(analyte, panels, advice),
     subtitle: `${analytes[analyte].label}${unit}, ${spanWords(points)}. Axis from ${show(y.from, tickDecimals(analyte, y))} to ${show(y.to, tickDecimals(analyte, y))}.`,
-    caption: caption(panels),
+    caption: [caption(panels), zoneChangeWords(field), zoneChanges(field).length > 0 && "No line runs from a zone to one that followed it."].filter(Boolean).join(" "),
     panels,
     x,
     y,

@@ -19,6 +19,7 @@ import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 import { finely } from "./trendWords.ts";
 import { depth } from "./units.ts";
+import { everyZone } from "./zonesThen.ts";
 
 export interface Trend {
   readonly model: TrendModel;
@@ -56,7 +57,7 @@ const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): st
 /** Each result's change from the one before it in its series. A mean of bags is told of at its first bag. */
 const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measurement, string> => {
   const changes = new Map<Measurement, string>();
-  for (const zone of field.zones)
+  for (const zone of everyZone(field))
     for (const { measurements, noise } of zoneHistory(farm, field, zone, analyte))
       measurements.forEach((m, i) => {
         const before = measurements[i - 1];
@@ -66,7 +67,7 @@ const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measuremen
 };
 
 /** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. Of some zones only, on the axes of all. */
-export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[], zones: readonly Zone[] = field.zones): Trend | undefined => {
+export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[], zones: readonly Zone[] = everyZone(field)): Trend | undefined => {
   const whole = trendModel(farm, field, analyte, advised);
   const model = whole && { ...whole, panels: whole.panels.filter((p) => zones.includes(p.zone)) };
   const changes = changesOf(farm, field, analyte);

@@ -3,6 +3,7 @@ import { analyteIds } from "../interpretation/vocabulary.ts";
 import type { Field, Zone } from "../records/model.ts";
 import { mostOfFieldFigures, mostOfPage, trendPanelWeight } from "./pageWeight.ts";
 import { parted } from "./parted.ts";
+import { everyZone } from "./zonesThen.ts";
 
 /** A figure to come: one analyte, on these zones. */
 export interface TrendPart {
@@ -34,7 +35,7 @@ const workOut = (field: Field): TrendPages => {
   const counts = resultCounts(field);
   const tested = [...first, ...analyteIds.filter((a) => !first.includes(a))].filter((analyte) => counts.has(analyte));
   const weightOf = (analyte: AnalyteId, zone: Zone): number => trendPanelWeight(counts.get(analyte)?.get(zone.id) ?? 0);
-  const zonesOf = (analyte: AnalyteId): Zone[] => field.zones.filter((zone) => counts.get(analyte)!.has(zone.id));
+  const zonesOf = (analyte: AnalyteId): Zone[] => everyZone(field).filter((zone) => counts.get(analyte)!.has(zone.id));
   let left = mostOfFieldFigures;
   const onFieldPage = tested.filter((a) => first.includes(a)).filter((analyte) => {
     left -= zonesOf(analyte).reduce((sum, zone) => sum + weightOf(analyte, zone), 0);

@@ -38,9 +38,9 @@ const stepsOf = (outcome: Outcome<unknown>): readonly Step[] => (outcome.kind ==
 const withNoiseFirst = (noise: readonly Step[], trend: readonly Step[]): Step[] => [...noise.filter((s) => !trend.includes(s)), ...trend];
 
 /** A series judged: `bands` are the classes that hold for its newest result, `care` what to beware of in how that was taken. */
-export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[], care?: string): TrendVerdict => {
+export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[], { care, ended }: { readonly care?: string | undefined; readonly ended?: boolean } = {}): TrendVerdict => {
   const last = measurements.at(-1)!;
-  const { says, numbers } = trendWords(trend, last);
+  const { says, numbers } = trendWords(trend, last, ended);
   const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last.value, edgesOf(bands), noise.value) : [];
   return {
     now: nowWords(measurements),

@@ -72,26 +72,27 @@ const slopeNumbers = ({ slope, interval, mannKendall, leastSquares }: JudgedTren
   ...(leastSquares ? [`By least squares the slope would be ${signedPace(leastSquares.slope, what)}.`] : []),
 ];
 
-/** What a trend comes to, and the numbers behind it. */
-export const trendWords = (trend: Outcome<Trend>, what: Measured): Words => {
+/** What a trend comes to, and the numbers behind it. `ended`: the zone is none any more, and nobody will sample it again. */
+export const trendWords = (trend: Outcome<Trend>, what: Measured, ended = false): Words => {
   if (trend.kind === "noAnswer") return { says: `No trend, because ${trend.because}.`, numbers: [] };
   const found = trend.value;
   const name = capital(analyteInSentence(what.analyte));
-  const since = `since ${year(found.first.x)}`;
+  const since = ended ? `from ${year(found.first.x)} to ${year(found.last.x)}` : `since ${year(found.first.x)}`;
+  const more = ended || found.finding === "no variation" ? undefined : found.more;
   switch (found.finding) {
     case "no variation":
       return { says: `${name} was ${amount(found.first.y, what)} at all ${count(found.samplings, "sampling")} ${since}: it did not vary.`, numbers: [] };
     case "too few samplings": {
-      const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)} so far, and five are the fewest that can show one. ${changeWords(found.change, found, what)}`;
-      return { says: [says, moreWords(found.more)].filter(Boolean).join(" "), numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`] };
+      const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)}${ended ? "" : " so far"}, and five are the fewest that can show one. ${changeWords(found.change, found, what)}`;
+      return { says: [says, moreWords(more)].filter(Boolean).join(" "), numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`] };
     }
     case "no detectable trend": {
-      const says = `${name} shows no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
-      const later = found.more?.kind === "noAnswer" ? `How many more samplings would show one is not given, because ${found.more.because}.` : moreWords(found.more);
+      const says = `${name} ${ended ? "showed" : "shows"} no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
+      const later = more?.kind === "noAnswer" ? `How many more samplings would show one is not given, because ${more.because}.` : moreWords(more);
       return { says: [says, later].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
     }
     default:
-      return { says: `${name} is ${found.finding} ${since}${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };
+      return { says: `${name} ${ended ? "was" : "is"} ${found.finding} ${since}${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };
   }
 };
 

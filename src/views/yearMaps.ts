@@ -1,6 +1,6 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes, purposes } from "../interpretation/vocabulary.ts";
-import type { Farm, Field, Sampling } from "../records/model.ts";
+import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
 import { mapParts, testedIn } from "./mapPages.ts";
@@ -9,6 +9,7 @@ import { inUnitsOf } from "./units.ts";
 import { capital, count, list, longDate, monthYear, yearSpan } from "./words.ts";
 import type { YearMap } from "./yearMap.ts";
 import { mapsPage, yearMap } from "./yearMap.ts";
+import { fieldAsOf } from "./zonesThen.ts";
 
 export interface MapYear {
   readonly sampling: string;
@@ -22,6 +23,8 @@ export interface YearMapsView {
   readonly lede: string;
   /** Where the zones lie, drawn once for all years; `undefined` never occurs where `mapParts` has a part. */
   readonly outline: MapModel;
+  /** Those of the time. */
+  readonly zones: readonly Zone[];
   readonly analytes: readonly { readonly analyte: AnalyteId; readonly name: string }[];
   /** Oldest first. */
   readonly years: readonly MapYear[];
@@ -51,10 +54,11 @@ const outlineOf = (farm: Farm, field: Field, years: readonly MapYear[]): MapMode
 };
 
 /** One page of a field's maps: every analyte of every sampling it holds. `part` counts from 1. */
-export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView => {
-  const farm = inUnitsOf(site, field);
-  const all = mapParts(field);
+export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView => {
+  const farm = inUnitsOf(site, today);
+  const all = mapParts(today);
   const own = all[part - 1]!;
+  const field = fieldAsOf(today, own[0]!.date);
   const { purpose } = own[0]!;
   const samplings = all.filter((group) => group[0]!.purpose === purpose).toReversed().flat();
   const page = mapsPage(farm, field, own, samplings, labelsOf(samplings));
@@ -65,6 +69,7 @@ export const yearMaps = (site: Farm, field: Field, part: number): YearMapsView =
     title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}: ${holds(own)}`,
     lede: `${tested.length > 4 ? capital(count(tested.length, "test")) : capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(own.length, purposes[purpose].label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}.`,
     outline: outlineOf(farm, field, years),
+    zones: field.zones,
     analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
     years,
     parts: all.map((group, i) => ({ part: i + 1, holds: holds(group) })),

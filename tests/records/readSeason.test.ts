@@ -14,7 +14,7 @@ it.each([
   ["a product like no other", "product: potash", "product: marl", '9:14: applications[1].product: product "marl" is not in farm.yaml; allowed: ground-limestone, potash'],
   ["a zone that is not there", "[west]", "[west, south]", '10:19: applications[1].zones[2]: zone "south" is not in field.yaml; allowed: west, east'],
   ["a zone twice", "[west]", "[west, west]", '10:19: applications[1].zones[2]: zone "west" stands twice; keep one'],
-  ["a rate in no unit of rates", "unit: lb/ac", "unit: lb", '11:31: applications[1].rate.unit: the text "lb" is not known; allowed: lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft, gal/ac, l/ha, gal/1000 sq ft'],
+  ["a rate in no unit of rates", "unit: lb/ac", "unit: lb", '11:31: applications[1].rate.unit: the text "lb" is not known; allowed: lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft, gal/ac, l/ha, m3/ha, gal/1000 sq ft'],
   ["gallons of a product without a density", "unit: lb/ac", "unit: gal/ac", "11:31: applications[1].rate.unit: is by volume, and the weight of potash is not known; give it density in farm.yaml, such as { value: 10.67, unit: lb/gal }, or write the rate by weight, in lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft"],
 ])("%s", (_, from, to, line) => {
   expect(linesAfter(season, from, to)).toEqual([`${season}:${line}`]);

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
 import { type Ran, ranApart, ranHere } from "../support/command.ts";
+import { mergedFarm } from "../support/mergedFarm.ts";
 
 let home: string;
 let content: string;
@@ -33,6 +34,15 @@ describe("npm run build", { timeout: 60_000 }, () => {
     expect(existsSync(join(home, "site", "stale.html"))).toBe(false);
     expect(readFileSync(join(home, "site", "index.html"), "utf8")).toContain("2 May 2031");
     expect(readdirSync(home).sort()).toEqual(["farm", "site"]);
+  });
+
+  it("writes a field whose zones were merged: pages for each time, and every link leads somewhere", () => {
+    expect(build(["--content", mergedFarm().path, "--out", "merged"])).toMatchObject({ status: 0, stderr: "" });
+    const read = (page: string): string => readFileSync(join(home, "merged", "fields", `north${page}.html`), "utf8");
+    expect(read("")).toContain("Long piece became a zone, formerly West end and East end, on 1 October 2023.");
+    expect(read("/maps-2")).toContain("routine samplings, 2019 to 2021");
+    expect(read("/timeline")).toContain("Long piece became a zone");
+    rmSync(join(home, "merged"), { recursive: true });
   });
 
   it("leaves the old site as it is when a record has an error, and says where", () => {

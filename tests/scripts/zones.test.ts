@@ -7,6 +7,7 @@ import { bothGeoJson, bothGpx, bothKml, east, feature, geoJson, gpx, route, shap
 import { ranApart, ranHere } from "../support/command.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { mergedFarm } from "../support/mergedFarm.ts";
 import { paths } from "../support/tinyFarm.ts";
 
 /** Run the command on a file outside the farm, as a person would. */
@@ -55,6 +56,21 @@ Nothing was written. With --write this becomes fields/north/zones.geojson.
     const half = west.map(([x, y]) => [x, y === 44 ? 44.001 : y]) as number[][];
     expect((await zones(farm, "a.geojson", geoJson(feature({ name: "A" }, half)), ["--field", "north", "--write"])).stdout).toContain("  A  West end  4.4 acres (before: 8.8 acres)\n  B  East end  8.8 acres, as before: the file leaves it out\n");
     expect(farm.read().farm!.fields[0]!.zones.map((z) => z.area?.coordinates)).toEqual([[half], [east]]);
+  });
+
+  it("brings in the zones of today, and keeps the polygons of former ones for the maps of their time", async () => {
+    const farm = mergedFarm();
+    const half = [[-37.004, 44], [-37, 44], [-37, 44.001], [-37.004, 44.001], [-37.004, 44]];
+    expect((await zones(farm, "a.geojson", geoJson(feature({ name: "West end" }, half)))).stderr).toContain('"West end" is no zone of field "north" any more since 2023-10-01; allowed: long');
+    expect((await zones(farm, "a.geojson", geoJson(feature({ name: "D" }, half)), ["--field", "north", "--write"])).stdout).toBe(`North Field, 8.8 acres in all
+  D  Long piece  8.8 acres (before: 17.6 acres)
+  A  West end    8.8 acres, kept for the maps of its time: no zone any more
+  B  East end    8.8 acres, kept for the maps of its time: no zone any more
+  C  Strip       2.2 acres, kept for the maps of its time: no zone any more
+Written to fields/north/zones.geojson.
+`);
+    const [field] = farm.read().farm!.fields;
+    expect([...field!.zones, ...field!.formerZones].map((z) => [z.id, z.area?.coordinates[0]])).toEqual([["long", half], ["west", west], ["east", east], ["strip", [[-37.0045, 44], [-37.004, 44], [-37.004, 44.002], [-37.0045, 44.002], [-37.0045, 44]]]]);
   });
 
   it("joins shapes of one zone, by the property it is told", async () => {

@@ -10,6 +10,7 @@ import { withoutNitrogen } from "./withoutNitrogen.ts";
 import { withoutNotes } from "./withoutNotes.ts";
 import { withoutPositions } from "./withoutPositions.ts";
 import { withoutYields } from "./withoutYields.ts";
+import { withZonesOf } from "../zoneLives.ts";
 
 const without: Record<WithheldPart, (farm: Farm) => Farm> = { costs: withoutCosts, yields: withoutYields, notes: withoutNotes, positions: withoutPositions, nitrogen: withoutNitrogen };
 
@@ -32,8 +33,9 @@ export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string
   const nitrogenFree = withheld.parts.has("nitrogen") ? adviceWithoutNitrogen(dated) : dated;
   const excerpts = withheld.parts.size > 0 || years !== undefined ? everyField(nitrogenFree, { field: (f) => ({ ...f, recommendations: f.recommendations.map((r) => issuedExcerpt(r, withheld)) }) }) : nitrogenFree;
   const left = audience.leaveOut.reduce((so, part) => without[part](so), excerpts);
-  const day = today ?? newestDate(left.fields);
-  return { ...onlyUsed(left, farm), today: years?.to !== undefined && Number(day.slice(0, 4)) > years.to ? `${years.to}-12-31` : day };
+  const newest = today ?? newestDate(left.fields);
+  const day = years?.to !== undefined && Number(newest.slice(0, 4)) > years.to ? `${years.to}-12-31` : newest;
+  return { ...onlyUsed({ ...left, fields: left.fields.map((f) => withZonesOf(f, day)) }, farm), today: day };
 };
 
 /** The fingerprint of the whole, without how many files it is of: that would count what is hidden. */

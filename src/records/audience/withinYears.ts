@@ -1,5 +1,5 @@
 import type { Measurement } from "../../interpretation/measurement.ts";
-import type { Farm, Withheld } from "../model.ts";
+import type { Farm, Withheld, Zone } from "../model.ts";
 import { everyField } from "./everyField.ts";
 
 type Years = NonNullable<Withheld["years"]>;
@@ -13,9 +13,17 @@ export const withinYears = (farm: Farm, { from = -Infinity, to = Infinity }: Yea
   const day = (date: string | undefined): string | undefined => (within(date) ? date : undefined);
   const season = (year: number): boolean => year >= from && year <= to;
   const withoutLater = (m: Measurement): Measurement => ({ ...m, correction: m.correction && within(m.correction.date) ? m.correction : undefined });
+  /** A zone drawn before the years shown was always one, and of one that ends after them no end is known yet. */
+  const zone = (z: Zone): Zone => {
+    const before = z.since !== undefined && Number(z.since.slice(0, 4)) < from;
+    const after = z.until !== undefined && Number(z.until.slice(0, 4)) > to;
+    return { ...z, ...(before && { since: undefined, formerly: undefined }), ...(after && { until: undefined }) };
+  };
   return everyField({ ...farm, pricesOn: day(farm.pricesOn) }, {
     field: (f) => ({
       ...f,
+      zones: f.zones.map(zone),
+      formerZones: f.formerZones.filter((z) => Number(z.until!.slice(0, 4)) >= from).map(zone),
       tenure: f.tenure && { ...f.tenure, since: day(f.tenure.since) },
       boundary: f.boundary && { ...f.boundary, walked: day(f.boundary.walked) },
       seasons: f.seasons.filter((s) => season(s.season)).map((s) => (s.season === from ? { ...s, part: true } : s)),

@@ -15,11 +15,17 @@ const soil = z.strictObject({
   soilClass: z.enum(soilClassIds).optional().describe("by humic matter, as the laboratory classes the soil; some lime and fertilizer rates depend on it"),
 });
 
-const zone = z.strictObject({
-  letter: z.string().regex(/^[A-Z]$/, "must be one capital letter"),
-  name: text,
-  soil: soil.optional().describe("overrides the field's soil, fact by fact"),
-});
+const zone = z
+  .strictObject({
+    letter: z.string().regex(/^[A-Z]$/, "must be one capital letter"),
+    name: text,
+    soil: soil.optional().describe("overrides the field's soil, fact by fact"),
+    since: date.optional().describe("the day from which it is a zone, where it was drawn anew by merging or splitting others; nothing before it is its own"),
+    formerly: z.array(id).min(1).optional().describe("the zones whose ground it took over; each of them has until"),
+    until: date.optional().describe("the day from which it is no zone any more; its samplings, crops and applications stay in the history"),
+  })
+  .refine((z) => z.formerly === undefined || z.since !== undefined, { path: ["formerly"], error: "needs since, the day the zone was drawn" })
+  .refine((z) => z.since === undefined || z.until === undefined || z.since < z.until, { path: ["until"], error: "is not after since" });
 
 /** Fertilizer the planter puts down: touching the seed, or in a band beside it. */
 const starter = z.strictObject({
@@ -60,7 +66,10 @@ export const field = z.strictObject({
   name: text,
   tenure: z.strictObject({ kind: z.enum(["owned", "rented", "managed"]), from: text.optional(), since: date.optional() }).optional(),
   soil: soil.optional(),
-  zones: z.record(id, zone).refine((zones) => Object.keys(zones).length > 0, "needs at least one zone"),
+  zones: z
+    .record(id, zone)
+    .refine((zones) => Object.keys(zones).length > 0, "needs at least one zone")
+    .refine((zones) => Object.keys(zones).length === 0 || Object.values(zones).some((each) => each.until === undefined), "needs at least one zone without until: the others are history"),
   boundary: z.strictObject({ walked: date.optional(), note: text.optional() }).optional(),
   guidelines: z.array(id).min(1).optional().describe("overrides the farm's, for this field"),
   targetPh: targetPh.optional(),

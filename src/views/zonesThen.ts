@@ -1,0 +1,59 @@
+import { harvestedBy, livesOn } from "../interpretation/zoneLife.ts";
+import type { Field, Season, Zone } from "../records/model.ts";
+import { list, longDate, monthYear } from "./words.ts";
+
+const dated = new WeakMap<Zone, Zone>();
+
+/** A former zone says in its name until when it was one. */
+const withEnd = (zone: Zone): Zone => {
+  const found = dated.get(zone) ?? { ...zone, name: `${zone.name} (until ${monthYear(zone.until!)})` };
+  dated.set(zone, found);
+  return found;
+};
+
+/** Today's zones and then the former ones: whoever tells of years past asks for all of them. */
+export const everyZone = (field: Field): readonly Zone[] => (field.formerZones.length === 0 ? field.zones : [...field.zones, ...field.formerZones.map(withEnd)]);
+
+/** The name of a record's zone, or its id where the records no longer know it. */
+export const zoneName = (field: Field, id: string): string => [...field.zones, ...field.formerZones].find((z) => z.id === id)?.name ?? id;
+
+const known = new WeakMap<Field, Map<string, Field>>();
+
+/**
+ * The field with the zones that it had on a day, `YYYY-MM-DD`. The field itself where its zones are today's, so that what was worked out
+ * of it holds for both.
+ */
+export const fieldAsOf = (field: Field, day: string): Field => {
+  const zones = [...field.zones, ...field.formerZones].filter((z) => livesOn(z, day));
+  if (zones.length === field.zones.length && zones.every((z) => field.zones.includes(z))) return field;
+  const key = zones.map((z) => z.id).join(" ");
+  const eras = known.get(field) ?? new Map<string, Field>();
+  known.set(field, eras);
+  const era = eras.get(key) ?? { ...field, zones };
+  eras.set(key, era);
+  return era;
+};
+
+/** Is this a season of the zone's own: is a crop of it recorded, or was it a zone at the last harvest? */
+export const inSeason = (zone: Zone, { season, crops }: Season): boolean =>
+  crops.some((c) => c.zones.includes(zone.id)) || livesOn(zone, crops.flatMap((c) => c.harvested ?? []).sort().at(-1) ?? `${season}-${harvestedBy}`);
+
+/** A day on which a zone began or ended, in words. */
+export interface ZoneChange {
+  readonly date: string;
+  readonly zone: string;
+  /** "Long piece became a zone, formerly West end and East end" */
+  readonly text: string;
+}
+
+/** Every zone that was drawn anew, and those that ended without a successor, oldest first. */
+export const zoneChanges = (field: Field): ZoneChange[] => {
+  const all = [...field.zones, ...field.formerZones];
+  const followed = new Set(all.flatMap((z) => z.formerly ?? []));
+  const began = all.flatMap((z): ZoneChange[] => (z.since === undefined ? [] : [{ date: z.since, zone: z.id, text: `${z.name} became a zone${z.formerly ? `, formerly ${list(z.formerly.map((id) => zoneName(field, id)))}` : ""}` }]));
+  const ended = field.formerZones.filter((z) => !followed.has(z.id)).map((z): ZoneChange => ({ date: z.until!, zone: z.id, text: `${z.name} was given up as a zone` }));
+  return [...began, ...ended].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+};
+
+/** The same as sentences with their days. */
+export const zoneChangeWords = (field: Field): string => zoneChanges(field).map(({ date, text }) => `${text}, on ${longDate(date)}.`).join(" ");

@@ -1,0 +1,86 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { balanceView } from "../../src/views/balance.ts";
+import { balanceCsv } from "../../src/views/balanceCsv.ts";
+import { fieldView } from "../../src/views/field.ts";
+import { freeze } from "../../src/views/freeze.ts";
+import { mapParts } from "../../src/views/mapPages.ts";
+import { planSampling } from "../../src/views/planComposites.ts";
+import { fieldRows } from "../../src/views/rows.ts";
+import { samplingView } from "../../src/views/samplingView.ts";
+import { timelineYears } from "../../src/views/timeline.ts";
+import { yearMaps } from "../../src/views/yearMaps.ts";
+import { installation } from "../../scripts/options.ts";
+import { mergedFarm } from "../support/mergedFarm.ts";
+
+const content = join(installation, "content");
+
+const read = () => {
+  const farm = mergedFarm().read({ library: content }).farm!;
+  return { farm, field: farm.fields[0]! };
+};
+
+describe("a field two of whose zones were merged in October 2023", () => {
+  it("is advised, mapped and counted by the zone it has now", () => {
+    const { farm, field } = read();
+    const view = fieldView(farm, field);
+    expect(view.zones.map((z) => z.zone.id)).toEqual(["long"]);
+    expect(view.advice.map((a) => a.zone.id)).toEqual(["long"]);
+    expect(view.facts).toContainEqual({ term: "Zones drawn anew", value: "Strip was given up as a zone, on 1 March 2022. Long piece became a zone, formerly West end and East end, on 1 October 2023." });
+  });
+
+  it("keeps the history of the zones it had, each with its end, and asks for no more samplings of them", () => {
+    const { farm, field } = read();
+    const [ph] = fieldView(farm, field).trends;
+    expect(ph!.model.panels.map((p) => [p.zone.name, p.segments.flatMap((s) => s.points.map((q) => q.label)).join(" ")])).toEqual([
+      ["Long piece", "6.2 6.1"],
+      ["West end (until October 2023)", "6.1 6.2"],
+      ["East end (until October 2023)", "6.4 6.3"],
+      ["Strip (until March 2022)", "5.9"],
+    ]);
+    expect(ph!.model.panels[0]!.verdict.says).toMatch(/two so far.*more samplings/);
+    expect(ph!.model.panels[1]!.verdict.says).toMatch(/: two, and five are the fewest/);
+    expect(ph!.model.panels[1]!.verdict.says).not.toMatch(/more sampling/);
+    expect(ph!.model.caption).toContain("No line runs from a zone to one that followed it.");
+    expect(fieldRows(field).filter((r) => r.measurement.analyte === "pH").map((r) => `${r.sampling.date.slice(0, 4)} ${r.zone.id}`)).toEqual(["2019 west", "2019 east", "2019 strip", "2021 west", "2021 east", "2023 long", "2025 long"]);
+  });
+
+  it("judges a sampling by the zones of its day: the strip was left out in 2021, and nothing since", () => {
+    const { farm, field } = read();
+    const seen = field.samplings.map((s) => samplingView(farm, field, s)).map((v) => [v.bags.map((b) => b.zone).join(", "), v.missing]);
+    expect(seen).toEqual([["West end, East end, Strip", undefined], ["West end, East end", "Not sampled in this event: Strip."], ["Long piece", undefined], ["Long piece", undefined]]);
+  });
+
+  it("draws the maps of a year with the zones of that year", () => {
+    const { farm, field } = read();
+    expect(mapParts(field).map((part) => part.map((s) => s.date.slice(0, 4)))).toEqual([["2023", "2025"], ["2019", "2021"]]);
+    const [now, then] = [yearMaps(farm, field, 1), yearMaps(farm, field, 2)];
+    expect([now.outline.zones.map((z) => z.id), then.outline.zones.map((z) => z.id)]).toEqual([["long"], ["west", "east", "strip"]]);
+    expect(then.years[0]!.maps.find((m) => m.analyte === "pH")!.zones.map((z) => z.value)).toEqual(["6.1", "6.4", "5.9"]);
+  });
+
+  it("sums a balance over the seasons of each zone alone: potash spread before the change is not the new zone's", () => {
+    const { farm, field } = read();
+    // 100 lb of 60 % in April 2023 on the zones of then; 50 lb in November on the zone that followed.
+    const applied = balanceCsv(farm, field).split("\n").filter((line) => line.includes(",K2O,")).map((line) => line.split(",").slice(0, 6).join(","));
+    expect(balanceView(farm, field)).toBeDefined();
+    expect(applied).toEqual(["north,long,K2O,2024,corn,30", "north,west,K2O,2023,corn,60", "north,east,K2O,2023,corn,60"]);
+  });
+
+  it("tells the change on its day, and a harvest of the whole field without naming zones", () => {
+    const { field } = read();
+    const told = timelineYears(field).flatMap((y) => y.entries.map((e) => `${e.date} ${e.kind}: ${e.text}`));
+    expect(told).toContain("2023-10-01 zones: Long piece became a zone, formerly West end and East end");
+    expect(told).toContain("2022-03-01 zones: Strip was given up as a zone");
+    expect(told).toContain("2023 harvested: Corn, 160 bu/ac");
+  });
+
+  it("plans and issues advice for the zone of today, and replays what was issued for another", () => {
+    const { farm, field } = read();
+    expect(planSampling(farm, field, { purpose: "routine", date: "2026-10-15", seed: 1 }).zones.map((z) => z.zone.id)).toEqual(["long"]);
+    const issue = (date: string, sampling: number) => freeze(farm, field, field.samplings[sampling]!, { for: "x", issued: date, print: (pack) => ({ id: pack.id }) as never })?.zones.map((z) => z.zone);
+    expect(issue("2025-11-01", 3)).toEqual(["long"]);
+    expect(issue("2021-11-01", 1)).toEqual(["west", "east"]);
+    expect(issue("2025-11-01", 1)).toBeUndefined();
+  });
+});
