@@ -20,6 +20,15 @@ describe("field.yaml", () => {
     expect(linesAfter(field, from, to)).toEqual([`${field}:${line}`]);
   });
 
+  it("a zone may have a crop planned for each of two seasons", () => expect(linesAfter(field, "plan:", "plan:\n  - { season: 2027, crop: wheat, zones: [east] }")).toEqual([]));
+
+  // Four degrees of latitude are 444 km; the same of longitude, at 44 degrees, are 321 km.
+  it.each([["north", "[-37, 48.002]", 444], ["south", "[-37, 40]", 444], ["west", "[-41.004, 44]", 321], ["east", "[-33, 44]", 321]])("a place to be avoided that lies far %s", (_, place, km) => {
+    const [line, ...more] = linesAfter(field, "name: North Field", `name: North Field\navoid:\n  - { what: a road, kind: gravelRoad, where: [[-37, 44.002], ${place}] }`);
+    expect(more).toEqual([]);
+    expect(Math.abs(Number(/avoid\[1\]\.where\[2\]: lies (\d+) km from the field's zones/.exec(line!)![1]) - km)).toBeLessThan(km / 100);
+  });
+
   it("no zones", () => {
     expect(farmFolder().write(field, "name: North Field\nzones: {}\n").lines()).toContain(`${field}:2:8: zones: needs at least one zone`);
   });

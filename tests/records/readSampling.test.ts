@@ -37,6 +37,14 @@ describe("a sampling event must fit the rest of the farm", () => {
     expect(linesOf(from, to)).toEqual([`${sampling}:${line}`]);
   });
 
+  it("may be taken, received and reported in one day", () => expect(linesOf("receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2025-10-18, reportedOn: 2025-10-18")).toEqual([]));
+
+  it("says itself how a result was measured, over the laboratory's package", () => {
+    const event = farmFolder().change(sampling, "package: basic", "package: basic\nmeasured: { K: { method: ammoniumAcetate, unit: lb/ac } }").read().farm!.fields[0]!.samplings[1]!;
+    const own = { method: "ammoniumAcetate", unit: "lb/ac" };
+    expect([event.composites[0]!.measurements.find((m) => m.analyte === "K"), event.measures.K]).toMatchObject([{ value: 104, ...own }, own]);
+  });
+
   it("a label names one bag", () => {
     expect(linesOf('"0022"\n    zone', '"0021"\n    zone')).toEqual([
       `${sampling}:15:12: composites[2].label: label "0021" stands twice in this event; a label names one bag`,
@@ -81,6 +89,12 @@ describe("a correction must still fit what it corrects", () => {
     expect(farmFolder().write(sampling, text + text.split("corrections:\n")[1]!).lines()).toEqual([
       `${sampling}:27:16: corrections[2].composite: K of bag "0022" is corrected twice; keep the last, with the first result as was`,
     ]);
+  });
+
+  it("puts a number in place of a bound, and keeps the bound beside it", () => {
+    const event = farmFolder().change(sampling, "corrections:", 'corrections:\n  - { composite: "0021", analyte: P, was: 3, now: 5, reason: read again, date: 2025-10-18 }').read().farm!.fields[0]!.samplings[1]!;
+    const phosphorus = event.composites[0]!.measurements.find((m) => m.analyte === "P")!;
+    expect([phosphorus.value, phosphorus.qualifier, phosphorus.correction?.qualifier]).toEqual([5, undefined, "<"]);
   });
 
   it("keeps what the laboratory wrote beside the corrected value", () => {
