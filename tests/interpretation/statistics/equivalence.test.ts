@@ -131,6 +131,12 @@ describe("marginOf", () => {
     expect(assumed.cautions).toEqual([expect.stringMatching(/weighs a kilogram/)]);
   });
 
+  it("is that of the extractant, where there is one for each", () => {
+    const olsen = margins.find((m) => m.analyte === "P")!;
+    const both = [olsen, { ...olsen, id: "phosphorus-by-bray", methods: ["bray1" as const], within: { ...olsen.within, value: 8 } }];
+    expect(["olsen", "bray1"].map((method) => answered(marginOf({ analyte: "P", method: method as "olsen", unit: "mg/l" }, both)).value.within)).toEqual([5, 8]);
+  });
+
   it("says when it was stated for another extractant", () => expect(answered(marginOf({ analyte: "K", method: "mehlich3", unit: "ppm" }, margins)).cautions).toEqual([expect.stringMatching(/kilogram/), expect.stringMatching(/published for ammonium nitrate, not for Mehlich-3/)]));
 
   it("refuses an analyte without a margin, and a unit that cannot be read", () => {
@@ -149,6 +155,8 @@ describe("compareAreas", () => {
     expect(ask(flat, area([6.5, 6.53, 6.5, 6.49], [23, 22, 23, 23])).verdict).toBe("may be sampled together next time");
     expect(ask(flat, area([6.5, 6.53, 6.5, 6.49], [40, 41, 40, 42])).verdict).toBe("keep apart");
     expect(ask(flat, area([6.5, 6.53, 6.5, 6.49], [12, 35, 20, 31])).verdict).toBe("not enough data");
+    // Unlike in one thing is unlike, whatever else is open.
+    expect(ask(flat, area([5.2, 5.23, 5.2, 5.19], [12, 35, 20, 31])).verdict).toBe("keep apart");
   });
 
   it("leaves open what one area lacks or what was measured differently, and names what has no margin", () => {

@@ -47,6 +47,14 @@ describe("the farm's own duplicates", () => {
 });
 
 describe("published noise", () => {
+  // By hand: sqrt((6 x 7 / 100)^2 / 15 + 0.1^2) = sqrt(0.01176 + 0.01) = 0.14751; laboratories differ by 0.2 pH in water, by 0.1 in potassium chloride.
+  it("is that of the extractant", () => expect(sdAt(answered(noiseOf({ analyte: "pH", method: "potassiumChloridePh", cores: 15, labs: 2 }, rules)).value, 6)).toBeCloseTo(0.14751, 5));
+
+  it("adds nothing where laboratories differ no more than one from day to day", () => {
+    const alike = rules.map((r) => (r.analyte === "P" && r.labs ? { ...r, labs: { ...r.labs, value: 5 } } : r));
+    expect(sdAt(answered(noiseOf({ ...phosphorus, labs: 2 }, alike)).value, 100)).toBeCloseTo(10, 9);
+  });
+
   it("shrinks with cores and never below the laboratory's own", () =>
     always([fc.integer({ min: 1, max: 60 }), between(1, 300)], (cores, level) => {
       const at = (n: number): number => sdAt(answered(noiseOf({ ...phosphorus, cores: n }, rules)).value, level);
@@ -87,6 +95,7 @@ describe("a result near the edge of a class", () => {
   const { value } = answered(noiseOf(soilPh, rules));
   it("could be in either class within 1.64 standard deviations of the edge, here 0.16 pH", () => {
     expect(edgesWithinNoise(6.2, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.3]);
+    expect(edgesWithinNoise(6.2, [6.02, 6.04], value)).toEqual([6.04]);
     expect(edgesWithinNoise(6.15, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.0, 6.3]);
   });
 });
