@@ -21,7 +21,7 @@ const nothingDue: Partial<Sample> = { measurements: [measured("pH", 6.8), measur
 const tetany = (K: number, Mg: number, crop: "alfalfa" | "corn" = "alfalfa"): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: undefined, measurements: [measured("K", K), measured("Mg", Mg)] });
 const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, name: "a strong lime", stated: { cce: { value: cce, source: "common-practice" } } }] });
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
-const phosphorus = (ppm: number, method: "mehlich3" | "bray1" = "mehlich3"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", ppm, { method })] });
+const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
 
 const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<Sample> => ({ facts: { ...full.facts, soilPh }, measurements: [measured("P", 9, { method })] });
 
@@ -37,6 +37,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["quickLime", "burnt lime of 90 % CaO is listed", { materials: [{ ...limestone, stated: { calciumOxide: { value: 90, source: "common-practice" } } }] }, "it is listed and no lime is due", { ...burnt(135), ...nothingDue }],
   ["phosphorusNearWater", "phosphate is advised", {}, "none is", nothingDue],
   ["phosphorusOverLimit", "151 ppm where the limit is 150", phosphorus(151), "150 ppm", phosphorus(150)],
+  ["phosphorusOverLimit", "151 in the limit's own unit", phosphorus(151), "151 lb/ac, which are about 75 ppm", phosphorus(151, "mehlich3", "lb/ac")],
   ["phosphorusOverLimit", "151 ppm by the limit's own extractant", phosphorus(151), "151 ppm by another", phosphorus(151, "bray1")],
   ["brayOnLime", "Bray P1 at pH 7.5", bray(7.5), "at pH 7.4", bray(7.4)],
   ["brayOnLime", "the same", bray(7.5), "Mehlich-3", bray(7.5, "mehlich3")],

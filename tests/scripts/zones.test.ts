@@ -86,6 +86,17 @@ Written to fields/north/zones.geojson.
     expect((await zones(farm, "walk.gpx", gpx(route("Tuesday", west)))).stdout).toContain("  A  West end  8.8 acres\n");
   });
 
+  it("but not where the property it is told names another zone", async () => {
+    const farm = withoutZones().change("fields/north/field.yaml", "  east: { letter: B, name: East end }\n", "");
+    expect(await zones(farm, "a.geojson", geoJson(feature({ zone: "east" }, west)), ["--field", "north", "--zone-name", "zone", "--write"])).toEqual({ status: 1, stdout: "", stderr: 'a.geojson: "east" is no zone of field "north"; allowed: west, West end\n' });
+  });
+
+  // 8.8 acres x 0.40469 = 3.56 ha.
+  it("tells the area in the field's own units", async () => {
+    const farm = withoutZones().change("fields/north/field.yaml", "name: North Field\n", "name: North Field\nunits: metric\n");
+    expect((await zones(farm, "a.geojson", bothGeoJson)).stdout).toContain("  A  West end  3.6 ha\n");
+  });
+
   it("replaces a zones.geojson with mistakes", () => {
     const farm = farmFolder().write(paths.zones, "{");
     const from = temporaryFolder();
