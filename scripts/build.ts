@@ -8,7 +8,7 @@ import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { keptChecks } from "./keptChecks.ts";
-import { counted, installation, optionsHelp, readOptions, UsageError } from "./options.ts";
+import { counted, installation, optionsHelp, readOptions, UsageError, workFolder } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
@@ -20,6 +20,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const began = performance.now();
   const { content, out, today, audience } = readOptions(argv, wanted);
   refuseUnsafe(content, out);
+  const work = workFolder();
   const checks = keptChecks();
   const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
@@ -40,8 +41,6 @@ const run = async (argv: readonly string[]): Promise<number> => {
   setFarm(farm);
   setChecks(checks.view);
 
-  // Astro insists on a folder inside the project; its own number keeps builds that run side by side apart.
-  const work = join(installation, "node_modules", ".cache", "field-history", String(process.pid));
   process.chdir(installation);
   process.env["FIELD_WORK"] = work;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";

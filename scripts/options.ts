@@ -1,4 +1,4 @@
-import { existsSync } from "node:fs";
+import { existsSync, mkdirSync, rmSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
@@ -96,9 +96,24 @@ const troubles: Readonly<Record<string, string>> = {
   ENAMETOOLONG: "its name is too long",
 };
 
-/** What the disk refused, in a sentence; `undefined` for any other error, which is ours. */
+/** A folder can be made anywhere but where the system makes them itself, such as below /proc. */
+const noFolder = (code: string, syscall: string): string | undefined => (code !== "ENOENT" ? `the system answers ${code}` : ["mkdir", "cp"].includes(syscall) ? "no folder can be made there" : undefined);
+
+/** What the disk refused, in a sentence; `undefined` for any other error, which is ours, as is a file that is not where we left it. */
 export const diskTrouble = (cause: unknown): string | undefined => {
-  const { code, path } = cause as { code?: string; path?: string };
-  const trouble = code === undefined ? undefined : troubles[code];
+  const { code, path, syscall } = cause as { code?: string; path?: string; syscall?: string };
+  const trouble = code === undefined ? undefined : (troubles[code] ?? (syscall === undefined ? undefined : noFolder(code, syscall)));
   return trouble && `${path ?? "a file"} could not be read or written: ${trouble}. Nothing was left half-written.`;
+};
+
+/** The folder below the installation that a site is rendered in: Astro insists on one there. Its own number keeps builds that run side by side apart. */
+export const workFolder = (within = installation): string => {
+  const work = join(within, "node_modules", ".cache", "field-history", String(process.pid));
+  try {
+    mkdirSync(work, { recursive: true });
+    rmSync(work, { recursive: true });
+  } catch (cause) {
+    throw new UsageError(`a build needs an installation folder that it may write to: ${diskTrouble(cause) ?? String(cause)}`);
+  }
+  return work;
 };

@@ -1,5 +1,8 @@
 import { expect, it } from "vitest";
-import { diskTrouble } from "../../scripts/options.ts";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { diskTrouble, workFolder } from "../../scripts/options.ts";
+import { temporaryFolder } from "../support/farmFolder.ts";
 
 it.each([
   ["EACCES", "permission is denied"],
@@ -7,12 +10,23 @@ it.each([
   ["ENOSPC", "the disk is full"],
   ["ENOTDIR", "a file stands where a folder should"],
   ["EEXIST", "a file stands where a folder should"],
-])("tells of a disk that refuses (%s) in a sentence", (code, words) => {
-  const cause = Object.assign(new Error(`${code}: open`), { code, path: "fields/north/field.yaml" });
+  ["EIO", "the system answers EIO"],
+  ["ENOENT", "no folder can be made there", "cp"],
+  ["ENOENT", "no folder can be made there", "mkdir"],
+])("tells of a disk that refuses (%s) in a sentence", (code, words, syscall = "open") => {
+  const cause = Object.assign(new Error(`${code}: ${syscall}`), { code, syscall, path: "fields/north/field.yaml" });
   expect(diskTrouble(cause)).toBe(`fields/north/field.yaml could not be read or written: ${words}. Nothing was left half-written.`);
 });
 
 it("leaves every other error to be told with its cause: it is the program's own", () => {
   expect(diskTrouble(new TypeError("x is not a function"))).toBeUndefined();
-  expect(diskTrouble(Object.assign(new Error("ENOENT"), { code: "ENOENT" }))).toBeUndefined();
+  expect(diskTrouble(Object.assign(new Error("ENOENT"), { code: "ENOENT", syscall: "open" }))).toBeUndefined();
+  expect(diskTrouble(Object.assign(new Error("x"), { code: "ERR_MODULE_NOT_FOUND" }))).toBeUndefined();
+});
+
+it("says that a build needs an installation it may write to, where it may not", () => {
+  const folder = temporaryFolder();
+  writeFileSync(join(folder, "node_modules"), "a file");
+  expect(() => workFolder(folder)).toThrow(/^a build needs an installation folder that it may write to: .*node_modules.* could not be read or written: a file stands where a folder should\./);
+  expect(workFolder(temporaryFolder())).toMatch(/field-history.\d+$/);
 });
