@@ -45,6 +45,10 @@ describe("a sampling event must fit the rest of the farm", () => {
     expect([event.composites[0]!.measurements.find((m) => m.analyte === "K"), event.measures.K]).toMatchObject([{ value: 104, ...own }, own]);
   });
 
+  it.each([["2.9", true], ["3", false], ["10.5", false], ["10.6", true]])("a pH of %s is warned of: %s", (pH, warned) => {
+    expect(linesOf("pH: 6.2", `pH: ${pH}`)).toEqual(warned ? [`${sampling}:11:7: composites[1].results.pH: warning: ${pH} is outside what soil shows (3 to 10.5); check the sheet`] : []);
+  });
+
   it("a label names one bag", () => {
     expect(linesOf('"0022"\n    zone', '"0021"\n    zone')).toEqual([
       `${sampling}:15:12: composites[2].label: label "0021" stands twice in this event; a label names one bag`,
