@@ -48,6 +48,8 @@ export interface ZoneToDraw {
 
 const padding = 26;
 const scaleRoom = 40;
+/** Half the height of a label of one line, where type is largest. */
+const labelHalf = 10.5;
 
 /** Round bar lengths, in feet or meters, so that the bar is about a quarter of the map's width. */
 const scaleFor = (metersPerPixel: number, width: number, units: Farm["units"]): MapModel["scale"] => {
@@ -109,7 +111,9 @@ export const mapModel = (
     names: names.map(({ text, areas }) => {
       const b = boundsOf(areas);
       const at = toPixel(plane.toPlane([b.west, b.north]));
-      return { text, x: at.x, y: at.y - 6 };
+      // A patch lower than its label would have the label run into the name above it.
+      const tops = zones.flatMap((zone, i) => (areas.includes(zone.area) && labels[i]!.ways[way]!.length > 0 ? [labels[i]!.y - labelHalf] : []));
+      return { text, x: at.x, y: round(Math.min(at.y, ...tops) - 6) };
     }),
     scale: scaleFor(metersPerPixel, width, units),
     legend,

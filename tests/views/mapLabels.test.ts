@@ -3,6 +3,7 @@ import { readFarm } from "../../src/records/readFarm.ts";
 import { fieldMap } from "../../src/views/fieldMap.ts";
 import type { Label } from "../../src/views/mapLabels.ts";
 import { fittingWay } from "../../src/views/mapLabels.ts";
+import { mapModel } from "../../src/views/map.ts";
 import { mapParts } from "../../src/views/mapPages.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
 import { yearMaps } from "../../src/views/yearMaps.ts";
@@ -10,6 +11,15 @@ import { library } from "../support/gardenFarm.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
 const label = (x: number, y: number): Label => ({ x, y, ways: [["A Knoll", "6.4", "neutral"], ["A", "6.4"], ["A"]] });
+
+it("leave the name of a field free, where a patch beside large fields is lower than its value", () => {
+  const square = (west: number, side: number) => ({ type: "Polygon" as const, coordinates: [[[west, 42], [west + side, 42], [west + side, 42 + side], [west, 42 + side], [west, 42]]] });
+  const drawn = [square(-93, 0.02), square(-92.97, 0.0002)].map((area, i) => ({ id: `z${i}`, area, css: "c-v2", lines: ["6.4"], title: "" }));
+  const { zones, names } = mapModel(drawn, 560, 620, "us", [], drawn.map(({ id, area }) => ({ text: id, areas: [area] })))!;
+  // The patch is 2 px high; its value reaches 10.5 px above its middle, and a name 6 px beneath its foot.
+  expect(zones[1]!.labelY - names[1]!.y).toBeCloseTo(16.5, 0);
+  expect(zones[0]!.labelY - names[0]!.y).toBeGreaterThan(100);
+});
 
 describe("the labels of a map", () => {
   // Seven letters of 10.5 px are 73.5 px wide; three lines are 71 px high; three digits of 15 px 45 px; one letter 10.5 px.
