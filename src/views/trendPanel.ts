@@ -83,7 +83,7 @@ export const trendPanel = (farm: Farm, field: Field, zone: Zone, analyte: Analyt
   const parted = breaksOf(series.map((s) => s.measurements));
   return {
     zone,
-    verdict: trendVerdict(newest, advice ? rate(advice.sample, last).bands : [], { care: careAt(field, last), ended: field.formerZones.some((z) => z.id === zone.id) }),
+    verdict: trendVerdict(newest, advice ? rate(advice.sample, last).bands : [], { care: careAt(field, last), today: decimalYear(farm.today), ended: field.formerZones.some((z) => z.id === zone.id) }),
     noise: [...new Set(series.flatMap(({ noise }) => (noise.kind === "answer" ? noiseSource(noise.value) : [])))],
     segments,
     others: beside.flatMap((h) => h.measurements.map(point(h))),

@@ -6,6 +6,7 @@ import { plain } from "../interpretation/show.ts";
 import { edgesWithinNoise } from "../interpretation/statistics/change.ts";
 import type { Noise } from "../interpretation/statistics/noise.ts";
 import type { ComparableHistory } from "./history.ts";
+import type { Told } from "./trendWords.ts";
 import { edgeWords, trendWords } from "./trendWords.ts";
 import { count, monthYear } from "./words.ts";
 
@@ -38,9 +39,9 @@ const stepsOf = (outcome: Outcome<unknown>): readonly Step[] => (outcome.kind ==
 const withNoiseFirst = (noise: readonly Step[], trend: readonly Step[]): Step[] => [...noise.filter((s) => !trend.includes(s)), ...trend];
 
 /** A series judged: `bands` are the classes that hold for its newest result, `care` what to beware of in how that was taken. */
-export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[], { care, ended }: { readonly care?: string | undefined; readonly ended?: boolean } = {}): TrendVerdict => {
+export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[], { care, ...told }: Told & { readonly care?: string | undefined } = {}): TrendVerdict => {
   const last = measurements.at(-1)!;
-  const { says, numbers } = trendWords(trend, last, ended);
+  const { says, numbers } = trendWords(trend, last, told);
   const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last.value, edgesOf(bands), noise.value) : [];
   return {
     now: nowWords(measurements),

@@ -55,15 +55,16 @@ const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Meas
 /** Years. */
 const longestWait = 20;
 
-const moreWords = (more: Outcome<MoreSamplings> | undefined): string | undefined => {
+const moreWords = (more: Outcome<MoreSamplings> | undefined, today = -Infinity): string | undefined => {
   if (more?.kind !== "answer") return undefined;
   const { more: wanted, interval, until } = more.value;
   if (wanted === 0) return "So many samplings would usually have shown the slope seen, had it been real.";
-  const when = plain(until, 0).replace(",", "");
+  // Counted on from the last sampling: where nothing was sampled for long, that year may lie behind.
+  const when = until < today ? "" : `, until about ${plain(until, 0).replace(",", "")},`;
   // Nobody waits that long: then the sentence says how little there is to see instead of asking for more.
-  if (wanted * interval > longestWait) return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}, until about ${when}, to show it.`;
+  if (wanted * interval > longestWait) return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}${when} to show it.`;
   const every = interval < 1.5 ? "" : ` about ${plain(interval, 0)} years apart`;
-  return `If the slope seen is real, ${count(wanted, "more sampling")}${every}, until about ${when}, would show it four times out of five.`;
+  return `If the slope seen is real, ${count(wanted, "more sampling")}${every}${when} would show it four times out of five.`;
 };
 
 const slopeNumbers = ({ slope, interval, mannKendall, leastSquares }: JudgedTrend, what: Measured): string[] => [
@@ -72,8 +73,14 @@ const slopeNumbers = ({ slope, interval, mannKendall, leastSquares }: JudgedTren
   ...(leastSquares ? [`By least squares the slope would be ${signedPace(leastSquares.slope, what)}.`] : []),
 ];
 
-/** What a trend comes to, and the numbers behind it. `ended`: the zone is none any more, and nobody will sample it again. */
-export const trendWords = (trend: Outcome<Trend>, what: Measured, ended = false): Words => {
+/** The day a trend is told of, in years; and whether its zone is none any more, so that nobody will sample it again. */
+export interface Told {
+  readonly today?: number;
+  readonly ended?: boolean;
+}
+
+/** What a trend comes to, and the numbers behind it. */
+export const trendWords = (trend: Outcome<Trend>, what: Measured, { today, ended = false }: Told = {}): Words => {
   if (trend.kind === "noAnswer") return { says: `No trend, because ${trend.because}.`, numbers: [] };
   const found = trend.value;
   const name = capital(analyteInSentence(what.analyte));
@@ -84,11 +91,11 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured, ended = false)
       return { says: `${name} was ${amount(found.first.y, what)} at all ${count(found.samplings, "sampling")} ${since}: it did not vary.`, numbers: [] };
     case "too few samplings": {
       const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)}${ended ? "" : " so far"}, and five are the fewest that can show one. ${changeWords(found.change, found, what)}`;
-      return { says: [says, moreWords(more)].filter(Boolean).join(" "), numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`] };
+      return { says: [says, moreWords(more, today)].filter(Boolean).join(" "), numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`] };
     }
     case "no detectable trend": {
       const says = `${name} ${ended ? "showed" : "shows"} no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
-      const later = more?.kind === "noAnswer" ? `How many more samplings would show one is not given, because ${more.because}.` : moreWords(more);
+      const later = more?.kind === "noAnswer" ? `How many more samplings would show one is not given, because ${more.because}.` : moreWords(more, today);
       return { says: [says, later].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
     }
     default:

@@ -52,6 +52,13 @@ describe("trendWords", () => {
     expect(ofPh([6.1]).says).toBe("No trend, because there is only one sampling, and nothing to compare it with.");
   });
 
+  it("names no year that lies behind, where nothing was sampled for long", () => {
+    const found = trendOf({ unit: "pH", points: points([6.1, 6.2], 3) }, noiseOf({ analyte: "pH", method: "water1to1" }, rules));
+    const [says, late] = [2010, 2060].map((today) => trendWords(found, soilPh, { today }).says);
+    expect(says).toMatch(/about 3 years apart, until about 20\d\d, would show it/);
+    expect(late).toMatch(/about 3 years apart would show it/);
+  });
+
   it("gives a slope that rounds to nothing no sign, and tells no pace of 0", () => {
     // Least squares through these falls by 0.02 ppm a year: 0.0 as shown.
     expect(ofK([150, 149, 152, 151, 148.5], 5).numbers.join(" ")).not.toContain("−0 ");
