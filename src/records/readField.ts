@@ -1,6 +1,7 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Origin } from "../interpretation/outcome.ts";
 import { sameDimension } from "../interpretation/units.ts";
+import { harvestedBy } from "../interpretation/zoneLife.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Area } from "../exchange/geometry.ts";
 import { boundsOf, middleOf, planeAround, squareMeters } from "../exchange/geometry.ts";
@@ -52,7 +53,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
   if (!parsed) return undefined;
   const all = fieldZones(parsed, areas, problems);
   const zones = all.filter((z) => z.until === undefined);
-  const plan = plannedCrops(parsed, zones.map((z) => z.id), context, problems);
+  const plan = plannedCrops(parsed, zoneLives(parsed.value.zones), context, problems);
   const { value, file, at } = parsed;
   const origin = (path: (string | number)[]): Origin => ({ file, ...at(path) });
   return {
@@ -157,18 +158,19 @@ const soilOf = ({ value, file, at }: Parsed<FieldRecord>, zone: string): Soil =>
   return { ...value.soil, ...own, origins };
 };
 
-const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, zoneIds: readonly string[], context: FarmContext, problems: Problems): PlannedCrop[] => {
+const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, lives: ZoneLives, context: FarmContext, problems: Problems): PlannedCrop[] => {
   const taken = new Set<string>();
   return value.plan.map((planned, i) => {
+    const day = `${planned.season}-${harvestedBy}`;
     const error = (path: (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
     planned.zones?.forEach((zone, j) => {
-      const until = Object.hasOwn(value.zones, zone) ? value.zones[zone]!.until : undefined;
-      if (!zoneIds.includes(zone)) error(["plan", i, "zones", j], `zone "${zone}" is ${until === undefined ? "not in zones" : `no zone any more since ${until}`}; ${allowedWords(zone, zoneIds)}`);
+      const fault = lives.fault(zone, day);
+      if (fault !== undefined) error(["plan", i, "zones", j], fault);
     });
     const wanted = crops[planned.crop].yieldUnit;
     if (planned.yieldGoal && !sameDimension(planned.yieldGoal.unit, wanted))
       error(["plan", i, "yieldGoal", "unit"], `a yield of ${crops[planned.crop].label} must be in ${wanted}`);
-    const zones = planned.zones ?? zoneIds;
+    const zones = planned.zones ?? lives.on(day);
     for (const zone of zones) {
       const slot = `${planned.season} ${zone}`;
       if (taken.has(slot)) error(["plan", i], `zone "${zone}" already has a crop planned for ${planned.season}`);

@@ -8,7 +8,7 @@ import { inputChanges } from "./inputChanges.ts";
 import { adviceOn } from "./sample.ts";
 import { evidenceMark } from "./steps.ts";
 import { list } from "./words.ts";
-import { everyZone } from "./zonesThen.ts";
+import { zoneOf } from "./zonesThen.ts";
 
 /** One question that is answered otherwise today, and why. */
 export interface Difference {
@@ -73,7 +73,7 @@ const ruleCause = ({ packs }: Recommendation, then: FrozenAnswer | undefined, no
 const replayZone = (frozen: Recommendation, farm: Farm, zone: FrozenZone): ZoneReplay => {
   const { record } = frozen;
   const field = farm.fields.find((f) => f.id === record.field.id);
-  const place = field && everyZone(field).find((z) => z.id === zone.zone);
+  const place = field && zoneOf(field, zone.zone);
   const sampling = field?.samplings.find((s) => s.id === record.sampling.id);
   const today = field && place && sampling && adviceOn(farm, field, place, sampling, record.issued);
   const then = keptBasis(farm, frozen, zone);

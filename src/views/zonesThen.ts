@@ -14,8 +14,11 @@ const withEnd = (zone: Zone): Zone => {
 /** Today's zones and then the former ones: whoever tells of years past asks for all of them. */
 export const everyZone = (field: Field): readonly Zone[] => (field.formerZones.length === 0 ? field.zones : [...field.zones, ...field.formerZones.map(withEnd)]);
 
-/** The name of a record's zone, or its id where the records no longer know it. */
-export const zoneName = (field: Field, id: string): string => [...field.zones, ...field.formerZones].find((z) => z.id === id)?.name ?? id;
+/** The zone of a record, whether it still is one or not. */
+export const zoneOf = (field: Field, id: string): Zone | undefined => field.zones.find((z) => z.id === id) ?? field.formerZones.find((z) => z.id === id);
+
+/** Its name, or its id where the records no longer know it. */
+export const zoneName = (field: Field, id: string): string => zoneOf(field, id)?.name ?? id;
 
 const known = new WeakMap<Field, Map<string, Field>>();
 

@@ -35,6 +35,15 @@ describe("with nothing changed", () => {
     expect(zones[0]!.asked).toBe(8);
   });
 
+  it("nor where its zones were merged since", () => {
+    const merged = archivedFarm()
+      .write(paths.field, advisedFarm[paths.field]!.replace("name: West end }", "name: West end, until: 2026-10-01 }").replace("name: East end }", "name: East end, until: 2026-10-01 }\n  long: { letter: C, name: Long piece, since: 2026-10-01, formerly: [west, east] }"))
+      .write("fields/north/samplings/2026-10-14.yaml", 'date: 2026-10-14\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "41", zone: long, results: { K: 90 } }\n');
+    const { farm } = read(merged);
+    expect([farm.fields[0]!.zones, farm.fields[0]!.formerZones].map((zones) => zones.map((z) => z.id))).toEqual([["long"], ["west", "east"]]);
+    expect(replayed(merged).map((z) => [z.zone.zone, z.differences, z.changes, z.note])).toEqual([["west", [], [], undefined], ["east", [], [], undefined]]);
+  });
+
   it("the kept inputs alone give the kept answers, to the last digit", () => {
     const { farm, frozen } = read(archivedFarm());
     expect(canonicalJson(answersFromKept(frozen, farm))).toBe(canonicalJson(frozen.record.zones.map((z) => z.answers)));
