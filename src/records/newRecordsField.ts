@@ -34,6 +34,7 @@ name: ${scalar(name)}
 #soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
 # A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter, for maps and bags.
 # Its polygon comes into zones.geojson by \`npm run zones\`.
+# Zones that are merged or split end and stay here for their history: until: the day. The new ones get since: that day, and formerly: [their ids].
 zones:
 ${zones.map((zone, i) => zoneText(zone, i, units)).join("\n")}
 # When the boundaries were walked, and by which rule they were drawn.
