@@ -45,7 +45,9 @@ export const readSeason = (text: string, file: string, name: string, context: Se
       if (fault !== undefined) error(place, fault);
       else if (given.indexOf(zone) < i) error(place, `zone "${zone}" stands twice; keep one`);
     });
-    return given ?? context.zones?.on(day) ?? [];
+    const all = context.zones?.on(day);
+    if (!given && all?.length === 0) error(path, `names no zones, and of ${day} field.yaml has none`);
+    return given ?? all ?? [];
   };
   const originOf = (path: (string | number)[]): Origin => ({ file, ...at(path) });
 

@@ -37,7 +37,7 @@ import type { RatedCell } from "./zoneRows.ts";
 import { zoneCells } from "./zoneCells.ts";
 import type { ZonePair } from "./zonesCompared.ts";
 import { zonePairs } from "./zonesCompared.ts";
-import { zoneChanges, zoneChangeWords } from "./zonesThen.ts";
+import { onZones, zoneChanges, zoneChangeWords } from "./zonesThen.ts";
 
 export interface Fact {
   readonly term: string;
@@ -186,7 +186,7 @@ const keyFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
     ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },
     { term: "Next crop", value: next.length > 0 ? list(next) : "none planned" },
-    { term: "Last limed", value: lastLime ? `${longDate(lastLime.date)}, ${plain(lastLime.rate.value)} ${lastLime.rate.unit}${field.zones.every((z) => lastLime.zones.includes(z.id)) ? "" : ` on ${list(field.zones.filter((z) => lastLime.zones.includes(z.id)).map((z) => z.name))}`}` : `not in these records${inYearsShown(farm)}` },
+    { term: "Last limed", value: lastLime ? `${longDate(lastLime.date)}, ${plain(lastLime.rate.value)} ${lastLime.rate.unit}${onZones(field, lastLime.zones, lastLime.date)}` : `not in these records${inYearsShown(farm)}` },
     squareMeters > 0 ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` } : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
     field.tenure ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") } : undefined,

@@ -29,8 +29,8 @@ const yieldOf = (cuts: readonly GrownCrop[]): Amount<YieldUnit> | undefined => {
 };
 
 /**
- * The first crop after a day: from autumn it is next year's, from spring this year's. What was
- * really grown counts before what was planned; a yield really harvested stands for the goal that was set then.
+ * The first crop after a day: from autumn it is next year's, from spring this year's. The earlier season counts, and within one what was
+ * planned, for its goal; where nothing was, a yield really harvested stands for the goal that was set then.
  * `now`: the day is the newest of the records, so that a crop whose harvest they hold comes next no more.
  */
 export const nextCrop = (field: Field, zone: string, date: string, now = false): NextCrop | undefined => {

@@ -3,7 +3,7 @@ import type { CoefficientSet, Harvest } from "../interpretation/harvestRemoval.t
 import { sectionsOf } from "../interpretation/guideline.ts";
 import { statesOfftake } from "../interpretation/rules/indexRemoval.ts";
 import type { Application, Field, Season, Zone } from "../records/model.ts";
-import { inSeason } from "./zonesThen.ts";
+import { everyZone, inSeason } from "./zonesThen.ts";
 
 const held = (a: Application): Spread["holds"] | undefined => {
   const { fertilizer, manure } = a.product;
@@ -44,4 +44,4 @@ export const coefficientSets = (field: Field): CoefficientSet[] =>
   field.guidelines.flatMap((pack) => [...sectionsOf(pack, "removal"), ...sectionsOf(pack, "indexOfftake").filter(statesOfftake)].map((rule) => ({ pack: pack.short, rule })));
 
 /** Without a season there is nothing to sum, and no download. */
-export const hasBalance = (field: Field): boolean => wholeSeasons(field).length > 0;
+export const hasBalance = (field: Field): boolean => wholeSeasons(field).some((s) => everyZone(field).some((z) => inSeason(z, s)));

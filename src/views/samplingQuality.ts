@@ -61,12 +61,13 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
   let found = known.get(sampling);
   if (found) return found;
   const before = eventBefore(field, sampling);
+  const then = fieldAsOf(field, sampling.date);
   const place: SampledPlace = {
-    zones: fieldAsOf(field, sampling.date).zones.map((zone) => ({
+    zones: then.zones.map((zone) => ({
       id: zone.id,
       name: zone.name,
       area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
-      advice: zoneSamplingAdvice(field, zone, sampling.purpose, sampling.date),
+      advice: zoneSamplingAdvice(then, zone, sampling.purpose, sampling.date),
     })),
     usual: usualDepth(sampling.purpose, { packs: field.guidelines, crop: nextCrop(field, sampling.composites[0]!.zone, sampling.date)?.crop, sod: field.tillage === "sod" }),
     before: before && eventOf(field, before),

@@ -7,7 +7,7 @@ import { leftOutForReader } from "./leftOut.ts";
 import { awaitedWords } from "./awaited.ts";
 import { paths } from "./routes.ts";
 import { capital, count, list, longDate } from "./words.ts";
-import { fieldAsOf, zoneChanges, zoneName } from "./zonesThen.ts";
+import { onZones, zoneChanges, zoneName, zoneNames } from "./zonesThen.ts";
 import { harvestedBy } from "../interpretation/zoneLife.ts";
 
 export const timelineKinds = {
@@ -66,10 +66,6 @@ export interface TimelineView {
 type Draft = Omit<TimelineEntry, "id" | "note" | "corrected" | "to"> & Partial<Pick<TimelineEntry, "note" | "corrected" | "to">>;
 
 const place = ({ file, line }: { file: string; line: number }): string => `${file}:${line}`;
-
-/** " on Knoll and Outwash"; nothing where it is the whole field, as its zones were on that day. */
-const onZones = (field: Field, zones: readonly string[], day: string): string => (zones.length === fieldAsOf(field, day).zones.length ? "" : ` on ${zoneNames(field, zones)}`);
-const zoneNames = (field: Field, zones: readonly string[]): string => list(zones.map((id) => zoneName(field, id)));
 
 const samplingEntry = (field: Field, s: Sampling): Draft => ({
   date: s.date,

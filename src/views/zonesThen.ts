@@ -37,6 +37,11 @@ export const fieldAsOf = (field: Field, day: string): Field => {
   return era;
 };
 
+export const zoneNames = (field: Field, zones: readonly string[]): string => list(zones.map((id) => zoneName(field, id)));
+
+/** " on Knoll and Outwash"; nothing where it is the whole field, as its zones were on that day. */
+export const onZones = (field: Field, zones: readonly string[], day: string): string => (zones.length === fieldAsOf(field, day).zones.length ? "" : ` on ${zoneNames(field, zones)}`);
+
 /** Is this a season of the zone's own: is a crop of it recorded, or was it a zone at the last harvest? */
 export const inSeason = (zone: Zone, { season, crops }: Season): boolean =>
   crops.some((c) => c.zones.includes(zone.id)) || livesOn(zone, crops.flatMap((c) => c.harvested ?? []).sort().at(-1) ?? `${season}-${harvestedBy}`);

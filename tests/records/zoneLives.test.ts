@@ -26,7 +26,7 @@ describe("a field whose zones were merged", () => {
   it("gives a season without zones to those of its day: a harvest before the change to the old ones, potash after it to the new", () => {
     const { seasons, plan } = readField();
     const [was, then] = seasons;
-    expect([was!.crops[0]!.zones, ...was!.applications.map((a) => a.zones), then!.crops[0]!.zones]).toEqual([["west", "east"], ["west", "east"], ["long"], ["long"]]);
+    expect([was!.crops[0]!.zones, ...was!.applications.map((a) => a.zones), then!.crops[0]!.zones]).toEqual([["west", "east"], ["west", "east"], ["long"], ["west"], ["long"]]);
     expect(plan[0]!.zones).toEqual(["long"]);
   });
 
@@ -42,6 +42,7 @@ describe("a field whose zones were merged", () => {
     };
     expect(shown({ to: 2021 })).toEqual([["west", "east", "strip"], [], []]);
     expect(shown({ from: 2024 })).toEqual([["long"], [], []]);
+    expect(shown({ to: 2018 })[2]).toEqual([]);
     expect(shown({ from: 2023 })).toEqual([["long"], ["west", "east"], ["2023-10-01", "west", "east"]]);
   });
 
@@ -56,6 +57,7 @@ describe("what is wrong with a zone's days is told where it stands", () => {
   it.each([
     ["a bag of a zone that had ended", (f: ReturnType<typeof mergedFarm>) => f.write(sampling, `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "1", zone: west, results: { pH: 6 } }\n`), `${sampling}:7:25: composites[1].zone: zone "west" is no zone any more since 2023-10-01, and this is of 2025-10-18; allowed: long`],
     ["a crop of a zone yet to be drawn", (f: ReturnType<typeof mergedFarm>) => f.write("fields/north/seasons/2022.yaml", "season: 2022\ncrops:\n  - { crop: corn, zones: [long] }\n"), 'fields/north/seasons/2022.yaml:3:27: crops[1].zones[1]: zone "long" is a zone only since 2023-10-01, and this is of 2022-07-01; allowed: west, east'],
+    ["a crop from before the first zone", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replaceAll("until: 20", "since: 2015-03-01, until: 20")).write("fields/north/seasons/2014.yaml", "season: 2014\ncrops:\n  - { crop: corn }\n"), "fields/north/seasons/2014.yaml:3:5: crops[1]: names no zones, and of 2014-07-01 field.yaml has none"],
     ["a plan for a former zone", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("crop: corn,", "crop: corn, zones: [west],")), `${paths.field}:9:41: plan[1].zones[1]: zone "west" is no zone any more since 2023-10-01, and this is of 2026-07-01; allowed: long`],
     ["a forerunner that is still a zone", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("East end, until: 2023-10-01", "East end")).remove(paths.zones), `${paths.field}:7:76: zones.long.formerly[2]: zone "east" is still a zone; give it until, the day it ended; allowed: west, strip`],
     ["a forerunner that ended later", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("East end, until: 2023-10-01", "East end, until: 2024-10-01")).remove(paths.zones), `${paths.field}:7:76: zones.long.formerly[2]: zone "east" is a zone until 2024-10-01, after 2023-10-01; allowed: west, strip`],

@@ -36,5 +36,5 @@ export const mergedFarm = (): FarmFolder =>
     .write("fields/north/samplings/2021-10-14.yaml", sampling("2021-10-14", { west: [6.2, 98], east: [6.3, 128] }))
     .write("fields/north/samplings/2023-10-14.yaml", sampling("2023-10-14", { long: [6.2, 112] }))
     .write("fields/north/samplings/2025-10-18.yaml", sampling("2025-10-18", { long: [6.1, 104] }))
-    .write("fields/north/seasons/2023.yaml", "season: 2023\ncrops:\n  - { crop: corn, yield: { value: 160, unit: bu/ac } }\napplications:\n  - { date: 2023-04-12, product: potash, rate: { value: 100, unit: lb/ac } }\n  - { date: 2023-11-02, product: potash, rate: { value: 50, unit: lb/ac } }\n")
+    .write("fields/north/seasons/2023.yaml", "season: 2023\ncrops:\n  - { crop: corn, yield: { value: 160, unit: bu/ac } }\napplications:\n  - { date: 2023-04-12, product: potash, rate: { value: 100, unit: lb/ac } }\n  - { date: 2023-11-02, product: potash, rate: { value: 50, unit: lb/ac } }\n  - { date: 2023-04-20, product: ground-limestone, zones: [west], rate: { value: 1.5, unit: ton/ac } }\n")
     .write("fields/north/seasons/2024.yaml", "season: 2024\ncrops:\n  - { crop: corn, yield: { value: 170, unit: bu/ac } }\n");

@@ -26,6 +26,7 @@ describe("a field two of whose zones were merged in October 2023", () => {
     const view = fieldView(farm, field);
     expect(view.zones.map((z) => z.zone.id)).toEqual(["long"]);
     expect(view.advice.map((a) => a.zone.id)).toEqual(["long"]);
+    expect(view.facts).toContainEqual({ term: "Last limed", value: "20 April 2023, 1.5 ton/ac on West end" });
     expect(view.facts).toContainEqual({ term: "Zones drawn anew", value: "Strip was given up as a zone, on 1 March 2022. Long piece became a zone, formerly West end and East end, on 1 October 2023." });
   });
 

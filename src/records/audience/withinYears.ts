@@ -1,5 +1,5 @@
 import type { Measurement } from "../../interpretation/measurement.ts";
-import type { Farm, Withheld, Zone } from "../model.ts";
+import type { Farm, Field, Withheld, Zone } from "../model.ts";
 import { everyField } from "./everyField.ts";
 
 type Years = NonNullable<Withheld["years"]>;
@@ -14,16 +14,17 @@ export const withinYears = (farm: Farm, { from = -Infinity, to = Infinity }: Yea
   const season = (year: number): boolean => year >= from && year <= to;
   const withoutLater = (m: Measurement): Measurement => ({ ...m, correction: m.correction && within(m.correction.date) ? m.correction : undefined });
   /** A zone drawn before the years shown was always one, and of one that ends after them no end is known yet. */
-  const zone = (z: Zone): Zone => {
-    const before = z.since !== undefined && Number(z.since.slice(0, 4)) < from;
-    const after = z.until !== undefined && Number(z.until.slice(0, 4)) > to;
-    return { ...z, ...(before && { since: undefined, formerly: undefined }), ...(after && { until: undefined }) };
+  const zone = (z: Zone): Zone => ({ ...z, ...(!within(z.since) && { since: undefined, formerly: undefined }), until: day(z.until) });
+  /** Those of the years shown; where all of them are of other years, today's, without their days. Which of them had ended is told once the day is known. */
+  const zones = (f: Field): Zone[] => {
+    const shown = [...f.zones, ...f.formerZones].filter((z) => Number(z.since?.slice(0, 4) ?? -Infinity) <= to && Number(z.until?.slice(0, 4) ?? Infinity) >= from);
+    return (shown.length > 0 ? shown : f.zones).map(zone);
   };
   return everyField({ ...farm, pricesOn: day(farm.pricesOn) }, {
     field: (f) => ({
       ...f,
-      zones: f.zones.map(zone),
-      formerZones: f.formerZones.filter((z) => Number(z.until!.slice(0, 4)) >= from).map(zone),
+      zones: zones(f),
+      formerZones: [],
       tenure: f.tenure && { ...f.tenure, since: day(f.tenure.since) },
       boundary: f.boundary && { ...f.boundary, walked: day(f.boundary.walked) },
       seasons: f.seasons.filter((s) => season(s.season)).map((s) => (s.season === from ? { ...s, part: true } : s)),
