@@ -2,7 +2,7 @@ import type { Advice } from "./advise.ts";
 import type { Outcome, Source } from "./outcome.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
-import { isOrganic } from "./rules/soilDoubts.ts";
+import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
 import type { Sample } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 
@@ -44,9 +44,7 @@ const burnt = ({ sample }: Said): boolean =>
 const overLimit = ({ sample }: Said): boolean =>
   sample.packs.some((pack) => (pack.environmentalLimits ?? []).some((limit) => sample.measurements.some((m) => methodMatches(limit, m) && m.value > limit.above)));
 
-/** Above this soil pH free lime is to be expected, and Minnesota reads Olsen in place of Bray P1 (its glossary). */
-const brayUpTo = 7.4;
-const brayOnLime = ({ sample }: Said): boolean => (sample.facts.soilPh ?? 0) > brayUpTo && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
+const brayOnLime = ({ sample }: Said): boolean => (sample.facts.soilPh ?? 0) > freeLimeAbove && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
 
 /** A published rule is superseded where a newer edition has taken its place. */
 const superseded = ({ ratings, rates, lime, nitrogen, nitrogenPack }: Said): boolean => {

@@ -49,7 +49,6 @@ export const inSeason = (zone: Zone, { season, crops }: Season): boolean =>
 /** A day on which a zone began or ended, in words. */
 export interface ZoneChange {
   readonly date: string;
-  readonly zone: string;
   /** "Long piece became a zone, formerly West end and East end" */
   readonly text: string;
 }
@@ -58,8 +57,8 @@ export interface ZoneChange {
 export const zoneChanges = (field: Field): ZoneChange[] => {
   const all = [...field.zones, ...field.formerZones];
   const followed = new Set(all.flatMap((z) => z.formerly ?? []));
-  const began = all.flatMap((z): ZoneChange[] => (z.since === undefined ? [] : [{ date: z.since, zone: z.id, text: `${z.name} became a zone${z.formerly ? `, formerly ${list(z.formerly.map((id) => zoneName(field, id)))}` : ""}` }]));
-  const ended = field.formerZones.filter((z) => !followed.has(z.id)).map((z): ZoneChange => ({ date: z.until!, zone: z.id, text: `${z.name} was given up as a zone` }));
+  const began = all.flatMap((z): ZoneChange[] => (z.since === undefined ? [] : [{ date: z.since, text: `${z.name} became a zone${z.formerly ? `, formerly ${list(z.formerly.map((id) => zoneName(field, id)))}` : ""}` }]));
+  const ended = field.formerZones.filter((z) => !followed.has(z.id)).map((z): ZoneChange => ({ date: z.until!, text: `${z.name} was given up as a zone` }));
   return [...began, ...ended].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
 };
 

@@ -4,6 +4,7 @@ import { measurementLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { resultStep } from "./bands.ts";
+import { freeLimeAbove } from "./soilDoubts.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 import { plain } from "../show.ts";
 import type { AnalyteId } from "../vocabulary.ts";
@@ -30,9 +31,6 @@ export type CationSumRule = z.infer<typeof cationSumRule>;
 const bases = ["Ca", "Mg", "K", "Na"] as const;
 /** Sodium is small on most farmed soils and many laboratories leave it out; the others are needed. */
 const required = ["Ca", "Mg", "K"] as const;
-
-/** Soil pH in water above which free lime is to be expected (common practice). */
-const limyAbove = 7.4;
 
 export interface Cations {
   /** meq/100 g */
@@ -82,7 +80,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     evidence: term.slope.evidence,
     note: term.slope.note,
   });
-  const limy = measurements.some((m) => m.analyte === "pH" && m.method.startsWith("water") && m.value > limyAbove);
+  const limy = measurements.some((m) => m.analyte === "pH" && m.method.startsWith("water") && m.value > freeLimeAbove);
   const sum = parts.reduce((total, p) => total + p.meq, 0);
   const cec = sum + acidity;
   if (cec <= 0) return noAnswer("no cations were found", ["Ca, Mg and K above zero"]);

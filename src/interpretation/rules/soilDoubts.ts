@@ -20,6 +20,9 @@ export const organicDoubt = ({ texture, organicMatter, soilClass }: Facts): stri
   return organicMatter !== undefined && (muck ? organicMatter < muckFrom : organicMatter >= mineralBelow) ? organicMatterDoubt : undefined;
 };
 
+/** Soil pH in water above which free lime is to be expected: common practice, and where Minnesota reads Olsen in place of Bray P1 (its glossary). */
+export const freeLimeAbove = 7.4;
+
 /**
  * Is the soil organic? Muck or peat, an organic class, or more than a fifth organic matter (E-2567, 1995, draws the line
  * there). `undefined`: nothing that would tell is recorded, or what is contradicts itself.
