@@ -27,6 +27,12 @@ const spreadRate = ({ value, unit }: SeasonRecord["applications"][number]["rate"
   return poundsPerGallon === undefined ? undefined : { rate: massRate(volume, poundsPerGallon), volume };
 };
 
+/** A density to write, in the system that the rate is in: of slurry that of water, else that of a 28 percent nitrogen solution. */
+const densityLike = ({ manure }: FarmProduct, unit: RateUnit | VolumeRateUnit): string => {
+  if (unit.endsWith("/ha")) return `{ value: ${manure ? "1" : "1.28"}, unit: kg/l }`;
+  return `{ value: ${manure ? "8.3" : "10.67"}, unit: lb/gal }`;
+};
+
 const isVolume = (unit: RateUnit | VolumeRateUnit): unit is VolumeRateUnit => (volumeRateUnits as readonly string[]).includes(unit);
 
 /** Read what was grown and applied in one season. */
@@ -76,7 +82,10 @@ export const readSeason = (text: string, file: string, name: string, context: Se
       return [];
     }
     const rate = spreadRate(a.rate, product);
-    if (!rate) error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${product.lime ? "write" : `give it density in farm.yaml, such as ${product.manure ? (a.rate.unit.endsWith("/ha") ? "{ value: 1, unit: kg/l }" : "{ value: 8.3, unit: lb/gal }") : "{ value: 10.67, unit: lb/gal }"}, or write`} the rate by weight, in ${rateUnits.join(", ")}`);
+    if (!rate) {
+      const density = product.lime ? "" : `give it density in farm.yaml, such as ${densityLike(product, a.rate.unit)}, or `;
+      error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${density}write the rate by weight, in ${rateUnits.join(", ")}`);
+    }
     return rate ? [{ ...a, ...rate, product, zones, origin: originOf(path) }] : [];
   });
   return { season: value.season, file, crops: grown, applications, note: value.note };

@@ -98,6 +98,27 @@ const row = (cells: readonly string[], from: Provenance, references: Farm["refer
   note: from.note && capital(from.note),
 });
 
+/** How a result finds its class. */
+const howClassed = ({ index, roundTo, analyte }: Extract<Section, { kind: "bands" }>): string => {
+  if (index) {
+    const { name, intercept, perUnit, perPh } = index;
+    return `The classes are of the ${name}: ${plain(intercept)} + ${plain(perUnit)} × ${analyteInSentence(analyte)} ${perPh < 0 ? "−" : "+"} ${plain(Math.abs(perPh))} × soil pH.`;
+  }
+  if (roundTo === undefined) return "A result is in the class whose limits it lies between.";
+  return `A result is rounded to ${roundTo === 0 ? "a whole number" : `${roundTo} decimal`} and then classed.`;
+};
+
+const whereBegins = ({ from, above }: { readonly from?: number | undefined; readonly above?: number | undefined }): string => {
+  if (from !== undefined) return `at ${plain(from)}`;
+  return above === undefined ? "at the bottom" : `above ${plain(above)}`;
+};
+
+/** "passing 60 mesh", "passing 8 mesh, kept on 60" */
+const betweenScreens = ({ passing, retainedOn }: { readonly passing?: number | undefined; readonly retainedOn?: number | undefined }): string => {
+  if (passing === undefined) return `kept on ${retainedOn!} mesh`;
+  return `passing ${passing} mesh${retainedOn === undefined ? "" : `, kept on ${retainedOn}`}`;
+};
+
 const ruleView = (s: Section, references: Farm["references"]): RuleView => {
   const r = (cells: readonly string[], from: Provenance): RuleRow => row(cells, from, references);
   switch (s.kind) {
@@ -105,13 +126,13 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return {
         id: s.id,
         title: `Classes of ${analyteInSentence(s.analyte)}`,
-        says: s.index ? `The classes are of the ${s.index.name}: ${plain(s.index.intercept)} + ${plain(s.index.perUnit)} × ${analyteInSentence(s.analyte)} ${s.index.perPh < 0 ? "−" : "+"} ${plain(Math.abs(s.index.perPh))} × soil pH.` : s.roundTo === undefined ? "A result is in the class whose limits it lies between." : `A result is rounded to ${s.roundTo === 0 ? "a whole number" : `${s.roundTo} decimal`} and then classed.`,
+        says: howClassed(s),
         holdsFor: holdsFor(s.limits),
         tables: s.tables.map((t) => ({
           caption: conditionLabel(t.when) || "Every place",
           head: ["Class", "Begins"],
           numeric: [],
-          rows: t.bands.map((b) => r([b.name, b.from !== undefined ? `at ${plain(b.from)}` : b.above !== undefined ? `above ${plain(b.above)}` : "at the bottom"], t)),
+          rows: t.bands.map((b) => r([b.name, whereBegins(b)], t)),
         })),
       };
     case "buildMaintain":
@@ -180,7 +201,10 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
             caption: s.unit === "kg per t of yield" ? "Removal, kg per t of yield" : "Removal, lb per unit of yield",
             head: ["Crop", "Nutrient", s.unit === "kg per t of yield" ? "kg" : "lb", "Per"],
             numeric: [2],
-            rows: s.rows.map((each) => r([crops[each.crop].label, nutrients[each.nutrient].symbol, each.to === undefined ? each.value.toFixed(2) : `${each.value.toFixed(2)} to ${each.to.toFixed(2)}`, s.unit === "kg per t of yield" ? "t" : crops[each.crop].per], each)),
+            rows: s.rows.map((each) => {
+              const removed = each.to === undefined ? each.value.toFixed(2) : `${each.value.toFixed(2)} to ${each.to.toFixed(2)}`;
+              return r([crops[each.crop].label, nutrients[each.nutrient].symbol, removed, s.unit === "kg per t of yield" ? "t" : crops[each.crop].per], each);
+            }),
           },
         ],
       };
@@ -201,7 +225,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
             rows:
               s.fineness.convention === "cumulativePassing"
                 ? s.fineness.screens.map((each) => r([`passing ${each.mesh} mesh`, plain(each.weight)], s))
-                : s.fineness.classes.map((each) => r([each.passing === undefined ? `kept on ${each.retainedOn!} mesh` : `passing ${each.passing} mesh${each.retainedOn === undefined ? "" : `, kept on ${each.retainedOn}`}`, plain(each.factor)], s)),
+                : s.fineness.classes.map((each) => r([betweenScreens(each), plain(each.factor)], s)),
           },
         ],
       };

@@ -44,9 +44,13 @@ export const redaction = (farm: Farm): Redaction => {
       limits: ["What to buy goes with costs, yields or nitrogen: without them another product would be chosen. Sampling plans are the owner's alone.", ...general, "Look at an excerpt before you hand it over."],
     };
   const rows = [...(Object.keys(parts) as Part[]).filter((part) => withheld.parts.has(part)).map((part) => parts[part]), ...(withheld.years ? [years] : [])];
+  const leftOut =
+    rows.length === 0
+      ? `Of the fields shown here nothing is left out${withheld.someFields ? ", and only they are shown" : ""}.`
+      : `What is left out was taken out of the records before anything was worked out from them, so no page, table or file of this site holds it.${withheld.someFields ? " Only some fields are shown." : ""}`;
   return {
     title: "What was left out for this reader",
-    intro: `${rows.length === 0 ? `Of the fields shown here nothing is left out${withheld.someFields ? ", and only they are shown" : ""}.` : `What is left out was taken out of the records before anything was worked out from them, so no page, table or file of this site holds it.${withheld.someFields ? " Only some fields are shown." : ""}`} Sampling plans are the owner's alone. A value that is missing here says whether it was left out or never recorded.`,
+    intro: `${leftOut} Sampling plans are the owner's alone. A value that is missing here says whether it was left out or never recorded.`,
     rows,
     limits: [...(leavesOutProducts(farm) ? ["What fertilizer to buy is left out too: without the parts above, another product would be chosen than the farm's own."] : []), ...general],
   };

@@ -58,7 +58,8 @@ const limeCost = ({ advice: { lime: { needed, rates } } }: ZoneAdvice): Outcome<
   const [first] = rates;
   if (!first) return noAnswer("the farm lists no liming material", ["a liming material in farm.yaml"]);
   if (first.outcome.kind === "noAnswer") return first.outcome;
-  return first.outcome.value.costPerAcre === undefined ? noAnswer(`${first.material.name} has no price`, ["a price in farm.yaml"]) : answer(first.outcome.value.costPerAcre, []);
+  const { costPerAcre } = first.outcome.value;
+  return costPerAcre === undefined ? noAnswer(`${first.material.name} has no price`, ["a price in farm.yaml"]) : answer(costPerAcre, []);
 };
 
 interface Found {
@@ -105,8 +106,10 @@ const zoneWords = (farm: Farm, { outcome, advice, issued }: Found): string => {
   if (outcome.kind === "noAnswer") return `No comparison, because ${outcome.because}.`;
   const { advised, blind, lime, left } = outcome.value;
   const crop = `${crops[advice!.crop!.crop].label} ${advice!.crop!.season}`;
+  const results = `${centsPerArea(advised, farm)} of phosphate and potash by the results${issued ? `, as issued on ${longDate(issued)}` : ""}`;
   const limeWords = lime ? `, lime ${centsPerArea(lime, farm)} a year` : "";
-  return [`For ${crop}: ${centsPerArea(advised, farm)} of phosphate and potash by the results${issued ? `, as issued on ${longDate(issued)}` : ""}, ${centsPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`, ...outcome.cautions].join(" ");
+  const says = `For ${crop}: ${results}, ${centsPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`;
+  return [says, ...outcome.cautions].join(" ");
 };
 
 interface Sum {
@@ -140,10 +143,20 @@ const sumOf = (farm: Farm, field: Field): Sum => {
 const plus = (a: Sum, b: Sum): Sum => ({ saved: a.saved + b.saved, lime: a.lime + b.lime, testing: a.testing + b.testing, left: a.left + b.left, without: [...a.without, ...b.without], withoutLime: [...a.withoutLime, ...b.withoutLime] });
 const amount = (value: number, farm: Farm): string => `${value < 0 ? "−" : ""}${money(Math.abs(value), farm.currency)}`;
 
+/** More than these are counted in place of being named. */
+const mostNamed = 12;
+
 /** "Over the whole field: ..." */
 const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, without, withoutLime }: Sum): string => {
+  const fed = saved < 0 ? `${amount(-saved, farm)} more` : `${amount(saved, farm)} less`;
+  const limed = lime > 0 ? `, lime costs ${amount(lime, farm)}` : "";
+  const end = left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`;
+  const rounded = round(saved, 0) - round(lime, 0) - round(testing, 0) === round(left, 0) ? "" : ", each rounded";
+  const says = `${where}, a year: phosphate and potash cost ${fed} than replacing the harvests${limed}, the laboratory ${amount(testing, farm)}: ${end}${rounded}.`;
   const missing = [...without, ...withoutLime.map((zone) => `lime on ${zone}`)];
-  return `${where}, a year: phosphate and potash ${saved < 0 ? `cost ${amount(-saved, farm)} more` : `cost ${amount(saved, farm)} less`} than replacing the harvests${lime > 0 ? `, lime costs ${amount(lime, farm)}` : ""}, the laboratory ${amount(testing, farm)}: ${left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`}${round(saved, 0) - round(lime, 0) - round(testing, 0) === round(left, 0) ? "" : ", each rounded"}.${missing.length > 0 ? ` Not in the sum: ${missing.length > 12 ? `${count(missing.length, "field or zone", "fields or zones")}, each told on its field's page` : list(missing)}.` : ""}`;
+  if (missing.length === 0) return says;
+  const named = missing.length > mostNamed ? `${count(missing.length, "field or zone", "fields or zones")}, each told on its field's page` : list(missing);
+  return `${says} Not in the sum: ${named}.`;
 };
 
 /** What lime costs a field; of zones that are all without an answer it is not known, and not nothing. */

@@ -16,6 +16,7 @@ it.each([
   ["a zone twice", "[west]", "[west, west]", '10:19: applications[1].zones[2]: zone "west" stands twice; keep one'],
   ["a rate in no unit of rates", "unit: lb/ac", "unit: lb", '11:31: applications[1].rate.unit: the text "lb" is not known; allowed: lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft, gal/ac, l/ha, m3/ha, gal/1000 sq ft'],
   ["gallons of a product without a density", "unit: lb/ac", "unit: gal/ac", "11:31: applications[1].rate.unit: is by volume, and the weight of potash is not known; give it density in farm.yaml, such as { value: 10.67, unit: lb/gal }, or write the rate by weight, in lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft"],
+  ["liters of a product without a density", "unit: lb/ac", "unit: l/ha", "11:31: applications[1].rate.unit: is by volume, and the weight of potash is not known; give it density in farm.yaml, such as { value: 1.28, unit: kg/l }, or write the rate by weight, in lb/ac, kg/ha, ton/ac, t/ha, lb/1000 sq ft"],
 ])("%s", (_, from, to, line) => {
   expect(linesAfter(season, from, to)).toEqual([`${season}:${line}`]);
 });

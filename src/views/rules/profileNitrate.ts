@@ -8,12 +8,11 @@ import { requirements, whereLabel } from "./nitrate.ts";
 export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {
   const om = s.organicMatter;
   const depth = s.depth.least === s.depth.most ? plain(s.depth.least) : `${plain(s.depth.least)} to ${plain(s.depth.most)}`;
+  const wanted = [s.constant && plain(s.constant.value), s.perYield ? `${plain(s.perYield.value)} × yield` : "what is printed for the yield"].filter(Boolean).join(" + ");
+  const less = [`${plain(s.nitrate.factor)} × nitrate`, om && `${plain(om.perYield)} × yield × organic matter`, s.credits.length > 0 && `credits (${list(s.credits)})`].filter(Boolean).join(" − ");
   return {
     title: "Nitrogen by yield, less nitrate in the profile",
-    says: [
-      `${[s.constant && plain(s.constant.value), s.perYield ? `${plain(s.perYield.value)} × yield` : "what is printed for the yield"].filter(Boolean).join(" + ")} − ${plain(s.nitrate.factor)} × nitrate${om ? ` − ${plain(om.perYield)} × yield × organic matter` : ""}${s.credits.length > 0 ? ` − credits (${list(s.credits)})` : ""}, in lb per acre, never below nothing.`,
-      ...s.leftOut,
-    ].join(" "),
+    says: [`${wanted} − ${less}, in lb per acre, never below nothing.`, ...s.leftOut].join(" "),
     tables: [
       ...requirements(s.requires, r),
       {
@@ -26,7 +25,13 @@ export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): 
           r([`less, for each ${s.nitrate.per} of nitrate-N, lb`, plain(s.nitrate.factor)], s.nitrate),
           r(["inches sampled from the surface", depth], s.depth),
           ...(s.poundsPerPpmFoot ? [r(["lb per acre in a foot of soil, for each ppm", plain(s.poundsPerPpmFoot.value)], s.poundsPerPpmFoot)] : []),
-          ...(om ? [r(["less, for each percent of organic matter and unit of yield, lb", plain(om.perYield)], om), r(["organic matter counted from, percent", plain(om.floor)], om), r(["organic matter counted up to, percent", plain(om.cap)], om)] : []),
+          ...(om
+            ? [
+                r(["less, for each percent of organic matter and unit of yield, lb", plain(om.perYield)], om),
+                r(["organic matter counted from, percent", plain(om.floor)], om),
+                r(["organic matter counted up to, percent", plain(om.cap)], om),
+              ]
+            : []),
         ],
       },
       ...(s.byYield ? [{ caption: `Nitrogen by yield goal; a goal between two rows gets no rate`, head: [`Yield goal, ${s.yieldUnit}`, "Nitrogen, lb per acre"], numeric: [0, 1], rows: s.byYield.rows.map((row) => r([plain(row.yield), plain(row.nitrogen)], s.byYield!)) }] : []),
