@@ -3,12 +3,13 @@ import { isAlias, isCollection, isMap, isPair, isScalar } from "yaml";
 import type { Place } from "./place.ts";
 import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
+import { tagWords } from "./syntaxWords.ts";
 
-/** Control characters a quoted text can spell with an escape. */
-const control = /[\0-\x08\x0b-\x1f\x7f-\x9f]/;
+/** Control characters, and halves of characters, that a quoted text can spell with an escape. */
+const unshown = /[\0-\x08\x0b-\x1f\x7f-\x9f]|\p{Surrogate}/u;
 
 /**
- * Refuse YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, `__proto__`
+ * Refuse YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, tags change what a value is, `__proto__`
  * vanishes, a list as a key has no name. True when there was any.
  */
 export const refuseOdd = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
@@ -30,8 +31,8 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
     }
     if (isAlias(node) || ((isScalar(node) || isCollection(node)) && node.anchor !== undefined))
       refuse(node, "anchors (&) and aliases (*) are not allowed in a record; write the value out");
-    if (isScalar(node) && typeof node.value === "string" && control.test(node.value))
-      refuse(node, "has a control character, which a page cannot show; leave it out");
+    if ((isScalar(node) || isCollection(node)) && node.tag !== undefined) refuse(node, tagWords);
+    if (isScalar(node) && typeof node.value === "string" && unshown.test(node.value)) refuse(node, "has a character that no page can show; leave it out");
     if (isMap(node))
       for (const key of doubledKeys(node)) {
         doubled = true;

@@ -6,8 +6,8 @@ export const syntaxWords = (code: string, message: string, written: string): str
     case "TAB_AS_INDENT":
       return "a tab cannot indent; use spaces";
     case "BAD_INDENT":
-      if (message.startsWith("Flow sequence")) return "a list opened with [ is not closed with ]";
-      if (message.startsWith("Flow map")) return "a block opened with { is not closed with }";
+      if (message.startsWith("Flow sequence")) return `a list opened with [ is not closed with ]${orMargin(written)}`;
+      if (message.startsWith("Flow map")) return `a block opened with { is not closed with }${orMargin(written)}`;
       return "this line is indented differently from its neighbors";
     case "MULTILINE_IMPLICIT_KEY":
       return "this line is no key and value; is a colon missing, or the space after it?";
@@ -17,7 +17,7 @@ export const syntaxWords = (code: string, message: string, written: string): str
       return `text cannot begin with ${written.charAt(0)}; put it in quotes`;
     case "TAG_RESOLVE_FAILED":
     case "BAD_COLLECTION_TYPE":
-      return "tags (!) are not allowed in a record; write the plain value";
+      return tagWords;
     case "BAD_DIRECTIVE":
       return directiveWords;
     case "RESOURCE_EXHAUSTION":
@@ -37,6 +37,10 @@ export const syntaxWords = (code: string, message: string, written: string): str
 };
 
 export const directiveWords = "directives (%) are not allowed in a record";
+export const tagWords = "tags (!) are not allowed in a record; write the plain value";
 export const deepWords = "is nested too deeply to be a record";
+
+/** What stands below a key must be indented, in brackets too: with more lines to come, it may be this that is wrong. */
+const orMargin = (written: string): string => (written.trim() === "" ? "" : ", or a line in it is not indented");
 
 const other = (message: string): string => (message.startsWith("Sequence item without -") ? "this line is indented neither as an entry of the list above it nor as a part of one" : `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`);

@@ -55,8 +55,8 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
   let tab = false;
   for (const { code, message, pos } of faults) {
     const at = place(pos[0]);
-    // One slip makes the parser stumble more than once on its line, and after a tab on the lines that follow.
-    if (at.line === line || (tab && code === "BAD_INDENT")) continue;
+    // One slip makes the parser stumble more than once on its line, after a tab on the lines that follow, and where it took the record to end there on all of them.
+    if (at.line === line || (tab && code === "BAD_INDENT") || (line > 0 && /^Unexpected .* token in YAML stream/.test(message))) continue;
     line = at.line;
     tab ||= code === "TAB_AS_INDENT";
     problems.error(file, at, "", syntaxWords(code, message, text.slice(pos[0], pos[0] + 100)));

@@ -19,20 +19,32 @@ describe("a slip of YAML is told at its place", () => {
     ["a line indented like nothing above it", "    zone: west", "   zone: west", "9:1: file: this line is indented neither as an entry of the list above it nor as a part of one"],
     ["a decimal comma between { and }", "results:\n      pH: 6.2\n      bufferPh: 6.7\n      P: { value: 3, qualifier: \"<\" }\n      K: 104", "results: { pH: 6,2 }", "10:22: composites[1].results.2: is not a key known here; if the comma before it is a decimal comma, write a point"],
     ["text that begins oddly", "purpose: routine", "purpose: @routine", "2:10: file: text cannot begin with @; put it in quotes"],
-    ["a list left open", "composites:", "handled: [a\ncomposites:", "8:1: file: a list opened with [ is not closed with ]"],
-    ["a block left open", "unit: in }", "unit: in", "6:1: file: a block opened with { is not closed with }"],
+    ["a list left open", "composites:", "handled: [a\ncomposites:", "8:1: file: a list opened with [ is not closed with ], or a line in it is not indented"],
+    ["a block left open", "unit: in }", "unit: in", "6:1: file: a block opened with { is not closed with }, or a line in it is not indented"],
     ["an upper bound", "K: 104", "K: >250", '14:12: file: a value cannot begin with > or |; write a bound as { value: 3, qualifier: ">" } and put text in quotes'],
     ["an upper bound with a space", "K: 104", "K: > 250", '14:12: file: a value cannot begin with > or |; write a bound as { value: 3, qualifier: ">" } and put text in quotes'],
     ["an alias", "K: 104", "K: *x", "14:10: file: anchors (&) and aliases (*) are not allowed in a record; write the value out"],
     ["an anchor", "K: 104", "K: &x 104", "14:13: file: anchors (&) and aliases (*) are not allowed in a record; write the value out"],
     ["a tag", "K: 104", "K: !big 104", "14:10: file: tags (!) are not allowed in a record; write the plain value"],
+    ["a tag that every reader knows", "K: 104", "K: !!int 104", "14:16: file: tags (!) are not allowed in a record; write the plain value"],
+    ["a tag that makes a day of a text", "date: 2025-10-18", "date: !!timestamp 2025-10-18", "1:19: file: tags (!) are not allowed in a record; write the plain value"],
+    ["a tag at a block", "handling: {", "handling: !!map {", "6:17: file: tags (!) are not allowed in a record; write the plain value"],
     ["a directive", "date: 2025-10-18", "%YAML 1.1\n---\ndate: 2025-10-18", "1:1: file: directives (%) are not allowed in a record"],
     ["a list as a key", "package: basic", "package: basic\n? [a]\n: 1", "5:3: file: a key must be a word"],
     ["no key", "package: basic", "package: basic\n: 1", "5:1: file: a key must be a word"],
     ["__proto__ as a key", "K: 104", "__proto__: 104", "14:7: file: __proto__ is not a key known here"],
-    ["a quoted control character", "The sheet says 138.", '"a\\u0007b"', "25:13: file: has a control character, which a page cannot show; leave it out"],
+    ["a quoted control character", "The sheet says 138.", '"a\\u0007b"', "25:13: file: has a character that no page can show; leave it out"],
+    ["half a character", "The sheet says 138.", '"a\\ud83cb"', "25:13: file: has a character that no page can show; leave it out"],
   ])("%s", (_, from, to, line) => {
     expect(linesAfter(sampling, from, to)).toEqual([`${sampling}:${line}`]);
+  });
+
+  it("a character that is spelled in two halves is a whole one", () => expect(linesAfter(sampling, "The sheet says 138.", '"a \\ud83c\\udf3d"')).toEqual([]));
+
+  it("a block between { and } whose lines begin at the margin, once and not again for every line below", () => {
+    expect(linesAfter(sampling, "depth: { from: 0, to: 8, unit: in }", "depth: {\nfrom: 0,\nto: 8,\nunit: in\n}")).toEqual([
+      `${sampling}:6:1: file: a block opened with { is not closed with }, or a line in it is not indented`,
+    ]);
   });
 
   it("text that is never closed", () => {
