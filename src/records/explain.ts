@@ -18,6 +18,7 @@ const expectedWords: Record<string, string> = {
   int: "a whole number",
   boolean: "true or false",
   array: "a list",
+  tuple: "a list",
   object: "a block of keys",
   record: "a block of keys",
 };
@@ -29,6 +30,7 @@ const hint = (expected: string, input: unknown): string => {
   if (expected === "text" && typeof input === "number") return "; put it in quotes";
   if (expected !== "a number" || typeof input !== "string") return "";
   if (/^\s*-?\d{1,3}(,\d{3})+\s*$/.test(input)) return "; leave the comma out, or write a decimal point";
+  if (/^\s*-?\d+(\.\d+)?\s*$/.test(input)) return "; leave out the quotes";
   return /^\s*-?\d+,\d+\s*$/.test(input) ? `; write ${input.trim().replace(",", ".")}` : "";
 };
 

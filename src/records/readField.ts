@@ -123,9 +123,10 @@ const checkFormerly = ({ value, file, at }: Parsed<FieldRecord>, id: string, pro
   formerly.forEach((other, i) => {
     const path = ["zones", id, "formerly", i];
     const former = Object.hasOwn(value.zones, other) ? value.zones[other] : undefined;
-    const allowed = Object.keys(value.zones).filter((z) => (value.zones[z]!.until ?? "9") <= since);
+    const ended = Object.keys(value.zones).filter((z) => (value.zones[z]!.until ?? "9") <= since);
+    const allowed = former || ended.length > 0 ? ended : Object.keys(value.zones).filter((z) => z !== id);
     const fault = !former ? "is not in zones" : former.until === undefined ? "is still a zone; give it until, the day it ended" : former.until > since ? `is a zone until ${former.until}, after ${since}` : undefined;
-    if (fault !== undefined) problems.error(file, at(path), fieldName(path), `zone "${other}" ${fault}; ${allowedWords(other, allowed)}`);
+    if (fault !== undefined) problems.error(file, at(path), fieldName(path), `zone "${other}" ${fault}${allowed.length > 0 ? `; ${allowedWords(other, allowed)}` : ""}`);
   });
 };
 

@@ -42,6 +42,8 @@ export const checkMeasuring = (
 /** A package may be called "constructor"; a plain look-up would find every object's own. */
 const ownValue = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined => (Object.hasOwn(record, key) ? record[key] : undefined);
 
+const yearAfter = (day: string): string => `${Number(day.slice(0, 4)) + 1}${day.slice(4)}`;
+
 /** Read one sampling event; every problem is reported at its own place. */
 export const readSampling = (text: string, file: string, name: string, context: FieldContext, problems: Problems): Sampling | undefined => {
   const parsed = parseRecord(text, file, sampling, problems);
@@ -59,6 +61,9 @@ export const readSampling = (text: string, file: string, name: string, context: 
     checkMeasuring(analyte as AnalyteId, measured, ["measured", analyte], parsed, problems);
   const { receivedOn, reportedOn } = value.handling ?? {};
   if (receivedOn && receivedOn < value.date) error(["handling", "receivedOn"], `is before the sampling, ${value.date}`);
+  // A slip in the year would make every page speak from that day.
+  for (const [key, day] of Object.entries({ receivedOn, reportedOn }))
+    if (day !== undefined && day > yearAfter(value.date)) error(["handling", key], `is more than a year after the sampling, ${value.date}`);
   if (reportedOn && reportedOn < (receivedOn ?? value.date)) error(["handling", "reportedOn"], `is before ${receivedOn ?? value.date}`);
 
   const corrections = readCorrections(parsed, problems);

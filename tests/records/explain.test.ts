@@ -41,6 +41,7 @@ each("keys", paths.sampling, [
 each("numbers and texts", paths.sampling, [
   ["a word for a number", "K: 104", "K: many", `14:10: ${results}.K: ${notResult} the text "many"`],
   ["a decimal comma", "pH: 6.2", "pH: 6,2", `11:11: ${results}.pH: ${notResult} the text "6,2"; write 6.2`],
+  ["a number in quotes", "K: 104", 'K: "104"', `14:10: ${results}.K: ${notResult} the text "104"; leave out the quotes`],
   ["a comma for thousands", "K: 104", "K: 1,040", `14:10: ${results}.K: ${notResult} the text "1,040"; leave the comma out, or write a decimal point`],
   ["a bound as text", "K: 104", 'K: "<3"', `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
   ["a bound without quotes", "K: 104", "K: <3", `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
@@ -65,6 +66,15 @@ each("words from a list, days and ids", paths.sampling, [
   ["an id that leaves the folder", "lab: north-lab", "lab: ../../etc/passwd", "3:6: lab: must be lower-case letters, digits and single hyphens, such as north-meadow"],
   ["a zone that leaves it", "zone: west", 'zone: "../x"', "9:11: composites[1].zone: must be lower-case letters, digits and single hyphens, such as north-meadow"],
   ["a depth upside down", "from: 0, to: 8", "from: 9, to: 8", "5:23: depth.to: must be deeper than from"],
+]);
+
+const avoid = (where: string): string => `avoid: [{ what: road, distance: { value: 30, unit: ft }, where: ${where} }]\nsoil:`;
+
+each("field.yaml", paths.field, [
+  ["a year in quotes", "season: 2026", 'season: "2026"', '7:13: plan[1].season: must be a number, not the text "2026"; leave out the quotes'],
+  ["a place by itself", "soil:", avoid("[-37, 44]"), "2:66: avoid[1].where[1]: must be a list, not -37", "2:71: avoid[1].where[2]: must be a list, not 44"],
+  ["a place without its latitude", "soil:", avoid("[[-37]]"), "2:66: avoid[1].where[1]: needs at least 2 entries"],
+  ["a place with its height", "soil:", avoid("[[-37, 44, 12]]"), "2:66: avoid[1].where[1]: has too many entries; at most 2"],
 ]);
 
 each("farm.yaml", paths.farm, [

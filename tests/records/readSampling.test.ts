@@ -32,12 +32,17 @@ describe("a sampling event must fit the rest of the farm", () => {
     ],
     ["another day than its name", "date: 2025-10-18", "date: 2025-10-17", "1:7: date: must be the day in the file's name, 2025-10-18"],
     ["received before it was taken", "receivedOn: 2025-10-20", "receivedOn: 2025-10-02", "6:25: handling.receivedOn: is before the sampling, 2025-10-18"],
+    ["received years later", "receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2026-10-19", "6:25: handling.receivedOn: is more than a year after the sampling, 2025-10-18"],
+    ["reported years later", "reportedOn: 2025-10-27", "reportedOn: 2026-10-27", "6:49: handling.reportedOn: is more than a year after the sampling, 2025-10-18"],
     ["reported before it was received", "reportedOn: 2025-10-27", "reportedOn: 2025-10-19", "6:49: handling.reportedOn: is before 2025-10-20"],
   ])("%s", (_, from, to, line) => {
     expect(linesOf(from, to)).toEqual([`${sampling}:${line}`]);
   });
 
-  it("may be taken, received and reported in one day", () => expect(linesOf("receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2025-10-18, reportedOn: 2025-10-18")).toEqual([]));
+  it("may be taken, received and reported in one day, or a year apart", () => {
+    expect(linesOf("receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2025-10-18, reportedOn: 2025-10-18")).toEqual([]);
+    expect(linesOf("receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2026-10-18, reportedOn: 2026-10-18")).toEqual([]);
+  });
 
   it("says itself how a result was measured, over the laboratory's package", () => {
     const event = farmFolder().change(sampling, "package: basic", "package: basic\nmeasured: { K: { method: ammoniumAcetate, unit: lb/ac } }").read().farm!.fields[0]!.samplings[1]!;
@@ -83,6 +88,7 @@ describe("a correction must still fit what it corrects", () => {
     ["for no bag", 'composite: "0022"', 'composite: "B-7"', '21:16: corrections[1].composite: no bag is labeled "B-7"; allowed: 0021, 0022'],
     ["for no result", "analyte: K", "analyte: P", '22:14: corrections[1].analyte: bag "0022" has no result for P; a correction needs one to correct'],
     ["of nothing", "now: 138", "now: 128", "24:10: corrections[1].now: is the same as was; a correction changes something"],
+    ["below nothing", "now: 138", "now: -138", "24:10: corrections[1].now: -138 is too small; must be at least 0"],
     ["before the sampling", "date: 2025-11-01", "date: 2025-10-01", "26:11: corrections[1].date: is before the sampling, 2025-10-18"],
   ])("%s", (_, from, to, line) => {
     expect(linesOf(from, to)).toEqual([`${sampling}:${line}`]);

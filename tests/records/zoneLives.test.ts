@@ -52,6 +52,14 @@ describe("a field whose zones were merged", () => {
   });
 });
 
+/** A field of two zones, neither of which has ended; one of them says that it was another before. */
+const neverMerged = (farm: ReturnType<typeof mergedFarm>, formerly: string) =>
+  farm
+    .write(paths.field, `name: North Field\nzones:\n  west: { letter: A, name: West end }\n  east: { letter: B, name: East end, since: 2020-01-01, formerly: [${formerly}] }\n`)
+    .remove(paths.zones)
+    .remove("fields/north/seasons")
+    .remove("fields/north/samplings");
+
 describe("what is wrong with a zone's days is told where it stands", () => {
   const sampling = "fields/north/samplings/2025-10-18.yaml";
   it.each([
@@ -60,6 +68,8 @@ describe("what is wrong with a zone's days is told where it stands", () => {
     ["a crop from before the first zone", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replaceAll("until: 20", "since: 2015-03-01, until: 20")).write("fields/north/seasons/2014.yaml", "season: 2014\ncrops:\n  - { crop: corn }\n"), "fields/north/seasons/2014.yaml:3:5: crops[1]: names no zones, and of 2014-07-01 field.yaml has none"],
     ["a plan for a former zone", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("crop: corn,", "crop: corn, zones: [west],")), `${paths.field}:9:41: plan[1].zones[1]: zone "west" is no zone any more since 2023-10-01, and this is of 2026-07-01; allowed: long`],
     ["a forerunner that is still a zone", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("East end, until: 2023-10-01", "East end")).remove(paths.zones), `${paths.field}:7:76: zones.long.formerly[2]: zone "east" is still a zone; give it until, the day it ended; allowed: west, strip`],
+    ["a forerunner that is misspelled, and has not ended", (f: ReturnType<typeof mergedFarm>) => neverMerged(f, "wst"), `${paths.field}:4:68: zones.east.formerly[1]: zone "wst" is not in zones; did you mean west?`],
+    ["a forerunner where no zone has ended yet", (f: ReturnType<typeof mergedFarm>) => neverMerged(f, "west"), `${paths.field}:4:68: zones.east.formerly[1]: zone "west" is still a zone; give it until, the day it ended`],
     ["a forerunner that ended later", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("East end, until: 2023-10-01", "East end, until: 2024-10-01")).remove(paths.zones), `${paths.field}:7:76: zones.long.formerly[2]: zone "east" is a zone until 2024-10-01, after 2023-10-01; allowed: west, strip`],
     ["a forerunner without a day of its own", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("since: 2023-10-01, ", "")), `${paths.field}:7:50: zones.long.formerly: needs since, the day the zone was drawn`],
     ["an end before the beginning", (f: ReturnType<typeof mergedFarm>) => f.write(paths.field, mergedField.replace("until: 2022-03-01", "since: 2022-04-01, until: 2022-03-01")), `${paths.field}:6:62: zones.strip.until: is not after since`],

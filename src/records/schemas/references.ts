@@ -13,7 +13,6 @@ export const references = z.record(
     doi: z.string().regex(/^10\.\d{4,}\/\S+$/, "must be a DOI such as 10.1234/abcd").optional(),
     readAt: text.optional().describe("where the text was read, and how much of it"),
     extent: longText.optional(),
-    replacedBy: id.optional(),
   }),
 );
 export type ReferencesRecord = z.infer<typeof references>;

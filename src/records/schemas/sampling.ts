@@ -27,7 +27,7 @@ const correction = z.strictObject({
   composite: label,
   analyte: z.enum(analyteIds),
   was: z.number(),
-  now: z.number(),
+  now: z.number().min(0),
   reason: text,
   date,
 });
