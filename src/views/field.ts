@@ -29,7 +29,7 @@ import type { ToldTrend } from "./toldTrends.ts";
 import { toldTrends } from "./toldTrends.ts";
 import { trendParts } from "./trendsView.ts";
 import { area, areaUnit, inUnitsOf, money } from "./units.ts";
-import { limeWhy, lowWhy } from "./whyWords.ts";
+import { limeWhy, lowWhy, unlimedWhy } from "./whyWords.ts";
 import { count, list, longDate, yearSpan } from "./words.ts";
 import type { WorthView } from "./worthView.ts";
 import { worthView } from "./worthView.ts";
@@ -134,7 +134,7 @@ const adviceCrop = (zone: ZoneAdvice): string => {
 /** Why there is something to do: what the results were found to be. */
 const reasons = (site: Farm, field: Field): string[] => {
   const zones = seasonZonesByField(site).get(field) ?? [];
-  return [limeWhy(zones), ...lowWhy(zones, "K"), ...lowWhy(zones, "P")].filter(Boolean);
+  return [limeWhy(zones), ...unlimedWhy(zones), ...lowWhy(zones, "K"), ...lowWhy(zones, "P")].filter(Boolean);
 };
 
 /** The first sentence says what to do; then why, from when, and what it costs where that is known. */

@@ -41,10 +41,14 @@ export const isLow = (zone: SeasonZone, analyte: AnalyteId): boolean =>
 /** Has the zone a rate of the nutrient that the analyte is a test of, as its page shows it? */
 export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean => (advised?.view.actions ?? []).some((a) => (analyte === "K" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind));
 
-const limed = ({ advised }: SeasonZone): boolean => {
-  const needed = advised?.advice.advice.lime.needed;
-  return needed?.kind === "answer" && needed.value !== "none";
+/** Lime is called for: by a requirement, or by a soil pH below its range where none can be told. */
+const limeDue = (zone: SeasonZone): boolean => {
+  const needed = zone.advised?.advice.advice.lime.needed;
+  return needed?.kind === "answer" ? needed.value !== "none" : isLow(zone, "pH");
 };
+
+/** Lime is called for, and there is no rate of a material to spread. */
+export const isUnlimed = (zone: SeasonZone): boolean => limeDue(zone) && zone.advised!.view.actions.every((a) => a.kind !== "lime");
 
 /** Nutrients with a rate for the zone's next crop. */
 const ratesOf = ({ advised }: SeasonZone): string[] => (advised?.view.actions ?? []).flatMap(({ kind }) => (kind === "lime" ? [] : [nutrients[kind].label.toLowerCase()]));
@@ -80,7 +84,7 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
   const fed = [...new Set(zones.flatMap(ratesOf))];
   const open = [...new Set(zones.flatMap(unanswered))];
   return [
-    ...need("lime", "lime due", where(limed)),
+    ...need("lime", "lime due", where(limeDue)),
     ...low,
     ...lowP,
     ...lowOther,

@@ -5,8 +5,8 @@ import type { Farm, Field } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
-import { needKinds } from "./fieldNeeds.ts";
-import { jobs } from "./jobs.ts";
+import { isUnlimed, needKinds } from "./fieldNeeds.ts";
+import { jobs, where } from "./jobs.ts";
 import { ratesLeftOut } from "./leftOut.ts";
 import type { Bought } from "./productsView.ts";
 import type { SeasonZone } from "./seasonZones.ts";
@@ -15,7 +15,7 @@ import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark } from "./steps.ts";
 import { evidenceMark } from "./steps.ts";
 import { mass, money } from "./units.ts";
-import { limeWhy, lowWhy, unfedWhy } from "./whyWords.ts";
+import { limeWhy, lowWhy, unfedWhy, unlimedWhy } from "./whyWords.ts";
 import { list, monthYear } from "./words.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 
@@ -77,6 +77,8 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
     const kind = lowWhy(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
     return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`, ...unfedWhy(zones, "K"), ...unfedWhy(zones, "P")].join(" "), by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)) };
   });
+  const unlimed = zones.filter(isUnlimed);
+  if (unlimed.length > 0) tasks.push({ ...base, kind: "lime", job: true, text: `Lime is due on ${where(unlimed.map((z) => z.zone), field.zones.length)}`, detail: [...unlimedWhy(zones), ...limeSilent(unlimed).slice(0, 1)].join(" ") });
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);
   if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
@@ -84,6 +86,10 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
   return [{ ...base, kind: silent.length > 0 ? "question" : "nothing", job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` }];
 };
+
+/** Why zones that are to be limed have no rate. */
+const limeSilent = (zones: readonly SeasonZone[]): string[] =>
+  zones.flatMap(({ zone, advised }) => (advised?.view.rows ?? []).filter((r) => r.id === `${zone.id}-lime`).map((r) => r.none ?? "The farm lists no liming material."));
 
 interface Ruled {
   readonly pack: Guideline | undefined;

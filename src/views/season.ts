@@ -8,6 +8,7 @@ import type { SeasonDetails } from "./seasonDetails.ts";
 import { seasonDetails } from "./seasonDetails.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
+import { farmNeeds, needs } from "./fieldNeeds.ts";
 import { seasonZones } from "./seasonZones.ts";
 import { liquidPrice, liquidVolume } from "./liquid.ts";
 import { capital, count, list, listOrCount, longDate } from "./words.ts";
@@ -61,7 +62,7 @@ const workOut = (farm: Farm): SeasonView => {
     why: why(farm, cost.known, details.gaps.length, details.old.length),
     seasons: seasons.length > 0 ? list(seasons) : "no crop planned",
     toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
-    toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "Nothing.",
+    toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : unmet(farm).length > 0 ? "Nothing that can be told." : "Nothing.",
     total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
     leftOut: leftOut(farm, jobs),
     cautions: cautionViews(advised.map(({ advice }) => advice), false, ["page"]),
@@ -113,11 +114,21 @@ const toBuy = (farm: Farm, bought: Purchased): ToBuy => {
   };
 };
 
+/** "lime due on two fields": what the results ask for. */
+const unmet = (farm: Farm): string[] => {
+  const found = [...farmNeeds(farm).values()];
+  return (["lime", "potassium", "phosphorus"] as const).flatMap((kind) => {
+    const fields = found.filter((each) => each.some((n) => n.kind === kind)).length;
+    return fields > 0 ? [`${needs[kind].toLowerCase()} on ${count(fields, "field")}`] : [];
+  });
+};
+
 /** The first sentence: what to buy, the fields in other units apart. */
 const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
   const all = purchases(jobs);
   if (leavesOutProducts(farm)) return `${all.length === 0 ? "" : `Lime: ${list(all.map((p) => `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`))}. `}What fertilizer to buy is ${leftOutForReader}.`;
-  if (all.length === 0) return "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
+  const asked = unmet(farm);
+  if (all.length === 0) return asked.length > 0 ? `No load can be told: ${list(asked)}. The reasons stand below.` : "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
   const said = (of: readonly Purchased[]): string => list(of.map((p) => (loadOf(p) === "not known" ? `${inSentence(p.jobs[0].product.name)}, how much is not known` : `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`)));
   const own = all.filter((p) => p.units === farm.units);
   const others = [...new Set(all.map((p) => p.units))].filter((u) => u !== farm.units).map((u) => all.filter((p) => p.units === u));

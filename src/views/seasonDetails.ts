@@ -3,12 +3,14 @@ import type { Farm, Field, Reference } from "../records/model.ts";
 import { leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
+import { isUnlimed } from "./fieldNeeds.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { SeasonGap } from "./seasonGaps.ts";
 import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
 import { spreadJobs } from "./seasonJobs.ts";
 import type { SeasonTable } from "./seasonTable.ts";
 import { seasonTable } from "./seasonTable.ts";
+import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
 import { citedReferences, uncheckedWarning } from "./steps.ts";
 import { list } from "./words.ts";
@@ -63,14 +65,20 @@ const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
   });
 };
 
-/** "No lime is called for on Causeway, Knoll; Netloft." */
+/** "No lime is called for on Causeway (Knoll) and Netloft.", and where it is due without a rate. */
 const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
-  const none = seasonZonesOf(farm, asked).filter(({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none");
-  const fields = [...new Set(none.map((z) => z.field))];
-  if (fields.length === 0) return undefined;
-  const said = fields.map((field) => {
-    const zones = none.filter((z) => z.field === field);
-    return zones.length === field.zones.length ? field.name : `${field.name} (${list(zones.map((z) => z.zone.name))})`;
-  });
-  return `No lime is called for on ${list(said)}.`;
+  const zones = seasonZonesOf(farm, asked);
+  const due = zones.filter(isUnlimed);
+  const none = zones.filter(({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none");
+  const said = [...(due.length > 0 ? [`Lime is due on ${places(due)}, and no rate of it can be given: the reason stands below.`] : []), ...(none.length > 0 ? [`No lime is called for on ${places(none)}.`] : [])];
+  return said.length > 0 ? said.join(" ") : undefined;
 };
+
+/** "Causeway (Knoll) and Netloft" */
+const places = (zones: readonly SeasonZone[]): string =>
+  list(
+    [...new Set(zones.map((z) => z.field))].map((field) => {
+      const here = zones.filter((z) => z.field === field);
+      return here.length === field.zones.length ? field.name : `${field.name} (${list(here.map((z) => z.zone.name))})`;
+    }),
+  );

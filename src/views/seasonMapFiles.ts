@@ -28,7 +28,7 @@ export const rateFiles = (farm: Farm, located: boolean): RateMapFiles[] =>
   rateMaps(farm).map((map) => ({ map, csv: rateCsv(farm, map), geojson: located ? rateGeoJson(farm, map) : undefined, zip: located ? rateShapefile(farm, map) : undefined }));
 
 /** Why there is no rate map. */
-export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) ? "No rate map that this reader is shown." : "No rate map, because nothing is called for.");
+export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) ? "No rate map that this reader is shown." : "No rate map, because no zone has a rate to spread.");
 
 const known = new WeakMap<Farm, readonly RateMapFiles[]>();
 

@@ -1,7 +1,7 @@
 import { pH } from "../interpretation/show.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import type { Zone } from "../records/model.ts";
-import { isFed, isLow } from "./fieldNeeds.ts";
+import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { capital, list } from "./words.ts";
 import { ratedCell } from "./zoneRows.ts";
@@ -19,6 +19,16 @@ export const limeWhy = (zones: readonly SeasonZone[]): string => {
   if (limed.length <= mostNamed) return `Soil pH ${list(limed.map(({ zone }, i) => `${zones.length > 1 ? `on ${zone.name} ` : ""}is ${cells[i]!.value}`))}.`;
   const values = cells.flatMap((cell) => cell.measurement?.value ?? []);
   return `Soil pH is ${pH(Math.min(...values))} to ${pH(Math.max(...values))}${onZones(limed.map((z) => z.zone), zones)}.`;
+};
+
+/** "Soil pH is 5.9 to 6.0 on Top and Bottom: lime is due, but there is no rate to spread."; nothing where each rate is known. */
+export const unlimedWhy = (zones: readonly SeasonZone[]): string[] => {
+  const unlimed = zones.filter(isUnlimed);
+  if (unlimed.length === 0) return [];
+  const values = unlimed.flatMap(({ advised }) => ratedCell(advised?.advice, "pH").measurement?.value ?? []);
+  const [least, most] = [pH(Math.min(...values)), pH(Math.max(...values))];
+  const on = onZones(unlimed.map((z) => z.zone), zones);
+  return [values.length === 0 ? `Lime is due${on}, but there is no rate to spread.` : `Soil pH is ${least === most ? least : `${least} to ${most}`}${on}: lime is due, but there is no rate to spread.`];
 };
 
 /** "Potassium is deficient on Knoll and Outwash.", in the words of the guideline's classes; nothing where none is low. */

@@ -1,0 +1,58 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { readFarm } from "../../src/records/readFarm.ts";
+import type { Farm } from "../../src/records/model.ts";
+import { fieldView } from "../../src/views/field.ts";
+import { farmNeeds } from "../../src/views/fieldNeeds.ts";
+import { homeLede } from "../../src/views/homeLede.ts";
+import { farmTasks } from "../../src/views/homeTasks.ts";
+import { noRateMap } from "../../src/views/seasonMapFiles.ts";
+import { seasonView } from "../../src/views/season.ts";
+import { farmFolder } from "../support/farmFolder.ts";
+import { gardenFarm, library } from "../support/gardenFarm.ts";
+import { paths } from "../support/tinyFarm.ts";
+
+/** A grass farm by guidelines that call the soil acid and hold no table of lime. */
+const irish = (results: string): Farm => {
+  const folder = farmFolder().remove("fields/north").change(paths.farm, "guidelines: [small-guide]", "guidelines: [ie-teagasc]").write("labs/north-lab.yaml", "name: North Laboratory\npackages:\n  basic:\n    name: Basic test\n    measures:\n      pH: { method: water1to2, unit: pH }\n      P: { method: morgan, unit: mg/l }\n      K: { method: morgan, unit: mg/l }\n");
+  folder.write("fields/north/field.yaml", "name: North Field\nsoil: { texture: loam }\nzones:\n  west: { letter: A, name: West end }\n  east: { letter: B, name: East end }\nplan:\n  - { season: 2026, crop: grassSilageSecondCut }\n");
+  folder.write("fields/north/samplings/2025-11-12.yaml", `date: 2025-11-12\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 10, unit: cm }\ncomposites:\n${results}`);
+  return readFarm({ content: folder.path, library }).farm!;
+};
+const acid = (): Farm => irish("  - { label: A1, zone: west, results: { pH: 5.9, P: 4, K: 74 } }\n  - { label: B1, zone: east, results: { pH: 6.4, P: 9, K: 160 } }\n");
+const allAcid = (): Farm => irish("  - { label: A1, zone: west, results: { pH: 5.9, P: 9, K: 160 } }\n  - { label: B1, zone: east, results: { pH: 6.0, P: 9, K: 160 } }\n");
+
+it("tells on the home page and the field's that lime is due, though no guideline says how much", () => {
+  const farm = acid();
+  const [field] = farm.fields;
+  expect(farmNeeds(farm).get(field!)!.map((n) => n.words)).toContain("lime due on West end");
+  expect(homeLede(farm).lede).toMatch(/^Lime West end on North Field, where soil pH is 5\.9\./);
+  expect(farmTasks(farm)[0]).toMatchObject({ kind: "lime", text: "Lime is due on West end", detail: "Soil pH is 5.9 on West end: lime is due, but there is no rate to spread. No lime rate, because none of the chosen guidelines holds a lime table." });
+  expect(fieldView(farm, field!)).toMatchObject({ lede: "Apply potassium and phosphorus on West end.", why: expect.stringMatching(/^Soil pH is 5\.9 on West end: lime is due, but there is no rate to spread\. Potassium is index 2/) as string });
+});
+
+it("leads a field that needs nothing but lime with that", () => {
+  const farm = allAcid();
+  expect(fieldView(farm, farm.fields[0]!).lede).toBe("Soil pH is 5.9 to 6.0: lime is due, but there is no rate to spread. No lime rate, because none of the chosen guidelines holds a lime table.");
+  expect(farmTasks(farm).map((t) => t.text)).toEqual(["Lime is due on both zones"]);
+});
+
+it("does not say that nothing is to buy or called for where lime is due and how much is not known", () => {
+  const farm = allAcid();
+  const view = seasonView(farm);
+  expect(view.lede).toBe("No load can be told: lime due on one field. The reasons stand below.");
+  expect(view.toBuyNone).toBe("Nothing that can be told.");
+  expect(view.limeNone).toBe("Lime is due on North Field, and no rate of it can be given: the reason stands below.");
+  expect(noRateMap(farm)).toBe("No rate map, because no zone has a rate to spread.");
+});
+
+it("counts lime that is asked for without a rate of the farm's own material", () => {
+  const folder = gardenFarm();
+  const farm = folder.write(paths.farm, readFileSync(join(folder.path, paths.farm), "utf8").replace("limeScore: 92", "cce: 92")).read({ library }).farm!;
+  const north = farm.fields.find((f) => f.id === "north")!;
+  const [task] = farmTasks(farm).filter((t) => t.field === north);
+  expect(farmNeeds(farm).get(north)!.map((n) => n.words)).toContain("lime due on West end");
+  expect(task!.text).toBe("Lime is due on West end");
+  expect(task!.detail).toMatch(/^Soil pH is 5\.8 on West end: lime is due, but there is no rate to spread\. No rate of ground limestone, because /);
+});
