@@ -15,10 +15,14 @@ export const boundaryPreview = (field: BoundaryField, drawn: readonly ZoneDrawn[
   const { units } = field;
   const size = (a: Area): string => `${area(squareMeters(a), units)} ${areaUnit(units)}`;
   const width = Math.max(...drawn.map((d) => d.zone.name.length));
-  const lines = drawn.map(({ zone, area: polygon, from }) => {
+  const told = ({ zone, area: polygon, from }: ZoneDrawn): string => {
+    if (!polygon) return "no polygon, neither in the file nor before";
+    if (from === "kept") return `${size(polygon)}, as before: the file leaves it out`;
+    if (from === "former") return `${size(polygon)}, kept for the maps of its time: no zone any more`;
     const old = field.areas.get(zone.id);
-    return `  ${zone.letter}  ${zone.name.padEnd(width)}  ${!polygon ? "no polygon, neither in the file nor before" : from === "kept" ? `${size(polygon)}, as before: the file leaves it out` : from === "former" ? `${size(polygon)}, kept for the maps of its time: no zone any more` : `${size(polygon)}${old ? ` (before: ${size(old)})` : ""}`}`;
-  });
+    return `${size(polygon)}${old ? ` (before: ${size(old)})` : ""}`;
+  };
+  const lines = drawn.map((each) => `  ${each.zone.letter}  ${each.zone.name.padEnd(width)}  ${told(each)}`);
   const whole = drawn.reduce((sum, d) => sum + (d.area && d.from !== "former" ? squareMeters(d.area) : 0), 0);
   return [`${field.name}, ${area(whole, units)} ${areaUnit(units)} in all`, ...lines, ...notes.map((note) => noteWords(note, units))].join("\n");
 };

@@ -65,11 +65,13 @@ export const checksView = (checks: Checks): ChecksView => {
   const failed = worked.filter((c) => !agrees(c));
   const free = values.filter((v) => v.state === "free");
   const unrun = values.filter((v) => v.state === "unrun");
+  const again = `${worked.length === all.length ? "All" : plain(worked.length)} were worked out again by its very code and guidelines`;
+  const agreed = failed.length === 0 ? "all of these agree" : `${plain(failed.length)} of these do not agree`;
   return {
     lede:
       all.length === 0
         ? "The check values are not at hand: they ship with the tests of the installation, and this one has none."
-        : `${plain(all.length)} published values are held against this program. ${worked.length === all.length ? "All" : plain(worked.length)} were worked out again by its very code and guidelines, and ${failed.length === 0 ? "all of these agree" : `${plain(failed.length)} of these do not agree`}.`,
+        : `${plain(all.length)} published values are held against this program. ${again}, and ${agreed}.`,
     grades: evidenceGrades.map((g) => evidenceMark(g)!),
     totals: lists.map(total),
     tables: lists.map(table),

@@ -13,11 +13,17 @@ type Names = readonly [string, string];
 const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: Names): string => {
   if (!settle) {
     const thirty = spreadFrom === "events" ? "thirty samplings" : "thirty samples of each area";
-    return Math.abs(Math.abs(test.difference) - margin.within) < test.error ? `The difference seen is so near the limit that even ${thirty} would seldom settle it.` : `Even ${thirty} would seldom settle it while results stray so far.`;
+    const near = Math.abs(Math.abs(test.difference) - margin.within) < test.error;
+    return near ? `The difference seen is so near the limit that even ${thirty} would seldom settle it.` : `Even ${thirty} would seldom settle it while results stray so far.`;
   }
-  const [first, second] = settle.more;
-  const wanted = spreadFrom === "events" ? `${count(first, "more sampling")} of both areas together` : first === second ? `${count(first, "more sample")} of each area` : list([first > 0 && `${count(first, "more sample")} of ${names[0]}`, second > 0 && `${count(second, "more sample")} of ${names[1]}`].filter((s) => s !== false));
+  const wanted = spreadFrom === "events" ? `${count(settle.more[0], "more sampling")} of both areas together` : moreSamples(settle.more, names);
   return `${capital(wanted)} would settle it four times out of five, if the difference stays as it is.`;
+};
+
+/** "two more samples of each area", "one more sample of Knoll and three more samples of Apron" */
+const moreSamples = (more: readonly [number, number], names: Names): string => {
+  if (more[0] === more[1]) return `${count(more[0], "more sample")} of each area`;
+  return list(names.flatMap((name, i) => (more[i]! > 0 ? `${count(more[i]!, "more sample")} of ${name}` : [])));
 };
 
 const because = (found: Equivalence, what: Measured, names: Names): string => {
@@ -43,10 +49,15 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
   const found = outcome.value;
   const what: Measured = { analyte, unit: found.margin.unit };
   const { test, counts, spreadFrom } = found;
-  const says = [because(found, what, names), ...(found.situation === "undecided" ? [settleWords(found, names)] : []), ...(spreadFrom === "noise" ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."] : [])].join(" ");
+  const says = [
+    because(found, what, names),
+    ...(found.situation === "undecided" ? [settleWords(found, names)] : []),
+    ...(spreadFrom === "noise" ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."] : []),
+  ].join(" ");
+  const compared = spreadFrom === "events" ? capital(count(counts[0], "sampling")) : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`;
   const numbers = [
     `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}).`,
-    `${spreadFrom === "events" ? capital(count(counts[0], "sampling")) : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
+    `${compared}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
   ];
   return { says, numbers };
 };

@@ -71,5 +71,9 @@ export const eventQualityView = (farm: Farm, field: Field, sampling: Sampling): 
     of("not recorded").length > 0 && `Not recorded, and so not judged: ${list(of("not recorded"))}.`,
   ].filter(Boolean);
   const fine = of("fine").length;
-  return { says: [...parts, parts.length === 0 ? `Nothing in how it was taken speaks against it; ${count(fine, "thing was", "things were")} looked at.` : `${capital(count(fine, "other thing"))} of ${findings.length} ${fine === 1 ? "is" : "are"} fine.`].join(" "), rows };
+  const rest =
+    parts.length === 0
+      ? `Nothing in how it was taken speaks against it; ${count(fine, "thing was", "things were")} looked at.`
+      : `${capital(count(fine, "other thing"))} of ${findings.length} ${fine === 1 ? "is" : "are"} fine.`;
+  return { says: [...parts, rest].join(" "), rows };
 };

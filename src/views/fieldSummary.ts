@@ -1,7 +1,8 @@
 import { methodLabel } from "../interpretation/measurement.ts";
+import type { RatingAdvice } from "../interpretation/rating.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence } from "../interpretation/vocabulary.ts";
-import type { Farm, Field, Sampling } from "../records/model.ts";
+import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { FertilityZone } from "./fertilityNow.ts";
@@ -46,7 +47,7 @@ export const fieldSummary = (site: Farm, field: Field): FieldSummary => {
     period: period([field]),
     land: land(farm, field),
     zones: fertilityNow(farm, field),
-    classes: basisOf("Ranges by", fertilityOutcomes(site, field), packsOf(field.zones.flatMap((z) => latestAdvice(site, field, z)?.advice.ratings.filter((r) => toldOf.includes(r.measurement.analyte) && r.outcome.kind === "answer" && r.outcome.value.position !== undefined).map(({ pack, outcome }) => ({ pack, outcome })) ?? []))),
+    classes: basisOf("Ranges by", fertilityOutcomes(site, field), packsOf(rangesTold(site, field))),
     owed: owedRows(site, field),
     total: { ...total, words: moneyWords(site, total.money) },
     bases: owedBases(site, [field]),
@@ -57,15 +58,28 @@ export const fieldSummary = (site: Farm, field: Field): FieldSummary => {
   };
 };
 
+/** The classes that say on which side of its range a result lies. */
+const rangesTold = (site: Farm, field: Field): RatingAdvice[] =>
+  field.zones
+    .flatMap((zone) => latestAdvice(site, field, zone)?.advice.ratings ?? [])
+    .filter(({ measurement, outcome }) => toldOf.includes(measurement.analyte) && outcome.kind === "answer" && outcome.value.position !== undefined);
+
 /** The zones below each range, in words. */
 const below = (farm: Farm, field: Field): Map<AnalyteId, string> =>
   new Map(
     toldOf.flatMap((analyte): [AnalyteId, string][] => {
       const zones = zonesBelow(farm, field, analyte);
       if (zones.length === 0) return [];
-      return [[analyte, zones.length === field.zones.length ? (zones.length === 1 ? "the whole field" : zones.length === 2 ? "both zones" : `all ${count(zones.length, "zone")}`) : zones.length > 3 ? `${zones.length} of ${count(field.zones.length, "zone")}` : list(zones.map((z) => z.name))]];
+      return [[analyte, whichZones(zones, field.zones.length)]];
     }),
   );
+
+/** "the whole field", "all three zones", "Knoll and Outwash", "5 of eight zones" */
+const whichZones = (zones: readonly Zone[], of: number): string => {
+  if (zones.length < of) return zones.length > 3 ? `${zones.length} of ${count(of, "zone")}` : list(zones.map((z) => z.name));
+  if (of === 1) return "the whole field";
+  return of === 2 ? "both zones" : `all ${count(of, "zone")}`;
+};
 
 /** Who measured, and when; and that it is due again. */
 const sampledWords = (farm: Farm, field: Field): string => {
@@ -107,10 +121,14 @@ const land = (farm: Farm, field: Field): Fact[] => {
         const held = methods.get(label) ?? [];
         if (!held.includes(m.analyte)) methods.set(label, [...held, m.analyte]);
       }
+  const size = `${area(squareMeters, farm.units)} ${areaUnit(farm.units)} in ${count(field.zones.length, "zone")}`;
+  const partly = field.zones.some((z) => z.squareMeters === undefined) ? ", without those that have no boundary" : "";
+  const sampled = events.map(({ sampling: s, zones }) => `${longDate(s.date)}, ${depth(s.depth, farm.units)} deep, by ${s.lab.name}${whole ? "" : ` (${list(zones)})`}`);
+  const tests = [...methods].map(([label, tested]) => `${list(tested.map(analyteInSentence))} by ${label}`);
   return [
-    { term: "Area", value: squareMeters > 0 ? `${area(squareMeters, farm.units)} ${areaUnit(farm.units)} in ${count(field.zones.length, "zone")}${field.zones.some((z) => z.squareMeters === undefined) ? ", without those that have no boundary" : ""}` : `not known; ${count(field.zones.length, "zone")}` },
+    { term: "Area", value: squareMeters > 0 ? `${size}${partly}` : `not known; ${count(field.zones.length, "zone")}` },
     { term: "Tenure", value: tenureWords(field) },
-    { term: "Sampled last", value: events.length === 0 ? "never, with results" : list(events.map(({ sampling: s, zones }) => `${longDate(s.date)}, ${depth(s.depth, farm.units)} deep, by ${s.lab.name}${whole ? "" : ` (${list(zones)})`}`)) },
-    { term: "Methods", value: methods.size === 0 ? "none" : [...methods].map(([label, tested]) => `${list(tested.map(analyteInSentence))} by ${label}`).map((text, i) => (i === 0 ? capital(text) : text)).join("; ") },
+    { term: "Sampled last", value: events.length === 0 ? "never, with results" : list(sampled) },
+    { term: "Methods", value: tests.length === 0 ? "none" : capital(tests.join("; ")) },
   ];
 };

@@ -96,15 +96,24 @@ interface Verdict {
 
 /** Amounts are compared as a person reads them: rounded as shown. */
 const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, missing }: Compared): Verdict => {
-  if (missing.length > 0 && most !== undefined && applied <= most) return { kind: "unrecorded", words: `cannot be told: ${missing.length === 1 ? "season" : "seasons"} ${list(missing.map(String))} ${missing.length === 1 ? "is" : "are"} not recorded` };
-  if (advised === undefined || most === undefined) return { kind: "no rate", words: applied > 0 ? "applied without a rate advised" : missing.length > 0 ? "no rate was advised" : "no rate was advised, and none applied" };
+  if (missing.length > 0 && most !== undefined && applied <= most) return { kind: "unrecorded", words: `cannot be told: ${notRecorded(missing)}` };
+  if (advised === undefined || most === undefined) {
+    if (applied > 0) return { kind: "no rate", words: "applied without a rate advised" };
+    return { kind: "no rate", words: `no rate was advised${missing.length > 0 ? "" : ", and none applied"}` };
+  }
   if (most === 0) return applied > 0 ? { kind: "more", words: "more than advised: none was called for" } : { kind: "followed", words: "followed: none was called for, and none applied" };
   if (applied === 0) return advised === 0 ? { kind: "followed", words: "followed: none had to be applied" } : { kind: "not", words: "not followed: none applied" };
-  const difference = plain(applied > most ? applied - most : advised - applied, 1);
-  if (harvested > 1) return { kind: "over crops", words: applied > most ? `${difference} ${unit} more than advised for one crop, over ${numberWord(harvested)} crops` : applied < advised ? `${difference} ${unit} less than advised for one crop, over ${numberWord(harvested)} crops` : `as much as advised for one crop, over ${numberWord(harvested)} crops` };
-  if (applied > most) return { kind: "more", words: `followed, with ${difference} ${unit} more than advised` };
-  return applied < advised ? { kind: "in part", words: `followed in part: ${difference} ${unit} less than advised` } : { kind: "followed", words: "followed" };
+  const difference = `${plain(applied > most ? applied - most : advised - applied, 1)} ${unit}`;
+  if (harvested > 1) {
+    const against = applied > most ? `${difference} more than` : applied < advised ? `${difference} less than` : "as much as";
+    return { kind: "over crops", words: `${against} advised for one crop, over ${numberWord(harvested)} crops` };
+  }
+  if (applied > most) return { kind: "more", words: `followed, with ${difference} more than advised` };
+  return applied < advised ? { kind: "in part", words: `followed in part: ${difference} less than advised` } : { kind: "followed", words: "followed" };
 };
+
+const notRecorded = (seasons: readonly number[]): string =>
+  `${seasons.length === 1 ? "season" : "seasons"} ${list(seasons.map(String))} ${seasons.length === 1 ? "is" : "are"} not recorded`;
 
 const spreadWords = (applications: readonly Application[]): string => list(applications.map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`));
 

@@ -30,13 +30,14 @@ export const homeMap = (farm: Farm): HomeMap => {
   return { model, note: [note(farm, cells, zones <= mostLabels), ...(model?.way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : [])].join(" ") };
 };
 
-const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): string =>
-  [
-    "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.",
-    labeled ? apartNote(farm.fields.flatMap((f) => f.zones.map((z) => ({ name: `${f.name}, ${z.name},`, cell: cells.get(z)! })))) : `${[...cells.values()].some((cell) => mapCss(cell, "pH") === "c-v2") ? `${limeMark}: lime due. ` : ""}The numbers stand on the fields' own pages.`,
-  ]
-    .filter(Boolean)
-    .join(" ");
+const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): string => {
+  const what = "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.";
+  const limeDue = [...cells.values()].some((cell) => mapCss(cell, "pH") === "c-v2");
+  const more = labeled
+    ? apartNote(farm.fields.flatMap((f) => f.zones.map((z) => ({ name: `${f.name}, ${z.name},`, cell: cells.get(z)! }))))
+    : `${limeDue ? `${limeMark}: lime due. ` : ""}The numbers stand on the fields' own pages.`;
+  return [what, more].filter(Boolean).join(" ");
+};
 
 const classes = [
   { css: "c-v2", label: "lime due" },
@@ -54,8 +55,10 @@ const draw = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean)
       const css = mapCss(cell, "pH");
       used.add(css);
       const value = cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`;
-      const label = field.zones.length > 1 ? `${zone.letter} · ${value}` : value;
-      return { id: zone.id, area: zone.area, css, lines: labeled ? [label] : css === "c-v2" ? [limeMark] : [], shorter: labeled ? [[field.zones.length > 1 ? zone.letter : value]] : [], title: `${field.name}, ${zone.name}: pH ${value}` };
+      const several = field.zones.length > 1;
+      const title = `${field.name}, ${zone.name}: pH ${value}`;
+      if (!labeled) return { id: zone.id, area: zone.area, css, lines: css === "c-v2" ? [limeMark] : [], shorter: [], title };
+      return { id: zone.id, area: zone.area, css, lines: [several ? `${zone.letter} · ${value}` : value], shorter: [[several ? zone.letter : value]], title };
     }),
   );
   const names = farm.fields.flatMap((f) => {

@@ -54,7 +54,10 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(farm, field, "routine") } as const;
   const newest = newestOf(field, "routine");
   const { last, next, overdue } = dueOf(farm, field);
-  if (newest === undefined) return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: [`${inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`}. Take it in the season it can be taken in every time.`] };
+  if (newest === undefined) {
+    const never = inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`;
+    return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: [`${never}. Take it in the season it can be taken in every time.`] };
+  }
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
   const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;

@@ -86,7 +86,9 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   const tasks = planHandling(field.guidelines, farm.allGuidelines.values(), request.purpose);
   const zones = plan.zones.map((z) => zoneRow(farm, plan, z));
   const more = precision(farm, field, plan);
-  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), { kind: "answer", value: undefined, steps: [...tasks, ...(more?.spreads ?? []), ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])].map(({ source }) => ({ what: "", result: "", source })), cautions: [] } satisfies Answer<undefined>];
+  const rules = [...tasks, ...(more?.spreads ?? []), ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])];
+  const cited: Answer<undefined> = { kind: "answer", value: undefined, steps: rules.map(({ source }) => ({ what: "", result: "", source })), cautions: [] };
+  const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), cited];
   return {
     plan,
     title: planTitle(field, request.purpose),
@@ -96,7 +98,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     cautions: cautionViews([], true),
     zones,
     notes: zoneNotes(zones).map(capital),
-    depth: { text: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : `No depth, because ${plan.depth.because}.`, steps: plan.depth.kind === "answer" ? stepRows(plan.depth.steps, farm.references) : [], notes: plan.depth.kind === "answer" ? plan.depth.cautions : [] },
+    depth: depthView(farm, plan),
     precision: more,
     kept: keptRows(farm, plan),
     map: planMap(farm, field, plan),
@@ -115,6 +117,11 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   };
 };
 
+const depthView = (farm: Farm, { depth }: SamplingPlan): PlanView["depth"] =>
+  depth.kind === "answer"
+    ? { text: plannedDepth(depth.value, farm.units), steps: stepRows(depth.steps, farm.references), notes: depth.cautions }
+    : { text: `No depth, because ${depth.because}.`, steps: [], notes: [] };
+
 /** Why zones have no positions, each reason once. */
 const unplacedWords = ({ zones }: SamplingPlan): string[] => {
   const without = zones.flatMap(({ zone, places: found }) => (found.kind === "noAnswer" ? [{ zone, because: found.because }] : []));
@@ -122,7 +129,9 @@ const unplacedWords = ({ zones }: SamplingPlan): string[] => {
 };
 
 const avoidWords = (farm: Farm, { what, meters, by }: AvoidedPlace): string =>
-  meters === undefined ? `Stay away from ${what}: no guideline at hand says how far, and field.yaml gives no distance, so cores may fall on it.` : `Cores stay ${distance(farm, meters)} away from ${what}${by ? `, as ${by.pack.short} asks` : ""}.`;
+  meters === undefined
+    ? `Stay away from ${what}: no guideline at hand says how far, and field.yaml gives no distance, so cores may fall on it.`
+    : `Cores stay ${distance(farm, meters)} away from ${what}${by ? `, as ${by.pack.short} asks` : ""}.`;
 
 /** The plan of a sampling that is due, with why it is. */
 export const duePlanView = (farm: Farm, due: DuePlan): PlanView => {
@@ -139,11 +148,14 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
   const parted = plan.bags.length > plan.zones.length;
   const where = parted ? `for each of ${count(plan.bags.length, "bag")}, ${few ?? `from ${count(plan.zones.length, "zone")}`}` : (few ?? `from each of ${count(plan.zones.length, "zone")}`);
   const deep = plan.depth.kind === "answer" ? `, ${plannedDepth(plan.depth.value, farm.units)} deep` : "";
+  return { lede: `${cores}${where}${deep}${parted ? "" : `, into ${plan.bags.length === 1 ? "one bag" : "a bag each"}`}.`, why: whyPlanned(farm, field, plan) };
+};
+
+const whyPlanned = (farm: Farm, field: Field, { request, last }: SamplingPlan): string => {
+  if (request.purpose !== "routine") return `A ${purposes[request.purpose].label}, planned for ${plannedFor(request)}.`;
+  if (!last) return "This field has no routine sampling yet.";
   const due = dueOf(farm, field);
-  return {
-    lede: `${cores}${where}${deep}${parted ? "" : `, into ${plan.bags.length === 1 ? "one bag" : "a bag each"}`}.`,
-    why: plan.request.purpose !== "routine" ? `A ${purposes[plan.request.purpose].label}, planned for ${plannedFor(plan.request)}.` : plan.last ? `Last sampled ${longDate(plan.last.date)}; the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}.` : "This field has no routine sampling yet.",
-  };
+  return `Last sampled ${longDate(last.date)}; the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}.`;
 };
 
 const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {

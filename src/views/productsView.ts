@@ -1,5 +1,5 @@
 import type { Outcome } from "../interpretation/outcome.ts";
-import { noAnswer, weakestEvidence } from "../interpretation/outcome.ts";
+import { weakestEvidence } from "../interpretation/outcome.ts";
 import type { Purchase, Supply } from "../interpretation/products.ts";
 import { analysisLabel } from "../interpretation/products.ts";
 import type { StarterAdvice } from "../interpretation/starter.ts";
@@ -51,22 +51,30 @@ export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
   for (const each of lacking)
     rows.push({ ...emptyRow, id: `${zone.zone.id}-product-${each.nutrient.toLowerCase()}`, zone: zone.zone, subject: "Fertilizer", none: `No product for ${supplied[each.nutrient].label}, because ${each.because}.`, missing: [`a product in farm.yaml that supplies ${supplied[each.nutrient].label}`] });
   if (!outcome) return { rows, bought: [], outcomes: [] };
-  if (outcome.kind === "noAnswer") return { rows: [...rows, { ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer", none: `No product, because ${outcome.because}.`, missing: outcome.missing }], bought: [], outcomes: [outcome] };
-  rows.push({ ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer", ...purchaseRow(farm, outcome.value, acres), evidence: evidenceMark(weakestEvidence(outcome.steps)), steps: stepRows(outcome.steps, farm.references) });
-  const bought = acres === undefined ? [] : outcome.value.products.map(({ fertilizer, rate, costPerAcre }) => ({ name: fertilizer.name, pounds: rate.value * acres, cost: costPerAcre === undefined ? undefined : costPerAcre * acres }));
-  return { rows, bought, outcomes: [outcome] };
+  const base = { ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer" };
+  if (outcome.kind === "noAnswer") {
+    rows.push({ ...base, none: `No product, because ${outcome.because}.`, missing: outcome.missing });
+    return { rows, bought: [], outcomes: [outcome] };
+  }
+  rows.push({ ...base, ...purchaseRow(farm, outcome.value, acres), evidence: evidenceMark(weakestEvidence(outcome.steps)), steps: stepRows(outcome.steps, farm.references) });
+  return { rows, bought: acres === undefined ? [] : boughtFor(acres, outcome.value), outcomes: [outcome] };
 };
+
+const boughtFor = (acres: number, { products }: Purchase): Bought[] =>
+  products.map(({ fertilizer, rate, costPerAcre }) => ({ name: fertilizer.name, pounds: rate.value * acres, cost: costPerAcre === undefined ? undefined : costPerAcre * acres }));
 
 const inBrackets = (text: string | undefined): string => (text === undefined ? "" : ` (${text})`);
 
 /** "178 lb/ac of muriate of potash, 0-0-60, with 93 lb/ac of triple superphosphate; supplies 107 lb/ac of K₂O and 43 of P₂O₅; $68 an acre". */
 const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Purchase, acres: number | undefined): Pick<AdviceRow, "value" | "unit" | "detail"> => {
   const [first, ...others] = products.map(({ fertilizer, rate }) => ({ name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`, ...nutrientRate(rate, farm.units) }));
+  const inAll = acres === undefined ? [] : products.map(({ fertilizer, rate }) => `${mass(rate.value * acres, farm.units)}${inBrackets(liquidVolume(fertilizer, rate.value * acres, farm.units))}`);
+  const costInAll = costPerAcre === undefined || acres === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`;
   const words = [
     `of ${first!.name}${others.length > 0 ? `, with ${list(others.map((o) => `${o.value} ${o.unit} of ${o.name}`))}` : ""}`,
     supplyWords(supplies, farm),
     costPerAcre === undefined ? "" : moneyPerArea(costPerAcre, farm),
-    acres === undefined ? "" : `${list(products.map(({ fertilizer, rate }) => `${mass(rate.value * acres, farm.units)}${inBrackets(liquidVolume(fertilizer, rate.value * acres, farm.units))}`))} in all${costPerAcre === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`}`,
+    inAll.length === 0 ? "" : `${list(inAll)} in all${costInAll}`,
     least === "weight" ? "the least weight, not the least cost, for want of prices" : "",
   ];
   return { value: first!.value, unit: first!.unit, detail: words.filter(Boolean).join("; ") };
@@ -76,17 +84,15 @@ const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullab
   const amount = nutrientRate(starter.rate, farm.units);
   const { rate: unit } = unitChoices[farm.units];
   const salt = (poundsPerAcre: number): string => `${plain(convert(poundsPerAcre, "lb/ac", unit), 1)} ${unit}`;
-  const verdict = seed ?? noAnswer("");
-  const warning =
-    seed === undefined
-      ? ""
-      : verdict.kind === "noAnswer"
-        ? `whether the seed can bear it is not known, because ${verdict.because}`
-        : verdict.value.safe
-          ? `within the ${salt(verdict.value.limit)} of N and K₂O that may touch the seed`
-          : starter.fertilizer.holdsUrea
-            ? "it holds urea: do not put it with the seed"
-            : `too salty to touch the seed: ${salt(verdict.value.salt)} of N and K₂O, where ${salt(verdict.value.limit)} is the most`;
+  const warning = (): string => {
+    if (seed === undefined) return "";
+    if (seed.kind === "noAnswer") return `whether the seed can bear it is not known, because ${seed.because}`;
+    if (seed.value.safe) return `within the ${salt(seed.value.limit)} of N and K₂O that may touch the seed`;
+    if (starter.fertilizer.holdsUrea) return "it holds urea: do not put it with the seed";
+    return `too salty to touch the seed: ${salt(seed.value.salt)} of N and K₂O, where ${salt(seed.value.limit)} is the most`;
+  };
+  const volume = liquidRate(starter.fertilizer, convert(starter.rate.value, starter.rate.unit, "lb/ac"), farm.units);
+  const placed = [volume, starter.placement === "band" ? "in a band" : "with the seed"].filter(Boolean).join(", ");
   return {
     ...emptyRow,
     id: `${zone.zone.id}-starter`,
@@ -94,7 +100,11 @@ const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullab
     subject: "Starter",
     value: amount.value,
     unit: amount.unit,
-    detail: [`of ${starter.fertilizer.name} (${analysisLabel(starter.fertilizer.analysis)}), ${[liquidRate(starter.fertilizer, convert(starter.rate.value, starter.rate.unit, "lb/ac"), farm.units), starter.placement === "band" ? "in a band" : "with the seed"].filter(Boolean).join(", ")}, as planned`, supplyWords(supplies.map((s) => ({ ...s, asked: s.given })), farm), warning].filter(Boolean).join("; "),
+    detail: [
+      `of ${starter.fertilizer.name} (${analysisLabel(starter.fertilizer.analysis)}), ${placed}, as planned`,
+      supplyWords(supplies.map((s) => ({ ...s, asked: s.given })), farm),
+      warning(),
+    ].filter(Boolean).join("; "),
     evidence: evidenceMark(weakestEvidence(steps)),
     steps: stepRows(steps, farm.references),
   };

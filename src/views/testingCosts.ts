@@ -71,11 +71,20 @@ const amounts = (farm: Farm, bags: readonly number[], fee: number): string => li
 /** What drawing the zones otherwise changes in fees: bags are counted anew by area, so that two zones of several bags may save none. */
 const changeWords = (farm: Farm, field: Field, fee: number, step: string): string => {
   const pairs = field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b) => [a, b] as const));
-  const [merged, split] = [amounts(farm, pairs.map((p) => bagsSaved(field, p, farm.today)), fee), amounts(farm, field.zones.map((z) => bagsAdded(field, z, farm.today)), fee)];
+  const merged = amounts(farm, pairs.map((p) => bagsSaved(field, p, farm.today)), fee);
+  const split = amounts(farm, field.zones.map((z) => bagsAdded(field, z, farm.today)), fee);
   const one = money(fee, farm.currency);
-  const both = pairs.length === 0 ? `A zone split in two costs ${split} more each time` : merged === split ? `Two zones merged save, and one split in two costs, ${split} each time` : `Two zones merged save ${merged} each time${merged.includes(" or ") ? ", by which two they are" : ""}, and one split in two costs ${split}`;
-  const alike = zonePairs(farm, field).filter((p) => p.verdict === "may be sampled together next time").map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
-  return `${both}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${list(alike, "or")}.` : ""}`;
+  const alike = zonePairs(farm, field)
+    .filter((p) => p.verdict === "may be sampled together next time")
+    .map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
+  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${list(alike, "or")}.` : ""}`;
+};
+
+/** What merging saves and splitting costs; a field of one zone has nothing to merge. */
+const drawnOtherwise = (merged: string | undefined, split: string): string => {
+  if (merged === undefined) return `A zone split in two costs ${split} more each time`;
+  if (merged === split) return `Two zones merged save, and one split in two costs, ${split} each time`;
+  return `Two zones merged save ${merged} each time${merged.includes(" or ") ? ", by which two they are" : ""}, and one split in two costs ${split}`;
 };
 
 /** Full sampling over every field that has a cost: money a year, and an acre and year. `without`: fields left out. */

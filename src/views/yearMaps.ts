@@ -65,9 +65,11 @@ export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView =
   const tested = testedIn(own);
   const years = own.map((sampling): MapYear => ({ sampling: sampling.id, label: page.labels.get(sampling)!, maps: tested.map((analyte) => yearMap(page, sampling, analyte)) }));
   const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${yearSpan(group.map((s) => s.date))}`;
+  const tests = capital(tested.length > 4 ? count(tested.length, "test") : list(tested.map(analyteInSentence)));
+  const found = `${count(own.length, purposes[purpose].label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}`;
   return {
     title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}: ${holds(own)}`,
-    lede: `${tested.length > 4 ? capital(count(tested.length, "test")) : capital(list(tested.map(analyteInSentence)))} of each zone, as ${count(own.length, purposes[purpose].label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}.`,
+    lede: `${tests} of each zone, as ${found}.`,
     outline: outlineOf(farm, field, years),
     zones: field.zones,
     analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
