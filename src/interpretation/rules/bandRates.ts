@@ -9,7 +9,7 @@ import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import type { Rating } from "./bands.ts";
 import { ascending, bandOfMeasurement, classNote, edgeLabel, positions, resultStep } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { cropRemoval } from "./removal.ts";
@@ -108,7 +108,7 @@ export const classByBandRates = (rule: BandRatesRule, m: Measurement, facts: Fac
   const { when: condition, classes, source, evidence, note } = table.value;
   const rating = bandOfMeasurement(read, classes, rule.roundTo);
   if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
-  const label = conditionLabel(condition);
+  const label = metLabel(condition, facts);
   return answer(rating, [
     resultStep(m, "Laboratory result"),
     ...steps,

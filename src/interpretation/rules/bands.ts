@@ -6,7 +6,7 @@ import { measurementLabel } from "../measurement.ts";
 import { pH, plain, round } from "../show.ts";
 import { analyteIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { metLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import { graded, provenance } from "./sourced.ts";
 
@@ -169,7 +169,7 @@ export const rateByBands = (rule: BandsRule, m: Measurement, facts: Facts, pack:
   if (read.kind === "noAnswer") return read;
   const rating = bandOfMeasurement({ value: read.value, qualifier: m.qualifier }, table.found.bands, rule.roundTo);
   if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
-  const condition = conditionLabel(table.found.when);
+  const condition = metLabel(table.found.when, facts);
   const source: Source = table.found.source;
   return answer(rating, [
     resultStep(m, "Laboratory result"),

@@ -9,7 +9,7 @@ import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, resultStep } from "./bands.ts";
 import type { BuildMaintainRule } from "./buildMaintain.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel, numericFacts } from "./conditions.ts";
+import { conditionLabel, metLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel, numericFacts } from "./conditions.ts";
 import { assumptionSteps, outsideLimits } from "./limits.ts";
 import type { RatePlace } from "./nutrientRate.ts";
 import { isOrganic } from "./soilDoubts.ts";
@@ -73,7 +73,7 @@ const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<
   if (!found) return choice.missing ? needs(choice.missing) : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
   const asked = conditionSteps(found.when, facts);
   const steps = readsCec(rule, found) ? [...cecSteps, ...asked.filter((s) => s.what !== cecWord)] : asked;
-  const condition = conditionLabel(found.when);
+  const condition = metLabel(found.when, facts);
   const { unit } = rule.limits;
   const named = (what: string, of: Omit<Sourced, "value">, value: number, expression?: string): void => {
     steps.push({

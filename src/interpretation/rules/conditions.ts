@@ -143,6 +143,16 @@ const labelOf = (condition: When): string => {
   return parts.join(", ");
 };
 
+/** More crops or textures than these are no part of a sentence: of a longer list only the one that is here is named. */
+const mostListed = 3;
+
+/** The words of a condition that a place meets: "winter wheat, clay loam", whatever else it holds for. */
+export const metLabel = (condition: When | undefined, { crop, texture }: Facts): string => {
+  const crops = crop !== undefined && (condition?.crops?.length ?? 0) > mostListed ? [crop] : condition?.crops;
+  const textures = texture !== undefined && (condition?.textures?.length ?? 0) > mostListed ? [texture] : condition?.textures;
+  return crops === condition?.crops && textures === condition?.textures ? conditionLabel(condition) : labelOf({ ...condition, crops, textures });
+};
+
 /** What a person must add to the records, in their words. */
 export const missingFactLabel = (fact: string): string =>
   ({

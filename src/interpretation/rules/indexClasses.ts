@@ -7,7 +7,7 @@ import { plain } from "../show.ts";
 import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, classNote, positions, resultStep } from "./bands.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { metLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import type { IndexOfftakeRule } from "./indexOfftake.ts";
 import { outsideLimits } from "./limits.ts";
 import { graded, provenance } from "./sourced.ts";
@@ -66,7 +66,7 @@ export const rateByIndex = (rule: IndexOfftakeRule, m: Measurement, facts: Facts
   const { classes } = table.value;
   const rating = bandOfMeasurement(m, bandsOfIndex(rule, classes), rule.roundTo);
   if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
-  const condition = conditionLabel(table.value.when);
+  const condition = metLabel(table.value.when, facts);
   const bounds = classes.map((c) => (c.from !== undefined ? `${c.name} from ${plain(c.from)}` : c.above !== undefined ? `${c.name} above ${plain(c.above)}` : c.name));
   return answer(rating, [
     resultStep(m, "Laboratory result"),

@@ -11,6 +11,7 @@ import { classesFor, indexTable, rateByIndex } from "./indexClasses.ts";
 import { exception, exceptionFor } from "./indexExceptions.ts";
 import type { IndexPart } from "./indexRates.ts";
 import { indexPart, partRate } from "./indexRates.ts";
+import { classOnOrganic, organicMost } from "./indexOrganic.ts";
 import { limits } from "./limits.ts";
 import type { Rating } from "./bands.ts";
 import type { BuildUp, Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
@@ -52,12 +53,14 @@ export const indexOfftakeRule = z
     indexes: z.array(indexTable).min(1),
     crops: z.array(crop).min(1),
     exceptions: z.array(exception).default([]),
+    organicMost: organicMost.optional().describe("the class whose rate organic soil gets at most"),
   })
   .check(({ value, issues }) => {
     const known = new Set(value.indexes.flatMap((t) => t.classes.flatMap((c) => [c.name, ...(c.of === undefined ? [] : [c.of])])));
     const named = [
       ...value.crops.flatMap((c) => [...(c.correction ? [c.correction.upTo] : []), ...c.parts.flatMap(classesOf)]),
       ...value.exceptions.flatMap((e) => e.classes),
+      ...(value.organicMost ? [value.organicMost.class] : []),
     ];
     for (const name of new Set(named))
       if (!known.has(name)) issues.push({ code: "custom", input: value, path: [], message: `names class "${name}", which no index table has` });
@@ -80,7 +83,10 @@ const classesOf = (part: IndexPart): string[] => [
  * without a yield where the rate depends on it, or outside the yields that are printed.
  */
 export const rateByIndexOfftake = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
-  const rated = rateByIndex(rule, m, place.facts, place.pack);
+  const { facts, pack } = place;
+  // No other sample would settle that no table names the crop.
+  if (facts.crop !== undefined && !coversCrop(rule, facts.crop)) return noCrop(rule, undefined, facts.crop, pack);
+  const rated = rateByIndex(rule, m, facts, pack);
   return rated.kind === "noAnswer" ? rated : rateAtClass(rule, m, place, rated);
 };
 
@@ -89,12 +95,14 @@ const rateAtClass = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace, r
   const { facts, pack } = place;
   const table = classesFor(rule, facts, pack);
   if (table.kind === "noAnswer") return table;
-  const at = table.value.classes[rated.value.rank]!;
+  const allowed = classOnOrganic(rule, table.value.classes, table.value.classes[rated.value.rank]!, facts, pack);
+  if (allowed.kind === "noAnswer") return allowed;
+  const at = allowed.value;
   if (!facts.crop) return noAnswer("no crop is planned", ["crop"]);
   const chosen = firstMatch(rule.crops, facts);
   if (!chosen.found) return noCrop(rule, chosen.missing, facts.crop, pack);
   const row = chosen.found;
-  const steps: Step[] = [...rated.steps, ...conditionSteps(row.when, facts)];
+  const steps: Step[] = [...rated.steps, ...allowed.steps, ...conditionSteps(row.when, facts)];
 
   const except = exceptionFor(rule, m, at, facts, pack);
   if (except.kind === "noAnswer") return except;

@@ -4,7 +4,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain } from "../show.ts";
 import { crops, limeIndexIds, methodIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { metLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
 
@@ -61,7 +61,7 @@ export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts,
       ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the lime rate by it`, [chosen.missing])
       : noAnswer(`${pack} has no lime rate for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["a guideline for this place"]);
   const { target, factor, mostAtOnce, printed, ...of } = chosen.found;
-  const condition = conditionLabel(of.when);
+  const condition = metLabel(of.when, facts);
   const steps: Step[] = [
     ...mineralSteps(rule.mineralOnly, facts),
     { what: condition ? `Lime up to, for ${condition}` : "Lime up to", result: `pH ${showPh(target.value)}`, source: target.source, evidence: target.evidence, note: target.note },

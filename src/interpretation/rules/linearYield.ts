@@ -6,7 +6,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import { pH, plain } from "../show.ts";
 import { analyteIds, analytes, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
-import { conditionLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { metLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { yieldFor } from "./removalCoefficient.ts";
@@ -107,7 +107,7 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
       : noAnswer(`${pack} has no equation for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["a guideline for this crop and soil"]);
   const { found } = choice;
   const from = { source: found.source, evidence: found.evidence, note: found.note };
-  const condition = conditionLabel(found.when);
+  const condition = metLabel(found.when, facts);
   const steps: Step[] = [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...conditionSteps(found.when, facts)];
   const done = (value: number): Outcome<NutrientRate> => answer({ rate: { value, unit: rule.unit } }, steps);
   const { zeroAbove } = found;

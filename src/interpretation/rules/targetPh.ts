@@ -5,7 +5,7 @@ import type { Band } from "./bands.ts";
 import { pH } from "../show.ts";
 import { crops, methodIds } from "../vocabulary.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { sourcedNumber } from "./sourced.ts";
 
@@ -54,7 +54,7 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
     return noAnswer(`${pack} gives no target pH for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["targetPh"]);
   }
   const { limeBelow, target } = chosen.found;
-  const condition = conditionLabel(chosen.found.when);
+  const condition = metLabel(chosen.found.when, facts);
   const steps: Step[] = [...mineralSteps(rule.mineralOnly, facts), ...conditionSteps(chosen.found.when, facts)];
   const push = (what: string, from: z.infer<typeof sourcedNumber>): void => {
     steps.push({

@@ -46,6 +46,7 @@ export const indexOfftakeView = (s: IndexOfftakeRule, r: RuleParts["row"]): Omit
             },
           ]
         : []),
+      ...(s.organicMost ? [{ caption: "On organic soil", head: ["Where", "At most the rate of"], numeric: [], rows: [r(["muck or peat", `${s.indexName} ${s.organicMost.class}`], s.organicMost)] }] : []),
       ...(s.exceptions.length > 0
         ? [
             {

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { conditionLabel, firstMatch, meets, range, when } from "../../../src/interpretation/rules/conditions.ts";
+import { conditionLabel, firstMatch, meets, metLabel, range, when } from "../../../src/interpretation/rules/conditions.ts";
 import { always, between } from "../../support/repeatable.ts";
 
 const fits = (cec: object, value: number): boolean => meets(when.parse({ cec }), { cec: value }).matches;
@@ -32,6 +32,13 @@ describe("the four ends of a range", () => {
     expect(conditionLabel(when.parse({ cec: { from: 12 } }))).toBe("CEC at least 12 meq/100 g");
     expect(conditionLabel(when.parse({ crops: ["corn"], cec: { from: 5, below: 12 } }))).toBe("corn, CEC at least 5, below 12 meq/100 g");
     expect(conditionLabel(when.parse({ soilPh: { from: 7.5 }, calciumSaturation: { from: 80 } }))).toBe("soil pH at least 7.5, calcium saturation at least 80 %");
+  });
+
+  it("names of a long list only the crop and texture that are here", () => {
+    const long = when.parse({ crops: ["winterWheat", "springWheat", "winterBarley", "oats"], textures: ["loam", "siltLoam", "clayLoam", "clay"], cec: { from: 5 } });
+    expect(metLabel(long, { crop: "oats", texture: "clay", cec: 6 })).toBe("oats, clay, CEC at least 5 meq/100 g");
+    expect(metLabel(when.parse({ crops: ["corn", "soybean"] }), { crop: "corn" })).toBe("corn or soybean");
+    expect(metLabel(undefined, { crop: "corn" })).toBe("");
   });
 
   it.each([[{}], [{ from: 1, above: 1 }], [{ upTo: 2, below: 2 }], [{ from: 5, upTo: 4 }], [{ above: 5, upTo: 5 }], [{ from: 5, below: 5 }], [{ above: 5, below: 5 }]])(

@@ -5,7 +5,9 @@ import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { nutrientRates } from "../../../src/interpretation/nutrientRates.ts";
 import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
 import type { IndexOfftakeRule } from "../../../src/interpretation/rules/indexOfftake.ts";
-import { indexOfftakeRule, rateByIndexOfftake } from "../../../src/interpretation/rules/indexOfftake.ts";
+import { buildUpByIndexOfftake, indexOfftakeRule, rateByIndexOfftake } from "../../../src/interpretation/rules/indexOfftake.ts";
+import { rateByIndex } from "../../../src/interpretation/rules/indexClasses.ts";
+import { targetPhFor } from "../../../src/interpretation/rules/targetPh.ts";
 import type { CropId } from "../../../src/interpretation/vocabulary.ts";
 import { strawIds } from "../../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
@@ -33,6 +35,42 @@ const sodium = ruleIn(uk, "sodium", "indexOfftake");
 const grassPotash = ruleIn(uk, "potash-grass", "indexOfftake");
 const phosphorus = ruleIn(ireland, "phosphorus", "indexOfftake");
 const potassium = ruleIn(ireland, "potassium", "indexOfftake");
+
+describe("phosphorus on organic soil in Ireland", () => {
+  const at = (value: number, facts: Partial<Facts>) => ask(phosphorus, measuredFor(phosphorus.limits, "P", value), { crop: "grassSilageSecondCut", ...facts });
+  const rate = (value: number, facts: Partial<Facts>): number => answered(at(value, facts)).value.rate.value;
+
+  it("is no more than at index 3, where muck or more than 20 percent organic matter is on record", () => {
+    expect([2, 4, 7, 12].map((p) => rate(p, { texture: "loam" }))).toEqual([30, 20, 10, 0]);
+    expect([2, 4, 7, 12].map((p) => rate(p, { texture: "muck" }))).toEqual([10, 10, 10, 0]);
+    expect(rate(2, { organicMatter: 20 })).toBe(30);
+    expect(rate(2, { organicMatter: 20.1 })).toBe(10);
+    expect(answered(at(2, { texture: "muck" })).steps.map((s) => s.what)).toContain("On organic soil no more than at index 3");
+  });
+
+  it("keeps the class of the test itself, and says what was taken for granted where nothing tells", () => {
+    expect(answered(at(2, { texture: "muck" })).value.rating?.band).toBe("index 1");
+    expect(answered(at(2, {})).steps.find((s) => s.what === "Taken for granted")!.result).toMatch(/^a mineral soil/);
+    expect(answered(at(7, {})).steps.map((s) => s.what)).not.toContain("Taken for granted");
+  });
+
+  it("is refused where the record contradicts itself, and owes the soil no build-up", () => {
+    expectRefusal(at(2, { texture: "muck", organicMatter: 4 }), /contradict each other\) is not known, and the manual gives organic soil less phosphorus$/, "texture and organicMatter that agree");
+    const owed = buildUpByIndexOfftake(phosphorus, measuredFor(phosphorus.limits, "P", 2), { facts: { crop: "grassSilageSecondCut", texture: "muck" }, yieldGoal: undefined, removal: undefined, pack: "the manual" });
+    expect(answered(owed).value.amount.value).toBe(0);
+  });
+});
+
+it("tells of a crop that no table names before the depth of the sample, which would settle nothing", () => {
+  const grazed = { crop: "grassPasture" } as const;
+  expectRefusal(ask(phosphate, { ...measuredFor(phosphate.limits, "P", 14), depth: { from: 0, to: 7.5, unit: "cm" } }, grazed), /^the manual has no phosphate table for grass pasture$/, "a guideline for grass pasture");
+});
+
+it.each(["grassPasture", "grassHay"] as const)("classes %s as the grassland it is, though no rate is printed for it", (crop) => {
+  expect(answered(rateByIndex(phosphorus, measuredFor(phosphorus.limits, "P", 5.5), { crop }, "the manual")).value.band).toBe("index 3");
+  for (const id of ["uk-rb209-2010", "ie-teagasc"])
+    expect(answered(targetPhFor(ruleIn(pack(id), "target-ph", "targetPh"), { crop, texture: "loam" }, undefined, id)).value.target).toBe(id === "ie-teagasc" ? 6.3 : 6.2);
+});
 
 const cropsOf = (rule: IndexOfftakeRule): CropId[] => [...new Set(rule.crops.flatMap((c) => c.when?.crops ?? []))];
 const shipped = allRules.flatMap(({ name, rule }) => cropsOf(rule).map((crop) => ({ name: `${name}, ${crop}`, rule, crop })));
