@@ -5,7 +5,7 @@ import { bag, bagInfoValue, safeName, textFile } from "../../src/exchange/bag.ts
 import { bagReadme } from "../../src/exchange/bagReadme.ts";
 
 const sha512 = (bytes: Uint8Array): string => createHash("sha512").update(bytes).digest("hex");
-const label = { farm: "Tiny\nFarm", about: "two\n lines", today: "2025-10-27", software: "a program", readme: "read me\n" };
+const label = { farm: "Tiny\nFarm", about: " two\n lines\nof text ", today: "2025-10-27", software: "a program", readme: "read me\n" };
 const textOf = (files: readonly BagFile[], path: string): string => new TextDecoder().decode(files.find((f) => f.path === path)!.bytes);
 
 describe("a bag", () => {
@@ -16,12 +16,13 @@ describe("a bag", () => {
     const files = bag([textFile("data/b.txt", "abc"), textFile("data/a é.txt", "abc")], label, sha512);
     expect(files.map((f) => f.path)).toEqual(["README.txt", "bag-info.txt", "bagit.txt", "data/a é.txt", "data/b.txt", "manifest-sha512.txt", "tagmanifest-sha512.txt"]);
     expect(textOf(files, "manifest-sha512.txt")).toBe(`${abc}  data/a é.txt\n${abc}  data/b.txt\n`);
+    expect(textOf(files, "bagit.txt")).toBe("BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n");
     expect(textOf(files, "tagmanifest-sha512.txt").match(/ {2}\S+/g)).toEqual(["  README.txt", "  bag-info.txt", "  bagit.txt", "  manifest-sha512.txt"]);
   });
 
   it("says whose it is on one line a value, and the number of octets and files", () => {
     const info = textOf(bag([textFile("data/b.txt", "abc"), textFile("data/c.txt", "é")], label, sha512), "bag-info.txt");
-    expect(info).toBe("Source-Organization: Tiny Farm\nExternal-Description: two lines\nBagging-Date: 2025-10-27\nPayload-Oxum: 5.2\nBag-Software-Agent: a program\n");
+    expect(info).toBe("Source-Organization: Tiny Farm\nExternal-Description: two lines of text\nBagging-Date: 2025-10-27\nPayload-Oxum: 5.2\nBag-Software-Agent: a program\n");
     expect(bagInfoValue(info, "Source-Organization")).toBe("Tiny Farm");
     expect(bagInfoValue(info, "Source")).toBeUndefined();
   });
@@ -32,6 +33,7 @@ describe("a bag", () => {
   it.each([
     ["Skerry Farm", "skerry-farm"],
     ["Ferme de l’Étang & Fils", "ferme-de-l-etang-fils"],
+    ["-Pré Évêque-", "pre-eveque"],
     ["  ../..  ", "farm"],
     ["農場", "farm"],
     ["x".repeat(59) + " y", "x".repeat(59)],

@@ -80,6 +80,22 @@ describe("GPX", () => {
     expect(offences(text.replace("GPX/1/1", "GPX/1/0"))).not.toEqual([]);
   });
 
+  it("is these lines, each name and remark in its place and spelled for XML", () => {
+    expect(toGpx({ ...plan, routes: [{ name: "A", about: "Knoll & <Apron>", points: [{ at: [-37.6, 44.2], name: "A1", about: "" }] }, { name: "B", points: [] }] }).split("\n").slice(2)).toEqual([
+      '<metadata><name>North &amp; South</name><desc>15 cores, 0 to 8 in</desc><bounds minlat="44.2000000" minlon="-37.6000000" maxlat="44.2000000" maxlon="-37.6000000"/></metadata>',
+      '<wpt lat="44.2000000" lon="-37.6000000"><name>A1</name></wpt>',
+      "<rte><name>A</name><desc>Knoll &amp; &lt;Apron&gt;</desc><number>1</number>",
+      '<rtept lat="44.2000000" lon="-37.6000000"><name>A1</name></rtept>',
+      "</rte>",
+      "<rte><name>B</name><number>2</number>",
+      "</rte>",
+      "</gpx>",
+      "",
+    ]);
+    expect(toGpx({ name: "empty", routes: [] })).toContain("<metadata><name>empty</name></metadata>");
+    expect(toGpx(plan)).toContain("<name>B1</name><desc>first</desc></wpt>");
+  });
+
   it("stays a place by the schema's rules where rounding would reach longitude 180", () => {
     const text = toGpx({ name: "edge", routes: [{ name: "edge", points: [{ at: [179.99999999, 90], name: "A1" }, { at: [-180, -90], name: "A2" }] }] });
     expect(offences(text)).toEqual([]);

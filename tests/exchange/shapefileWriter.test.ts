@@ -1,5 +1,6 @@
 import type { MultiPolygon, Polygon, Position } from "geojson";
 import { describe, expect, it } from "vitest";
+import type { DbfColumn, DbfValue } from "../../src/exchange/dbfWriter.ts";
 import { dbfFile } from "../../src/exchange/dbfWriter.ts";
 import { signedArea } from "../../src/exchange/rings.ts";
 import { shapefile } from "../../src/exchange/shapefileWriter.ts";
@@ -100,11 +101,19 @@ describe("a shapefile's table", () => {
     [[{ name: "A" }, { name: "A" }], "two .dbf columns"],
   ])("refuses the columns %j", (wrong, why) => expect(() => dbfFile(wrong, [], "2025-01-01")).toThrow(why));
 
-  it("refuses a number that would be cut short, and cuts a text between letters", () => {
-    expect(() => dbfFile([{ name: "N", decimals: 2 }], [[1e18]], "2025-01-01")).toThrow("no number that a .dbf can hold");
-    expect(() => dbfFile([{ name: "N", decimals: 2 }], [[NaN]], "2025-01-01")).toThrow("no number that a .dbf can hold");
-    const dbf = dbfFile([{ name: "T" }], [["ä".repeat(200)]], "2025-01-01");
+  const only = (column: DbfColumn, value: DbfValue): Uint8Array => dbfFile([column], [[value]], "2025-01-01");
+
+  it.each([[0, 178, "178"], [2, 178.25, "178.25"], [2, -0.5, "-0.50"], [2, 1e15, "1000000000000000.00"]])("writes with %i decimals %d as %s", (decimals, value, text) => {
+    expect(new TextDecoder().decode(only({ name: "N", decimals }, value).subarray(66, -1))).toBe(text);
+  });
+
+  it.each([[2, 1e16], [0, 1e21], [2, NaN], [2, Infinity]])("refuses with %i decimals %d, which would be cut short or is none", (decimals, value) => {
+    expect(() => only({ name: "N", decimals }, value)).toThrow("no number that a .dbf can hold");
+  });
+
+  it.each(["ä", "x"])("cuts a text of many %s between letters", (letter) => {
+    const dbf = only({ name: "T" }, letter.repeat(300));
     expect(dbf[32 + 16]).toBe(254);
-    expect(new TextDecoder().decode(dbf.subarray(66, 66 + 254))).toBe("ä".repeat(127));
+    expect(new TextDecoder().decode(dbf.subarray(66, 66 + 254))).toBe(letter.repeat(letter === "x" ? 254 : 127));
   });
 });
