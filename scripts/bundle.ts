@@ -9,6 +9,7 @@ import { bag, bagInfoValue, oneLine, safeName, textFile } from "../src/exchange/
 import { bagReadme } from "../src/exchange/bagReadme.ts";
 import { dataPackage } from "../src/exchange/dataPackage.ts";
 import { zipped } from "../src/exchange/zipWriter.ts";
+import { noDay } from "../src/interpretation/noDay.ts";
 import type { Farm } from "../src/records/model.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
@@ -69,6 +70,7 @@ const run = (argv: readonly string[]): number => {
     return 1;
   }
   const farm = farmFor(whole, given.audience, given.today);
+  if (farm.today === noDay) throw new UsageError("the records hold no day yet; say with --today YYYY-MM-DD of which day the bundle is");
   const name = [safeName(farm.name), ...(given.audience === undefined ? [] : ["for", given.audience]), farm.today].join("-");
   const out = resolve(standing(), given.out ?? `${name}.zip`);
   refuseUnsafe(out, content, farm, given.force);

@@ -1,6 +1,7 @@
 import { boundsOf } from "../exchange/geometry.ts";
 import { analytes, methods } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
+import { dayOf } from "./aboutSheet.ts";
 import { hasBalance } from "./placeRecords.ts";
 import { paths, relativeHref } from "./routes.ts";
 import { fieldRows } from "./rows.ts";
@@ -12,18 +13,19 @@ export const robots = (farm: Farm): string => (farm.publish.index ? "index" : "n
  * The farm's results as a schema.org Dataset (JSON-LD), for the home page: what was measured and how, over which years, and where the
  * farm's tables are, relative to that page; those of a field stand on its own.
  * Where the farm lies, and its address, only when the owner has said `publish: { location: true }`; then a box around the zones,
- * [south, west, north, east] in degrees. `dateModified` is the day the site speaks from.
+ * [south, west, north, east] in degrees. `dateModified` is the day the site speaks from, where it has one.
  */
 export const dataset = (farm: Farm): Record<string, unknown> => {
   const rows = farm.fields.flatMap(fieldRows).map((r) => r.measurement);
   const dates = rows.map((m) => m.date).sort();
+  const day = dayOf(farm);
   const measured = new Map(rows.map((m) => [`${m.analyte} ${m.unit}`, m]));
   return {
     "@context": "https://schema.org",
     "@type": "Dataset",
     name: `${farm.name}: field history`,
     description: farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`,
-    dateModified: farm.today,
+    ...(day !== undefined && { dateModified: day }),
     ...(dates.length > 0 && { temporalCoverage: `${dates[0]}/${dates.at(-1)}` }),
     variableMeasured: [...measured.values()].map((m) => ({ "@type": "PropertyValue", name: analytes[m.analyte].label, ...(m.unit !== "pH" && { unitText: m.unit }) })),
     measurementTechnique: [...new Set(rows.map((m) => methods[m.method].label))],

@@ -27,7 +27,7 @@ export interface ToBuy {
 export interface SeasonView extends SeasonDetails {
   readonly lede: string;
   readonly why: string;
-  /** "2026", "2026 and 2027": the seasons of the next crops. */
+  /** "2026", "2026 and 2027": the seasons of the next crops, or why there is none. */
   readonly seasons: string;
   readonly toBuy: readonly ToBuy[];
   /** What stands where there is nothing to buy. */
@@ -60,7 +60,7 @@ const workOut = (farm: Farm): SeasonView => {
   return {
     lede: lede(farm, jobs),
     why: why(farm, cost.known, details.gaps.length, details.old.length),
-    seasons: seasons.length > 0 ? list(seasons) : "no crop planned",
+    seasons: seasons.length > 0 ? list(seasons) : advised.length > 0 ? "no crop planned" : "nothing advised yet",
     toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
     toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : unmet(farm).length > 0 ? "Nothing that can be told." : "Nothing.",
     total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),

@@ -39,6 +39,12 @@ afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 const read = (file: string): string => readFileSync(join(bag, file), "utf8");
 
+it("is refused while the records hold no day, unless one is named", async () => {
+  cpSync(join(home, "tiny"), join(home, "bare"), { recursive: true });
+  for (const folder of ["samplings", "seasons"]) rmSync(join(home, "bare", "fields", "north", folder), { recursive: true });
+  expect(await bundle(["--content", "bare"])).toMatchObject({ status: 1, stderr: "the records hold no day yet; say with --today YYYY-MM-DD of which day the bundle is\n" });
+});
+
 describe("a bundle, without this program", { timeout: 60_000 }, () => {
   it("proves itself whole, and shows one changed byte", () => {
     expect(tool(bag, "sha512sum", "--strict", "-c", "manifest-sha512.txt").status).toBe(0);
