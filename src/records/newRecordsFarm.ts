@@ -1,7 +1,7 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import type { AnalyteId, MethodId } from "../interpretation/vocabulary.ts";
-import { analytes, methodMeasures, methods } from "../interpretation/vocabulary.ts";
+import { analytes, limeIndices, methodMeasures, methods } from "../interpretation/vocabulary.ts";
 import type { WayRead } from "../interpretation/waysRead.ts";
 import { waysRead } from "../interpretation/waysRead.ts";
 import type { NewField } from "./newRecordsField.ts";
@@ -54,13 +54,19 @@ guidelines: [${guidelines.map((g) => g.id).join(", ")}]
 # the one measure that its laboratory prints: perTonne (kg/t), perTon (lb per US ton), or of a liquid with density
 # perCubicMeter (kg/m³) or perThousandGal (lb per 1,000 US gallons); with P and K in place of P2O5 and K2O where its sheet states elements.
 #products:
-#  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { cce: 95 } }
+#  ground-limestone: { kind: lime, name: ground limestone, price: { value: 45, per: ${per} }, stated: { ${limeIndex(guidelines)} } }
 #  potash: { kind: fertilizer, name: "muriate of potash, 0-0-60", price: { value: 450, per: ${per} }, analysis: { N: 0, P2O5: 0, K2O: 60 } }
 #  urea: { kind: fertilizer, name: "urea, 46-0-0", price: { value: 560, per: ${per} }, analysis: { N: 46, P2O5: 0, K2O: 0 } }
 #  manure: { kind: manure, name: cattle manure, ${manure.solid}, species: cattle, dryMatter: 25 }
 #  slurry: { kind: manure, name: dairy slurry, ${manure.liquid} }
 `,
   };
+};
+
+/** What a limestone is stated by: the measure of the first of the guidelines that has a lime rate, a tenth below the pure. */
+const limeIndex = (packs: readonly Guideline[]): string => {
+  const index = packs.flatMap((p) => p.sections.flatMap((s) => ("material" in s && s.material ? [s.material.index] : [])))[0];
+  return index === undefined ? "cce: 95" : `${index}: ${Math.floor(limeIndices[index].pure * 0.9)}`;
 };
 
 /** By what the first of the guidelines that read phosphorus reads it. */
@@ -85,6 +91,15 @@ const potassiumMethod = (packs: readonly Guideline[], extractant: MethodId): Met
   return readAs(packs, "K")?.method ?? "ammoniumAcetate";
 };
 
+/** Further tests that the guidelines read, a line each. */
+const others = (packs: readonly Guideline[]): string =>
+  (["Ca", "Mg", "S", "Na", "Al", "Zn", "B", "Mn", "Cu"] as const)
+    .map((analyte) => {
+      const read = readAs(packs, analyte);
+      return read ? `      #${analyte}: ${measuring(packs, analyte, read.method)}\n` : "";
+    })
+    .join("");
+
 const labFile = ({ lab, units, guidelines }: NewFarm): NewFile => {
   const as = (analyte: AnalyteId, usual: MethodId): string => measuring(guidelines, analyte, readAs(guidelines, analyte)?.method ?? usual);
   return {
@@ -106,7 +121,7 @@ packages:
       #bufferPh: ${as("bufferPh", "sikora")}
       P: ${measuring(guidelines, "P", lab.extractant)}
       K: ${measuring(guidelines, "K", potassiumMethod(guidelines, lab.extractant))}
-      #organicMatter: { method: lossOnIgnition, unit: "%" }
+${others(guidelines)}      #organicMatter: { method: lossOnIgnition, unit: "%" }
       #cec: { method: cationSum, unit: meq/100 g }
   # A package may be as small as one analyte.
   ph-check:

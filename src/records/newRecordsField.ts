@@ -7,7 +7,7 @@ import { idFrom, scalar } from "./newRecordsText.ts";
 /** Examples in the units a person thinks in; the numbers are there to be replaced. */
 const examples = {
   us: { plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }", depth: "{ value: 8, unit: in }", away: "{ value: 60, unit: ft }" },
-  metric: { plan: "crop: winterWheat, yieldGoal: { value: 8, unit: t/ha }", depth: "{ value: 20, unit: cm }", away: "{ value: 20, unit: m }" },
+  metric: { plan: "crop: winterWheat, straw: incorporated, yieldGoal: { value: 8, unit: t/ha }", depth: "{ value: 20, unit: cm }", away: "{ value: 20, unit: m }" },
   garden: { plan: "crop: tomato", depth: "{ value: 8, unit: in }", away: "{ value: 10, unit: ft }" },
 } as const satisfies Record<UnitChoice, unknown>;
 
