@@ -11,10 +11,13 @@ export interface ReadmeFacts {
 }
 
 /** README.txt of a bundle: what this is, how to open it and how to prove it whole, for someone who has neither this program nor a network. */
-export const bagReadme = ({ farm, about, excerpt, today, years, fields }: ReadmeFacts): string =>
-  `${farm}: the history of its fields
-${about === undefined ? "" : `\n${wrapped(about)}\n`}${excerpt === undefined ? "" : `\n${wrapped(excerpt)}\n`}
-${wrapped(`This folder holds ${years ? `soil samplings from ${years[0]} to ${years[1]}` : "the records"} of ${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")}), and what published guidelines said of them. It tells how things stood on ${today}: advice, prices and due dates are as they stood on that day.`)}
+export const bagReadme = ({ farm, about, excerpt, today, years, fields }: ReadmeFacts): string => {
+  const paragraph = (text: string | undefined): string => (text === undefined ? "" : `\n${wrapped(text)}\n`);
+  const holds = years ? `soil samplings from ${years[0]} to ${years[1]}` : "the records";
+  const whose = `${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")})`;
+  return `${farm}: the history of its fields
+${paragraph(about)}${paragraph(excerpt)}
+${wrapped(`This folder holds ${holds} of ${whose}, and what published guidelines said of them. It tells how things stood on ${today}: advice, prices and due dates are as they stood on that day.`)}
 
 HOW TO READ IT
   Open data/site/index.html in any web browser. No network, account or
@@ -48,6 +51,7 @@ WHAT IT IS MADE OF
   A BagIt 1.0 bag (RFC 8493). Pages: HTML. Tables: CSV (RFC 4180), described
   as a Data Package with Table Schema. ${excerpt === undefined ? "Records: YAML 1.2 and GeoJSON (RFC\n  7946). " : ""}All text is UTF-8.
 `;
+};
 
 const whereTheRecordsAre = `  data/records/own/       the records they were made from, as plain text:
                           fields, samplings, seasons, laboratories, advice as

@@ -51,6 +51,12 @@ const boundTask = ({ what, value, otherwise }: NonNullable<SamplingSpecRule["bou
   return `${task[0]} ${plain(value)} ${unit}${task[1]}${otherwise === undefined ? "" : `; otherwise ${otherwise}`}.`;
 };
 
+/** Where a statement is of use. */
+const placeOf = (about: NonNullable<SamplingSpecRule["statements"]>[number]["about"]): Task["place"] => {
+  if (about === "bag") return "bench";
+  return about === "timing" || about === "frequency" ? "before" : "field";
+};
+
 /** What each thing is called that a plan settles, so that two guidelines on one of them are not both told. */
 const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: boolean): { about: string; task: Task }[] => {
   const graded = (r: { source: Task["source"]; evidence?: Task["evidence"]; note?: string | undefined }): Pick<Task, "pack" | "source" | "evidence" | "note"> => ({ pack, source: r.source, evidence: r.evidence, note: [chosen ? "" : pack.short, r.note].filter(Boolean).join("; ") || undefined });
@@ -59,7 +65,9 @@ const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: bool
     ...(rule.bounds ?? []).map((b) => ({ about: b.what, task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: boundTask(b), ...graded(b) } })),
     ...(rule.distances ?? []).filter((d) => !isEdge(d)).map((d) => ({ about: d.from, task: { place: "field" as const, text: `Stay ${plain(d.value)} ${d.unit} away from ${d.from}: move a core that falls nearer.`, ...graded(d) } })),
     // What a guideline that was not chosen says of when and how deep is its own region's; of tools and bags it holds anywhere.
-    ...(rule.statements ?? []).filter((s) => chosen || s.about === "tool" || s.about === "container" || s.about === "bag").map((s) => ({ about: `says ${s.about}`, task: { place: s.about === "bag" ? ("bench" as const) : s.about === "timing" || s.about === "frequency" ? ("before" as const) : ("field" as const), text: s.statement, ...graded(s) } })),
+    ...(rule.statements ?? [])
+      .filter((s) => chosen || s.about === "tool" || s.about === "container" || s.about === "bag")
+      .map((s) => ({ about: `says ${s.about}`, task: { place: placeOf(s.about), text: s.statement, ...graded(s) } })),
   ];
 };
 

@@ -183,7 +183,15 @@ const volumeStep = (fertilizer: Fertilizer, poundsPerAcre: number, units: Writte
   if (fertilizer.poundsPerGallon === undefined) return [];
   const [rate, heavy] = [convert(poundsPerAcre, "lb/ac", unit), convert(fertilizer.poundsPerGallon, "lb/gal", density)];
   const held = suppliedIds.filter((id) => fertilizer.analysis[id]).map((id) => `${plain(convert(perGallon(fertilizer, id)!, "lb/gal", density), 2)} ${density.split("/")[0]} of ${names[id].symbol}`);
-  return [{ what: `The same by volume, at ${plain(heavy, 3)} ${density}`, expression: `${plain(rate, 1)} ÷ ${plain(heavy, 3)}`, result: `${plain(rate / heavy, units === "garden" ? 2 : 1)} ${volumeRate}`, source: fertilizer.source, note: `a ${density === "kg/l" ? "liter" : "gallon"} holds ${held.join(", ")}` }];
+  return [
+    {
+      what: `The same by volume, at ${plain(heavy, 3)} ${density}`,
+      expression: `${plain(rate, 1)} ÷ ${plain(heavy, 3)}`,
+      result: `${plain(rate / heavy, units === "garden" ? 2 : 1)} ${volumeRate}`,
+      source: fertilizer.source,
+      note: `a ${density === "kg/l" ? "liter" : "gallon"} holds ${held.join(", ")}`,
+    },
+  ];
 };
 
 const supplyWords = (nutrient: SuppliedId, asked: number, given: number, unit: string): string => {

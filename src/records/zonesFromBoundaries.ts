@@ -49,19 +49,21 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
   if (written === undefined) {
     if (shapes === 1 && field.zones.length === 1) return only!.id;
     const names = [...shape.properties.keys()];
-    throw new BoundaryError(
-      `${shape.called} ${property === undefined ? "has no name" : `has no property "${property}"`}; ${names.length === 0 ? "name each shape after its zone" : `say with --zone-name which of these names its zone: ${names.slice(0, 20).join(", ")}`}`,
-    );
+    const lacks = property === undefined ? "has no name" : `has no property "${property}"`;
+    const advice = names.length === 0 ? "name each shape after its zone" : `say with --zone-name which of these names its zone: ${names.slice(0, 20).join(", ")}`;
+    throw new BoundaryError(`${shape.called} ${lacks}; ${advice}`);
   }
   const wanted = written.toLowerCase();
   const isIt = (z: BoundaryField["zones"][number]): boolean => [z.id, z.name.toLowerCase(), z.letter.toLowerCase()].includes(wanted);
   const found = field.zones.find(isIt);
   if (found) return found.id;
   const former = field.former.find(isIt);
-  if (former) throw new BoundaryError(`"${written.slice(0, 60)}" is no zone of field "${field.id}" any more since ${former.until}; ${allowedWords(written, field.zones.map((z) => z.id))}`);
+  const quoted = `"${written.slice(0, 60)}"`;
+  if (former) throw new BoundaryError(`${quoted} is no zone of field "${field.id}" any more since ${former.until}; ${allowedWords(written, field.zones.map((z) => z.id))}`);
   // A file that draws one whole field needs not know what its only zone is called.
   if (property === undefined && shapes === 1 && field.zones.length === 1) return only!.id;
-  throw new BoundaryError(`"${written.slice(0, 60)}" is no zone of field "${field.id}"; ${allowedWords(written, field.zones.flatMap((z) => (z.name.toLowerCase() === z.id ? [z.id] : [z.id, z.name])))}`);
+  const called = field.zones.flatMap((z) => (z.name.toLowerCase() === z.id ? [z.id] : [z.id, z.name]));
+  throw new BoundaryError(`${quoted} is no zone of field "${field.id}"; ${allowedWords(written, called)}`);
 };
 
 const nameIn = (shape: Shape, property: string | undefined): string | undefined => {

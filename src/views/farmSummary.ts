@@ -1,7 +1,7 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import { period } from "./fieldSummary.ts";
 import { zoneHistory } from "./history.ts";
 import type { OwedField } from "./owedLine.ts";
@@ -48,8 +48,11 @@ interface Placed {
 }
 
 /** "25.6": area in the farm's units, or zones where one has no area. */
-const sizeOf = (farm: Farm, zones: readonly Placed[], all: readonly Placed[]): string =>
-  zones.length === 0 ? "none" : all.some(({ zone }) => zone.squareMeters === undefined) ? count(zones.length, "zone") : `${area(zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0), farm.units)} ${areaUnit(farm.units)}`;
+const sizeOf = (farm: Farm, zones: readonly Placed[], all: readonly Placed[]): string => {
+  if (zones.length === 0) return "none";
+  if (all.some(({ zone }) => zone.squareMeters === undefined)) return count(zones.length, "zone");
+  return `${area(zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0), farm.units)} ${areaUnit(farm.units)}`;
+};
 
 const fertility = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): FarmFertility => {
   const at = (wanted: string | undefined): string => sizeOf(farm, all.filter(({ field, zone }) => positionOf(farm, field, zone, analyte) === wanted), all);
@@ -78,6 +81,14 @@ const totals = (farm: Farm): OwedField[] => {
   return [...lines, { ...lines[0]!, lime: "", phosphorus: "", potassium: "", phosphorusWords: "", potassiumWords: "", name: "The farm", money: moneyWords(farm, money) }];
 };
 
+/** When the zones were last sampled, days in order, and who measured. */
+const sampledWords = (dates: readonly string[], labs: readonly string[]): string => {
+  const [first, last] = [dates[0], dates.at(-1)];
+  if (first === undefined || last === undefined) return "No full sampling with results is in the records.";
+  const when = first === last ? `on ${longDate(first)}` : `between ${longDate(first)} and ${longDate(last)}`;
+  return stopped(`Sampled ${when}, measured by ${list(labs)}`);
+};
+
 /** All that the farm's summary sheet shows. */
 export const farmSummary = (farm: Farm): FarmSummary => {
   const all = farm.fields.flatMap((field) => field.zones.map((zone): Placed => ({ field, zone })));
@@ -89,7 +100,7 @@ export const farmSummary = (farm: Farm): FarmSummary => {
   const { sha256, files, command } = farm.fingerprint;
   return {
     lede: `${belowSentence(new Map(rated.filter((r) => r.below !== "none").map((r) => [r.analyte, r.below])), rated.map((r) => r.analyte))} ${owedSentence(farm, farm.fields)}`,
-    why: dates.length === 0 ? "No full sampling with results is in the records." : stopped(`Sampled ${dates[0] === dates.at(-1) ? `on ${longDate(dates[0]!)}` : `between ${longDate(dates[0]!)} and ${longDate(dates.at(-1)!)}`}, measured by ${list(labs)}`),
+    why: sampledWords(dates, labs),
     period: period(farm.fields),
     land: landFacts(farm, all),
     fertility: rows,

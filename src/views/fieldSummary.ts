@@ -7,7 +7,7 @@ import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { FertilityZone } from "./fertilityNow.ts";
 import { fertilityNow, fertilityOutcomes } from "./fertilityNow.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import type { OwedRow, OwedSum } from "./owedRows.ts";
 import { moneyWords, owedRows, sumOwed } from "./owedRows.ts";
 import { recordsKept } from "./recordsKept.ts";

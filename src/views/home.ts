@@ -1,6 +1,6 @@
 import type { Farm } from "../records/model.ts";
 import { inYearsShown } from "./leftOut.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import type { FieldRow } from "./fieldList.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
 import { homeFacts } from "./homeFacts.ts";

@@ -1,6 +1,6 @@
 import type { Farm } from "../records/model.ts";
 import { dueOf } from "./due.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import { fieldList } from "./fieldList.ts";
 import { costWords, sumOf } from "./seasonAmounts.ts";
 import { seasonZones } from "./seasonZones.ts";

@@ -5,6 +5,7 @@ import type { Answer, NoAnswer, Outcome, Step } from "../interpretation/outcome.
 import { weakestEvidence } from "../interpretation/outcome.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
+import type { NitrogenAdvice } from "../interpretation/nitrogen.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { Sample } from "../interpretation/sample.ts";
@@ -87,15 +88,18 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     // A buffer pH is read for lime and never classed.
     if (m.analyte === "bufferPh") continue;
     const result = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)}`;
-    lines.push(outcome.kind === "answer" ? `${result}: ${outcome.value.band}${known(outcome)}.${m.analyte === "pH" || advice.rates.some((r) => r.analyte === m.analyte && r.outcome.kind === "answer") ? "" : classNote(outcome)}` : `${result}: no class, because ${outcome.because}.`);
+    if (outcome.kind === "noAnswer") lines.push(`${result}: no class, because ${outcome.because}.`);
+    else {
+      const told = m.analyte === "pH" || advice.rates.some((r) => r.analyte === m.analyte && r.outcome.kind === "answer");
+      lines.push(`${result}: ${outcome.value.band}${known(outcome)}.${told ? "" : classNote(outcome)}`);
+    }
   }
   lines.push(...shortBases(sample, advice).map(({ what, result, source }) => `${what}: ${result} [${sourceLink(source, references)!.text}].`), "");
   for (const { nutrient, outcome, pack } of advice.rates) {
     const { label, symbol } = nutrients[nutrient];
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
     else {
-      const { rate, to } = outcome.value;
-      lines.push(`${rate.value === 0 && to === undefined ? `Apply no ${label.toLowerCase()} (${symbol})` : `Apply ${rateWords(outcome.value, written)} of ${label.toLowerCase()} (${symbol})`}${pack ? `, says ${pack.short}` : ""}${known(outcome)}.${doseWords(outcome.value, written)}`);
+      lines.push(`${applyWords(outcome.value, `${label.toLowerCase()} (${symbol})`, written)}${says(pack)}${known(outcome)}.${doseWords(outcome.value, written)}`);
       lines.push(...reasons(outcome, references));
     }
   }
@@ -108,21 +112,31 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
 const shortBases = ({ packs }: Sample, { cations }: Advice): Step[] =>
   cations.kind === "noAnswer" ? [] : packs.flatMap((pack) => sectionsOf(pack, "baseShare")).flatMap((rule) => shortBase(rule, sharesOfBases(cations.value)) ?? []);
 
-const nitrogenLines = ({ nitrogen, nitrogenPack, nitrogenCredits = [] }: Advice, references: References, written: WrittenIn): string[] => [
-  ...(nitrogen === undefined
-    ? []
-    : nitrogen.kind === "noAnswer"
-      ? [refusal("nitrogen rate", nitrogen)]
-      : [
-          `${nitrogen.value.rate.value === 0 ? "Apply no nitrogen (N)" : `Apply ${rateWords(nitrogen.value, written)} of nitrogen (N)`}${nitrogenPack ? `, says ${nitrogenPack.short}` : ""}${known(nitrogen)}. ${nitrogen.cautions.map((c) => `${c.replace(/\.$/, "")}.`).join(" ")}`.trimEnd(),
-          ...reasons(nitrogen, references),
-        ]),
-  ...nitrogenCredits.flatMap(({ id, pack, outcome, measured }) =>
-    outcome.kind === "noAnswer"
-      ? [refusal(`credit for ${id === "legume" ? "the crop before" : "manure"}`, outcome)]
-      : [`Take ${rateWords({ rate: { value: outcome.value.value, unit: "lb/ac" } }, written)} of nitrogen off a rate that does not count ${id === "legume" ? "the crop before" : "manure"}, says ${pack.short}${known(outcome)}${measured ? "; not off the rate above, whose test found that nitrogen in the soil already" : ""}.`, ...reasons(outcome, references)],
-  ),
+/** "Apply 120 lb/ac of potash (K₂O)", "Apply no potash (K₂O)" */
+const applyWords = (found: Pick<NutrientRate, "rate" | "to">, what: string, written: WrittenIn): string =>
+  found.rate.value === 0 && found.to === undefined ? `Apply no ${what}` : `Apply ${rateWords(found, written)} of ${what}`;
+
+const says = (pack: { readonly short: string } | undefined): string => (pack ? `, says ${pack.short}` : "");
+
+const nitrogenLines = (advice: Advice, references: References, written: WrittenIn): string[] => [
+  ...nitrogenRateLines(advice, references, written),
+  ...(advice.nitrogenCredits ?? []).flatMap((credit) => creditLines(credit, references, written)),
 ];
+
+const nitrogenRateLines = ({ nitrogen, nitrogenPack }: Advice, references: References, written: WrittenIn): string[] => {
+  if (nitrogen === undefined) return [];
+  if (nitrogen.kind === "noAnswer") return [refusal("nitrogen rate", nitrogen)];
+  const beware = nitrogen.cautions.map((c) => ` ${c.replace(/\.$/, "")}.`).join("");
+  return [`${applyWords(nitrogen.value, "nitrogen (N)", written)}${says(nitrogenPack)}${known(nitrogen)}.${beware}`, ...reasons(nitrogen, references)];
+};
+
+const creditLines = ({ id, pack, outcome, measured }: NitrogenAdvice["nitrogenCredits"][number], references: References, written: WrittenIn): string[] => {
+  const of = id === "legume" ? "the crop before" : "manure";
+  if (outcome.kind === "noAnswer") return [refusal(`credit for ${of}`, outcome)];
+  const amount = rateWords({ rate: { value: outcome.value.value, unit: "lb/ac" } }, written);
+  const above = measured ? "; not off the rate above, whose test found that nitrogen in the soil already" : "";
+  return [`Take ${amount} of nitrogen off a rate that does not count ${of}${says(pack)}${known(outcome)}${above}.`, ...reasons(outcome, references)];
+};
 
 const limeLines = ({ lime, ratings }: Advice, references: References, { units, currency }: WrittenIn): string[] => {
   const said = (rate: Amount<RateUnit>, decimals: number): string => (units ? `${limeRate(rate, units).value} ${limeRate(rate, units).unit}` : `${plain(rate.value, decimals)} ${rate.unit}`);
@@ -138,8 +152,10 @@ const limeLines = ({ lime, ratings }: Advice, references: References, { units, c
   const lines = rates.flatMap(({ material, outcome }) => {
     if (outcome.kind === "noAnswer") return [...need(""), refusal(`rate of ${material.name}`, outcome)];
     const { rate, applications, then, costPerAcre } = outcome.value;
+    const priced = costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`;
     const split = applications.length > 1 ? `, in ${applications.length} applications of ${said(applications[0]!, 1)}` : "";
-    return [`Spread ${said(rate, 1)} of ${material.name}${goal}${costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`}${split}, says ${pack.short}${known(outcome)}.${applications.length > 1 && then ? ` ${then}` : ""}`, ...reasons(outcome, references)];
+    const rest = applications.length > 1 && then ? ` ${then}` : "";
+    return [`Spread ${said(rate, 1)} of ${material.name}${goal}${priced}${split}${says(pack)}${known(outcome)}.${rest}`, ...reasons(outcome, references)];
   });
   return lines.length > 0 ? lines : need(" No liming material is named.");
 };

@@ -10,7 +10,7 @@ import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { dueOf } from "./due.ts";
 import type { DuePlan } from "./duePlans.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import type { KeptRow } from "./planCompared.ts";
 import { keptRows } from "./planCompared.ts";
 import type { AvoidedPlace, PlanRequest, SamplingPlan } from "./planComposites.ts";

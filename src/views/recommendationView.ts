@@ -6,7 +6,7 @@ import type { Farm, Field, Recommendation } from "../records/model.ts";
 import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { PackSince } from "../records/packPrint.ts";
 import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import type { Followed } from "./followed.ts";
 import { followed } from "./followed.ts";
 import { inputsIn } from "./frozenInputs.ts";
@@ -112,7 +112,8 @@ const sinceWords = ({ state, edited, added, removed, restEdited }: PackSince): s
   if (state === "same") return "not edited since";
   if (state === "gone") return "no longer in the records";
   const sections = [...edited, ...added.map((s) => `${s} (new)`), ...removed.map((s) => `${s} (no longer there)`)];
-  return `has been edited since: ${sections.length > 0 ? `${sections.length > 1 ? "sections" : "section"} ${list(sections)}` : "no rule of it"}${restEdited ? `${sections.length > 0 ? ", and" : ", but"} its description` : ""}`;
+  if (sections.length === 0) return `has been edited since: no rule of it${restEdited ? ", but its description" : ""}`;
+  return `has been edited since: ${sections.length > 1 ? "sections" : "section"} ${list(sections)}${restEdited ? ", and its description" : ""}`;
 };
 
 const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { replayed: string; why: string } => {
@@ -165,7 +166,10 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     ],
     zones: record.zones.map((zone) => issuedZone(farm, frozen, zone, link)),
     cautions: record.cautions,
-    prices: Object.values(record.products).map(({ name, price }) => ({ name, price: leavesOut(farm, "costs") ? leftOutForReader : price ? `${listedPrice(price.value, record.currency)} a ${price.per}` : "no price recorded" })),
+    prices: Object.values(record.products).map(({ name, price }) => {
+      const listed = price ? `${listedPrice(price.value, record.currency)} a ${price.per}` : "no price recorded";
+      return { name, price: leavesOut(farm, "costs") ? leftOutForReader : listed };
+    }),
     guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
     replay: replays,
     followed: followed(frozen, farm, field),

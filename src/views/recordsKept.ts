@@ -1,7 +1,7 @@
 import { round } from "../interpretation/show.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { yearsAfter } from "./due.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import type { FollowedKind } from "./followed.ts";
 import { followed } from "./followed.ts";
 import { leavesOut, leftOutForReader, otherYearsLeftOut } from "./leftOut.ts";
@@ -107,14 +107,16 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
   });
   const seasons = [...new Set(fields.flatMap((f) => f.seasons.map((s) => s.season)))].sort((a, b) => a - b);
   const shown = otherYearsLeftOut(farm);
+  const [firstSeason, lastSeason] = [seasons[0], seasons.at(-1)];
   const yields = leavesOut(farm, "yields") ? `; yields are ${leftOutForReader}` : "";
+  const recorded = seasons.length > 1 ? `${count(seasons.length, "season")} recorded, ${firstSeason!} to ${lastSeason!}` : firstSeason === undefined ? "none recorded" : `recorded for ${firstSeason}`;
   const share = shareWords(testedShare(farm, fields), farm.units);
   const pairs = fields.reduce((sum, f) => sum + duplicates(f), 0);
   const corrected = fields.reduce((sum, f) => sum + corrections(f), 0);
   return [
     { term: "Samplings", value: first === undefined ? "none" : `${list(byPurpose)} since ${monthYear(first)}${shown}` },
     { term: "Tested in time", value: testedWords(fields, share) },
-    { term: "Crops, yields and applications", value: `${seasons.length === 0 ? "none recorded" : seasons.length === 1 ? `recorded for ${seasons[0]!}` : `${count(seasons.length, "season")} recorded, ${seasons[0]!} to ${seasons.at(-1)!}`}${yields}${shown}` },
+    { term: "Crops, yields and applications", value: `${recorded}${yields}${shown}` },
     { term: "Advice followed", value: followedWords(farm, fields) },
     { term: "Checks on the laboratory", value: `${count(pairs, "pair")} of duplicate bags; ${count(corrected, "corrected result")}, the first value kept beside ${corrected === 1 ? "it" : "each"}`.replace(/; no corrected results, .*/, "; no corrected results") },
   ];

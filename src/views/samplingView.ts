@@ -16,7 +16,7 @@ import { awaitedWords, isAwaited } from "./awaited.ts";
 import { correctionsOf } from "./correction.ts";
 import type { EventQualityView } from "./eventQualityView.ts";
 import { eventQualityView } from "./eventQualityView.ts";
-import type { Fact } from "./field.ts";
+import type { Fact } from "./fact.ts";
 import type { NitrogenCalled } from "./nitrogenOfSampling.ts";
 import { nitrogenOfSampling } from "./nitrogenOfSampling.ts";
 import type { ZoneSample } from "./sample.ts";

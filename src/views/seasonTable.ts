@@ -65,9 +65,16 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
   };
 };
 
+const rowCost = (farm: Farm, units: SeasonZone["units"], { cost, product }: SpreadLine): string => {
+  if (leavesOut(farm, "costs")) return leftOutForReader;
+  if (cost !== undefined) return costWords(cost, units, farm.currency);
+  return product.pricePerTon === undefined ? "no price" : "area not known";
+};
+
 const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: SpreadLine): SeasonRow => {
-  const { kind, pounds, cost, parts } = line;
+  const { kind, pounds, parts } = line;
   const rate = spreadRate(kind, line.rate, units);
+  const volume = liquidRate(line.product, line.rate, units);
   const brought = line.brings.map((b) => ({ nutrient: b.nutrient, amount: nutrientRate({ value: b.given, unit: "lb/ac" }, units) })).filter((b) => !isNothing(b.amount.value));
   return {
     zone,
@@ -75,10 +82,10 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
     rate: rate.value,
     area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, units),
     mass: pounds === undefined ? "area not known" : bare(spreadMass(kind, pounds, units)),
-    cost: leavesOut(farm, "costs") ? leftOutForReader : cost === undefined ? (line.product.pricePerTon === undefined ? "no price" : "area not known") : costWords(cost, units, farm.currency),
+    cost: rowCost(farm, units, line),
     notes: [
       brought.length > 0 ? `Brings ${list(brought.map((b) => `${b.amount.value} ${b.amount.unit} of ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.` : "",
-      liquidRate(line.product, line.rate, units) === undefined ? "" : `By volume ${[liquidRate(line.product, line.rate, units), pounds === undefined ? "" : `${liquidVolume(line.product, pounds, units)} in all`].filter(Boolean).join(", ")}.`,
+      volume === undefined ? "" : `By volume ${volume}${pounds === undefined ? "" : `, ${liquidVolume(line.product, pounds, units)} in all`}.`,
       parts > 1 ? `In ${parts} applications of ${spreadRate(kind, line.rate / parts, units).value} ${rate.unit}. ${line.then ?? ""}`.trim() : "",
       line.byWeight ? "The least weight, not the least cost, for want of prices." : "",
     ].filter(Boolean),

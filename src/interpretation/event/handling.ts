@@ -8,7 +8,10 @@ import { testedIn } from "./finding.ts";
 export const pailFinding = (event: SamplingEvent): Finding => {
   const base = { id: "pail", source: { reference: "iowa-pm287" }, evidence: "read" } as const;
   const zinc = testedIn(event).includes("Zn");
-  if (event.pail === undefined) return { ...(zinc ? base : { id: "pail" as const }), analytes: [], severity: "not recorded", words: `What the cores were mixed in is not recorded${zinc ? "; a galvanized pail spoils the zinc test" : ""}.` };
+  if (event.pail === undefined) {
+    const words = `What the cores were mixed in is not recorded${zinc ? "; a galvanized pail spoils the zinc test" : ""}.`;
+    return { ...(zinc ? base : { id: "pail" as const }), analytes: [], severity: "not recorded", words };
+  }
   if (event.pail === "plastic") return { ...base, analytes: [], severity: "fine", words: "Mixed in a plastic pail." };
   return zinc
     ? { ...base, analytes: ["Zn"], severity: "not fit for the purpose", words: "Mixed in a metal pail, and zinc was tested: galvanized metal spoils that test. The other results stand.", brief: "mixed in a metal pail" }
@@ -27,7 +30,8 @@ export const bagFinding = (event: SamplingEvent): Finding | undefined => {
   if (event.bag === undefined) return { ...rest, severity: "not recorded", words: "The bag is not recorded; in a sealed plastic bag moist soil makes nitrate." };
   if (event.bag !== "plastic") return { ...rest, severity: "fine", words: `Sent in ${event.bag} bags.` };
   if (kept(event)) return { ...rest, severity: "fine", words: `Sent in plastic bags, ${event.keeping!}.` };
-  return { ...rest, analytes: ["nitrateN"], severity: "read with care", words: `Sent in plastic bags, and ${event.keeping === undefined ? "whether they were cooled is not recorded" : "not cooled or dried"}: moist soil in a sealed bag makes nitrate.`, brief: "sent moist in plastic bags" };
+  const warm = event.keeping === undefined ? "whether they were cooled is not recorded" : "not cooled or dried";
+  return { ...rest, analytes: ["nitrateN"], severity: "read with care", words: `Sent in plastic bags, and ${warm}: moist soil in a sealed bag makes nitrate.`, brief: "sent moist in plastic bags" };
 };
 
 const days = (n: number): string => `${plain(n)} ${n === 1 ? "day" : "days"}`;
@@ -40,17 +44,30 @@ interface Limit {
 /** The tightest time that the guideline sets for a bag that is neither dried nor cooled. */
 const limitOf = ({ zones }: SampledPlace): Limit | undefined => {
   const bounds = zones.flatMap((z) => (z.advice.handling.outcome.kind === "answer" ? z.advice.handling.outcome.value.bounds : []));
-  const limits = bounds.flatMap((row): Limit[] => (row.what === "hoursToLab" || row.what === "hoursToDrying" ? [{ hours: row.value, row }] : row.what === "daysUnchilled" ? [{ hours: row.value * 24, row }] : []));
+  const limits = bounds.flatMap((row): Limit[] => {
+    if (row.what === "hoursToLab" || row.what === "hoursToDrying") return [{ hours: row.value, row }];
+    return row.what === "daysUnchilled" ? [{ hours: row.value * 24, row }] : [];
+  });
   return limits.sort((a, b) => a.hours - b.hours)[0];
+};
+
+/** "30 hours", "two days", as it was recorded. */
+const timeTaken = ({ date, hoursToLab, receivedOn }: SamplingEvent): string | undefined => {
+  if (hoursToLab !== undefined) return `${plain(hoursToLab)} hours`;
+  return receivedOn === undefined ? undefined : days(daysBetween(date, receivedOn));
 };
 
 /** How long it took to the laboratory, and how the bags were kept on the way. */
 export const wayFinding = (event: SamplingEvent, place: SampledPlace): Finding => {
   const base = { id: "way", analytes: [] } as const;
   const { hoursToLab, receivedOn, keeping } = event;
-  const took = hoursToLab !== undefined ? `${plain(hoursToLab)} hours` : receivedOn === undefined ? undefined : days(daysBetween(event.date, receivedOn));
-  if (took === undefined && !kept(event)) return { ...base, severity: "not recorded", words: keeping === undefined ? "Neither how the bags were kept nor when they reached the laboratory is recorded." : "The bags went as taken; when they reached the laboratory is not recorded." };
-  const told = `${took === undefined ? "When the bags reached the laboratory is not recorded" : `To the laboratory in ${took}`}, ${keeping === undefined ? "how they were kept is not recorded" : keeping === "as taken" ? "kept as taken" : keeping}`;
+  const took = timeTaken(event);
+  if (took === undefined && !kept(event)) {
+    const words = keeping === undefined ? "Neither how the bags were kept nor when they reached the laboratory is recorded." : "The bags went as taken; when they reached the laboratory is not recorded.";
+    return { ...base, severity: "not recorded", words };
+  }
+  const there = took === undefined ? "When the bags reached the laboratory is not recorded" : `To the laboratory in ${took}`;
+  const told = `${there}, ${keeping === undefined ? "how they were kept is not recorded" : keeping === "as taken" ? "kept as taken" : keeping}`;
   if (kept(event)) return { ...base, source: "common-practice", severity: "fine", words: `${told}.` };
   const limit = limitOf(place);
   if (!limit) return { ...base, severity: keeping === undefined ? "not recorded" : "not judged", words: `${told}; no chosen guideline says how soon the bags must be there.` };

@@ -63,12 +63,17 @@ export interface NitrogenPlace {
 export const factLabel = (fact: NitrateFact): string => (fact in nitrateNumbers ? nitrateNumbers[fact as NitrateNumber] : nitrateWords[fact as NitrateWord]).label;
 
 /** "corn", "silt loam", or the word as it stands */
-export const wordLabel = (fact: NitrateWord, value: string): string =>
-  fact === "previousCrop" ? (crops as Record<string, { label: string }>)[value]!.label : fact === "texture" ? (textures as Record<string, string>)[value]! : value;
+export const wordLabel = (fact: NitrateWord, value: string): string => {
+  if (fact === "previousCrop") return (crops as Record<string, { label: string }>)[value]!.label;
+  return fact === "texture" ? (textures as Record<string, string>)[value]! : value;
+};
 
 /** A fact's value with its unit: "9 in", "1 day", "chilled" */
-export const shownFact = (fact: NitrateFact, value: number | string): string =>
-  typeof value === "number" ? `${plain(value, 1)}${value === 1 ? nitrateNumbers[fact as NitrateNumber].unit.replace(/(day|hour)s$/, "$1") : nitrateNumbers[fact as NitrateNumber].unit}` : wordLabel(fact as NitrateWord, value);
+export const shownFact = (fact: NitrateFact, value: number | string): string => {
+  if (typeof value === "string") return wordLabel(fact as NitrateWord, value);
+  const { unit } = nitrateNumbers[fact as NitrateNumber];
+  return `${plain(value, 1)}${value === 1 ? unit.replace(/(day|hour)s$/, "$1") : unit}`;
+};
 
 export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 

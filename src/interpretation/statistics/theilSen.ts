@@ -66,6 +66,12 @@ export const slopeInterval = (slopes: readonly number[], variance: number, n: nu
   return { from: atRank(slopes, ranks[0]), to: atRank(slopes, ranks[1]), confidence, ranks, validity: n >= 10 ? "stated" : n >= 5 ? "approximate" : "widest" };
 };
 
+const validityWords: Readonly<Record<SlopeInterval["validity"], string>> = {
+  stated: "",
+  approximate: ", approximate with fewer than ten results",
+  widest: ", the widest the pairs allow",
+};
+
 /** The Theil-Sen slope with its limits, and the steps. `unit` is that of the values; `variance` that of Mann-Kendall's S. */
 export const theilSen = (points: readonly Dated[], variance: number, unit: string, confidence = 0.95): Outcome<TheilSen & { readonly interval: SlopeInterval }> => {
   const line = theilSenLine(points);
@@ -75,7 +81,7 @@ export const theilSen = (points: readonly Dated[], variance: number, unit: strin
   const steps: Step[] = [
     { what: "Slope: the middle one of the slopes between every two results (Theil-Sen)", result: `${plain(line.slope, 4)} ${perYear}`, source: { reference: "us-epa-unified-guidance-2009", at: "chapter 17" }, evidence: "secondary" },
     {
-      what: `Limits of the slope, ${plain(confidence * 100)} in 100${interval.validity === "stated" ? "" : interval.validity === "approximate" ? ", approximate with fewer than ten results" : ", the widest the pairs allow"}`,
+      what: `Limits of the slope, ${plain(confidence * 100)} in 100${validityWords[interval.validity]}`,
       expression: `places ${plain(interval.ranks[0], 2)} and ${plain(interval.ranks[1], 2)} of ${line.slopes.length}, read between the nearest`,
       result: `${plain(interval.from, 4)} to ${plain(interval.to, 4)} ${perYear}`,
     },
