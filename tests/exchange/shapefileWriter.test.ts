@@ -39,6 +39,9 @@ describe("a shapefile's bytes", () => {
     expect([at(shp).getInt32(100), at(shp).getInt32(104)]).toEqual([1, 106]);
     expect([at(shp).getInt32(320), at(shp).getInt32(324)]).toEqual([2, 106]);
     expect(shx.length).toBe(116);
+    // The index begins as the shapes do, but for its own length.
+    expect([at(shx).getInt32(0), at(shx).getInt32(24)]).toEqual([9994, 58]);
+    expect(shx.subarray(28, 100)).toEqual(shp.subarray(28, 100));
     expect([100, 104, 108, 112].map((place) => at(shx).getInt32(place))).toEqual([50, 106, 160, 106]);
   });
 
@@ -68,6 +71,7 @@ describe("a shapefile's bytes", () => {
   it("may hold no polygon at all", () => {
     const { shp, dbf } = shapefile(columns, [], "2025-10-28");
     expect([shp.length, at(shp).getInt32(24), at(dbf).getUint32(4, true)]).toEqual([100, 50, 0]);
+    expect([36, 44, 52, 60].map((place) => at(shp).getFloat64(place, true))).toEqual([0, 0, 0, 0]);
   });
 });
 

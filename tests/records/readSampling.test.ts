@@ -34,6 +34,7 @@ describe("a sampling event must fit the rest of the farm", () => {
     ["received before it was taken", "receivedOn: 2025-10-20", "receivedOn: 2025-10-02", "6:25: handling.receivedOn: is before the sampling, 2025-10-18"],
     ["received years later", "receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2026-10-19", "6:25: handling.receivedOn: is more than a year after the sampling, 2025-10-18"],
     ["reported years later", "reportedOn: 2025-10-27", "reportedOn: 2026-10-27", "6:49: handling.reportedOn: is more than a year after the sampling, 2025-10-18"],
+    ["reported before it was taken", "receivedOn: 2025-10-20, reportedOn: 2025-10-27", "reportedOn: 2025-10-17", "6:25: handling.reportedOn: is before 2025-10-18"],
     ["reported before it was received", "reportedOn: 2025-10-27", "reportedOn: 2025-10-19", "6:49: handling.reportedOn: is before 2025-10-20"],
   ])("%s", (_, from, to, line) => {
     expect(linesOf(from, to)).toEqual([`${sampling}:${line}`]);
@@ -42,6 +43,13 @@ describe("a sampling event must fit the rest of the farm", () => {
   it("may be taken, received and reported in one day, or a year apart", () => {
     expect(linesOf("receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2025-10-18, reportedOn: 2025-10-18")).toEqual([]);
     expect(linesOf("receivedOn: 2025-10-20, reportedOn: 2025-10-27", "receivedOn: 2026-10-18, reportedOn: 2026-10-18")).toEqual([]);
+  });
+
+  it("may be one of several of its day, and must be of that day", () => {
+    const named = sampling.replace(".yaml", "-nitrate.yaml");
+    const moved = (date: string) => farmFolder().remove(sampling).write(named, tinyFarm[sampling]!.replace("date: 2025-10-18", `date: ${date}`));
+    expect(moved("2025-10-18").lines()).toEqual([]);
+    expect(moved("2025-10-17").lines()).toEqual([`${named}:1:7: date: must be the day in the file's name, 2025-10-18`]);
   });
 
   it("says itself how a result was measured, over the laboratory's package", () => {
@@ -124,6 +132,9 @@ describe("a result soil does not show is doubted, not refused", () => {
     expect(farm.lines()).toEqual([`${sampling}:${line}`]);
     expect(farm.read().farm).toBeDefined();
   });
+
+  it("in another unit than its usual one it is not judged", () =>
+    expect(farmFolder().write(sampling, tinyFarm[sampling]!.replace("package: basic", "package: basic\nmeasured: { K: { method: mehlich3, unit: lb/ac } }").replace("K: 104", "K: 3100")).lines()).toEqual([]));
 
   it("a correction settles the doubt", () => {
     expect(farmFolder().write(sampling, tinyFarm[sampling]!.replace("K: 128", "K: 1280").replace("was: 128", "was: 1280")).lines()).toEqual([]);
