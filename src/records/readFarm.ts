@@ -60,10 +60,10 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   const choose: FarmContext["choose"] = (ids, from, path) =>
     ids.flatMap((id, i): Guideline[] => {
       const found = shelf.guidelines.get(id);
-      if (found) return [found];
-      if (!shelf.broken.has(id))
-        problems.error(from.file, from.at([path, i]), fieldName([path, i]), `guideline "${id}" is not known; ${allowedWords(id, [...shelf.guidelines.keys()])}`);
-      return [];
+      const error = (message: string): void => problems.error(from.file, from.at([path, i]), fieldName([path, i]), `guideline "${id}" ${message}`);
+      if (ids.indexOf(id) < i) error("stands twice; keep one");
+      else if (!found && !shelf.broken.has(id)) error(`is not known; ${allowedWords(id, [...shelf.guidelines.keys()])}`);
+      return found ? [found] : [];
     });
   const guidelines = parsed ? choose(parsed.value.guidelines, parsed, "guidelines") : [];
 

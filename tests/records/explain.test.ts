@@ -83,6 +83,7 @@ each("farm.yaml", paths.farm, [
   ["a product with a name for an id", "  potash:", "  Muriate of potash:", "10:3: products.Muriate of potash: must be lower-case letters, digits and single hyphens, such as north-meadow"],
   ["lime without a worth", "    stated: { cce: 90 }\n", "", "7:5: products.ground-limestone.stated: a liming material needs stated, analysis or both, or no rate of it can be worked out"],
   ["a word where a list belongs", "[small-guide]", "small-guide", '4:13: guidelines: must be a list, not the text "small-guide"'],
+  ["a guideline named twice", "[small-guide]", "[small-guide, small-guide]", '4:27: guidelines[2]: guideline "small-guide" stands twice; keep one'],
   ["an empty list", "[small-guide]", "[]", "4:13: guidelines: needs at least 1 entry"],
   ["a currency in small letters", "USD", "usd", "3:11: currency: must be a three-letter ISO 4217 code, such as USD"],
 ]);
