@@ -69,7 +69,7 @@ const spliceFor = (text: string, composite: YAMLMap, added: Added, style: "flow"
     const last = value.items.at(-1)!;
     return value.flow ? { at: endOf(last), over: 0, put: `, ${inBraces(added)}` } : below(text, endOf(last), lines(added, indentOf(text, last)));
   }
-  if (!isMap(value)) return isScalar(value) && value.value === null && value.source === "" ? below(text, endOf(results), lines(added, `${indentOf(text, results)}  `)) : undefined;
+  if (!isMap(value)) return undefined;
   const [start, end] = value.range!;
   if (composite.flow || style === "flow" || !/^\{\s*\}$/.test(text.slice(start, end))) return { at: start + 1, over: 0, put: ` ${inBraces(added)}${text.charAt(start + 1) === "}" ? " " : ""}` };
   // `results: {}` becomes a block of lines below its key; a comment after the braces stays where it is.
