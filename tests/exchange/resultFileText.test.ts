@@ -22,6 +22,7 @@ describe("the text of a result file", () => {
   // The euro sign is 0x80 in Windows-1252 and a control character in Latin-1.
   it("keeps Windows-1252 and Latin-1 apart", () => {
     expect(resultText(Buffer.from([0x61, 0x80]), "windows-1252")).toEqual({ text: "a€" });
+    expect(resultText(Buffer.from([0x61, 0x81]), "windows-1252")).toEqual({ fault: { line: 1, column: 2, because: "has a control character (U+0081), so it is no text in Windows-1252" } });
     expect(resultText(Buffer.from([0x61, 0x80]), "latin-1")).toEqual({ fault: { line: 1, column: 2, because: "has a control character (U+0080), so it is no text in Latin-1" } });
   });
 
@@ -33,6 +34,7 @@ describe("the text of a result file", () => {
     ["a zero byte", Buffer.from("a\nb\0c"), 2, 2, "has a control character (U+0000), so it is no text in UTF-8"],
     ["a spreadsheet", Buffer.from("PK\u0003\u0004rest", "latin1"), 1, 1, "is a spreadsheet or another packed file, not text; save it as CSV"],
     ["an old spreadsheet", Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), 1, 1, "is a spreadsheet of the old kind, not text; save it as CSV"],
+    ["a packed file", Buffer.from([0x1f, 0x8b, 0x08, 0x00]), 1, 1, "is a packed file, not text; save it as CSV"],
     ["a PDF", Buffer.from("%PDF-1.7\n"), 1, 1, "is a PDF, not text; save it as CSV"],
   ])("is refused: %s", (_, bytes, at, column, because) => {
     expect(resultText(bytes)).toEqual({ fault: { line: at, column, because } });

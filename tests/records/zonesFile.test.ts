@@ -47,10 +47,15 @@ describe("a file of another shape", () => {
     ["a position of one number", "[-37.002, 44.002]", "[-37.002]", "6:54: features[1].geometry.coordinates[1][3]: needs at least 2 entries"],
     ["a number too large", "[-37.002, 44.002]", "[-37.002, 1e999]", "6:64: features[1].geometry.coordinates[1][3][2]: must be a number, not Infinity"],
     ["an open ring", "[-37.004, 44]]]", "[-37.004, 44.001]]]", "6:23: features[1].geometry.coordinates[1]: is open; the last position must repeat the first"],
+    ["a ring open to the east", "[-37.004, 44]]]", "[-37.003, 44]]]", "6:23: features[1].geometry.coordinates[1]: is open; the last position must repeat the first"],
+    ["a position of four numbers", "[-37.002, 44.002]", "[-37.002, 44.002, 1, 2]", "6:54: features[1].geometry.coordinates[1][3]: has too many entries; at most 3"],
+    ["a ring of three positions", "[-37.002, 44], [-37.002, 44.002], [-37.004, 44.002]", "[-37.002, 44]", "6:23: features[1].geometry.coordinates[1]: needs at least 4 entries"],
     ["no ring", "[[[-37.004, 44], [-37.002, 44], [-37.002, 44.002], [-37.004, 44.002], [-37.004, 44]]]", "[]", "6:22: features[1].geometry.coordinates: needs at least 1 entry"],
   ])("%s", (_, from, to, line) => {
     expect(linesAfter(zones, from, to)).toEqual([`${zones}:${line}`]);
   });
+
+  it("no part", () => expect(linesOf(withEast({ type: "MultiPolygon", coordinates: [] }))).toEqual([`${zones}:8:109: features[2].geometry.coordinates: needs at least 1 entry`]));
 
   it("a zone without a polygon is a warning", () => {
     const farm = farmFolder().write(zones, JSON.stringify({ type: "FeatureCollection", features: [] }));
@@ -73,6 +78,7 @@ describe("a file of another shape", () => {
 describe("coordinates that are not longitude and latitude", () => {
   it.each([
     ["projected", whole.replaceAll(/-37(\.\d+)?, 44(\.\d+)?/g, "500123.4, 4870123.4")],
+    ["beyond the date line", whole.replaceAll("-37", "-181")],
     ["swapped", whole.replaceAll(/-37(\.\d+)?, 44(\.\d+)?/g, "44, -123.5")],
   ])("%s: told once a ring", (_, text) => {
     expect(linesOf(text)).toEqual([
@@ -101,6 +107,7 @@ describe("shapes", () => {
     ["crosses itself", polygon(crossed), 'the boundary of zone "east" crosses itself near -37.001000, 44.001000'],
     ["is a line", polygon([[-37, 44], [-37, 44.001], [-37, 44.002], [-37, 44]]), 'the boundary of zone "east" encloses no area'],
     ["is a point", polygon([[-37, 44], [-37, 44], [-37, 44], [-37, 44]]), 'the boundary of zone "east" encloses no area'],
+    ["has a part that is a line", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.001)], [[[-37, 44], [-37, 44.001], [-37, 44.002], [-37, 44]]]] }, 'the boundary of zone "east" encloses no area'],
     ["overlaps by 2 %", polygon(box(-37.00204, -37)), 'zone "east" overlaps zone "west" by 2.0 % of the smaller one; at most 1 % is allowed'],
     ["is small and lies within the other", polygon(box(-37.003, -37.0025, 44.0005, 44.001)), 'zone "east" overlaps zone "west" by 100.0 % of the smaller one; at most 1 % is allowed'],
     ["lies on the other", polygon(box(-37.004, -37.002)), 'zone "east" overlaps zone "west" by 100.0 % of the smaller one; at most 1 % is allowed'],
@@ -111,6 +118,7 @@ describe("shapes", () => {
 
   it.each([
     ["overlaps by just under 1 %", polygon(box(-37.002018, -37))],
+    ["ends at the date line", polygon(box(179.998, 180))],
     ["repeats a position", polygon([[-37.002, 44], [-37, 44], [-37, 44], [-37, 44.002], [-37.002, 44.002], [-37.002, 44]])],
     ["has parts that touch at a corner", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.001, 44, 44.001)], [box(-37.001, -37, 44.001, 44.002)]] }],
     ["has heights", polygon(box(-37.002, -37).map((p) => [...p, 12]))],
