@@ -88,6 +88,13 @@ export const cautions = {
     when: (said) => limed(said) && isOrganic(said.sample.facts) === true,
     ...common,
   },
+  commonScab: {
+    title: "lime before potatoes",
+    text: "Lime spread shortly before potatoes brings on common scab. Where it can wait, spread it after them; where the field is to stay lower, set targetPh.",
+    beside: "lime",
+    when: (said) => limed(said) && said.sample.facts.crop === "potatoes",
+    ...common,
+  },
   limeAndAmmonia: {
     title: "lime and ammonia",
     text: "Do not spread lime together with urea, ammonium fertilizer or manure: it drives off ammonia.",

@@ -8,6 +8,7 @@ import type { Measurement } from "./measurement.ts";
 import { depthIn, depthLabel, measurementLabel } from "./measurement.ts";
 import type { Outcome, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
+import { unnamedAcidCrop } from "./rules/acidCrop.ts";
 import { resultStep } from "./rules/bands.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import type { LimeBasis } from "./rules/limeBasis.ts";
@@ -92,6 +93,8 @@ const ownTargets = (pack: Guideline) => [...sectionsOf(pack, "limeFactor"), ...s
 const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
   if (rule.method !== pH.method)
     return noAnswer(`soil pH was measured in ${methods[pH.method].label}, and ${pack.short} reads it in ${methods[rule.method].label}`, [`pH in ${methods[rule.method].label}`]);
+  const acid = place.own ? undefined : unnamedAcidCrop(rule.kind === "limeFactor" ? firstMatch(rule.rows, place.facts).found?.when?.crops : undefined, place.facts, pack.short);
+  if (acid) return acid;
   if (rule.kind === "phAluminum") return byAluminum(rule, pack, place, pH);
   const found: Outcome<LimeByPh> = rule.kind === "limeFactor" ? limeByFactor(rule, pH.value, place.facts, pack.short) : limeByClass(rule, pH.value, place.facts, pack.short);
   if (found.kind === "noAnswer") return found;

@@ -164,16 +164,26 @@ export const crops = {
   pea: { label: "peas", yieldUnit: "ton/ac", per: "ton" },
   tomato: { label: "tomatoes", yieldUnit: "ton/ac", per: "ton" },
   pepper: { label: "peppers", yieldUnit: "ton/ac", per: "ton" },
-  broccoli: { label: "broccoli, heads", yieldUnit: "ton/ac", per: "ton" },
+  broccoli: { label: "broccoli", yieldUnit: "ton/ac", per: "ton" },
   cabbage: { label: "cabbage", yieldUnit: "ton/ac", per: "ton" },
-  carrot: { label: "carrots, roots", yieldUnit: "ton/ac", per: "ton" },
+  carrot: { label: "carrots", yieldUnit: "ton/ac", per: "ton" },
   cauliflower: { label: "cauliflower", yieldUnit: "ton/ac", per: "ton" },
   celery: { label: "celery", yieldUnit: "ton/ac", per: "ton" },
   cucumber: { label: "cucumbers", yieldUnit: "ton/ac", per: "ton" },
   kale: { label: "kale", yieldUnit: "ton/ac", per: "ton" },
   lettuce: { label: "lettuce", yieldUnit: "ton/ac", per: "ton" },
-  muskmelon: { label: "muskmelons, fruit", yieldUnit: "ton/ac", per: "ton" },
-  onion: { label: "onions, bulbs", yieldUnit: "ton/ac", per: "ton" },
+  muskmelon: { label: "muskmelons", yieldUnit: "ton/ac", per: "ton" },
+  onion: { label: "onions", yieldUnit: "ton/ac", per: "ton" },
+  pumpkin: { label: "pumpkins and winter squash", yieldUnit: "ton/ac", per: "ton" },
+  apple: { label: "apples", yieldUnit: "ton/ac", per: "ton" },
+  peach: { label: "peaches", yieldUnit: "ton/ac", per: "ton" },
+  blueberry: { label: "blueberries", yieldUnit: "ton/ac", per: "ton" },
+  strawberry: { label: "strawberries", yieldUnit: "ton/ac", per: "ton" },
+  raspberry: { label: "raspberries", yieldUnit: "ton/ac", per: "ton" },
+  grape: { label: "grapes", yieldUnit: "ton/ac", per: "ton" },
+  rye: { label: "rye", yieldUnit: "ton/ac", per: "ton" },
+  clover: { label: "clover", yieldUnit: "ton/ac", per: "ton" },
+  coverCrop: { label: "cover crop", yieldUnit: "ton/ac", per: "ton" },
   winterWheat: { label: "winter wheat", yieldUnit: "t/ha", per: "t" },
   springWheat: { label: "spring wheat", yieldUnit: "t/ha", per: "t" },
   winterBarley: { label: "winter barley", yieldUnit: "t/ha", per: "t" },
@@ -185,11 +195,12 @@ export const crops = {
   winterOilseedRape: { label: "winter oilseed rape", yieldUnit: "t/ha", per: "t" },
   springOilseedRape: { label: "spring oilseed rape", yieldUnit: "t/ha", per: "t" },
   linseed: { label: "linseed", yieldUnit: "t/ha", per: "t" },
-  grassSilageOneCut: { label: "grass silage, one cut", yieldUnit: "t/ha", per: "t" },
-  grassSilageTwoCuts: { label: "grass silage, two cuts", yieldUnit: "t/ha", per: "t" },
-  grassSilageThreeCuts: { label: "grass silage, three cuts", yieldUnit: "t/ha", per: "t" },
-  grassSilageFourCuts: { label: "grass silage, four cuts", yieldUnit: "t/ha", per: "t" },
-  grassSilageSecondCut: { label: "grass silage, second cut alone", yieldUnit: "t/ha", per: "t" },
+  grassSilageOneCut: { label: "one-cut grass silage", yieldUnit: "t/ha", per: "t" },
+  grassSilageTwoCuts: { label: "two-cut grass silage", yieldUnit: "t/ha", per: "t" },
+  grassSilageThreeCuts: { label: "three-cut grass silage", yieldUnit: "t/ha", per: "t" },
+  grassSilageFourCuts: { label: "four-cut grass silage", yieldUnit: "t/ha", per: "t" },
+  grassSilageSecondCut: { label: "second-cut grass silage", yieldUnit: "t/ha", per: "t" },
+  fieldBeans: { label: "field beans", yieldUnit: "t/ha", per: "t" },
   dryBeans: { label: "dry beans", yieldUnit: "t/ha", per: "t" },
   deerTurkeyFoodPlot: { label: "deer and turkey food plot", yieldUnit: "ton/ac", per: "ton" },
   uplandGameFoodPlot: { label: "upland game food plot", yieldUnit: "ton/ac", per: "ton" },
@@ -201,7 +212,7 @@ export type CropId = keyof typeof crops;
 export const cropIds = Object.keys(crops) as [CropId, ...CropId[]];
 
 /** Crops whose roots house bacteria that take nitrogen from the air. Mixed stands, such as pasture with clover, are not named. */
-export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>(["soybean", "alfalfa", "snapBean", "pea", "dryBeans"]);
+export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>(["soybean", "alfalfa", "snapBean", "pea", "dryBeans", "fieldBeans", "clover"]);
 
 /** What becomes of the straw: taken off the field it takes potash along. */
 export const strawIds = ["removed", "incorporated"] as const;

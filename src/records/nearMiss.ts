@@ -31,10 +31,13 @@ export const nearMiss = (written: string, allowed: readonly string[]): string | 
 /** Letters and digits alone: "tri-state" is part of "us-tristate-974-2020". */
 const bare = (word: string): string => word.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
 
-/** The words that hold what was written; of a letter or two, nearly all would. */
+/** Where words begin within an id: winter|Barley, us-|iowa-|lime. */
+const wordStarts = (word: string): number[] => [...word.matchAll(/\p{Lu}|(?<![\p{L}\p{N}])[\p{L}\p{N}]/gu)].map((m) => m.index);
+
+/** The words that hold what was written from a word's beginning on; of a letter or two, nearly all would. */
 const holding = (written: string, allowed: readonly string[]): string[] => {
   const part = written.length > longestWord ? "" : bare(written);
-  return part.length < 3 ? [] : allowed.filter((word) => bare(word).includes(part));
+  return part.length < 3 ? [] : allowed.filter((word) => wordStarts(word).some((from) => bare(word.slice(from)).startsWith(part)));
 };
 
 /**

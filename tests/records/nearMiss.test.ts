@@ -37,6 +37,12 @@ describe("the words allowed", () => {
     expect(allowedWords(written, ["mehlich3", "mehlich1", "us-tristate-974-2020", "us-iowa-lime-2002"])).toBe(words);
   });
 
+  it("are looked for at the beginning of a word within them, not in its middle", () => {
+    expect(allowedWords("ley", ["winterBarley", "springBarley", "oats"])).toBe("allowed: winterBarley, springBarley, oats");
+    expect(allowedWords("barley", ["winterBarley", "springBarley", "oats"])).toBe("did you mean winterBarley or springBarley?");
+    expect(allowedWords("oilseed rape", ["winterOilseedRape", "springOilseedRape", "oats"])).toBe("did you mean winterOilseedRape or springOilseedRape?");
+  });
+
   it("begin with those that hold what was written, where they are many", () => {
     const many = Array.from({ length: 30 }, (_, i) => (i < 24 ? `ca-${i}` : `us-iowa-${i}`));
     expect(allowedWords("iowa", many)).toBe(`allowed: ${[...many.slice(24), ...many.slice(0, 14)].join(", ")} and 10 more`);

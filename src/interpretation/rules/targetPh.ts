@@ -4,6 +4,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import type { Band } from "./bands.ts";
 import { pH } from "../show.ts";
 import { crops, methodIds } from "../vocabulary.ts";
+import { unnamedAcidCrop } from "./acidCrop.ts";
 import type { Facts } from "./conditions.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
@@ -53,6 +54,8 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
     if (chosen.missing) return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the target by it`, [chosen.missing]);
     return noAnswer(`${pack} gives no target pH for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["targetPh"]);
   }
+  const acid = own ? undefined : unnamedAcidCrop(chosen.found.when?.crops, facts, pack);
+  if (acid) return acid;
   const { limeBelow, target } = chosen.found;
   const condition = metLabel(chosen.found.when, facts);
   const steps: Step[] = [...mineralSteps(rule.mineralOnly, facts), ...conditionSteps(chosen.found.when, facts)];

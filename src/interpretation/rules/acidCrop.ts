@@ -1,0 +1,12 @@
+import type { NoAnswer } from "../outcome.ts";
+import { noAnswer } from "../outcome.ts";
+import type { CropId } from "../vocabulary.ts";
+import { crops } from "../vocabulary.ts";
+import type { Facts } from "./conditions.ts";
+
+/** Crops of acid soil: the least pH of blueberries is 4.5, half a unit below any other crop's (Oregon State University, EM 9057, Table 1). */
+const acidCrops: ReadonlySet<CropId> = new Set<CropId>(["blueberry"]);
+
+/** Why a rule for farmed soil at large says nothing of a crop of acid soil, which it would lime to death: it does not name it. */
+export const unnamedAcidCrop = (named: readonly CropId[] | undefined, { crop }: Facts, pack: string): NoAnswer | undefined =>
+  crop !== undefined && acidCrops.has(crop) && !named?.includes(crop) ? noAnswer(`${crops[crop].label} are grown on acid soil, and ${pack} does not name them`, ["targetPh"]) : undefined;
