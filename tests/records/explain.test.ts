@@ -61,6 +61,8 @@ each("words from a list, days and ids", paths.sampling, [
   ["no near miss", "purpose: routine", "purpose: x", '2:10: purpose: the text "x" is not known; allowed: routine, phCheck, nitrate'],
   ["nothing", "purpose: routine", "purpose:", "2:9: purpose: is empty; allowed: routine, phCheck, nitrate"],
   ["a day that is none", "receivedOn: 2025-10-20", "receivedOn: 2025-02-30", '6:25: handling.receivedOn: must be a calendar day written YYYY-MM-DD, not the text "2025-02-30"'],
+  ["a year with a digit lost", "receivedOn: 2025-10-20", "receivedOn: 0205-10-20", "6:25: handling.receivedOn: must be a day of the years 1900 to 2200"],
+  ["a year far ahead", "receivedOn: 2025-10-20", "receivedOn: 2201-01-01", "6:25: handling.receivedOn: must be a day of the years 1900 to 2200"],
   ["a day in another order", "date: 2025-10-18", "date: 18/10/2025", '1:7: date: must be a calendar day written YYYY-MM-DD, not the text "18/10/2025"'],
   ["a day without hyphens", "date: 2025-10-18", "date: 20251018", "1:7: date: must be a calendar day written YYYY-MM-DD, not 20251018"],
   ["an id that leaves the folder", "lab: north-lab", "lab: ../../etc/passwd", "3:6: lab: must be lower-case letters, digits and single hyphens, such as north-meadow"],

@@ -6,6 +6,7 @@ const { season } = paths;
 
 it.each([
   ["another year than its name", "season: 2025", "season: 2024", "1:9: season: must be the year in the file's name, 2025"],
+  ["planted in a year with a digit lost", "planted: 2025-05-06", "planted: 0205-05-06", "4:14: crops[1].planted: must be a day of the years 1900 to 2200"],
   ["a crop that is not known", "crop: corn", "crop: crn", '3:11: crops[1].crop: the text "crn" is not known; did you mean corn?'],
   ["harvested before planted", "harvested: 2025-10-10", "harvested: 2025-05-01", "5:16: crops[1].harvested: is before planting, 2025-05-06"],
   ["a yield in another kind of unit", "unit: bu/ac", "unit: ton/ac", "6:32: crops[1].yield.unit: a yield of corn must be in bu/ac"],

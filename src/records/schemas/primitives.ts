@@ -11,8 +11,8 @@ export const id = z
 export const text = z.string().trim().min(1).max(400);
 export const longText = z.string().trim().min(1).max(4000);
 
-/** A calendar day, `2025-10-18`. */
-export const date = z.iso.date();
+/** A calendar day, `2025-10-18`, of the years that a season may be of. */
+export const date = z.iso.date({ abort: true }).refine((day) => day >= "1900" && day < "2201", "must be a day of the years 1900 to 2200");
 export const year = z.number().int().min(1900).max(2200);
 
 /** A label is text even when it looks like a number: `"0012"` keeps its zeros only in quotes. */
