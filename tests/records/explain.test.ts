@@ -48,6 +48,11 @@ each("numbers and texts", paths.sampling, [
   ["nothing", "K: 104", "K:", `14:9: ${results}.K: ${notResult} an empty value`],
   ["not a number", "K: 104", "K: .nan", `14:10: ${results}.K: ${notResult} NaN`],
   ["without end", "K: 104", "K: .inf", `14:10: ${results}.K: ${notResult} Infinity`],
+  ["a list for a number", "K: 104", "K: [104]", `14:10: ${results}.K: ${notResult} a list`],
+  ["a list for a text", "zone: west", "zone: [west]", "9:11: composites[1].zone: must be text, not a list"],
+  ["a block for a text", "zone: west", "zone: { west: }", "9:11: composites[1].zone: must be text, not a block of keys"],
+  ["yes or no for a text", "zone: west", "zone: true", "9:11: composites[1].zone: must be text, not true"],
+  ["a number for a block", "    results:\n      pH: 6.5\n      K: 128", "    results: 128", "17:14: composites[2].results: must be a block of keys, not 128"],
   ["below nothing", "K: 104", "K: -3", `14:10: ${results}.K: -3 is too small; must be at least 0`],
   ["a bound without its sign", "K: 104", "K: { value: 3 }", `14:10: ${results}.K.qualifier: is missing; allowed: <, >`],
   ["a label that reads as a number", 'label: "0021"', "label: 0021", "8:12: composites[1].label: must be text, not 21; put it in quotes"],
@@ -78,6 +83,8 @@ each("field.yaml", paths.field, [
   ["a place without its latitude", "soil:", avoid("[[-37]]"), "2:66: avoid[1].where[1]: needs at least 2 entries"],
   ["a place with its height", "soil:", avoid("[[-37, 44, 12]]"), "2:66: avoid[1].where[1]: has too many entries; at most 2"],
 ]);
+
+each("seasons", paths.season, [["a word for yes or no", "zones: [west]", "incorporated: yes", '10:19: applications[1].incorporated: must be true or false, not the text "yes"']]);
 
 each("farm.yaml", paths.farm, [
   ["a product of no kind", "kind: fertilizer", "kind: fertiliser", '11:11: products.potash.kind: the text "fertiliser" is not known; did you mean fertilizer?'],

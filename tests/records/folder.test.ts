@@ -6,6 +6,8 @@ import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
 const { field, sampling, zones } = paths;
 const allowedDay = "allowed: a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml";
+const allowedYear = "allowed: a file named by its year, such as 2025.yaml";
+const allowedIssue = "allowed: a file named by its day of issue, such as 2025-11-02.yaml";
 type Change = (farm: FarmFolder) => FarmFolder;
 
 const linesOf = (change: Change): string[] => change(farmFolder()).lines();
@@ -26,7 +28,14 @@ describe("what is not a record is told, not passed over", () => {
     ["a file of another program", (f) => f.write("plan.xlsx", "x"), ["plan.xlsx:1:1: file: is not a record known here; allowed: farm.yaml, references.yaml, fields, labs, guidelines"]],
     ["a sampling without a day", (f) => f.write("fields/north/samplings/autumn.yaml", "x"), [`fields/north/samplings/autumn.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
     ["a day that is none", (f) => f.write("fields/north/samplings/2025-02-30.yaml", "x"), [`fields/north/samplings/2025-02-30.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
-    ["a season without a year", (f) => f.write("fields/north/seasons/25.yaml", "x"), ["fields/north/seasons/25.yaml:1:1: file: is not a record known here; allowed: a file named by its year, such as 2025.yaml"]],
+    ["a sampling named for another program", (f) => f.write("fields/north/samplings/lab-2025-10-18.yaml", "x"), [`fields/north/samplings/lab-2025-10-18.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
+    ["an editor's copy of a sampling", (f) => f.write("fields/north/samplings/2025-10-18.yaml~", "x"), [`fields/north/samplings/2025-10-18.yaml~:1:1: file: is not a record known here; ${allowedDay}`]],
+    ["an editor's copy of a season", (f) => f.write("fields/north/seasons/2025.yaml~", "x"), [`fields/north/seasons/2025.yaml~:1:1: file: is not a record known here; ${allowedYear}`]],
+    ["a season named by its crop, too", (f) => f.write("fields/north/seasons/corn2025.yaml", "x"), [`fields/north/seasons/corn2025.yaml:1:1: file: is not a record known here; ${allowedYear}`]],
+    ["advice of a day that is none", (f) => f.write("fields/north/recommendations/2025-02-30.yaml", "x"), [`fields/north/recommendations/2025-02-30.yaml:1:1: file: is not a record known here; ${allowedIssue}`]],
+    ["advice with more than its day in its name", (f) => f.write("fields/north/recommendations/2025-11-02-late.yaml", "x"), [`fields/north/recommendations/2025-11-02-late.yaml:1:1: file: is not a record known here; ${allowedIssue}`]],
+    ["an editor's copy of advice", (f) => f.write("fields/north/recommendations/2025-11-02.yaml~", "x"), [`fields/north/recommendations/2025-11-02.yaml~:1:1: file: is not a record known here; ${allowedIssue}`]],
+    ["a season without a year", (f) => f.write("fields/north/seasons/25.yaml", "x"), [`fields/north/seasons/25.yaml:1:1: file: is not a record known here; ${allowedYear}`]],
     ["a laboratory with a space", (f) => f.write("labs/North Lab.yaml", "x"), ["labs/North Lab.yaml:1:1: file: is not a record known here; allowed: a file named <id>.yaml in lower-case letters, digits and hyphens"]],
     ["a file among the fields", (f) => f.write("fields/south.yaml", "x"), ["fields/south.yaml:1:1: file: is not a record known here; allowed: a folder named in lower-case letters, digits and hyphens"]],
   ])("%s", (_, change, lines) => {
