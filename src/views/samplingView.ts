@@ -2,17 +2,13 @@ import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
 import { rate } from "../interpretation/rating.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../interpretation/measurement.ts";
-import type { Outcome } from "../interpretation/outcome.ts";
-import { plain, show } from "../interpretation/show.ts";
 import { analyteIds, analytes, crops, purposes } from "../interpretation/vocabulary.ts";
-import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
-import { sumCations } from "../interpretation/rules/cationSum.ts";
-import type { Cations } from "../interpretation/rules/cationSum.ts";
-import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../records/model.ts";
 import type { CautionView } from "./adviceView.ts";
 import { cautionViews } from "./adviceView.ts";
 import { awaitedWords, isAwaited } from "./awaited.ts";
+import type { CationsView } from "./cationsView.ts";
+import { cationsView } from "./cationsView.ts";
 import { correctionsOf } from "./correction.ts";
 import type { EventQualityView } from "./eventQualityView.ts";
 import { eventQualityView } from "./eventQualityView.ts";
@@ -21,9 +17,8 @@ import type { NitrogenCalled } from "./nitrogenOfSampling.ts";
 import { nitrogenOfSampling } from "./nitrogenOfSampling.ts";
 import type { ZoneSample } from "./sample.ts";
 import { zoneSample } from "./sample.ts";
-import type { StepRow } from "./steps.ts";
-import { stepRows } from "./steps.ts";
-import { depth, inUnitsOf, money } from "./units.ts";
+import { inUnitsOf } from "./units.ts";
+import { samplingFacts } from "./samplingFacts.ts";
 import { capital, list, longDate, stopped } from "./words.ts";
 import { fieldAsOf } from "./zonesThen.ts";
 
@@ -50,20 +45,6 @@ export interface ResultLine {
   readonly cells: readonly BagCell[];
   /** Whose classes, or why there are none. */
   readonly classes: string;
-}
-
-/** The sums, and one sentence for each reason why some zones have none. */
-export interface CationsView {
-  readonly shown: readonly CationView[];
-  readonly silent: readonly string[];
-}
-
-interface CationView {
-  readonly zone: string;
-  readonly facts: readonly Fact[];
-  /** A base that may be short beside the others. */
-  readonly short: readonly string[];
-  readonly steps: readonly StepRow[];
 }
 
 export interface SamplingView {
@@ -107,7 +88,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
   return {
     title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
-    facts: facts(farm, sampling),
+    facts: samplingFacts(farm, sampling),
     quality: eventQualityView(site, today, sampling),
     bags: bags.map(({ zone, composite: c }) => ({
       label: c.label,
@@ -119,16 +100,18 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     results: resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling)),
     missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
     cautions: cautionViews([], true),
-    cations: sampling.purpose === "routine" ? cations(farm, field, samples) : { shown: [], silent: [] },
-    classesNote:
-      sampling.composites.every(isAwaited)
-        ? "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking."
-        : readFor.length > 0
-        ? `Classes are those of the guidelines chosen today, read for the crop after this sampling: ${list(readFor)}. They may differ from what a report said at the time.`
-        : "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.",
+    cations: sampling.purpose === "routine" ? cationsView(farm, field, samples.values()) : { shown: [], silent: [] },
+    classesNote: classesNote(sampling, readFor),
     previous: neighbor(field.samplings[index - 1]),
     next: neighbor(field.samplings[index + 1]),
   };
+};
+
+/** Whose classes the results bear. `readFor`: the crops after the sampling. */
+const classesNote = (sampling: Sampling, readFor: readonly string[]): string => {
+  if (sampling.composites.every(isAwaited)) return "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking.";
+  if (readFor.length === 0) return "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.";
+  return `Classes are those of the guidelines chosen today, read for the crop after this sampling: ${list(readFor)}. They may differ from what a report said at the time.`;
 };
 
 type Samples = ReadonlyMap<string, ZoneSample>;
@@ -170,65 +153,4 @@ const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readon
   const scope = unsampled.length === 0 ? "every zone" : `${zones} of ${field.zones.length} zones`;
   const doubles = bags > zones ? `, ${bags - zones} of them ${bags - zones === 1 ? "a duplicate" : "duplicates"}` : "";
   return stopped(`${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}${awaited === undefined ? "" : `; ${awaited}`}`);
-};
-
-const facts = (farm: Farm, sampling: Sampling): Fact[] => {
-  const { handling } = sampling;
-  const offered = sampling.lab.packages[sampling.packageId]!;
-  const all: (Fact | undefined)[] = [
-    { term: "Depth", value: depth(sampling.depth, farm.units) },
-    { term: "Package", value: `${offered.name}${offered.fee === undefined ? "" : `, ${money(offered.fee, farm.currency)} a bag`}` },
-    handling.tool ? { term: "Tool", value: handling.tool } : undefined,
-    handling.pail ? { term: "Mixed in", value: `a ${handling.pail} pail` } : undefined,
-    handling.bag ? { term: "Sent in", value: `${handling.bag} bags` } : undefined,
-    handling.moisture ? { term: "Soil was", value: handling.moisture } : undefined,
-    handling.keeping ? { term: "Bags kept", value: handling.keeping } : undefined,
-    handling.receivedOn ? { term: "At the laboratory", value: longDate(handling.receivedOn) } : undefined,
-    handling.reportedOn ? { term: "Reported", value: longDate(handling.reportedOn) } : undefined,
-    ...nitrateFacts(sampling),
-    { term: "Record", value: sampling.file },
-  ];
-  return all.filter((f): f is Fact => f !== undefined);
-};
-
-/** What a nitrate rule asks of its sampling, as recorded. */
-const nitrateFacts = ({ nitrate }: Sampling): Fact[] => {
-  if (!nitrate) return [];
-  const { cropHeight, hoursToLab, rainOfNormal, daysSinceRain, plannedNitrogen } = nitrate;
-  const all: (Fact | undefined)[] = [
-    cropHeight && { term: "Height of the crop", value: `${plain(cropHeight.value)} ${cropHeight.unit}` },
-    hoursToLab === undefined ? undefined : { term: "Time to the laboratory", value: `${plain(hoursToLab)} hours` },
-    rainOfNormal === undefined ? undefined : { term: "Rain since April 1", value: `${plain(rainOfNormal)}% of normal` },
-    daysSinceRain === undefined ? undefined : { term: "Since heavy rain", value: `${plain(daysSinceRain)} days` },
-    plannedNitrogen && { term: "Nitrogen planned before", value: `${plain(plannedNitrogen.value)} ${plannedNitrogen.unit}` },
-  ];
-  return all.filter((f): f is Fact => f !== undefined);
-};
-
-const cations = (farm: Farm, field: Field, samples: Samples): CationsView => {
-  const rule = field.guidelines.flatMap((g) => sectionsOf(g, "cationSum"))[0];
-  if (!rule) return { shown: [], silent: [] };
-  const silent = new Map<string, string[]>();
-  const shown = [...samples.values()].flatMap(({ zone, sample }): CationView[] => {
-    const outcome: Outcome<Cations> = sumCations(rule, sample.measurements);
-    if (outcome.kind === "noAnswer") {
-      silent.set(outcome.because, [...(silent.get(outcome.because) ?? []), zone.name]);
-      return [];
-    }
-    const { cec, saturation, baseSaturation, acidity } = outcome.value;
-    const short = field.guidelines.flatMap((g) => sectionsOf(g, "baseShare")).flatMap((each) => shortBase(each, sharesOfBases(outcome.value)) ?? []);
-    const shares = Object.entries(saturation).map(([base, percent]) => ({ term: base, value: `${show(percent, 0)}%` }));
-    return [{
-      zone: zone.name,
-      facts: [
-        { term: "CEC, meq/100 g", value: show(cec, 1) },
-        ...shares,
-        { term: "Acidity", value: `${show((100 * acidity) / cec, 0)}%` },
-        { term: "Base saturation", value: `${show(baseSaturation, 0)}%` },
-      ],
-      short: short.map((s) => `${s.what}. ${capital(s.result)}.`),
-      steps: stepRows([...outcome.steps, ...short], farm.references),
-    }];
-  });
-  return { shown, silent: [...silent].map(([because, zones]) => `No sum of cations for ${list(zones)}, because ${because}.`) };
 };
