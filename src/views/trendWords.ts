@@ -34,8 +34,9 @@ export const oneIn = (p: number): string => (p >= 0.5 ? "at least every other ti
 
 const year = (x: number): string => String(Math.floor(x));
 
-/** A pH moves so little in a year that ten are counted together. */
-const signedPace = (slope: number, what: Measured): string => (what.unit === "pH" ? `${signed(slope * 10, what)} in ten years` : `${signed(slope, what)} a year`);
+/** A pH moves so little in a year that ten are counted together; a slope below 1 has two places, or its limits would be those of "0 and 0.2". */
+const signedPace = (slope: number, what: Measured): string =>
+  what.unit === "pH" ? `${signed(slope * 10, what)} in ten years` : `${plain(slope, Math.max(Math.abs(slope) < 1 ? 2 : 0, analytes[what.analyte].decimals + 1))}${what.unit === "%" ? "%" : ` ${what.unit}`} a year`;
 
 /** ", by about 9 ppm a year"; of results that are mostly the same the middle slope is 0, and no pace is told. */
 const pace = (slope: number, what: Measured): string => (slope === 0 ? "" : `, by about ${signedPace(Math.abs(slope), what)}`);

@@ -49,15 +49,23 @@ export const inSeason = (zone: Zone, { season, crops }: Season): boolean =>
 /** A day on which a zone began or ended, in words. */
 export interface ZoneChange {
   readonly date: string;
-  /** "Long piece became a zone, formerly West end and East end" */
+  /** "West end and East end were merged into Long piece" */
   readonly text: string;
 }
+
+/** "Old top was split into Crest and Shoulder"; only where the ground of the old zones went to none but the new ones. */
+const redrawn = (old: string, olds: number, drawn: string, many: number): string =>
+  olds > 1 ? `${old} were ${many > 1 ? "drawn anew as" : "merged into"} ${drawn}` : many > 1 ? `${old} was split into ${drawn}` : `${drawn} took the place of ${old}`;
 
 /** Every zone that was drawn anew, and those that ended without a successor, oldest first. */
 export const zoneChanges = (field: Field): ZoneChange[] => {
   const all = [...field.zones, ...field.formerZones];
   const followed = new Set(all.flatMap((z) => z.formerly ?? []));
-  const began = all.flatMap((z): ZoneChange[] => (z.since === undefined ? [] : [{ date: z.since, text: `${z.name} became a zone${z.formerly ? `, formerly ${list(z.formerly.map((id) => zoneName(field, id)))}` : ""}` }]));
+  const began = [...Map.groupBy(all.filter((z) => z.since !== undefined), (z) => [z.since, ...[...(z.formerly ?? [z.id])].sort()].join(" ")).values()].flatMap((drawn): ZoneChange[] => {
+    const { since: date, formerly } = drawn[0]!;
+    const alone = formerly !== undefined && all.every((z) => drawn.includes(z) || !z.formerly?.some((id) => formerly.includes(id)));
+    return alone ? [{ date: date!, text: redrawn(zoneNames(field, formerly), formerly.length, list(drawn.map((z) => z.name)), drawn.length) }] : drawn.map((z) => ({ date: date!, text: `${z.name} became a zone${formerly ? `, formerly ${zoneNames(field, formerly)}` : ""}` }));
+  });
   const ended = field.formerZones.filter((z) => !followed.has(z.id)).map((z): ZoneChange => ({ date: z.until!, text: `${z.name} was given up as a zone` }));
   return [...began, ...ended].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
 };

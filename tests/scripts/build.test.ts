@@ -39,9 +39,9 @@ describe("npm run build", { timeout: 60_000 }, () => {
   it("writes a field whose zones were merged: pages for each time, and every link leads somewhere", () => {
     expect(build(["--content", mergedFarm().path, "--out", "merged"])).toMatchObject({ status: 0, stderr: "" });
     const read = (page: string): string => readFileSync(join(home, "merged", "fields", `north${page}.html`), "utf8");
-    expect(read("")).toContain("Long piece became a zone, formerly West end and East end, on 1 October 2023.");
+    expect(read("")).toContain("West end and East end were merged into Long piece, on 1 October 2023.");
     expect(read("/maps-2")).toContain("routine samplings, 2019 to 2021");
-    expect(read("/timeline")).toContain("Long piece became a zone");
+    expect(read("/timeline")).toContain("were merged into Long piece");
     rmSync(join(home, "merged"), { recursive: true });
   });
 

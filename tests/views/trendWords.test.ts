@@ -22,6 +22,12 @@ describe("trendWords", () => {
     expect(numbers[1]).toBe("If nothing changed, so strong a direction would come up less than 1 time in 2,000 (Mann-Kendall, every order counted, p below 0.001).");
   });
 
+  it("gives a small slope and its limits two places, so that it does not lie between 0 and itself", () => {
+    const { says, numbers } = trendWords(trendOf({ unit: "mg/l", points: points([3.6, 4.1, 4.4, 4.9, 5.0], 2.5) }, noiseOf({ analyte: "P", method: "morgan", cores: 20 }, rules)), { analyte: "P", unit: "mg/l" });
+    expect(says).toBe("Phosphorus is rising since 2005, by about 0.15 mg/l a year.");
+    expect(numbers[0]).toMatch(/^Slope 0\.15 mg\/l a year, 95 in 100 between 0\.04 mg\/l a year and 0\.2 mg\/l a year/);
+  });
+
   it("does not take no detectable trend for no change, and says how long it would take", () => {
     const { says } = ofK([148, 171, 152, 180, 160, 178], 2);
     expect(says).toMatch(/^Potassium shows no detectable trend since 2005, in six samplings\. That does not prove it stood still\. If the slope seen is real, \w+ more samplings about 2 years apart, until about 2\d{3}, would show it four times out of five\.$/);

@@ -27,7 +27,7 @@ describe("a field two of whose zones were merged in October 2023", () => {
     expect(view.zones.map((z) => z.zone.id)).toEqual(["long"]);
     expect(view.advice.map((a) => a.zone.id)).toEqual(["long"]);
     expect(view.facts).toContainEqual({ term: "Last limed", value: "20 April 2023, 1.5 ton/ac on West end" });
-    expect(view.facts).toContainEqual({ term: "Zones drawn anew", value: "Strip was given up as a zone, on 1 March 2022. Long piece became a zone, formerly West end and East end, on 1 October 2023." });
+    expect(view.facts).toContainEqual({ term: "Zones drawn anew", value: "Strip was given up as a zone, on 1 March 2022. West end and East end were merged into Long piece, on 1 October 2023." });
   });
 
   it("keeps the history of the zones it had, each with its end, and asks for no more samplings of them", () => {
@@ -71,7 +71,7 @@ describe("a field two of whose zones were merged in October 2023", () => {
   it("tells the change on its day, and a harvest of the whole field without naming zones", () => {
     const { field } = read();
     const told = timelineYears(field).flatMap((y) => y.entries.map((e) => `${e.date} ${e.kind}: ${e.text}`));
-    expect(told).toContain("2023-10-01 zones: Long piece became a zone, formerly West end and East end");
+    expect(told).toContain("2023-10-01 zones: West end and East end were merged into Long piece");
     expect(told).toContain("2022-03-01 zones: Strip was given up as a zone");
     expect(told).toContain("2023 harvested: Corn, 160 bu/ac");
   });
