@@ -5,7 +5,7 @@ import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Recommendation } from "../records/model.ts";
 import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { PackSince } from "../records/packPrint.ts";
-import type { FrozenAnswer, FrozenZone } from "../records/schemas/recommendation.ts";
+import type { FrozenAnswer, FrozenZone, RecommendationRecord } from "../records/schemas/recommendation.ts";
 import type { Fact } from "./fact.ts";
 import type { Followed } from "./followed.ts";
 import { followed } from "./followed.ts";
@@ -141,6 +141,15 @@ const advised = ({ record: { field, zones }, excerpt }: Recommendation): string 
   return `the advice for ${field.name}${shown} was ${[...where].map(([subject, names]) => `${subject.replace(/ \(.*\)$/, "").toLowerCase()} on ${list([...names])}`).join("; ")}`;
 };
 
+/** What the farm could spread, with the prices of the day. */
+const prices = (farm: Farm, { products, currency }: RecommendationRecord): RecommendationView["prices"] => [
+  ...Object.values(products).map(({ name, price }) => {
+    const listed = price ? `${listedPrice(price.value, currency)} a ${price.per}` : "no price recorded";
+    return { name, price: leavesOut(farm, "costs") ? leftOutForReader : listed };
+  }),
+  ...(leavesOutProducts(farm) ? [{ name: "Fertilizers", price: leftOutForReader }] : []),
+];
+
 /** What an excerpt says of itself: the seal is of the whole, which its reader does not have. */
 const excerptNote = `This page is an excerpt of the advice as it was issued: parts are ${leftOutForReader}. The seal is that of the whole, so it can be proved only on the farm's own file.`;
 
@@ -166,10 +175,7 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     ],
     zones: record.zones.map((zone) => issuedZone(farm, frozen, zone, link)),
     cautions: record.cautions,
-    prices: Object.values(record.products).map(({ name, price }) => {
-      const listed = price ? `${listedPrice(price.value, record.currency)} a ${price.per}` : "no price recorded";
-      return { name, price: leavesOut(farm, "costs") ? leftOutForReader : listed };
-    }),
+    prices: prices(farm, record),
     guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
     replay: replays,
     followed: followed(frozen, farm, field),

@@ -20,7 +20,7 @@ type Part = Withheld["parts"] extends ReadonlySet<infer P> ? P : never;
 const parts: Readonly<Record<Part, RedactionRow>> = {
   costs: { part: "Costs", out: "Prices, fees and every sum of money.", stays: "Amounts stay. Whoever knows the prices of the day can reckon what they cost." },
   yields: { part: "Yields", out: "Yields and yield goals, and every rate, removal and balance that rests on one, since a rate would give the yield away.", stays: "Crops and soil tests stay. Whoever knows what such land usually bears can guess at the yield." },
-  notes: { part: "Notes", out: "All that the owner wrote in their own words: reasons, and whom a field is rented from, included.", stays: "Names of fields, zones, soils, products and laboratories stay as they were written." },
+  notes: { part: "Notes", out: "All that the owner wrote in their own words: reasons, and whom a field is rented from, included.", stays: "Names of fields, zones, soils, products and laboratories stay as they were written, and so do the farm's own guidelines." },
   positions: { part: "Positions", out: "Outlines, maps, positions and the address.", stays: "Names stay, and areas to the nearest 100 square meters, so that sums may differ in the last digit from the owner's own. Whoever knows the land knows which field is meant." },
   nitrogen: { part: "Nitrogen", out: "Nitrate tests, nitrogen rates, and what was spread of nitrogen.", stays: "Of a compound fertilizer or manure the other nutrients stay, without its name." },
 };
@@ -30,6 +30,7 @@ const years: RedactionRow = { part: "Years", out: "Everything before the first y
 const general = [
   "It cannot promise that nothing is guessed. Who knows the land, the crops' usual yields or the prices of the day can reckon from what is shown.",
   "The labels of bags and the names of laboratories stay, and a laboratory knows its own bags.",
+  "The file and line of a result stay. They can tell that something else stands above it, not what.",
   "Advice as issued is shown in part, with its seal. The seal can be proved only on the owner's own file.",
 ];
 

@@ -10,6 +10,7 @@ import { recommendationText } from "../../src/records/recommendationText.ts";
 import { sealRecommendation } from "../../src/records/sealRecommendation.ts";
 import { freeze } from "../../src/views/freeze.ts";
 import { FarmFolder } from "./farmFolder.ts";
+import { pierSecrets, secretPier } from "./secretPier.ts";
 
 const library = join(installation, "content");
 
@@ -45,14 +46,39 @@ products:
   zqcompound:
     kind: fertilizer
     name: zqcompound grains
-    analysis: { N: 17.31, P2O5: 44.91, K2O: 0 }
+    analysis: { N: 16.43, P2O5: 44.91, K2O: 0 }
   zqcovemanure:
     kind: manure
     name: zqcovemanure
     perTon: { N: 12.37, P2O5: 7.13, K2O: 11.53 }
+  shells:
+    kind: lime
+    name: ground shells
+    price: { value: 464.19, per: ton }
+    stated: { limeScore: 71 }
+  zqsolution:
+    kind: fertilizer
+    name: zqsolution
+    price: { value: 3.659, per: gal }
+    density: { value: 10.671, unit: lb/gal }
+    analysis: { N: 31.37, P2O5: 0, K2O: 0 }
+  zqstarter:
+    kind: fertilizer
+    name: zqstarter
+    price: { value: 919.37, per: ton }
+    analysis: { N: 11.13, P2O5: 37.19, K2O: 0 }
+  zqslurry:
+    kind: manure
+    name: zqslurry
+    species: cattle
+    dryMatter: 7.39
+    price: { value: 0.0137, per: gal }
+    density: { value: 8.473, unit: lb/gal }
+    perThousandGal: { N: 23.71, P2O5: 9.17, K2O: 21.93, ammoniumN: 13.273 }
+pricesOn: 2025-08-13
 audiences:
-  trust: { name: The reading trust, fields: [quay], leaveOut: [costs, yields, notes, positions, nitrogen], seasons: { from: 2018, to: 2025 } }
-  bank: { name: The reading bank, fields: [quay], leaveOut: [yields, notes] }
+  trust: { name: The reading trust, fields: [quay, pier], leaveOut: [costs, yields, notes, positions, nitrogen], seasons: { from: 2018, to: 2025 } }
+  bank: { name: The reading bank, fields: [quay, pier], leaveOut: [yields, notes] }
   heir: { name: The heir, tenure: rented, leaveOut: [] }
 `,
   "references.yaml": `zqletter:
@@ -171,6 +197,7 @@ composites:
 applications:
   - { date: 2024-04-28, product: zqcovemanure, rate: { value: 9.37, unit: ton/ac } }
 `,
+  ...secretPier,
 };
 
 function sampling(date: string, labels: readonly [string, string], potassium: readonly [number, number]): string {
@@ -196,27 +223,34 @@ crops:
 ${applications === "" ? "" : `applications:\n${applications}`}`;
 }
 
-/** Write the farm into a folder, with advice issued from two samplings, so that sealed files are searched too. */
-export const writeSecretFarm = (path: string): void => {
+/** Of which samplings advice was issued, and when. */
+const issues = [
+  ["quay", "2016-10-18", "2016-11-21"],
+  ["quay", "2019-10-15", "2019-12-05"],
+  ["pier", "2018-10-23", "2018-12-03"],
+  ["pier", "2024-06-13-nitrate", "2024-06-20"],
+  ["pier", "2024-10-15", "2024-11-19"],
+] as const;
+
+/** Write the farm into a folder, with advice issued from its samplings, so that sealed files are searched too. */
+export const writeSecretFarm = (path: string, files: Readonly<Record<string, string>> = secretFarm): void => {
   const folder = new FarmFolder(path);
-  for (const [file, text] of Object.entries(secretFarm)) folder.write(file, text);
+  for (const [file, text] of Object.entries(files)) folder.write(file, text);
   const { farm, problems } = folder.read({ library });
   if (!farm) throw new Error(formatProblems(problems));
-  const field = farm.fields.find((f) => f.id === "quay")!;
-  for (const [id, issued] of [
-    ["2016-10-18", "2016-11-21"],
-    ["2019-10-15", "2019-12-05"],
-  ] as const) {
-    const body = freeze(farm, field, field.samplings.find((s) => s.id === id)!, { for: "zqissuedfor", issued, print: packPrint });
-    folder.write(`fields/quay/recommendations/${issued}.yaml`, recommendationText(sealRecommendation(body!)));
+  for (const [id, sampled, issued] of issues) {
+    const field = farm.fields.find((f) => f.id === id);
+    const sampling = field?.samplings.find((s) => s.id === sampled);
+    const body = field && sampling && freeze(farm, field, sampling, { for: "zqissuedfor", issued, print: packPrint });
+    if (body) folder.write(`fields/${id}/recommendations/${issued}.yaml`, recommendationText(sealRecommendation(body)));
   }
 };
 
 /** The same, read, from a folder that is gone again. */
-export const readSecretFarm = (): Farm => {
+export const readSecretFarm = (files?: Readonly<Record<string, string>>): Farm => {
   const home = mkdtempSync(join(tmpdir(), "field-history-secret-"));
   try {
-    writeSecretFarm(home);
+    writeSecretFarm(home, files);
     const { farm, problems } = readFarm({ content: home, library });
     if (!farm) throw new Error(formatProblems(problems));
     return farm;
@@ -225,15 +259,17 @@ export const readSecretFarm = (): Farm => {
   }
 };
 
-/**
- * What must not be found, by what is left out. Numbers as a page writes them.
- */
-export const secrets = {
+const quaySecrets = {
   fields: ["zqcove", "zqzone", "zqrules", "zqletter", "zqadviser", "zqregion", "ZQC-2710", "2027-10-18", "18 October 2027", "77.319"],
   costs: ["791.17", "682.31", "573.23", "41.37", "37.41"],
   yields: ["187.37", "157.19", "51.93", "163.91", "171.79", "173.97", "13.57"],
   notes: ["zqabout", "zqlimenote", "zqlabnote", "zqlandlady", "zqboundary", "zqtarget", "zqfieldnote", "zqroad", "zqreason", "zqsamplingnote", "zqtool", "zqnewestnote", "zqearly", "zqureanote", "zqseasonnote", "zqbagnote", "zqcropnote", "zqissuedfor"],
   positions: ["37.004137", "44.000193", "37.002171", "44.002159", "37.000139", "37.003713", "44.001511", "Zqaddress"],
-  nitrogen: ["17.371", "19.733", "ZQNA-2506", "ZQNB-2506", "zqnitrate", "2025-06-11", "11 June 2025", "9.37 in", "zqurea", "43.71", "311.3", "17.31", "zqcompound", "123.739"],
+  nitrogen: ["17.371", "19.733", "ZQNA-2506", "ZQNB-2506", "zqnitrate", "2025-06-11", "11 June 2025", "9.37 in", "zqurea", "43.71", "311.3", "16.43", "zqcompound", "123.739"],
   years: ["ZQA-1610", "ZQB-1610", "93.719", "97.313", "2016-10-18", "18 October 2016", "2016-11-21", "21 November 2016", "113.7", "157.19", "2017-11-23", "1.937", "2013-04-19", "2012-03-07", "173.97", "2026-05-09"],
 } as const;
+
+/**
+ * What must not be found, by what is left out. Numbers as a page writes them.
+ */
+export const secrets = Object.fromEntries(Object.entries(quaySecrets).map(([kind, words]) => [kind, [...words, ...pierSecrets[kind as keyof typeof quaySecrets]]])) as Record<keyof typeof quaySecrets, string[]>;

@@ -81,6 +81,8 @@ describe("its first sentence", () => {
 
   it("claims of an excerpt no more than its reader is shown", () => {
     const farm = forAudience(demo, demo.audiences.get("landlord")!);
+    const saltings = farm.fields.find((f) => f.id === "saltings")!;
+    expect(recommendationView(farm, saltings, saltings.recommendations[0]!).prices).toEqual([{ name: "ground limestone", price: "left out for this reader" }, { name: "Fertilizers", price: "left out for this reader" }]);
     expect(first(farm, "saltings")).toBe("On 25 July 2019 the advice for Saltings that this reader is shown was lime on West lea.");
     expect(first(farm, "saltings", only("rating"))).toBe("On 25 July 2019 nothing that this reader is shown was advised to be spread on Saltings.");
   });

@@ -31,13 +31,15 @@ const withoutCrop = (a: FrozenAnswer, crop: CropId | undefined): FrozenAnswer =>
   };
 };
 
+/** Whether what to buy is left out: it goes by price and by every rate. */
+const boughtLeftOut = (parts: Withheld["parts"]): boolean => parts.has("costs") || parts.has("yields") || parts.has("nitrogen");
+
 /** An answer's own words hold rounded figures of what it rests on, so an answer that could rest on what is withheld goes as a whole. */
 const shownAnswers = (answers: Answers, { parts, years }: Withheld, products: RecommendationRecord["products"]): FrozenAnswer[] => {
-  const bought = parts.has("costs") || parts.has("yields") || parts.has("nitrogen");
   return answers.flatMap((a): FrozenAnswer[] => {
     if (a.kind === "rating") return parts.has("nitrogen") && /^rating-nitrate/.test(a.question) ? [] : [a];
     if (a.kind === "lime") return [limeAnswer(a, parts.has("costs"), years?.from !== undefined, products)];
-    if (a.kind === "product" || a.kind === "starter") return bought ? [] : [a];
+    if (a.kind === "product" || a.kind === "starter") return boughtLeftOut(parts) ? [] : [a];
     if (a.kind === "rate") return parts.has("yields") || (parts.has("nitrogen") && a.question === "n") ? [] : [a];
     // A nitrogen rate tells of tests, crops and manure of the years before.
     return parts.has("nitrogen") || parts.has("yields") || years !== undefined ? [] : [a];
@@ -61,6 +63,9 @@ const withoutReasons = (answer: FrozenAnswer, results: readonly Measurement[]): 
   return { ...answer, steps: answer.steps.map((s) => ({ ...s, what: s.what.startsWith(ownTarget) ? ownTarget : s.what, note: plain(s.note) })) };
 };
 
+/** A result without a word on its correction, in every bag that a mean was taken of. */
+const uncorrected = (m: Measurement): Measurement => ({ ...m, correction: undefined, ...(m.bags && { bags: m.bags.map(uncorrected) }) });
+
 const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: RecommendationRecord["products"]): FrozenZone => {
   const { parts, years } = withheld;
   const crop = zone.inputs.crop as { crop?: CropId; season?: number } | undefined;
@@ -69,7 +74,7 @@ const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: Recommendat
   const named = parts.has("yields") && crop?.crop !== undefined ? `${crops[crop.crop].label} ${crop.season}` : zone.crop;
   const shown = shownAnswers(zone.answers, withheld, products);
   const answers = cropAfter ? shown.map((a) => withoutCrop(a, crop?.crop)) : shown;
-  const uncorrected = parts.has("notes") || years !== undefined;
+  const corrections = !parts.has("notes") && years === undefined;
   return {
     ...zone,
     squareMeters: undefined,
@@ -78,7 +83,7 @@ const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: Recommendat
     cautions: zone.cautions.filter((id) => !(parts.has("nitrogen") && known(id)?.beside === "nitrogen")),
     answers: parts.has("notes") ? answers.map((a) => withoutReasons(a, results)) : answers,
     inputs: {
-      results: results.map((m) => ({ ...m, ...(uncorrected && { correction: undefined }) })),
+      results: (corrections ? results : results.map(uncorrected)) as unknown as FrozenZone["inputs"]["results"],
       soil: {},
       ...(crop && !cropAfter && { crop: { crop: crop.crop, season: crop.season } }),
       settings: {},
@@ -105,7 +110,7 @@ export const issuedExcerpt = (issued: Recommendation, withheld: Withheld): Recom
       cautions: parts.has("nitrogen") ? record.cautions.filter((text) => standing.includes(text)) : record.cautions,
       products: Object.fromEntries(
         Object.entries(record.products)
-          .filter(([, p]) => !(parts.has("nitrogen") && ((p.content["analysis"] as { N?: number } | undefined)?.N ?? 0) > 0))
+          .filter(([, p]) => p.kind === "lime" || !boughtLeftOut(parts))
           .map(([id, p]) => [id, { kind: p.kind, name: p.name, ...(!parts.has("costs") && p.price && { price: p.price }), content: {} }]),
       ),
       parts: {},

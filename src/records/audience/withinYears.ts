@@ -15,10 +15,12 @@ export const withinYears = (farm: Farm, { from = -Infinity, to = Infinity }: Yea
   const withoutLater = (m: Measurement): Measurement => ({ ...m, correction: m.correction && within(m.correction.date) ? m.correction : undefined });
   /** A zone drawn before the years shown was always one, and of one that ends after them no end is known yet. */
   const zone = (z: Zone): Zone => ({ ...z, ...(!within(z.since) && { since: undefined, formerly: undefined }), until: day(z.until) });
-  /** Those of the years shown; where all of them are of other years, today's, without their days. Which of them had ended is told once the day is known. */
+  /** Those of the years shown, which name no others as theirs before; where all of them are of other years, today's, without their days. Which of them had ended is told once the day is known. */
   const zones = (f: Field): Zone[] => {
     const shown = [...f.zones, ...f.formerZones].filter((z) => Number(z.since?.slice(0, 4) ?? -Infinity) <= to && Number(z.until?.slice(0, 4) ?? Infinity) >= from);
-    return (shown.length > 0 ? shown : f.zones).map(zone);
+    const left = shown.length > 0 ? shown : f.zones;
+    const named = (ids: Zone["formerly"] = []): string[] => ids.filter((id) => left.some((other) => other.id === id));
+    return left.map(zone).map((z) => ({ ...z, formerly: named(z.formerly).length > 0 ? named(z.formerly) : undefined }));
   };
   return everyField({ ...farm, pricesOn: day(farm.pricesOn) }, {
     field: (f) => ({

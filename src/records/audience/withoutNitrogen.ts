@@ -1,7 +1,7 @@
 import { isNitrate } from "../../interpretation/nitrateNitrogen.ts";
 import type { Analysis } from "../../interpretation/products.ts";
 import { convert } from "../../interpretation/units.ts";
-import type { Application, Farm, FarmProduct, Lab, PlannedCrop } from "../model.ts";
+import type { Application, Farm, FarmProduct, Lab, PlannedCrop, Sampling } from "../model.ts";
 import { everyField } from "./everyField.ts";
 
 /** Percent by weight of all that a product brings beside nitrogen; manure's lb per ton as percent. */
@@ -39,14 +39,21 @@ const starterWithout = (p: PlannedCrop): PlannedCrop => ({ ...p, starter: p.star
 /** A laboratory without the packages that test nothing else. */
 const labWithout = (lab: Lab): Lab => ({ ...lab, packages: Object.fromEntries(Object.entries(lab.packages).filter(([, { measures }]) => !Object.keys(measures).every((analyte) => /^nitrate/.test(analyte)))) });
 
+/** A sampling without its nitrate; `undefined` where it held nothing else, so that no bag seems to be awaited that was not. */
+const testedWithout = (s: Sampling): Sampling | undefined => {
+  const composites = s.composites.map((c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrate(m)) })).filter((c, i) => c.measurements.length > 0 || s.composites[i]!.measurements.length === 0);
+  if (s.purpose === "nitrate" || composites.length === 0) return undefined;
+  const measures = Object.fromEntries(Object.entries(s.measures).filter(([analyte]) => !/^nitrate/.test(analyte)));
+  return { ...s, composites, lab: labWithout(s.lab), measures, nitrate: undefined };
+};
+
 /** No nitrate test, no nitrogen spread, and nothing on the list that holds any, so that no rate, credit or balance of it can be worked out. */
 export const withoutNitrogen = (farm: Farm): Farm =>
   everyField(
     { ...farm, products: new Map([...farm.products].filter(([, product]) => !holdsNitrogen(product))) },
     {
       planned: starterWithout,
-      sampling: (s) => (s.purpose === "nitrate" ? undefined : { ...s, lab: labWithout(s.lab), nitrate: undefined }),
-      composite: (c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrate(m)) }),
+      sampling: testedWithout,
       crop: (c) => ({ ...c, stand: undefined }),
       application: spreadWithout,
     },

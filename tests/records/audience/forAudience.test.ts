@@ -16,7 +16,7 @@ const leaks = (text: string, hidden: readonly string[]): string[] => hidden.filt
 const shown = (audience: Partial<AudienceRecord>): string => textOf(forAudience(whole, { name: "A reader", leaveOut: [], ...audience }));
 
 /** What is written otherwise in a page than in the records. */
-const ofPages = /^\d+ [A-Z]|\d in$/;
+const ofPages = /^\d+ [A-Z]|\d (in|gal)$/;
 const inRecords = (words: readonly string[]): string[] => words.filter((word) => !ofPages.test(word));
 
 describe("a farm as one reader may see it", () => {

@@ -61,7 +61,13 @@ describe("an excerpt of advice as issued", () => {
     expect(whole.cautions).toContain(cautions.nitrateAndWells.text);
     expect(without.cautions).toEqual(asIssued.cautions);
     expect(Object.keys(whole.products)).toEqual(["ground-limestone", "potash", "urea"]);
-    expect(Object.keys(without.products)).toEqual(["ground-limestone", "potash"]);
+    expect(Object.keys(without.products)).toEqual(["ground-limestone"]);
+  });
+
+  it("lists no fertilizer where what to buy is left out: one that only a hidden field was given would stand there", () => {
+    const listed = (parts: Withheld["parts"]): string[] => Object.keys(shownTo(parts).products);
+    expect(listed(new Set(["positions"]))).toEqual(["ground-limestone", "potash", "urea"]);
+    for (const part of ["costs", "yields"] as const) expect(listed(new Set([part])), part).toEqual(["ground-limestone"]);
   });
 
   it("says that it is one", () => expect(issuedExcerpt(issued, { reader: "A reader", parts: new Set(["costs"]), someFields: false }).excerpt).toBe(true));
