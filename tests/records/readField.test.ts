@@ -57,6 +57,14 @@ it("a zone's soil overrides the field's fact by fact, and says where each stands
   ]);
 });
 
+it("its target pH and the depth lime is worked into say where they stand", () => {
+  const read = farmFolder().change(field, "plan:", "targetPh: { value: 6.5, reason: alfalfa }\nlimeDepth: { value: 6, unit: in }\nplan:").read().farm!.fields[0]!;
+  expect([read.targetPh, read.limeDepth]).toEqual([
+    { value: 6.5, reason: "alfalfa", origin: { file: field, line: 6, column: 11 } },
+    { value: 6, unit: "in", origin: { file: field, line: 7, column: 12 } },
+  ]);
+});
+
 describe("a starter in the plan", () => {
   const planned = (product: string): string => `yieldGoal: { value: 180, unit: bu/ac }\n    starter: { product: ${product}, rate: { value: 80, unit: lb/ac }, placement: band, rowSpacing: { value: 30, unit: in } }`;
   it("is a fertilizer of farm.yaml", () => {
