@@ -41,7 +41,9 @@ each("keys", paths.sampling, [
 each("numbers and texts", paths.sampling, [
   ["a word for a number", "K: 104", "K: many", `14:10: ${results}.K: ${notResult} the text "many"`],
   ["a decimal comma", "pH: 6.2", "pH: 6,2", `11:11: ${results}.pH: ${notResult} the text "6,2"; write 6.2`],
-  ["a number in quotes", "K: 104", 'K: "104"', `14:10: ${results}.K: ${notResult} the text "104"; leave out the quotes`],
+  ["a longer number with a decimal comma", "K: 104", "K: 104,25", `14:10: ${results}.K: ${notResult} the text "104,25"; write 104.25`],
+  ["a number in quotes", "K: 104", 'K: "104.25"', `14:10: ${results}.K: ${notResult} the text "104.25"; leave out the quotes`],
+  ...["about 10,4", "10,4 ppm", "about 1,040", "1,040 ppm", "about 104", "104 ppm"].map((text) => [`words beside a number: ${text}`, "K: 104", `K: ${text}`, `14:10: ${results}.K: ${notResult} the text "${text}"`] as const),
   ["a comma for thousands", "K: 104", "K: 1,040", `14:10: ${results}.K: ${notResult} the text "1,040"; leave the comma out, or write a decimal point`],
   ["a bound as text", "K: 104", 'K: "<3"', `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
   ["a bound without quotes", "K: 104", "K: <3", `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
