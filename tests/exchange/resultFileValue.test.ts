@@ -21,11 +21,22 @@ describe("a written value", () => {
     ["1.762,5", "comma", "marks its thousands"],
     ["1 762", "point", "marks its thousands"],
     ["1'762", "point", "marks its thousands"],
+    ["> 1 762", "point", "marks its thousands"],
+    ["1.762,55", "comma", "marks its thousands"],
     ["1.7,6", "point", "holds both a point and a comma"],
-    ...["", "-1", "+1", "1e3", "0x1F", "NaN", "Infinity", "1.", ".5", "<", "<<1", "≤1", "5 <", "=1+1", "1.2.3", "٣", "１", "6.3 ppm"].map((text) => [text, "point", "is not a number"] as const),
+    ...["", "1,2,3", "about 1,762", "1,762 kg", "-1", "+1", "1e3", "0x1F", "NaN", "Infinity", "1.", ".5", "<", "<<1", "≤1", "5 <", "=1+1", "1.2.3", "٣", "１", "6.3 ppm"].map((text) => [text, "point", "is not a number"] as const),
   ] as const)("%j with a decimal %s is refused", (text, decimal, message) => {
     expect(writtenValue(text, decimal)).toMatchObject({ because: expect.stringContaining(message) as unknown });
   });
+
+  it.each([
+    ["1,762", "point", "\"1,762\" has a decimal comma; the laboratory's resultFile says decimal: point"],
+    ["1.762", "comma", "\"1.762\" has a decimal point; the laboratory's resultFile says decimal: comma"],
+    ["1.762,5", "comma", '"1.762,5" marks its thousands, which could be misread; a result is written with at most one mark, the decimal comma'],
+    ["1,7.6", "comma", "\"1,7.6\" holds both a point and a comma; the laboratory's resultFile says decimal: comma"],
+    ["x".repeat(40), "point", `"${"x".repeat(40)}" is not a number`],
+    [`${"x".repeat(40)}y`, "point", `"${"x".repeat(40)}…" is not a number`],
+  ] as const)("%s with a decimal %s is told what is wrong with it", (text, decimal, because) => expect(writtenValue(text, decimal)).toEqual({ because }));
 
   it.each([
     ["123456789012345", { value: 123_456_789_012_345, digits: "123456789012345" }],
