@@ -59,6 +59,7 @@ describe("a written day", () => {
     ["18.10.2025", "dayMonthYear", "2025-10-18"],
     ["10/18/2025", "monthDayYear", "2025-10-18"],
     ["3. 4. 2025", "dayMonthYear", "2025-04-03"],
+    ["3 / 4 / 2025", "dayMonthYear", "2025-04-03"],
     ["3/4/2025", "monthDayYear", "2025-03-04"],
     ["29.2.2024", "dayMonthYear", "2024-02-29"],
   ] as const)("%s as %s is %s", (text, order, day) => expect(writtenDate(text, order)).toBe(day));
@@ -77,6 +78,9 @@ describe("a written day", () => {
     ["29.2.2025", "dayMonthYear"],
     ["29.2.1900", "dayMonthYear"],
     ["31.4.2025", "dayMonthYear"],
+    ["18.10.2025 08:15", "dayMonthYear"],
+    ["18.10.12025", "dayMonthYear"],
+    ["18.10.2025x", "dayMonthYear"],
     ["18.10.25", "dayMonthYear"],
     ["10/18/2025", "dayMonthYear"],
     ["2025-13-01", "yearMonthDay"],
