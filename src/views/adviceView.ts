@@ -1,16 +1,19 @@
 import type { RateAdvice } from "../interpretation/nutrientRates.ts";
-import type { CautionId, CautionPlace } from "../interpretation/cautions.ts";
-import { cautionIds, cautions, samplingCautions } from "../interpretation/cautions.ts";
+import type { CautionPlace } from "../interpretation/cautions.ts";
+import { cautions } from "../interpretation/cautions.ts";
 import type { LimeRate } from "../interpretation/lime.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
-import type { AnalyteId, NutrientId } from "../interpretation/vocabulary.ts";
-import { analyteInSentence, analytes, crops, nutrients } from "../interpretation/vocabulary.ts";
+import type { NutrientId } from "../interpretation/vocabulary.ts";
+import { analyteInSentence, crops, nutrients } from "../interpretation/vocabulary.ts";
 import { pH, plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
+import type { CautionView } from "./cautionViews.ts";
+import { cautionView } from "./cautionViews.ts";
+import { missingWords } from "./missingWords.ts";
 import { nitrogenOutcomes, nitrogenRows } from "./nitrogenView.ts";
 import type { Bought } from "./productsView.ts";
 import { zoneProducts } from "./productsView.ts";
@@ -61,31 +64,6 @@ export const cropWords = (zone: ZoneAdvice): string => {
   if (!zone.crop) return "no crop planned";
   const goal = zone.crop.yieldGoal;
   return `${crops[zone.crop.crop].label} ${zone.crop.season}${goal ? `, ${plain(goal.value)} ${goal.unit}` : ""}`;
-};
-
-const missingLabels: Record<string, string> = {
-  cec: "the cation exchange capacity, by the laboratory or in field.yaml",
-  crop: "a planned crop in field.yaml",
-  yieldGoal: "a yield goal in the plan of field.yaml",
-  subsoilPh: "the subsoil pH in field.yaml",
-  straw: "straw in the plan of field.yaml: removed or incorporated",
-  soilPh: "a soil pH test in water",
-  sodium: "a sodium test, in ppm",
-  calciumSaturation: "tests of calcium, magnesium, potassium and buffer pH, for the calcium saturation",
-  soilCategory: "the soil's category in field.yaml",
-  targetPh: "targetPh in field.yaml",
-  texture: "the soil texture in field.yaml",
-  soilClass: "the soil class in field.yaml: mineral, mineralOrganic or organic",
-};
-
-/** What would settle a question, as a person would ask for it. */
-export const missingWords = (missing: readonly string[]): string[] =>
-  missing.map((id) => missingLabels[id] ?? (id in analytes ? testOf(id as AnalyteId) : id));
-
-/** "a zinc test", "an organic matter test" */
-const testOf = (id: AnalyteId): string => {
-  const name = analyteInSentence(id);
-  return `${/^[aeiou]/.test(name) ? "an" : "a"} ${name} test`;
 };
 
 const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
@@ -181,24 +159,6 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
     bought: products.bought,
     limeCost: limed?.costPerAcre !== undefined && acres !== undefined ? limed.costPerAcre * acres : undefined,
   };
-};
-
-/** A caution as a page shows it: in full once, and by its title beside the advice it belongs to. */
-export interface CautionView {
-  readonly id: string;
-  readonly title: string;
-  readonly text: string;
-}
-
-const cautionView = (id: CautionId): CautionView => ({ id: `caution-${id.toLowerCase()}`, title: cautions[id].title, text: cautions[id].text });
-
-/**
- * The cautions of several zones, each once, the general one first; and of the taking of samples, where that is due. `places`: only
- * those that stand beside this advice.
- */
-export const cautionViews = (zones: readonly ZoneAdvice[], sampling = false, places?: readonly CautionPlace[]): CautionView[] => {
-  const called = new Set<CautionId>([...zones.flatMap((z) => z.advice.cautions), ...(sampling ? samplingCautions : [])]);
-  return cautionIds.filter((id) => called.has(id) && (places?.includes(cautions[id].beside) ?? true)).map(cautionView);
 };
 
 /** Put a zone's cautions beside the first row of the advice each belongs to. */

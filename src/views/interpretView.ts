@@ -15,7 +15,7 @@ import { costPerArea, money, unitChoices } from "../interpretation/unitChoices.t
 import type { Amount, RateUnit } from "../interpretation/units.ts";
 import { analyteInSentence, crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
-import { missingWords } from "./adviceView.ts";
+import { missingWords } from "./missingWords.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { limeRate, nutrientSpan } from "./units.ts";
 import { capital, list } from "./words.ts";

@@ -1,8 +1,8 @@
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import type { Farm } from "../records/model.ts";
 import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
-import type { CautionView } from "./adviceView.ts";
-import { cautionViews } from "./adviceView.ts";
+import type { CautionView } from "./cautionViews.ts";
+import { cautionViews } from "./cautionViews.ts";
 import { costWords, loadWords, priceWords, sumOf } from "./seasonAmounts.ts";
 import type { SeasonDetails } from "./seasonDetails.ts";
 import { seasonDetails } from "./seasonDetails.ts";

@@ -1,8 +1,8 @@
 import type { Outcome } from "../interpretation/outcome.ts";
 import type { Farm, Field, Reference } from "../records/model.ts";
 import { leavesOutProducts, leftOutForReader } from "./leftOut.ts";
-import type { CautionView } from "./adviceView.ts";
-import { cautionViews } from "./adviceView.ts";
+import type { CautionView } from "./cautionViews.ts";
+import { cautionViews } from "./cautionViews.ts";
 import { isUnlimed } from "./fieldNeeds.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { SeasonGap } from "./seasonGaps.ts";

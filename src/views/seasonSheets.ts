@@ -1,8 +1,8 @@
 import { notYetChecked } from "../interpretation/outcome.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import type { Farm, Field } from "../records/model.ts";
-import type { CautionView } from "./adviceView.ts";
-import { cautionViews } from "./adviceView.ts";
+import type { CautionView } from "./cautionViews.ts";
+import { cautionViews } from "./cautionViews.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
 import { spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { missingWords } from "../../src/views/adviceView.ts";
+import { missingWords } from "../../src/views/missingWords.ts";
 import { capital, count, decimalYear, list, longDate, monthYear, stopped } from "../../src/views/words.ts";
 
 it("ends a sentence once, whatever name it ends in", () =>
