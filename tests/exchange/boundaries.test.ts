@@ -66,6 +66,14 @@ describe("boundaries", () => {
     expect(shapes).toEqual([{ area, called: '"Böschung"', properties: new Map([["ZONE", "Böschung"]]) }]);
   });
 
+  it("of a shapefile with a table of several columns keep each by its name", () => {
+    const columns = [{ name: "ID", decimals: 0 }, { name: "ZONE" }, { name: "AREA_ACRES", decimals: 2 }];
+    const rows = [west, east].map((ring, i) => ({ area: { type: "Polygon" as const, coordinates: [ring] }, values: [i + 9, ["west", "the eastern end"][i], 8.5] }));
+    const files = written(columns, rows, "2026-10-01");
+    const { shapes } = read("a.zip", shapefile({ shp: files.shp, dbf: files.dbf }));
+    expect(shapes.map((s) => Object.fromEntries(s.properties))).toEqual([{ ID: "9", ZONE: "west", AREA_ACRES: "8.50" }, { ID: "10", ZONE: "the eastern end", AREA_ACRES: "8.50" }]);
+  });
+
   it("of a Western code page keep their letters", () =>
     expect(read("a.zip", shapefile({ dbf: dbf("NAME", [new Uint8Array([0x42, 0xf6, 0x68]), "east"]) })).shapes[0]!.properties.get("NAME")).toBe("Böh"));
 
@@ -142,6 +150,9 @@ describe("a file that cannot be used", () => {
     ["of shapes in 3D patches", "zones.zip", shapefile({ shp: shp([[west]], 31) }), "holds shapes of a kind that is not read (31); export polygons"],
     ["of lines in a shapefile", "zones.zip", shapefile({ shp: shp([[west], [east]], 3) }), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
     ["of a half .dbf", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 90) }), "has a table of names (.dbf) that is not whole"],
+    ["of a .dbf without its header", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 10) }), "has a table of names (.dbf) that is not whole"],
+    ["of a .dbf without a column", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).fill(13, 32, 33) }), "has a table of names (.dbf) that is not whole"],
+    ["of a .dbf whose column is wider than its rows", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).fill(21, 48, 49) }), "has a table of names (.dbf) that is not whole"],
     ["of a name too few", "zones.zip", shapefile({ dbf: dbf("NAME", ["a"]) }), "has 2 shapes and 1 rows of names; export it again"],
   ])("%s is refused in one line", (_, file, content, message) => {
     expect(refusalOf(file, content)).toBe(message);

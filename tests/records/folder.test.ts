@@ -76,6 +76,11 @@ describe("links", () => {
     expect(linesOf((f) => f.remove(zones).write("fields/north/.shared.geojson", tinyFarm[zones]!).link(zones, ".shared.geojson"))).toEqual([]);
   });
 
+  it("of whole folders within it, too", () => {
+    const linked = farmFolder().write("fields/.south/field.yaml", "name: South Field\nzones:\n  all: { letter: A, name: All }\n").link("fields/south", ".south").read();
+    expect([linked.problems, linked.farm?.fields.map((f) => f.id)]).toEqual([[], ["north", "south"]]);
+  });
+
   it("say nothing of what they lead to", () => {
     const elsewhere = farmFolder([["secret.yaml", "word: xyzzy\n"]]).path;
     const lines = linesOf((f) => f.remove(sampling).link(sampling, join(elsewhere, "secret.yaml")));
