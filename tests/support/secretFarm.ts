@@ -164,7 +164,8 @@ composites:
   - { label: "ZQNA-2506", zone: upper, results: { nitrateN: 17.371 } }
   - { label: "ZQNB-2506", zone: lower, results: { nitrateN: 19.733 } }
 `,
-  "fields/quay/samplings/2025-10-18.yaml": `${sampling("2025-10-18", ["QA-2510", "QB-2510"], [88, 109])}note: zqnewestnote
+  "fields/quay/samplings/2025-10-18.yaml": `${sampling("2025-10-18", ["QA-2510", "QB-2510"], [88, 109])}handling: { reportedOn: 2026-01-07 }
+note: zqnewestnote
 `,
   "fields/quay/seasons/2017.yaml": season(2017, "corn", 157.19, "  - { date: 2017-05-03, product: potash, rate: { value: 113.7, unit: lb/ac }, note: zqearly }\n"),
   "fields/quay/seasons/2018.yaml": season(2018, "soybean", 51.93, "  - { date: 2017-11-23, product: limestone, rate: { value: 1.937, unit: ton/ac } }\n"),

@@ -71,7 +71,7 @@ composites:
   - { label: "ZQNP-2406", zone: long, results: { nitrateN: 15.937 } }
 `,
   "fields/pier/samplings/2024-10-15.yaml": `${sampling("2024-10-15", ["long"], "P24", 97)}  - { label: "P24-twin", zone: long, cores: 15, results: { pH: 6.3, bufferPh: 6.7, P: 22, K: 103 } }
-handling: { tool: zqauger, pail: plastic, receivedOn: 2024-10-19, reportedOn: 2026-01-07 }
+handling: { tool: zqauger, pail: plastic, receivedOn: 2024-10-19, reportedOn: 2024-10-29 }
 `,
   "fields/pier/samplings/2026-04-17.yaml": `date: 2026-04-17
 purpose: routine
