@@ -7,7 +7,9 @@ import type { LimeMaterial, LimePlace } from "./limePlace.ts";
 import type { Answer, Evidence, Outcome, Source, Step } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import type { AssumedMaterial, LimeBasis } from "./rules/limeBasis.ts";
+import { limeFigure } from "./rules/limeBasis.ts";
 import { limeQuality } from "./rules/limeQuality.ts";
+import { capital } from "./rules/nitrateFacts.ts";
 import { plain } from "./show.ts";
 import type { Amount } from "./units.ts";
 import { convert } from "./units.ts";
@@ -49,9 +51,9 @@ const worth = (material: LimeMaterial, assumed: AssumedMaterial, packs: readonly
   const { index } = assumed;
   const { label, unit } = limeIndices[index];
   const stated = material.stated[index];
-  if (stated) return answer(stated.value, [{ what: `${label} of ${material.name}, as stated`, result: `${plain(stated.value, 1)} ${unit}`, source: stated.source }]);
+  if (stated) return answer(stated.value, [{ what: `${capital(label)} of ${material.name}, as stated`, result: `${plain(stated.value, 1)} ${unit}`, source: stated.source }]);
   const { analysis } = material;
-  if (index === "cce" && analysis) return answer(analysis.cce, [{ what: `${label} of ${material.name}, by analysis`, result: `${plain(analysis.cce, 1)} ${unit}`, source: analysis.source }]);
+  if (index === "cce" && analysis) return answer(analysis.cce, [{ what: `${capital(label)} of ${material.name}, by analysis`, result: `${plain(analysis.cce, 1)} ${unit}`, source: analysis.source }]);
   const rule = packs.flatMap((pack) => sectionsOf(pack, "limeQuality")).find((r) => r.index === index);
   if (!rule || !analysis)
     return noAnswer(
@@ -112,9 +114,9 @@ const limeRate = (needed: Answer<LimeRequirement>, material: LimeMaterial, place
 };
 
 const inTons = ({ value, unit }: LimeRequirement["requirement"], tons: number): string => {
-  if (unit === "lb/ac") return `${plain(value, 0)} lb/ac ÷ 2,000`;
-  if (unit === "t/ha") return plain(value, 2);
-  return unit === "ton/ac" ? plain(tons, 2) : `${plain(value, 2)} ${unit}, which is ${plain(tons, 2)} ton/ac,`;
+  const figure = limeFigure(value, unit);
+  if (unit === "lb/ac") return `${figure} lb/ac ÷ 2,000`;
+  return unit === "lb/1000 sq ft" ? `${figure} ${unit}, which is ${limeFigure(tons, "ton/ac")} ton/ac,` : figure;
 };
 
 /** Split in equal parts where the rate, in the rule's own material, is over what one application may hold. */

@@ -5,7 +5,7 @@ import { depthIn } from "./measurement.ts";
 import type { Evidence, Outcome, Step } from "./outcome.ts";
 import { answer } from "./outcome.ts";
 import type { LimeBasis, LimeUnit } from "./rules/limeBasis.ts";
-import { limeName } from "./rules/limeBasis.ts";
+import { limeFigure, limeName } from "./rules/limeBasis.ts";
 import { plain } from "./show.ts";
 import type { Amount } from "./units.ts";
 import { convert } from "./units.ts";
@@ -62,8 +62,8 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
     const value = rate * shallow.share;
     steps.push({
       what: `A sample no deeper than ${plain(shallow.to)} ${shallow.unit} takes a share of the rate`,
-      expression: `${plain(rate, 2)} × ${plain(shallow.share)}`,
-      result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
+      expression: `${limeFigure(rate, basis.unit)} × ${plain(shallow.share)}`,
+      result: `${limeFigure(value, basis.unit)} ${basis.unit} of ${limeName(basis)}`,
       source: shallow.source,
       evidence: shallow.evidence,
       note: shallow.note,
@@ -84,14 +84,14 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
   }
   steps.push({
     what: "Depth of soil to be limed",
-    result: `${plain(wanted, 1)} ${depth.unit}`,
+    result: `${plain(wanted)} ${depth.unit}`,
     ...(place.depth ? { source: place.depth.source } : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
   });
   const value = (rate * wanted) / assumed;
   steps.push({
-    what: `The table is for ${plain(assumed, 1)} ${depth.unit} of soil; more soil takes more lime`,
-    expression: `${plain(rate, 2)} × ${plain(wanted, 1)} ÷ ${plain(assumed, 1)}`,
-    result: `${plain(value, 2)} ${basis.unit} of ${limeName(basis)}`,
+    what: `The table is for ${plain(assumed)} ${depth.unit} of soil; more soil takes more lime`,
+    expression: `${limeFigure(rate, basis.unit)} × ${plain(wanted)} ÷ ${plain(assumed)}`,
+    result: `${limeFigure(value, basis.unit)} ${basis.unit} of ${limeName(basis)}`,
     ...stated,
     // The publication states its depth; scaling by it is our arithmetic.
     evidence: scaled(depth.evidence),

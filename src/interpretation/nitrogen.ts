@@ -78,7 +78,7 @@ const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[]
   if (rule.kind === "profileNitrate") {
     const credits: Credit[] = [];
     for (const id of rule.credits) {
-      const credit = creditTakenOff(id, rule, pack, packs, question);
+      const credit = creditTakenOff(id, pack, packs, question);
       if (credit.kind === "noAnswer") return credit;
       credits.push({ id, value: credit.value, steps: credit.steps, cautions: credit.cautions });
     }

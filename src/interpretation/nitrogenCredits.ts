@@ -9,7 +9,7 @@ import type { ManureSpread } from "./rules/manureAvailability.ts";
 import { nitrogenOfManure } from "./rules/manureAvailability.ts";
 import type { NitrateHistory } from "./rules/nitrateFacts.ts";
 import { historyStep } from "./rules/nitrateFacts.ts";
-import type { CreditId, ProfileNitrateRule } from "./rules/profileNitrate.ts";
+import type { CreditId } from "./rules/profileNitrate.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 import type { CropId } from "./vocabulary.ts";
 import { crops } from "./vocabulary.ts";
@@ -41,8 +41,8 @@ const legumes: readonly CropId[] = ["alfalfa", "soybean", "dryBeans", "snapBean"
  * same guideline only, since some states' rates hold it already. Manure's is an amount of nitrogen whoever states it, so
  * where the rule's guideline lacks the shares, those of the next chosen one are taken, and a step says whose they are.
  */
-export const creditTakenOff = (id: CreditId, rule: ProfileNitrateRule, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Answer<number> | NoAnswer =>
-  id === "legume" ? legumeTakenOff(pack, question.history) : manureTakenOff(rule, pack, packs, question.manure);
+export const creditTakenOff = (id: CreditId, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Answer<number> | NoAnswer =>
+  id === "legume" ? legumeTakenOff(pack, question.history) : manureTakenOff(pack, packs, question.manure);
 
 const legumeTakenOff = (pack: Guideline, history: NitrateHistory): Answer<number> | NoAnswer => {
   const previous = history.previousCrop;
@@ -55,11 +55,11 @@ const legumeTakenOff = (pack: Guideline, history: NitrateHistory): Answer<number
   return found.kind === "answer" ? { ...found, value: found.value.credit } : found;
 };
 
-const manureTakenOff = (rule: ProfileNitrateRule, pack: Guideline, packs: readonly Guideline[], manure: readonly ManureSpread[] | undefined): Answer<number> | NoAnswer => {
+const manureTakenOff = (pack: Guideline, packs: readonly Guideline[], manure: readonly ManureSpread[] | undefined): Answer<number> | NoAnswer => {
   if (!manure) return noAnswer(`the seasons before are not all recorded, and ${pack.short} takes the nitrogen of manure off`, ["the seasons of the last three years"]);
   if (manure.length === 0) return answer(0, [{ what: "No manure in this season and the two before", result: "0 lb N/ac" }]);
   const [from] = [pack, ...packs].filter((each) => sectionsOf(each, "manureAvailability").length > 0);
-  if (!from) return noAnswer(`manure was spread, and the values by which ${pack.short} takes it off are not here (rule ${rule.id})`, ["a release of manure nitrogen"]);
+  if (!from) return noAnswer(`manure was spread, and the values by which ${pack.short} takes it off are not here`, ["a release of manure nitrogen"]);
   const found = nitrogenOfManure(sectionsOf(from, "manureAvailability")[0]!, manure, from.short);
   if (found.kind === "noAnswer" || from === pack) return found;
   const borrowed = `${pack.short} takes the nitrogen of manure off without its own shares at hand; those of ${from.short} are used.`;

@@ -59,8 +59,8 @@ export interface Amount<U extends string = string> {
   readonly unit: U;
 }
 
-/** A unit as it is read: records write m3, because few keyboards have a raised 3. */
-export const unitWords = (unit: string): string => unit.replace("m3", "m³");
+/** A unit as it is read: records write m3, because few keyboards have a raised 3; and "2.5 1000 gal/ac" would be read as one number. */
+export const unitWords = (unit: string): string => unit.replace("m3", "m³").replace("1000 gal", "thousand gal");
 
 export const sameDimension = (from: Unit, to: Unit): boolean => table[from].dimension === table[to].dimension;
 

@@ -7,6 +7,7 @@ import { sectionsOf } from "../interpretation/guideline.ts";
 import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
 import type { NitrogenAdvice } from "../interpretation/nitrogen.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
+import { numberIds, wordIds } from "../interpretation/rules/nitrateFacts.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import { pH, plain } from "../interpretation/show.ts";
@@ -17,7 +18,7 @@ import { analyteInSentence, crops, nutrients } from "../interpretation/vocabular
 import type { Farm } from "../records/model.ts";
 import { missingWords } from "./missingWords.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
-import { limeRate, nutrientSpan } from "./units.ts";
+import { limeRate, nutrientSpan, rateDecimals } from "./units.ts";
 import { capital, list } from "./words.ts";
 
 type References = Farm["references"];
@@ -160,13 +161,13 @@ const limeLines = ({ lime, ratings }: Advice, references: References, { units, c
   return lines.length > 0 ? lines : need(" No liming material is named.");
 };
 
-/** "120 lb/ac", "20 to 40 kg/ha"; in the units wanted, where some are. Below ten with a decimal. */
+/** "120 lb/ac", "20 to 40 kg/ha"; in the units wanted, where some are. */
 const rateWords = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, { units }: WrittenIn): string => {
   if (units) {
     const span = nutrientSpan({ rate, to }, units);
     return `${span.value} ${span.unit}`;
   }
-  const shown = (n: number): string => plain(n, n < 10 ? 1 : 0);
+  const shown = (n: number): string => plain(n, rateDecimals(n));
   return `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`} ${rate.unit}`;
 };
 
@@ -174,10 +175,14 @@ const rateWords = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, { units }: W
 const doseWords = ({ doses, doubt, rate }: NutrientRate, written: WrittenIn): string =>
   [doses && ` In doses: ${doses.map((d) => `${rateWords({ rate: { value: d.value, unit: rate.unit } }, written)} ${d.when}`).join(", ")}.`, doubt && ` Doubtful: ${doubt}.`].filter(Boolean).join("");
 
-/** A sample by itself has no field's file to add a fact to. */
+/** A sample by itself has no field's file to add a fact to: what a nitrogen rule asks stands under `history`, and a manure's own under that. */
 const inTheSample = (words: string): string => words.replace(/(the plan of )?field\.yaml/, "the sample's file");
+const places = Object.fromEntries([
+  ...[...numberIds, ...wordIds].filter((id) => id !== "organicMatter" && id !== "texture").map((id) => [id, `${id} under history in the sample's file`]),
+  ...["organicNitrogen", "species", "dryMatter"].map((id) => [id, `${id} of the manure under history in the sample's file`]),
+]) as Readonly<Record<string, string>>;
 
-const refusal = (what: string, { because, missing }: NoAnswer): string => `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missingWords(missing).map(inTheSample).join(", ")}.` : ""}`;
+const refusal = (what: string, { because, missing }: NoAnswer): string => `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missingWords(missing, places).map(inTheSample).join(", ")}.` : ""}`;
 
 const known = (outcome: Answer<unknown>): string => {
   const mark = evidenceMark(weakestEvidence(outcome.steps));

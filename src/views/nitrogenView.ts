@@ -1,19 +1,18 @@
 import { daysBetween } from "../interpretation/days.ts";
 import type { NitrogenCredit } from "../interpretation/nitrogen.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
-import type { NitrateFact } from "../interpretation/rules/nitrateFacts.ts";
-import { factLabel, nitrateNumbers, nitrateWords } from "../interpretation/rules/nitrateFacts.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
+import { missingWords } from "./missingWords.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
 import { nutrientRate } from "./units.ts";
 import { longDate } from "./words.ts";
 
 /** Where a person records what a nitrogen rule asks for. */
-const places: Partial<Record<string, string>> = {
+const places: Readonly<Record<string, string>> = {
   nitrateN: "a nitrate test",
   yieldGoal: "a yield goal in the plan of field.yaml",
   cropHeight: "cropHeight under nitrate in the sampling's file",
@@ -29,8 +28,6 @@ const places: Partial<Record<string, string>> = {
   dryMatter: "the dryMatter of the manure in farm.yaml",
   texture: "the soil texture in field.yaml",
 };
-
-const missingWords = (missing: readonly string[]): string[] => missing.map((id) => places[id] ?? (id in nitrateNumbers || id in nitrateWords ? factLabel(id as NitrateFact) : id));
 
 /** Days after its test by which nitrogen beside the standing crop has been spread or is too late: common practice. */
 const sidedressDays = 60;
@@ -59,7 +56,7 @@ const creditUse = (credit: number, measured: boolean): string => {
 const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }: NitrogenCredit, index: number): AdviceRow => {
   const subject = id === "legume" ? "Nitrogen credit, crop before" : "Nitrogen credit, manure";
   const base = { id: `${zone.zone.id}-n-${id}-${index + 1}`, zone: zone.zone, subject, guideline: { id: pack.id, short: pack.short }, evidence: outcomeEvidence(outcome) };
-  if (outcome.kind === "noAnswer") return { ...base, value: "", unit: "", detail: "", none: `No ${id} credit, because ${outcome.because}.`, missing: missingWords(outcome.missing), steps: [] };
+  if (outcome.kind === "noAnswer") return { ...base, value: "", unit: "", detail: "", none: `No ${id} credit, because ${outcome.because}.`, missing: missingWords(outcome.missing, places), steps: [] };
   const shown = nutrientRate({ value: outcome.value.value, unit: "lb/ac" }, farm.units);
   return { ...base, ...shown, detail: [`${cropBasis(farm, zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
 };
@@ -73,7 +70,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
   if (!nitrogen) return credits;
   const base = { id: `${zone.zone.id}-n`, zone: zone.zone, subject: "Nitrogen (N)", guideline: pack && { id: pack.id, short: pack.short }, evidence: outcomeEvidence(nitrogen) };
-  if (nitrogen.kind === "noAnswer") return [{ ...base, value: "", unit: "", detail: "", none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`, missing: missingWords(nitrogen.missing), steps: [] }, ...credits];
+  if (nitrogen.kind === "noAnswer") return [{ ...base, value: "", unit: "", detail: "", none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`, missing: missingWords(nitrogen.missing, places), steps: [] }, ...credits];
   const shown = nutrientRate(nitrogen.value.rate, farm.units);
   const detail = [basis(farm, zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
   // A rate that no longer holds never stands where a rate to spread is looked for.

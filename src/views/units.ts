@@ -29,12 +29,22 @@ export const inUnitsOf = (farm: Farm, { units }: Pick<Field, "units">): Farm => 
 /** Nothing, as a page would show it. */
 export const isNothing = (shown: string): boolean => /^-?0(\.0+)?$/.test(shown);
 
-/** "20 to 40" where the guideline prints a range; below ten with a decimal, since half a pound of zinc is not nothing. */
+/**
+ * Decimals that leave a small rate two figures that count: half a pound of zinc is not nothing, and 1 lb/ac of boron, 0.02 lb on
+ * 1,000 sq ft, would do harm as the 0.1 lb that a tenth makes of it.
+ */
+export const rateDecimals = (rate: number): number => (rate >= 10 || rate === 0 ? 0 : rate >= 1 ? 1 : rate >= 0.1 ? 2 : 3);
+
+const smallRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
+  const { rate: unit, decimals } = unitChoices[units];
+  const exact = convert(rate.value, rate.unit, unit);
+  return rateDecimals(exact) > decimals ? { value: plain(exact, rateDecimals(exact)), unit } : nutrientRate(rate, units);
+};
+
+/** "20 to 40" where the guideline prints a range. */
 export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, units: Units): { value: string; unit: string } => {
-  const whole = nutrientRate(rate, units);
-  const exact = convert(rate.value, rate.unit, unitChoices[units].rate);
-  const least = exact < 10 && units !== "garden" ? { ...whole, value: plain(exact, 1) } : whole;
-  const most = to === undefined ? least : nutrientRate({ value: to, unit: rate.unit }, units);
+  const least = smallRate(rate, units);
+  const most = to === undefined ? least : smallRate({ value: to, unit: rate.unit }, units);
   return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };
 };
 

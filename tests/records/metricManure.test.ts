@@ -56,13 +56,15 @@ describe("manure as a metric laboratory prints it", () => {
     [liquid(1.05), "{ value: 31.5, unit: t/ha }", 36, "31.5 t/ha, by its density 30 m³/ha,"],
     [liquid(1.05), "{ value: 30000, unit: l/ha }", 36, "30,000 l/ha"],
     [`${solid}\ndensity: { value: 0.9, unit: kg/l }`, "{ value: 30, unit: m3/ha }", 27 * 3.2, "30 m³/ha, by its density 27 t/ha,"],
+    // 20 short tons of 8 lb/gal are 5,000 gal, which hold 5 x 10 lb.
+    ["perThousandGal: { N: 22, P2O5: 10, K2O: 20, ammoniumN: 12 }\ndensity: { value: 8, unit: lb/gal }\nspecies: cattle", "{ value: 20, unit: ton/ac }", (5 * 10 * 0.45359237) / 0.40468564224, "20 ton/ac, by its density 5 thousand gal/ac,"],
     // Exact by definition: 1 US gallon an acre is 0.003785411784 m³ on 0.40468564224 ha.
     [liquid(1), "{ value: 4000, unit: gal/ac }", (4000 * 0.003785411784 * 1.2) / 0.40468564224, "4,000 gal/ac"],
   ])("spread by another measure, it is told in the one of its analysis: %#", (rest, rate, kilograms, said) => {
     const found = applied(rest, rate);
     expect(found.kilograms).toBeCloseTo(kilograms, 9);
     expect(found.step.what).toBe(`cattle slurry, 2025-04-28: all that ${said} hold`);
-    expect(found.step.expression).toMatch(rest.includes("perTonne") ? /^[\d.]+ t × 3\.2 kg$/ : /^[\d.]+ m³ × 1\.2 kg$/);
+    expect(found.step.expression).toMatch(rest.includes("perThousandGal") ? /^5 thousand gal × 10 lb$/ : rest.includes("perTonne") ? /^[\d.]+ t × 3\.2 kg$/ : /^[\d.]+ m³ × 1\.2 kg$/);
   });
 
   it("is the same manure by every measure", () =>

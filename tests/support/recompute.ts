@@ -2,13 +2,15 @@ import type { Step } from "../../src/interpretation/outcome.ts";
 
 /**
  * Read an expression of a worked step as the numbers printed in it, without its units and words; `undefined` where it is
- * not a sum ("5.8 against 6", a list of classes). A percent sign is a division by a hundred.
+ * not a sum ("5.8 against 6", a list of classes). A percent sign is a division by a hundred; of a range its lower end is read.
  */
 const sumIn = (expression: string): string | undefined => {
   const bare = expression
     .replace(/(\d),(?=\d{3})/g, "$1")
     .replaceAll("/100 g", "")
+    .replace(/([\d.]+) to [\d.]+/, "$1")
     .replaceAll("%", "÷ 100")
+    .replace(/([\d.]+)²/g, "($1 × $1)")
     .replace(/[A-Za-z₂₅³]+(\/[A-Za-z]+)?/g, "")
     .trim();
   return /^[\d.\s()+−×÷]+$/.test(bare) && /[+−×÷]/.test(bare) ? bare : undefined;
@@ -45,11 +47,14 @@ export const numbersIn = (text: string): string[] => text.replace(/(\d),(?=\d{3}
 export const recompute = (step: Step): { computed: number; printed: number; within: number } | undefined => {
   const sum = step.expression === undefined ? undefined : sumIn(step.expression);
   if (sum === undefined) return undefined;
-  const text = numbersIn(step.result)[0];
+  const [text] = numbersIn(step.result);
   if (text === undefined) throw new Error(`${step.what}: a sum without a number for its result: ${step.result}`);
   const scale = step.expression?.includes("%") ? 100 : 1;
   const decimals = Math.max(1, text.split(".")[1]?.length ?? 0);
-  const printed = Number(text) / scale;
+  const printed = Number(step.result.startsWith("−") ? `-${text}` : text) / scale;
+  // Terms that are only added bring the half of their own last place along.
+  const terms = /[×÷]/.test(sum) ? [] : numbersIn(sum);
+  const added = terms.reduce((total, term) => total + 0.5 * 10 ** -Math.max(1, term.split(".")[1]?.length ?? 0), 0);
   // Half of the last place printed, and a thousandth for the rounding of the numbers that went in.
-  return { computed: evaluate(sum), printed, within: (0.5 * 10 ** -decimals) / scale + Math.abs(printed) / 1000 };
+  return { computed: evaluate(sum), printed, within: (0.5 * 10 ** -decimals) / scale + Math.abs(printed) / 1000 + added };
 };

@@ -12,4 +12,15 @@ describe("a rate on a page", () => {
     expect(nutrientSpan({ rate }, "us")).toEqual({ value: "20", unit: "lb/ac" });
     expect(nutrientSpan({ rate, to: 20.3 }, "us")).toEqual({ value: "20", unit: "lb/ac" });
   });
+
+  it.each([
+    // An acre is 43.56 times 1,000 sq ft.
+    [{ value: 1, unit: "lb/ac" }, 2, "garden", "0.023 to 0.046"],
+    [{ value: 10, unit: "lb/ac" }, undefined, "garden", "0.23"],
+    [{ value: 100, unit: "lb/ac" }, undefined, "garden", "2.3"],
+    [{ value: 0, unit: "lb/ac" }, undefined, "garden", "0.0"],
+    [{ value: 0.25, unit: "lb/ac" }, undefined, "us", "0.25"],
+    [{ value: 1.5, unit: "lb/ac" }, 2.5, "us", "1.5 to 2.5"],
+    [{ value: 2, unit: "lb/ac" }, 3, "metric", "2.2 to 3.4"],
+  ] as const)("keeps the figures of a small one, %o to %s in %s", (small, to, units, value) => expect(nutrientSpan({ rate: small, to }, units).value).toBe(value));
 });

@@ -1,5 +1,4 @@
 import { expect, it } from "vitest";
-import { missingWords } from "../../src/views/missingWords.ts";
 import { capital, count, decimalYear, list, longDate, monthYear, stopped } from "../../src/views/words.ts";
 
 it("ends a sentence once, whatever name it ends in", () =>
@@ -19,5 +18,3 @@ it("places a day in its year", () => {
   expect(decimalYear("2024-12-31")).toBeCloseTo(2024 + 365 / 366, 12);
 });
 
-it("asks for what is missing with its article", () =>
-  expect(missingWords(["Zn", "organicMatter", "Fe", "calciumSaturation"])).toEqual(["a zinc test", "an organic matter test", "an iron test", "tests of calcium, magnesium, potassium and buffer pH, for the calcium saturation"]));

@@ -3,7 +3,7 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain } from "../show.ts";
 import { methodIds } from "../vocabulary.ts";
-import { limeBasis, limeName } from "./limeBasis.ts";
+import { limeBasis, limeFigure, limeName } from "./limeBasis.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const row = z
@@ -60,7 +60,7 @@ export const limeByAcidity = (rule: AcidityMultipleRule, acidity: number, soilPh
   steps.push({
     what: found.flat === undefined ? `Acidity times the factor, for ${where}` : `The same rate for every acidity, for ${where}`,
     ...(found.multiply !== undefined && { expression: `${plain(acidity)} × ${plain(found.multiply)}` }),
-    result: `${plain(value, 1)} ${rule.unit} of ${limeName(rule)}`,
+    result: `${limeFigure(value, rule.unit)} ${rule.unit} of ${limeName(rule)}`,
     source: found.source,
     evidence: found.evidence,
     note,

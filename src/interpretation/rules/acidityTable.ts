@@ -4,7 +4,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain } from "../show.ts";
 import { methodIds } from "../vocabulary.ts";
 import { printedTarget } from "./acidityMultiple.ts";
-import { limeBasis, limeName } from "./limeBasis.ts";
+import { limeBasis, limeFigure, limeName } from "./limeBasis.ts";
 import { graded, provenance } from "./sourced.ts";
 
 /** A lime rate by exchangeable acidity and target, read from a published table. */
@@ -60,7 +60,7 @@ export const limeByAcidityTable = (rule: AcidityTableRule, acidity: number, soil
   steps.push({
     what: upper === lower ? `Acidity ${plain(acidity)}, target ${showPh(printed)}: read from the table` : `Acidity ${plain(acidity)}, target ${showPh(printed)}: on the line between two printed rows`,
     ...(upper !== lower && { expression: `${plain(lower[column]!)} + (${plain(acidity)} − ${plain(lower[0]!)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(upper[column]!)} − ${plain(lower[column]!)})` }),
-    result: `${plain(value, 1)} ${rule.unit} of ${limeName(rule)}`,
+    result: `${limeFigure(value, rule.unit)} ${rule.unit} of ${limeName(rule)}`,
     ...from,
     note: rule.note,
   });

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { Outcome, Source, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { pH as showPh, plain } from "../show.ts";
+import { belowZero, pH as showPh, plain } from "../show.ts";
 import type { SoilClassId } from "../vocabulary.ts";
 import { methodIds, methods, soilClasses, soilClassIds } from "../vocabulary.ts";
 import { limeBasis, limeName } from "./limeBasis.ts";
@@ -78,7 +78,7 @@ export const limeByBufferAcidity = (rule: BufferAcidityRule, place: BufferAcidit
   if (credit.kind === "noAnswer") return credit;
   if (credit.value === 0) return answer(gross, steps);
   const net = Math.max(0, gross - credit.value);
-  steps.push({ what: "Less the credit for earlier lime", expression: `${plain(gross)} − ${plain(credit.value)}`, result: net === 0 ? "no lime" : `${plain(net)} ${rule.unit} of ${limeName(rule)}`, ...from });
+  steps.push({ what: "Less the credit for earlier lime", expression: `${plain(gross)} − ${plain(credit.value)}`, result: net === 0 ? `${belowZero(gross - credit.value)}no lime` : `${plain(net)} ${rule.unit} of ${limeName(rule)}`, ...from });
   return answer(net, steps);
 };
 
@@ -87,11 +87,12 @@ const acidityOf = (rule: BufferAcidityRule, found: AcidityFound, steps: Step[]):
   if ("acidity" in found) return found.acidity;
   const { slope, from, ...provided } = rule.acidity;
   // 6.6 - 6.2 is 0.39999... in the computer; on paper it is 0.4.
-  const acidity = Number(Math.max(0, slope * (from - found.bufferPh)).toPrecision(12));
+  const sum = Number((slope * (from - found.bufferPh)).toPrecision(12));
+  const acidity = Math.max(0, sum);
   steps.push({
     what: `Acidity by the ${methods[rule.buffer].label}`,
     expression: `${plain(slope)} × (${showPh(from)} − ${showPh(found.bufferPh)})`,
-    result: `${plain(acidity)} meq/100 cm3`,
+    result: `${belowZero(sum)}${plain(acidity)} meq/100 cm3`,
     ...provided,
     ...(found.bufferPh > from && { note: "a buffer pH above the buffer's own means no acidity" }),
   });
@@ -116,13 +117,14 @@ const creditOf = (rule: BufferAcidityRule, { earlier, soilClass, pack }: BufferA
   if (!fade) return noAnswer(`${pack} has no credit for earlier lime on ${soilClasses[soilClass]} soil`, ["soilClass"]);
   let credit = 0;
   for (const { rate, months, source } of counting) {
-    const left = Math.max(0, rate - rate * months * fade.perMonth);
+    const faded = rate - rate * months * fade.perMonth;
+    const left = Math.max(0, faded);
     credit += left;
     steps.push({ what: `Lime spread ${plain(months, 1)} months before the sample`, result: `${plain(rate, 2)} ton/ac`, source });
     steps.push({
       what: `What is left of its credit, on ${soilClasses[soilClass]} soil`,
       expression: `${plain(rate, 2)} − ${plain(rate, 2)} × ${plain(months, 1)} × ${plain(fade.perMonth)}`,
-      result: `${plain(left)} ton/ac`,
+      result: `${belowZero(faded)}${plain(left)} ton/ac`,
       source: fade.source,
       evidence: fade.evidence,
       note: fade.note,

@@ -3,7 +3,7 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { pH, plain } from "../show.ts";
 import { methodIds, methods } from "../vocabulary.ts";
-import { assumedMaterial, limeBasis } from "./limeBasis.ts";
+import { assumedMaterial, limeBasis, limeFigure } from "./limeBasis.ts";
 import { evidence, graded, provenance, sourcedDepth } from "./sourced.ts";
 
 /** A lime rate by buffer pH and target pH, read from a published table. */
@@ -83,7 +83,7 @@ export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, targe
     ...(!exact && {
       expression: `${plain(read(upper))} + (${pH(upper[0]!)} − ${pH(bufferPh)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(read(lower))} − ${plain(read(upper))})`,
     }),
-    result: `${plain(value, 2)} ${rule.unit} of ${rule.material.label}`,
+    result: `${limeFigure(value, rule.unit)} ${rule.unit} of ${rule.material.label}`,
     source: rule.source,
     evidence: doubt?.evidence ?? rule.evidence,
     note,

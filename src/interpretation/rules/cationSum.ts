@@ -6,7 +6,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import { resultStep } from "./bands.ts";
 import { freeLimeAbove } from "./soilDoubts.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
-import { plain } from "../show.ts";
+import { belowZero, plain } from "../show.ts";
 import type { AnalyteId } from "../vocabulary.ts";
 import { analyteInSentence, analytes, methodIds, methods } from "../vocabulary.ts";
 
@@ -71,11 +71,12 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     return { base, meq };
   });
   const { term, buffer } = match;
-  const acidity = Math.max(0, term.slope.value * (term.from - buffer.value));
+  const titrated = term.slope.value * (term.from - buffer.value);
+  const acidity = Math.max(0, titrated);
   steps.push({
     what: `Acidity, by the term of the ${methods[buffer.method].label}`,
     expression: `${plain(term.slope.value)} × (${plain(term.from)} − ${plain(buffer.value)})`,
-    result: `${plain(acidity, 2)} meq/100 g`,
+    result: `${belowZero(titrated, 2)}${plain(acidity, 2)} meq/100 g`,
     source: term.slope.source,
     evidence: term.slope.evidence,
     note: term.slope.note,

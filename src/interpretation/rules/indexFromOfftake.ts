@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer } from "../outcome.ts";
-import { plain, round } from "../show.ts";
+import { belowZero, plain, round } from "../show.ts";
 import { crops } from "../vocabulary.ts";
 import type { PartPlace, PartRate } from "./indexPart.ts";
 import { amount, byClass } from "./indexPart.ts";
@@ -46,6 +46,6 @@ export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: 
   if (base === tonnes) return answer({ rate }, steps);
   const corrected = rate + (tonnes - base) * per;
   const value = Math.max(0, corrected);
-  steps.push({ what: `Corrected for yield`, expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`, result: `${corrected < 0 ? `${plain(corrected, 1)}, so ` : ""}${amount(value, place)}`, ...from });
+  steps.push({ what: `Corrected for yield`, expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`, result: `${belowZero(corrected, 1)}${amount(value, place)}`, ...from });
   return answer({ rate: value }, steps);
 };

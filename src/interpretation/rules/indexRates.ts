@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { plain } from "../show.ts";
+import { belowZero, plain } from "../show.ts";
 import { cropIds, nutrients } from "../vocabulary.ts";
 import { rateByYield } from "./indexByYield.ts";
 import { fromOfftake, offtake } from "./indexFromOfftake.ts";
@@ -66,7 +66,7 @@ const correct = (rate: number, place: PartPlace, steps: Step[], doubt: string | 
   steps.push(goal.step, {
     what: `Corrected for yield: the table is for ${plain(tableYield.value)} t/ha`,
     expression: `${plain(rate, 1)} + (${plain(goal.value, 2)} − ${plain(tableYield.value)}) × ${plain(correction.perTonne.value)}`,
-    result: `${corrected < 0 ? `${plain(corrected, 1)}, so ` : ""}${amount(value, place)}`,
+    result: `${belowZero(corrected, 1)}${amount(value, place)}`,
     source: correction.perTonne.source,
     evidence: correction.perTonne.evidence,
     ...(notes.length > 0 && { note: notes.join("; ") }),

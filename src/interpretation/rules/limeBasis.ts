@@ -37,6 +37,12 @@ export const limeBasis = {
 
 export type LimeBasis = z.infer<z.ZodObject<typeof limeBasis>>;
 
+/**
+ * A lime rate inside a worked step, such that the next line comes out by the figure this one prints: tenths of a pound, thousandths of a
+ * ton. With two decimals of a ton a rate of half a ton would be out by a hundredth.
+ */
+export const limeFigure = (value: number, unit: LimeUnit): string => plain(value, unit.startsWith("lb") ? 1 : 3);
+
 /** "agricultural limestone", or plain "lime" where the publication does not say of what quality. */
 export const limeName = (basis: Pick<LimeBasis, "material">): string => basis.material?.label ?? "lime of a quality not stated";
 

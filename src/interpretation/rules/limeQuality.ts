@@ -3,6 +3,7 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import { limeIndexIds, limeIndices } from "../vocabulary.ts";
+import { capital } from "./nitrateFacts.ts";
 import { graded, provenance } from "./sourced.ts";
 
 /** US standard sieves, by mesh number: 8 is 2.36 mm, 60 is 0.25 mm (ASTM E11). */
@@ -85,7 +86,7 @@ export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outc
   const steps: Step[] = [
     { what: "Fineness", expression: terms.map((t) => t.text).join(" + "), result: `${plain(effective, 1)} %`, ...from },
     {
-      what: `${label} of the material`,
+      what: `${capital(label)} of the material`,
       expression: `${plain(effective, 1)} % × ${plain(analysis.cce, 1)} %${rule.countsMoisture ? ` × ${plain(100 - analysis.moisture, 1)} %` : ""}${unit === "%" && pure === 100 ? "" : ` × ${plain(pure)}`}`,
       result: `${plain(value, 1)} ${unit}`,
       ...from,

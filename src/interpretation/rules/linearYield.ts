@@ -3,7 +3,7 @@ import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { pH, plain } from "../show.ts";
+import { belowZero, pH, plain } from "../show.ts";
 import { analyteIds, analytes, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
 import { metLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
@@ -139,7 +139,7 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   steps.push({
     what: condition ? `Rate for ${condition}` : "Rate",
     expression: written(found.equation, { test: plain(m.value), goal: plain(goal), soilPh: pH(soilPh) }),
-    result: raw < -dust ? `${plain(raw, 1)}, so 0 lb ${symbol}/ac` : `${plain(value, 1)} lb ${symbol}/ac`,
+    result: `${belowZero(raw, 1)}${plain(value, 1)} lb ${symbol}/ac`,
     ...from,
   });
   const { minimum } = rule;

@@ -3,7 +3,7 @@ import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { plain } from "../show.ts";
+import { belowZero, plain } from "../show.ts";
 import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
 import { conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
@@ -100,8 +100,8 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
     { what: "Equation for this crop and soil", result: `number ${used.number}`, ...ofRow },
     {
       what: `Rate by equation ${used.number}`,
-      expression: `${plain(used.a, 4)} × ${plain(x, 1)}² − ${plain(-used.b, 3)} × ${plain(x, 1)} + ${plain(used.c)}`,
-      result: `${bare < 0 ? `${plain(bare, 2)}, so 0` : plain(rate, 2)} ${used.unit === "lb/ac" ? `lb ${symbol}/ac` : `lb ${symbol}/1000 sq ft`}`,
+      expression: `${plain(used.a, 4)} × ${plain(x)}² − ${plain(-used.b, 3)} × ${plain(x)} + ${plain(used.c)}`,
+      result: `${belowZero(bare, 2)}${plain(rate, 2)} ${used.unit === "lb/ac" ? `lb ${symbol}/ac` : `lb ${symbol}/1000 sq ft`}`,
       source: rule.source,
       evidence: rule.evidence,
       ...(notes.length > 0 && { note: notes.join("; ") }),
