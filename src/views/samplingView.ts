@@ -24,8 +24,7 @@ import { fieldAsOf } from "./zonesThen.ts";
 
 export interface BagHead {
   readonly label: string;
-  readonly zone: string;
-  readonly letter: string;
+  readonly zone: Zone;
   readonly cores: string;
   readonly note: string | undefined;
 }
@@ -92,8 +91,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     quality: eventQualityView(site, today, sampling),
     bags: bags.map(({ zone, composite: c }) => ({
       label: c.label,
-      zone: zone.name,
-      letter: zone.letter,
+      zone,
       cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
       note: c.note,
     })),

@@ -48,7 +48,7 @@ describe("a field two of whose zones were merged in October 2023", () => {
 
   it("judges a sampling by the zones of its day: the strip was left out in 2021, and nothing since", () => {
     const { farm, field } = read();
-    const seen = field.samplings.map((s) => samplingView(farm, field, s)).map((v) => [v.bags.map((b) => b.zone).join(", "), v.missing]);
+    const seen = field.samplings.map((s) => samplingView(farm, field, s)).map((v) => [v.bags.map((b) => b.zone.name).join(", "), v.missing]);
     expect(seen).toEqual([["West end, East end, Strip", undefined], ["West end, East end", "Not sampled in this event: Strip."], ["Long piece", undefined], ["Long piece", undefined]]);
   });
 
