@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { readBoundaries } from "../../src/exchange/boundaries.ts";
 import { BoundaryError } from "../../src/exchange/boundaryError.ts";
 import { shapefile as written } from "../../src/exchange/shapefileWriter.ts";
-import { bothGeoJson, bothGpx, bothKml, bytesOf, dbf, east, feature, geoJson, gpx, kml, placemark, shapefile, shp, track, utm, west } from "../support/boundaryFiles.ts";
+import { bothGeoJson, bothGpx, bothKml, bytesOf, dbf, east, feature, geoJson, gpx, kml, placemark, shapefile, shp, track, utm, west, wgs84 } from "../support/boundaryFiles.ts";
 
 const read = (file: string, content: string | Uint8Array) => readBoundaries(typeof content === "string" ? bytesOf(content) : content, file);
 
@@ -64,6 +64,12 @@ describe("boundaries", () => {
     const files = written([{ name: "ZONE" }], [{ area, values: ["Böschung"] }], "2026-10-01");
     const { shapes } = read("a.zip", zipSync(Object.fromEntries(Object.entries(files).map(([ending, bytes]) => [`a.${ending}`, bytes]))));
     expect(shapes).toEqual([{ area, called: '"Böschung"', properties: new Map([["ZONE", "Böschung"]]) }]);
+  });
+
+  it("of a shapefile in capitals are read, beside what other programs leave in a zip", () => {
+    const [shapes, names, prj, left] = [shp([[west.toReversed()]]), dbf("NAME", ["west"]), bytesOf(wgs84), bytesOf("x")];
+    const zip = zipSync({ "out/": new Uint8Array(), "out/ZONES.SHP": shapes, "out/ZONES.DBF": names, "out/ZONES.PRJ": prj, "out/ZONES.shp.xml": left, "out/._ZONES.SHP": left, "__MACOSX/out/ZONES.SHP": left });
+    expect(read("a.zip", zip).shapes).toEqual([{ area: { type: "Polygon", coordinates: [west] }, called: '"west"', properties: new Map([["NAME", "west"]]) }]);
   });
 
   it("of a shapefile with a table of several columns keep each by its name", () => {
@@ -140,6 +146,9 @@ describe("a file that cannot be used", () => {
     ["of a track point without a place", "walk.gpx", gpx(track("west", west).replace('lat="44"', "")), "has a track point without a latitude and longitude in degrees"],
     ["of waypoints", "walk.gpx", gpx('<wpt lat="44" lon="-37"/>'), "holds points and no polygon; draw each zone as a polygon"],
     ["that is no zip", "zones.zip", "x", "is no zip file"],
+    ["that only begins as a zip", "zones.zip", "Px", "is no zip file"],
+    ["that only goes on as a zip", "zones.zip", "xK", "is no zip file"],
+    ["of one shapefile in two folders", "zones.zip", zipSync({ "old/a.shp": bytesOf("x"), "new/a.shp": bytesOf("x") }), "holds a.shp twice; give one shapefile"],
     ["of a zip without a shapefile", "zones.zip", zipSync({ "a.txt": bytesOf("x") }), "holds no shapefile (.shp)"],
     ["of two shapefiles", "zones.zip", zipSync({ "a.shp": bytesOf("x"), "b.shp": bytesOf("x") }), "holds 2 shapefiles; give one that holds the zones"],
     ["of a cut zip", "zones.zip", shapefile().subarray(0, 200), "is a zip file that is broken or cut off"],
