@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { readBoundaries } from "../../src/exchange/boundaries.ts";
 import { BoundaryError } from "../../src/exchange/boundaryError.ts";
 import { shapefile as written } from "../../src/exchange/shapefileWriter.ts";
-import { bothGeoJson, bothGpx, bothKml, bytesOf, dbf, east, feature, geoJson, gpx, kml, placemark, shapefile, shp, track, utm, west, wgs84 } from "../support/boundaryFiles.ts";
+import { bothGeoJson, bothGpx, bothKml, bytesOf, dbf, east, feature, geoJson, gpx, kml, placemark, route, shapefile, shp, track, utm, west, wgs84 } from "../support/boundaryFiles.ts";
 
 const read = (file: string, content: string | Uint8Array) => readBoundaries(typeof content === "string" ? bytesOf(content) : content, file);
 
@@ -144,6 +144,9 @@ describe("a file that cannot be used", () => {
     ["with an external entity", "zones.kml", `<!DOCTYPE kml [<!ENTITY x SYSTEM "file:///etc/hostname">]>${kml(placemark("&x;", west)).slice(39)}`, "declares a document type (DOCTYPE), which is refused; export it again without"],
     ["of degrees and minutes", "zones.kml", kml(placemark("west", west).replace("-37.004,44 ", "37°W,44 ")), 'has coordinates that cannot be read: "37°W,44"'],
     ["of a track point without a place", "walk.gpx", gpx(track("west", west).replace('lat="44"', "")), "has a track point without a latitude and longitude in degrees"],
+    ["of a route point without a place", "walk.gpx", gpx(route("west", west).replace('lon="-37.004"', 'lon="west"')), "has a route point without a latitude and longitude in degrees"],
+    ["of coordinates without a latitude", "zones.kml", kml(placemark("west", west).replace("-37.004,44 ", "-37.004 ")), 'has coordinates that cannot be read: "-37.004"'],
+    ["of coordinates with a number too many", "zones.kml", kml(placemark("west", west).replace("-37.004,44 ", "-37.004,44,1,2 ")), 'has coordinates that cannot be read: "-37.004,44,1,2"'],
     ["of waypoints", "walk.gpx", gpx('<wpt lat="44" lon="-37"/>'), "holds points and no polygon; draw each zone as a polygon"],
     ["that is no zip", "zones.zip", "x", "is no zip file"],
     ["that only begins as a zip", "zones.zip", "Px", "is no zip file"],
