@@ -1,4 +1,5 @@
 import { execFileSync } from "node:child_process";
+import { chmodSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { farmFolder, temporaryFolder, type FarmFolder } from "../support/farmFolder.ts";
@@ -98,6 +99,21 @@ describe("the wrong kind of entry", () => {
     ["a file called samplings", (f) => f.remove("fields/north/samplings").write("fields/north/samplings", "x"), "fields/north/samplings:1:1: file: must be a folder"],
   ])("%s", (_, change, line) => {
     expect(linesOf(change)).toEqual([line]);
+  });
+
+  it("a file and a folder that may not be read, without the machine's path", () => {
+    const farm = farmFolder();
+    chmodSync(farm.path, 0o755);
+    for (const locked of [sampling, "fields/north/seasons"]) chmodSync(join(farm.path, locked), 0);
+    const root = process.geteuid?.() === 0;
+    try {
+      // Nothing is closed to root.
+      if (root) process.seteuid!(65534);
+      expect(farm.lines()).toEqual([`${sampling}:1:1: file: cannot be read: EACCES: permission denied`, "fields/north/seasons:1:1: file: cannot be read: EACCES: permission denied"]);
+    } finally {
+      if (root) process.seteuid!(0);
+      chmodSync(join(farm.path, "fields/north/seasons"), 0o755);
+    }
   });
 
   it("a pipe, which would never end", () => {
