@@ -48,10 +48,12 @@ export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, un
   return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };
 };
 
-/** Lime: tons or tonnes with one decimal, whole pounds in a garden. */
+/** Lime: tons or tonnes with one decimal, whole pounds in a garden; what would be rounded to nothing as the small thing it is. */
 export const limeRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
   const { lime: unit, limeDecimals } = unitChoices[units];
-  return { value: show(convert(rate.value, rate.unit, unit), limeDecimals), unit };
+  const exact = convert(rate.value, rate.unit, unit);
+  const shown = show(exact, limeDecimals);
+  return { value: isNothing(shown) && exact > 0 ? plain(exact) : shown, unit };
 };
 
 /** "2.2 tons per acre", "4.9 t per hectare": how a person says it. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { nutrientSpan } from "../../src/views/units.ts";
+import { limeRate, nutrientSpan } from "../../src/views/units.ts";
 
 describe("a rate on a page", () => {
   const rate = { value: 20, unit: "lb/ac" } as const;
@@ -24,3 +24,12 @@ describe("a rate on a page", () => {
     [{ value: 2, unit: "lb/ac" }, 3, "metric", "2.2 to 3.4"],
   ] as const)("keeps the figures of a small one, %o to %s in %s", (small, to, units, value) => expect(nutrientSpan({ rate: small, to }, units).value).toBe(value));
 });
+
+it.each([
+  [0.024, "us", "0.024"],
+  [0.06, "us", "0.1"],
+  [0, "us", "0.0"],
+  // 44.8 kg on a hectare; 0.46 lb on 1,000 sq ft.
+  [0.02, "metric", "0.045"],
+  [0.01, "garden", "0.459"],
+] as const)("no lime that is called for is shown as none: %s ton/ac in %s", (value, units, shown) => expect(limeRate({ value, unit: "ton/ac" }, units).value).toBe(shown));
