@@ -17,7 +17,21 @@ describe("a near miss", () => {
   });
 });
 
+// A short word has room for one slip, and two neighboring letters in the wrong order are one.
+it.each([["lmie", "lime"], ["liem", "lime"], ["ilme", "lime"], ["lima", "lime"], ["emil", undefined], ["lmiex", undefined], ["ilem", undefined]])("%s is meant for %s", (written, meant) => {
+  expect(nearMiss(written, ["lime", "marl"])).toBe(meant);
+});
+
 describe("the words allowed", () => {
+  const wheats = ["winter", "spring", "durum", "club", "red", "white"].map((kind) => `${kind}Wheat`);
+
+  it("are named in a sentence where up to five hold what was written", () => {
+    expect(allowedWords("wheat", wheats.slice(0, 3))).toBe("did you mean winterWheat, springWheat or durumWheat?");
+    expect(allowedWords("wheat", wheats.slice(0, 5))).toBe("did you mean winterWheat, springWheat, durumWheat, clubWheat or redWheat?");
+    expect(allowedWords("wheat", ["oats", ...wheats])).toBe(`allowed: ${wheats.join(", ")}, oats`);
+    expect(allowedWords("rye", ["winterRye", "oats"])).toBe("did you mean winterRye?");
+  });
+
   it("are listed where nothing is close, twenty at most", () => {
     const many = Array.from({ length: 23 }, (_, i) => `word-${i}`);
     expect(allowedWords("x", ["a", "b"])).toBe("allowed: a, b");
