@@ -31,6 +31,8 @@ const hint = (expected: string, input: unknown): string => {
   if (expected !== "a number" || typeof input !== "string") return "";
   if (/^\s*-?\d{1,3}(,\d{3})+\s*$/.test(input)) return "; leave the comma out, or write a decimal point";
   if (/^\s*-?\d+(\.\d+)?\s*$/.test(input)) return "; leave out the quotes";
+  const bound = /^\s*([<>])\s*\d/.exec(input);
+  if (bound) return `; write the number alone, and of a result qualifier: "${bound[1]!}" beside it`;
   return /^\s*-?\d+,\d+\s*$/.test(input) ? `; write ${input.trim().replace(",", ".")}` : "";
 };
 

@@ -127,6 +127,6 @@ export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: s
 export const packageQuestion = (farm: Farm, field: Field | undefined, purpose: string, lab: string): Question => {
   const offered = Object.keys(farm.labs.get(lab)!.packages);
   const before = field?.samplings.findLast((s) => s.purpose === purpose && s.lab.id === lab)?.packageId;
-  return choiceOf("package", "Package", offered, before);
+  return choiceOf("package", "Package", offered, before ?? choice(purpose, offered));
 };
 

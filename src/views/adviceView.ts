@@ -60,8 +60,12 @@ export interface ZoneAdviceView {
   readonly bought: readonly Bought[];
 }
 
+const noCrop = "no crop planned";
+/** "For corn 2026, 180 bu/ac": how a crop's words begin its advice. */
+export const forCrop = (crop: string): string => (crop === noCrop ? "No crop is planned" : `For ${crop}`);
+
 export const cropWords = (zone: ZoneAdvice): string => {
-  if (!zone.crop) return "no crop planned";
+  if (!zone.crop) return noCrop;
   const goal = zone.crop.yieldGoal;
   return `${crops[zone.crop.crop].label} ${zone.crop.season}${goal ? `, ${plain(goal.value)} ${goal.unit}` : ""}`;
 };

@@ -5,7 +5,7 @@ import type { Farm, Field, Reference, Zone } from "../records/model.ts";
 import { inYearsShown, leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { CautionView } from "./cautionViews.ts";
-import { zoneAdviceView } from "./adviceView.ts";
+import { forCrop, zoneAdviceView } from "./adviceView.ts";
 import { cautionViews } from "./cautionViews.ts";
 import { awaitedOf } from "./awaited.ts";
 import type { BalanceView } from "./balance.ts";
@@ -116,7 +116,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     trendParts: trendParts(field),
     advice: zoneViews.map(({ zone, view }): FieldAdvice => ({
       zone: zone.zone,
-      crop: adviceCrop(zone),
+      crop: forCrop(adviceCrop(zone)),
       sampling: zone.sampling.id,
       sampled: longDate(zone.sampling.date),
       old: dueOf(farm, field, zone.zone).overdue,

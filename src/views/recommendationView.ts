@@ -14,6 +14,7 @@ import { shownGuidelines } from "./comparison.ts";
 import { referencesView } from "./referencesView.ts";
 import type { ZoneReplay } from "./replay.ts";
 import { replay } from "./replay.ts";
+import { forCrop } from "./adviceView.ts";
 import type { EvidenceMark, Link, StepRow } from "./steps.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
 import { listedPrice } from "./units.ts";
@@ -96,7 +97,7 @@ const issuedZone = (farm: Farm, frozen: Recommendation, zone: FrozenZone, link: 
   });
   return {
     zone,
-    crop: zone.crop,
+    crop: forCrop(zone.crop),
     rows: zone.answers.map(row),
     leftOut: frozen.excerpt ? answersLeftOut(farm) : undefined,
     results: inputsIn(zone).results.map((m) => ({

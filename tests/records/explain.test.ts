@@ -80,6 +80,7 @@ each("words from a list, days and ids", paths.sampling, [
 const avoid = (where: string): string => `avoid: [{ what: road, distance: { value: 30, unit: ft }, where: ${where} }]\nsoil:`;
 
 each("field.yaml", paths.field, [
+  ["a bound as a year", "season: 2026", 'season: "<2026"', '7:13: plan[1].season: must be a number, not the text "<2026"; write the number alone, and of a result qualifier: "<" beside it'],
   ["a year in quotes", "season: 2026", 'season: "2026"', '7:13: plan[1].season: must be a number, not the text "2026"; leave out the quotes'],
   ["a place by itself", "soil:", avoid("[-37, 44]"), "2:66: avoid[1].where[1]: must be a list, not -37", "2:71: avoid[1].where[2]: must be a list, not 44"],
   ["a place without its latitude", "soil:", avoid("[[-37]]"), "2:66: avoid[1].where[1]: needs at least 2 entries"],

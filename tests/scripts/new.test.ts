@@ -94,7 +94,7 @@ describe("npm run new", { timeout: 120_000 }, () => {
   it("samples a new farm's first field as deep as its guideline reads", async () => {
     const folder = join(temporaryFolder(), "farm");
     await make(folder, farmArgs.map((a) => (a.includes("us-tristate") ? "ie-teagasc" : a)));
-    expect(await make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01", "--package", "routine"])).toMatchObject({ status: 0 });
+    expect(await make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01"])).toMatchObject({ status: 0 });
     expect(new FarmFolder(folder).read({ library }).farm!.fields[0]!.samplings[0]!.depth).toEqual({ from: 0, to: 10, unit: "cm" });
   });
 
