@@ -51,6 +51,9 @@ const scaleRoom = 40;
 /** Half the height of a label of one line, where type is largest. */
 const labelHalf = 10.5;
 
+/** The width of a letter of a field's name on a phone, where type is largest beside the drawing. */
+const nameLetter = 9.5;
+
 /** Round bar lengths, in feet or meters, so that the bar is about a quarter of the map's width. */
 const scaleFor = (metersPerPixel: number, width: number, units: Farm["units"]): MapModel["scale"] => {
   const unit = convert(1, unitChoices[units].map, "m");
@@ -113,7 +116,7 @@ export const mapModel = (
       const at = toPixel(plane.toPlane([b.west, b.north]));
       // A patch lower than its label would have the label run into the name above it.
       const tops = zones.flatMap((zone, i) => (areas.includes(zone.area) && labels[i]!.ways[way]!.length > 0 ? [labels[i]!.y - labelHalf] : []));
-      return { text, x: at.x, y: round(Math.min(at.y, ...tops) - 6) };
+      return { text, x: round(Math.max(0, Math.min(at.x, width - text.length * nameLetter))), y: round(Math.min(at.y, ...tops) - 6) };
     }),
     scale: scaleFor(metersPerPixel, width, units),
     legend,

@@ -1,3 +1,4 @@
+import type { Area } from "../../src/exchange/geometry.ts";
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { fieldMap } from "../../src/views/fieldMap.ts";
@@ -46,4 +47,16 @@ describe("the labels of a map", () => {
     expect(map.model.zones.map((z) => z.lines)).toEqual(strips.map((s) => [s.letter]));
     expect(map.note).toContain("The values have no room on the map and stand in the table below.");
   });
+});
+
+it("moves the name of a field at the right edge in, so that a phone shows all of it, and leaves the others above their fields", () => {
+  const square = (west: number): Area => ({ type: "Polygon", coordinates: [[[west, 44], [west + 0.001, 44], [west + 0.001, 44.001], [west, 44.001], [west, 44]]] });
+  const [far, near] = [square(-37.01), square(-37)];
+  const draw = (name: string) => mapModel([{ id: "far", area: far, css: "", lines: [], title: "" }, { id: "near", area: near, css: "", lines: [], title: "" }], 560, 620, "us", [], [{ text: "Hay Lot", areas: [far] }, { text: name, areas: [near] }])!.names.map((n) => n.x);
+  const [left, short] = draw("Hop");
+  const [, long] = draw("Brassica Block");
+  expect(left).toBe(26);
+  expect(short).toBeGreaterThan(480);
+  expect(long).toBeLessThanOrEqual(560 - 14 * 9);
+  expect(draw("A name longer than any that a map of this width can hold in one line")[1]).toBe(0);
 });
