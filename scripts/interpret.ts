@@ -5,7 +5,8 @@ import { advise } from "../src/interpretation/advise.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readSample, readShelf } from "../src/records/readSample.ts";
 import { guidelineList } from "../src/views/guidelineList.ts";
-import { interpretJson, interpretText } from "../src/views/interpretView.ts";
+import { interpretJson } from "../src/views/interpretJson.ts";
+import { interpretText } from "../src/views/interpretText.ts";
 import type { Command } from "./command.ts";
 import { installation, notAFile, refusal, standing, UsageError } from "./options.ts";
 

@@ -1,8 +1,9 @@
 import type { Guideline } from "./guideline.ts";
 import { sectionsOf } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
-import type { Outcome } from "./outcome.ts";
+import type { Outcome, Step } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
+import { sharesOfBases, shortBase } from "./rules/baseShare.ts";
 import type { Cations } from "./rules/cationSum.ts";
 import { sumCations } from "./rules/cationSum.ts";
 import { firstAnswer } from "./sample.ts";
@@ -17,4 +18,10 @@ export const cationInformation = (packs: readonly Guideline[], measurements: rea
 export const calciumSaturation = (packs: readonly Guideline[], measurements: readonly Measurement[]): number | undefined => {
   const sum = cationInformation(packs, measurements);
   return sum.kind === "answer" ? sum.value.saturation.Ca : undefined;
+};
+
+/** Bases that may be short beside the others, by the guidelines that say so: a sign to look at it, and no rate. */
+export const shortBases = (packs: readonly Guideline[], cations: Cations): Step[] => {
+  const shares = sharesOfBases(cations);
+  return packs.flatMap((pack) => sectionsOf(pack, "baseShare")).flatMap((rule) => shortBase(rule, shares) ?? []);
 };

@@ -1,6 +1,6 @@
+import { shortBases } from "../interpretation/cations.ts";
 import { sectionsOf } from "../interpretation/guideline.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
-import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
 import type { Cations } from "../interpretation/rules/cationSum.ts";
 import { sumCations } from "../interpretation/rules/cationSum.ts";
 import { show } from "../interpretation/show.ts";
@@ -37,7 +37,7 @@ export const cationsView = (farm: Farm, field: Field, samples: Iterable<ZoneSamp
       return [];
     }
     const { cec, saturation, baseSaturation, acidity } = outcome.value;
-    const short = field.guidelines.flatMap((g) => sectionsOf(g, "baseShare")).flatMap((each) => shortBase(each, sharesOfBases(outcome.value)) ?? []);
+    const short = shortBases(field.guidelines, outcome.value);
     const shares = Object.entries(saturation).map(([base, percent]) => ({ term: base, value: `${show(percent, 0)}%` }));
     return [
       {

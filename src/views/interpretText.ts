@@ -1,10 +1,9 @@
 import type { Advice } from "../interpretation/advise.ts";
+import { shortBases } from "../interpretation/cations.ts";
 import { cautions } from "../interpretation/cautions.ts";
 import { measurementLabel } from "../interpretation/measurement.ts";
-import type { Answer, NoAnswer, Outcome, Step } from "../interpretation/outcome.ts";
+import type { Answer, NoAnswer } from "../interpretation/outcome.ts";
 import { weakestEvidence } from "../interpretation/outcome.ts";
-import { sectionsOf } from "../interpretation/guideline.ts";
-import { sharesOfBases, shortBase } from "../interpretation/rules/baseShare.ts";
 import type { NitrogenAdvice } from "../interpretation/nitrogen.ts";
 import { limeName } from "../interpretation/rules/limeBasis.ts";
 import { numberIds, wordIds } from "../interpretation/rules/nitrateFacts.ts";
@@ -29,57 +28,6 @@ interface WrittenIn {
   readonly currency?: string | undefined;
 }
 
-/** What a sample came to, as data: the same keys in the same order on every machine. */
-export const interpretJson = (sample: Sample, advice: Advice, { units }: WrittenIn = {}): object => {
-  const { lime } = advice;
-  return {
-    guidelines: sample.packs.map((p) => p.id),
-    ...(sample.facts.crop && { crop: sample.facts.crop }),
-    ratings: Object.fromEntries(
-      advice.ratings.map(({ measurement, outcome, pack }) => [
-        measurement.analyte,
-        asJson(outcome, (r) => ({ band: r.band, position: r.position, ...(pack && { guideline: pack.id }) })),
-      ]),
-    ),
-    rates: Object.fromEntries(
-      advice.rates.map(({ nutrient, outcome, pack }) => [nutrient, asJson(outcome, ({ rate, to, doses }) => ({ value: rate.value, ...(to !== undefined && { to }), unit: rate.unit, ...(doses && { doses }), ...(units && { shown: nutrientSpan({ rate, to }, units) }), ...(pack && { guideline: pack.id }) }))]),
-    ),
-    lime: {
-      ...asJson(lime.needed, (need) =>
-        need === "none" ? { requirement: "none" } : { requirement: { value: need.requirement.value, unit: need.requirement.unit, ...(units && { shown: limeRate(need.requirement, units) }) }, ...(need.target !== undefined && { targetPh: need.target }), guideline: need.pack.id },
-      ),
-      ...(lime.rates[0] && { material: materialJson(lime.rates[0]) }),
-    },
-    ...(advice.cations.kind === "answer" && { cations: { ...asJson(advice.cations, ({ cec, acidity, baseSaturation, saturation }) => ({ cec, acidity, baseSaturation, saturation })), short: shortBases(sample, advice).map(stepJson) } }),
-    ...nitrogenJson(advice),
-    cautions: advice.cautions,
-  };
-};
-
-/** The material at hand: tons of it as hauled, split where one application may not hold them. */
-const materialJson = ({ material, outcome }: Advice["lime"]["rates"][number]): object => ({
-  name: material.name,
-  ...asJson(outcome, (r) => ({
-    value: r.rate.value,
-    unit: r.rate.unit,
-    applications: r.applications.map((a) => a.value),
-    ...(r.then && { then: r.then }),
-    ...(r.costPerAcre !== undefined && { costPerAcre: r.costPerAcre }),
-  })),
-});
-
-const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice): Record<string, unknown> => ({
-  ...(nitrogen && { nitrogen: asJson(nitrogen, ({ rate, guideline, rule }) => ({ value: rate.value, unit: rate.unit, guideline, rule })) }),
-  ...(nitrogenCredits.length > 0 && { nitrogenCredits: nitrogenCredits.map(({ id, pack, outcome }) => ({ credit: id, guideline: pack.id, ...asJson(outcome, ({ value }) => ({ value, unit: "lb/ac" })) })) }),
-});
-
-const asJson = <T>(outcome: Outcome<T>, of: (value: T) => object): object =>
-  outcome.kind === "answer"
-    ? { ...of(outcome.value), steps: outcome.steps.map(stepJson), evidence: weakestEvidence(outcome.steps) }
-    : { noAnswer: { because: outcome.because, missing: outcome.missing } };
-
-const stepJson = ({ what, expression, result, source, evidence, note }: Step): object => ({ what, expression, result, source, evidence, note });
-
 /** What an adviser would read aloud: each class, each rate with its reason and how well it is known, cautions at the end. */
 export const interpretText = (sample: Sample, advice: Advice, references: References, written: WrittenIn = {}): string => {
   const { crop } = sample.facts;
@@ -95,7 +43,8 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
       lines.push(`${result}: ${outcome.value.band}${known(outcome)}.${told ? "" : classNote(outcome)}`);
     }
   }
-  lines.push(...shortBases(sample, advice).map(({ what, result, source }) => `${what}: ${result} [${sourceLink(source, references)!.text}].`), "");
+  const short = advice.cations.kind === "answer" ? shortBases(sample.packs, advice.cations.value) : [];
+  lines.push(...short.map(({ what, result, source }) => `${what}: ${result} [${sourceLink(source, references)!.text}].`), "");
   for (const { nutrient, outcome, pack } of advice.rates) {
     const { label, symbol } = nutrients[nutrient];
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
@@ -108,10 +57,6 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
   lines.push("", "Cautions:", ...advice.cautions.map((id) => `- ${cautions[id].text}`));
   return `${lines.join("\n")}\n`;
 };
-
-/** Bases that may be short beside the others, by the guidelines that say so: a sign to look at it, and no rate. */
-const shortBases = ({ packs }: Sample, { cations }: Advice): Step[] =>
-  cations.kind === "noAnswer" ? [] : packs.flatMap((pack) => sectionsOf(pack, "baseShare")).flatMap((rule) => shortBase(rule, sharesOfBases(cations.value)) ?? []);
 
 /** "Apply 120 lb/ac of potash (K₂O)", "Apply no potash (K₂O)" */
 const applyWords = (found: Pick<NutrientRate, "rate" | "to">, what: string, written: WrittenIn): string =>
