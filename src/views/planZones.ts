@@ -64,7 +64,7 @@ export const zoneRow = (farm: Farm, { setback, avoid }: SamplingPlan, { zone, as
     steps: stepRows([...(spec.kind === "answer" ? spec.steps : []), ...(cores.kind === "answer" ? cores.steps : []), ...setbackSteps(farm, setback, kept)], farm.references),
     notes: [
       ...(cores.kind === "answer" ? cores.cautions : []),
-      ...(shrunk ? [`cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${setback.asked}, which would leave less than half of the zone.`] : []),
+      ...(shrunk ? [`cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${distance(farm, setback.meters)}, which would leave less than half of the zone.`] : []),
       ...(found.kind === "answer" && found.value.keptAway < 1 ? [`cores keep ${plain(found.value.keptAway * 100, 0)} percent of the distances from ${list(avoid.map((a) => a.what))}; the whole of them would leave less than half of the zone.`] : []),
       ...(spec.kind === "answer" && spec.value.most > spec.value.least ? [`up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`] : []),
       ...(bags.length > 1 ? [`${count(bags.length, "bag")} of one zone stand for different parts of it. Make zones of the parts in field.yaml: two bags of one zone on one day are taken for duplicates.`] : []),

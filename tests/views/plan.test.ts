@@ -34,6 +34,11 @@ const square = (zone: string, west: number, east: number, north: number): string
 const zones = (...features: string[]): string => `{ "type": "FeatureCollection", "features": [${features.join(",")}] }`;
 
 describe("the plan of a field", () => {
+  it("says in meters on a metric farm what a guideline asks for in feet", () => {
+    const metric: Farm = { ...demo, units: "metric" };
+    expect(planView(metric, field("netloft"), routine).notes).toEqual(["Upper and Lower: cores stay 15 m from every edge. North Dakota sampling asks for 30 m, which would leave less than half of the zone."]);
+  });
+
   it("is a bag a zone, as many cores and as deep as last time, within the area that Tri-State allows", () => {
     const view = planView(demo, field("netloft"), routine);
     expect(view.lede).toBe("Take 15 cores from each of two zones, 0 to 8 in deep, into a bag each.");
