@@ -22,6 +22,7 @@ import { farm as farmSchema } from "./schemas/farm.ts";
 import type { LabRecord } from "./schemas/lab.ts";
 import { lab as labSchema } from "./schemas/lab.ts";
 import { warnOfUnread } from "./unreadMethods.ts";
+import { warnOfYieldSlips } from "./yieldSlips.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
 import { withZonesOf } from "./zoneLives.ts";
@@ -99,6 +100,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
     fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),
   };
   warnOfUnread(farm, labs.parsed, problems);
+  warnOfYieldSlips(fields, problems);
   return { farm, problems: problems.all };
 };
 
