@@ -20,6 +20,7 @@ const first = (a: AreaResults, b: AreaResults) => analyteWords(answered(compare(
 describe("areasWords", () => {
   it("says what to do first", () => {
     expect(areasWords(compare(area([6.5, 6.52, 6.48], [22, 23, 22]), area([6.5, 6.53, 6.49], [23, 22, 23])), names).says).toBe("The slope and the bottom may be sampled together next time: they are alike in phosphorus and soil pH.");
+    expect(areasWords(compare(area([6.5]), area([6.4])), names).numbers.filter((text) => text.includes("merged zones"))).toEqual([]);
     expect(areasWords(compare(area([6.5, 6.52, 6.48]), area([5.9, 5.92, 5.88])), names).says).toBe("Keep the slope and the bottom apart: they differ in soil pH.");
     expect(areasWords(compare(area([6.5]), area([6.4])), names).says).toBe("Keep the slope and the bottom apart for now: there is not enough data on soil pH to call them alike.");
   });
@@ -27,7 +28,7 @@ describe("areasWords", () => {
   it("says that it is a convention, and hands on the cautions", () => {
     const potash = { K: { method: "mehlich3", unit: "ppm", values: [120, 125] } } as const;
     const { numbers } = areasWords(compare(potash, potash), names);
-    expect(numbers).toEqual([expect.stringMatching(/^A rule of thumb in statistics/), expect.stringMatching(/weighs a kilogram/), expect.stringMatching(/not for Mehlich-3/)]);
+    expect(numbers).toEqual([expect.stringMatching(/^To keep one history of merged zones, end both/), expect.stringMatching(/^A rule of thumb in statistics/), expect.stringMatching(/weighs a kilogram/), expect.stringMatching(/not for Mehlich-3/)]);
   });
 
   it("says why nothing can be said", () => expect(areasWords(compare({}, {}), names).says).toBe("Whether the slope and the bottom may share a sample cannot be said, because nothing was measured in the two areas that has a margin."));
