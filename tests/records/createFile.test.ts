@@ -41,6 +41,15 @@ describe("a new file", () => {
     expect(readdirSync(join(path, ".."))).toEqual(["c.yaml"]);
   });
 
+  it("clears away what a dead run or this one has left of it, and nothing that a living one writes, or of another file", () => {
+    const folder = temporaryFolder();
+    const { pid: dead } = spawnSync(process.execPath, ["--version"]);
+    const kept = [`.c.yaml.unfinished-${process.ppid}`, `.b.yaml.unfinished-${dead}`, "a.yaml"];
+    for (const name of [...kept, `.c.yaml.unfinished-${dead}`, `.c.yaml.unfinished-${process.pid}`]) writeFileSync(join(folder, name), "half");
+    createFile(join(folder, "c.yaml"), "whole\n");
+    expect(readdirSync(folder).sort()).toEqual([...kept, "c.yaml"].sort());
+  });
+
   it.each(steps)("leaves the old state, or the whole file, where writing fails once it is %s", (step) => {
     const path = join(temporaryFolder(), "c.yaml");
     expect(() => createFile(path, "0123456789\n", stopAt(step))).toThrow("the disk is full");
