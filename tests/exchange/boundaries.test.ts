@@ -33,6 +33,11 @@ describe("boundaries", () => {
     expect([...shapes[1]!.properties.values()].join()).toMatch(/\b[Ee]ast\b/);
   });
 
+  it("keep what names them, a number or a yes too, and no name that is blank or a list", () => {
+    const [shape] = read("a.geojson", geoJson(feature({ zone: 2, mown: true, name: "  ", parts: ["a"], note: null }, west))).shapes;
+    expect([...shape!.properties]).toEqual([["zone", "2"], ["mown", "true"]]);
+  });
+
   it("lose their heights, and it is said", () => expect(read("zones.kml", bothKml).notes).toEqual([{ kind: "heights" }]));
 
   it("turn as RFC 7946 asks: outer rings counterclockwise, holes clockwise", () => {
@@ -133,6 +138,12 @@ describe("a file that cannot be used", () => {
     ["of lines", "zones.geojson", line("LineString"), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
     ["of nothing", "zones.geojson", geoJson(), "holds no shape"],
     ["of a shape no one knows", "zones.geojson", '{"type":"Circle"}', "shape 1 has a geometry that cannot be read"],
+    ["of a feature without a place", "zones.geojson", geoJson({ type: "Feature", properties: {}, geometry: null }), "holds no shape"],
+    ["of a number for a geometry", "zones.geojson", geoJson({ type: "Feature", properties: {}, geometry: 5 }), "shape 1 has a geometry that cannot be read"],
+    ["of a word for coordinates", "zones.geojson", '{"type":"Polygon","coordinates":"west"}', "shape 1 has a geometry that cannot be read"],
+    ["of a polygon without a ring", "zones.geojson", '{"type":"Polygon","coordinates":[]}', "shape 1 has no boundary"],
+    ["of half a position", "zones.geojson", '{"type":"Polygon","coordinates":[[[-37,null]]]}', "shape 1 has a position that is no pair of numbers"],
+    ["of collections without end", "zones.geojson", `${'{"type":"GeometryCollection","geometries":['.repeat(40)}${"]}".repeat(40)}`, "shape 1 has a geometry that cannot be read"],
     ["of two corners", "zones.geojson", geoJson(feature({}, [west[0]!, west[1]!, west[0]!])), "shape 1 has fewer than three corners"],
     ["far open", "walk.gpx", gpx(track("West end", west.slice(0, 4))), '"West end" ends 222 m from where it begins; at most 25 m are closed'],
     ["walked in far parts", "walk.gpx", gpx(track("West end", west.slice(0, 2), west.slice(2))), '"West end" was walked in parts that lie 222 m apart; at most 25 m are joined'],
