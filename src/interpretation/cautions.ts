@@ -28,7 +28,8 @@ const most = (outcome: Outcome<NutrientRate> | undefined): number => (outcome?.k
 const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean => rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
 const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
 const limed = ({ lime }: Said): boolean => lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
-const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo === 0);
+/** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
+const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
 const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
   ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
 
@@ -114,6 +115,13 @@ export const cautions = {
     text: "The soil holds more phosphorus than the environmental limit of a guideline chosen here. Add none, neither as fertilizer nor as manure, before the assessment that your local code asks for.",
     beside: "phosphorus",
     when: overLimit,
+    ...common,
+  },
+  manureOnHighPhosphorus: {
+    title: "manure on soil with enough phosphorus",
+    text: "The soil holds more phosphorus than crops ask for, and manure or compost adds to it. Spread no more than brings the phosphorus that the harvest takes away, or spread it elsewhere.",
+    beside: "phosphorus",
+    when: (said) => manured(said) && rated(said, "P", "above"),
     ...common,
   },
   brayOnLime: {
