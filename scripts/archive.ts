@@ -1,6 +1,6 @@
 import { join, relative } from "node:path";
 import { parseArgs } from "node:util";
-import { createFile } from "../src/records/folder.ts";
+import { createFile } from "../src/records/wholeWrite.ts";
 import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";

@@ -4,7 +4,7 @@ import { parseArgs } from "node:util";
 import { mostBoundaryBytes, readBoundaries, tooLarge } from "../src/exchange/boundaries.ts";
 import { BoundaryError } from "../src/exchange/boundaryError.ts";
 import { readBoundaryField } from "../src/records/boundaryField.ts";
-import { replaceFile } from "../src/records/folder.ts";
+import { replaceFile } from "../src/records/wholeWrite.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { zonesFromBoundaries, zonesText } from "../src/records/zonesFromBoundaries.ts";
 import { boundaryPreview } from "../src/views/boundaryPreview.ts";

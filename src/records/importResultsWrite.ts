@@ -1,6 +1,6 @@
 import { join } from "node:path";
-import type { AfterStep } from "./folder.ts";
-import { exactText, replaceUnchanged } from "./folder.ts";
+import type { AfterStep } from "./wholeWrite.ts";
+import { exactText, replaceUnchanged } from "./wholeWrite.ts";
 import type { BagImport } from "./importResults.ts";
 import { withResults } from "./importResultsText.ts";
 import { start } from "./place.ts";

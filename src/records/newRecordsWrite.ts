@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { createFile, removeFile } from "./folder.ts";
+import { createFile, removeFile } from "./wholeWrite.ts";
 import type { NewFile } from "./newRecordsText.ts";
 import type { Problem } from "./problem.ts";
 import { formatProblems } from "./problem.ts";

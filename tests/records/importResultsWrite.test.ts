@@ -3,7 +3,7 @@ import { chmodSync, lstatSync, readdirSync, readFileSync, renameSync, statSync, 
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import type { AfterStep } from "../../src/records/folder.ts";
+import type { AfterStep } from "../../src/records/wholeWrite.ts";
 import type { Change } from "../../src/records/importResultsWrite.ts";
 import { changesOf, writeChanges } from "../../src/records/importResultsWrite.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";

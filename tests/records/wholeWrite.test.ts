@@ -3,8 +3,8 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import type { AfterStep } from "../../src/records/folder.ts";
-import { createFile } from "../../src/records/folder.ts";
+import type { AfterStep } from "../../src/records/wholeWrite.ts";
+import { createFile } from "../../src/records/wholeWrite.ts";
 import { archivedFarm, advisedFarm, frozenPath, issuedText } from "../support/archived.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 

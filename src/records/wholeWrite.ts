@@ -1,0 +1,123 @@
+import { closeSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, readdirSync, readFileSync, realpathSync, renameSync, rmdirSync, rmSync, statSync, writeSync } from "node:fs";
+import { basename, dirname, join, sep } from "node:path";
+
+/** Called after each step of a writing, so that a test can stop it there. */
+export type AfterStep = (step: "opened" | "half written" | "written" | "in place") => void;
+
+const unfinished = ".unfinished-";
+
+/**
+ * Write a new file as a whole or not at all, and never in place of another: the text is written beside it, brought to the
+ * disk, and only then given its name. `false`: a file of that name is there already, and it is left alone.
+ * A run that is killed leaves at most `.<name>.unfinished-<process>`, which no reader of records looks at and the next
+ * writing of the same file clears away.
+ */
+export const createFile = (path: string, text: string, afterStep: AfterStep = () => undefined): boolean => {
+  mkdirSync(dirname(path), { recursive: true });
+  clearUnfinished(path);
+  if (existsSync(path)) return false;
+  return writeBeside(path, text, afterStep, giveName);
+};
+
+/**
+ * Write a file as a whole, in place of an older one of its name: until the new text is on the disk, the old file stands.
+ * A run that is killed leaves the old file or the new one, and at most what `createFile` leaves.
+ */
+export const replaceFile = (path: string, text: string, afterStep: AfterStep = () => undefined): void => {
+  mkdirSync(dirname(path), { recursive: true });
+  clearUnfinished(path);
+  writeBeside(path, text, afterStep, (beside) => {
+    renameSync(beside, path);
+    return true;
+  });
+};
+
+/** Take back a file that was just written below `root` and turned out wrong, and the folders that are empty without it. */
+export const removeFile = (path: string, root: string): void => {
+  rmSync(path, { force: true });
+  for (let at = dirname(path); at.startsWith(root + sep) && readdirSync(at).length === 0; at = dirname(at)) rmdirSync(at);
+};
+
+/**
+ * Put `text` in the place of a file that still holds `old`, like `replaceFile`. A link keeps pointing where it did. `false`: the
+ * file holds something else by now, and it is left alone.
+ */
+export const replaceUnchanged = (path: string, old: string, text: string, afterStep: AfterStep = () => undefined): boolean => {
+  const real = realpathSync(path);
+  clearUnfinished(real);
+  const takePlace = (beside: string): boolean => {
+    if (exactText(real) !== old) return false;
+    renameSync(beside, real);
+    return true;
+  };
+  return writeBeside(real, text, afterStep, takePlace, statSync(real).mode);
+};
+
+/** The text of a UTF-8 file with everything in it, a byte order mark included. */
+export const exactText = (path: string): string => new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(readFileSync(path));
+
+/** Bring the text to the disk beside its place, then let `giveIt` its name; whether it took it. */
+const writeBeside = (path: string, text: string, afterStep: AfterStep, giveIt: (beside: string, path: string) => boolean, mode = 0o666): boolean => {
+  const beside = join(dirname(path), `.${basename(path)}${unfinished}${process.pid}`);
+  try {
+    const file = openSync(beside, "wx", mode);
+    try {
+      afterStep("opened");
+      const bytes = Buffer.from(text, "utf8");
+      const half = bytes.length >> 1;
+      writeAll(file, bytes.subarray(0, half));
+      afterStep("half written");
+      writeAll(file, bytes.subarray(half));
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    afterStep("written");
+    if (!giveIt(beside, path)) return false;
+    afterStep("in place");
+    return true;
+  } finally {
+    rmSync(beside, { force: true });
+  }
+};
+
+const writeAll = (file: number, bytes: Uint8Array): void => {
+  for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+};
+
+/** A second name for one file is refused where the first is taken; a disk without such names takes an empty file's place instead. */
+const giveName = (beside: string, path: string): boolean => {
+  try {
+    linkSync(beside, path);
+    return true;
+  } catch (cause) {
+    if (codeOf(cause) === "EEXIST") return false;
+  }
+  try {
+    closeSync(openSync(path, "wx"));
+  } catch (cause) {
+    if (codeOf(cause) === "EEXIST") return false;
+    throw cause;
+  }
+  renameSync(beside, path);
+  return true;
+};
+
+const codeOf = (cause: unknown): string | undefined => (cause as { code?: string }).code;
+
+/** What killed runs left of this file; a run that is still alive keeps its own. */
+const clearUnfinished = (path: string): void => {
+  const beginning = `.${basename(path)}${unfinished}`;
+  for (const name of readdirSync(dirname(path)))
+    if (name.startsWith(beginning) && !isAlive(Number(name.slice(beginning.length)))) rmSync(join(dirname(path), name), { force: true });
+};
+
+const isAlive = (id: number): boolean => {
+  if (id === process.pid) return false;
+  try {
+    process.kill(id, 0);
+    return true;
+  } catch (cause) {
+    return codeOf(cause) === "EPERM";
+  }
+};
