@@ -3,8 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import type { AfterStep } from "../../src/records/wholeWrite.ts";
-import { createFile } from "../../src/records/wholeWrite.ts";
+import { type AfterStep, createFile } from "../../src/records/wholeWrite.ts";
 import { archivedFarm, advisedFarm, frozenPath, issuedText } from "../support/archived.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
@@ -60,7 +59,7 @@ describe("a new file", () => {
 /** Write the archive of the tiny farm in a process of its own, which is killed after a step. */
 const killedAt = (step: string, path: string): void => {
   const program = `
-    import { createFile } from ${JSON.stringify(join(installation, "src", "records", "folder.ts"))};
+    import { createFile } from ${JSON.stringify(join(installation, "src", "records", "wholeWrite.ts"))};
     const text = process.argv[1];
     createFile(${JSON.stringify(path)}, text, (step) => { if (step === ${JSON.stringify(step)}) process.kill(process.pid, "SIGKILL"); });`;
   const { signal, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", program, issuedText], { encoding: "utf8" });
