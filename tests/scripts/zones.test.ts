@@ -141,7 +141,7 @@ Written to fields/north/zones.geojson.
     const farm = farmFolder();
     const before = drawn(farm);
     const program = `
-      import { replaceFile } from ${JSON.stringify(join(installation, "src", "records", "folder.ts"))};
+      import { replaceFile } from ${JSON.stringify(join(installation, "src", "records", "wholeWrite.ts"))};
       replaceFile(process.argv[1], process.argv[2], (step) => { if (step === ${JSON.stringify(step)}) process.kill(process.pid, "SIGKILL"); });`;
     const { signal, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", program, join(farm.path, paths.zones), bothGeoJson.replaceAll("name", "zone").replace("West end", "west").replace("East end", "east")], { encoding: "utf8" });
     expect(signal, stderr).toBe("SIGKILL");
