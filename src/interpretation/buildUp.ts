@@ -35,5 +35,5 @@ const buildUpByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcom
 export const buildUpFor = (sample: Sample, rate: RateAdvice): BuildUpAdvice => {
   const rules = (rulesFor(sample.packs, sample.facts.crop, rate.nutrient) ?? []).filter(({ pack }) => rate.outcome.kind === "noAnswer" || pack === rate.pack);
   const tries = rules.map((each) => putTo(each, sample, (m, place) => buildUpByRule(each.rule, m, place)));
-  return firstAnswer(tries, rate.outcome.kind === "noAnswer" ? rate.outcome : noAnswer("no guideline says"));
+  return firstAnswer(tries, rate.outcome.kind === "noAnswer" ? rate.outcome : noAnswer("no guideline says"), sample.facts);
 };

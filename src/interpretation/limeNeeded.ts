@@ -19,6 +19,7 @@ import type { PhAluminumRule } from "./rules/phAluminum.ts";
 import { limeByPhAluminum } from "./rules/phAluminum.ts";
 import type { TargetPh } from "./rules/targetPh.ts";
 import { targetPhFor } from "./rules/targetPh.ts";
+import { isWithheld, unlessWithheld } from "./sample.ts";
 import { pH as showPh } from "./show.ts";
 import { methods } from "./vocabulary.ts";
 
@@ -39,9 +40,9 @@ export const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> 
   const own = place.packs.flatMap((pack, at) => ownTargets(pack).map((rule) => ({ at, outcome: byOwnTarget(rule, pack, place, pH) })));
   const first = place.packs.findIndex((pack) => sectionsOf(pack, "targetPh").length > 0);
   const toTarget = { at: first < 0 ? place.packs.length : first, outcome: limeToTarget(place, pH) };
-  const tries = [...own, toTarget].sort((a, b) => a.at - b.at || (a === toTarget ? -1 : b === toTarget ? 1 : 0)).map((t) => t.outcome);
+  const tries = [...own, toTarget].sort((a, b) => a.at - b.at || (a === toTarget ? -1 : b === toTarget ? 1 : 0)).map((t) => unlessWithheld(t.outcome, place.facts));
   const refusal = own.length > 0 && requirementRulesOf(place.packs).length === 0 ? own[0]!.outcome : tries[0]!;
-  return tries.find((t) => t.kind === "answer") ?? refusal;
+  return tries.find((t) => t.kind === "answer" || isWithheld(t)) ?? refusal;
 };
 
 /** By a trigger and a target, and a rule for the amount. */
@@ -55,8 +56,8 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
         : `soil pH was measured in ${methods[pH.method].label}, and the chosen guidelines read another medium`,
       ["a target pH for this medium"],
     );
-  const targets = fitting.map(({ rule, pack }) => targetPhFor(rule, place.facts, place.own, pack.short));
-  const target = targets.find((t) => t.kind === "answer") ?? byOwnTargetAlone(targets, place) ?? targets[0]!;
+  const targets = fitting.map(({ rule, pack }) => unlessWithheld(targetPhFor(rule, place.facts, place.own, pack.short), place.facts));
+  const target = targets.find((t) => t.kind === "answer" || isWithheld(t)) ?? byOwnTargetAlone(targets, place) ?? targets[0]!;
   if (target.kind === "noAnswer") return target;
   const steps: Step[] = [resultStep(pH, "Soil pH"), ...target.steps];
   if (pH.value >= target.value.limeBelow) {

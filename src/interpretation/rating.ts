@@ -74,8 +74,8 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
   const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [
     `a guideline that rates ${m.analyte}`,
   ]);
-  const best = tries.find((t) => t.outcome.kind === "answer") ?? tries[0];
-  return { measurement: m, ...firstAnswer(tries, nobody), bands: best?.outcome.kind === "answer" ? best.bands : [] };
+  const first = firstAnswer(tries, nobody, facts);
+  return { measurement: m, ...first, bands: tries.find((t) => t.outcome === first.outcome && t.outcome.kind === "answer")?.bands ?? [] };
 };
 
 /** Soil pH against when to lime and the range to stay in. */

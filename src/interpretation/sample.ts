@@ -28,20 +28,29 @@ export interface Try<T> {
   readonly reads?: boolean | undefined;
 }
 
-/** An answer that rests on a yield the reader is not shown says so, and not that the yield is missing. */
-export const unlessWithheld = <T>(outcome: Outcome<T>, { yieldWithheld = false }: Pick<Facts, "yieldWithheld">): Outcome<T> =>
-  yieldWithheld && outcome.kind === "noAnswer" && outcome.missing.some((id) => id === "yieldGoal" || id === "previousYield")
-    ? noAnswer("it rests on a yield, which is left out for this reader")
-    : outcome;
+type Hidden = Pick<Facts, "yieldWithheld" | "cropWithheld">;
+
+const onYield = noAnswer("it rests on a yield, which is left out for this reader");
+const onCrop = noAnswer("it rests on the next crop, which is left out for this reader");
+
+/** An answer that rests on a yield or a crop the reader is not shown says so, and not that it is missing. */
+export const unlessWithheld = <T>(outcome: Outcome<T>, { yieldWithheld = false, cropWithheld = false }: Hidden): Outcome<T> => {
+  if (outcome.kind === "answer") return outcome;
+  if (yieldWithheld && outcome.missing.some((id) => id === "yieldGoal" || id === "previousYield")) return onYield;
+  return cropWithheld && outcome.missing.includes("crop") ? onCrop : outcome;
+};
+
+/** Refused because of what the reader is not shown. */
+export const isWithheld = (outcome: Outcome<unknown>): boolean => outcome === onYield || outcome === onCrop;
 
 /**
  * The first answer, else the refusal that says most: packs are asked in the order the farm lists them. Where the reader is not shown
- * the yield, the first rule that asks for it ends the asking: the next guideline's answer would not be what the farm was advised.
+ * the yield or the crop, the first rule that asks for it ends the asking: the next guideline's answer would not be what the farm was advised.
  * `ended`: there is nothing left to ask.
  */
-export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer, facts: Pick<Facts, "yieldWithheld"> = {}): { outcome: Outcome<T>; pack: Guideline | undefined; ended: boolean } => {
-  const told = facts.yieldWithheld ? tries.map((t) => ({ ...t, outcome: unlessWithheld(t.outcome, facts) })) : tries;
-  const ends = told.find((t, i) => t.outcome.kind === "answer" || t.outcome !== tries[i]!.outcome);
+export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer, facts: Hidden = {}): { outcome: Outcome<T>; pack: Guideline | undefined; ended: boolean } => {
+  const told = facts.yieldWithheld || facts.cropWithheld ? tries.map((t) => ({ ...t, outcome: unlessWithheld(t.outcome, facts) })) : tries;
+  const ends = told.find((t) => t.outcome.kind === "answer" || isWithheld(t.outcome));
   const best = ends ?? told.find((t) => t.reads) ?? told[0];
   return best ? { outcome: best.outcome, pack: best.pack, ended: ends !== undefined } : { outcome: nobody, pack: undefined, ended: false };
 };

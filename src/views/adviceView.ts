@@ -64,8 +64,11 @@ const noCrop = "no crop planned";
 /** "For corn 2026, 180 bu/ac": how a crop's words begin its advice. */
 export const forCrop = (crop: string): string => (crop === noCrop ? "No crop is planned" : `For ${crop}`);
 
+/** What is advised for, where no crop is known. */
+export const noCropFor = (zone: ZoneAdvice): string => (zone.sample.facts.cropWithheld ? "a crop after the years shown" : noCrop);
+
 export const cropWords = (zone: ZoneAdvice): string => {
-  if (!zone.crop) return noCrop;
+  if (!zone.crop) return noCropFor(zone);
   const goal = zone.crop.yieldGoal;
   return `${crops[zone.crop.crop].label} ${zone.crop.season}${goal ? `, ${plain(goal.value)} ${goal.unit}` : ""}`;
 };

@@ -1,6 +1,6 @@
 import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { inYearsShown } from "./leftOut.ts";
+import { inYearsShown, leftOutForReader } from "./leftOut.ts";
 import { monthYear } from "./words.ts";
 
 export interface Due {
@@ -17,12 +17,19 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const newest = (only ? [only] : field.zones).map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
+  if (newest.some((d) => d === undefined) && mayBeInTime(farm, years)) return { last: undefined, next: undefined, overdue: false, words: `not known, because earlier samplings are ${leftOutForReader}` };
   if (newest.some((d) => d === undefined)) return { last: undefined, next: undefined, overdue: true, words: `now: not every zone has been sampled${inYearsShown(farm)}` };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
   if (years === undefined) return { last, next: undefined, overdue: false, words: "not set by a guideline" };
   const next = yearsAfter(last, years);
   const overdue = next < farm.today;
   return { last, next, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
+};
+
+/** A sampling before the first year shown may still hold: what the reader is not shown is not told as due. */
+export const mayBeInTime = (farm: Farm, years: number | undefined): boolean => {
+  const from = farm.withheld?.years?.from;
+  return from !== undefined && (years === undefined || yearsAfter(`${from - 1}-12-31`, years) >= farm.today);
 };
 
 /** The same day of the year, so many years on. */

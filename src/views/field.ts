@@ -2,10 +2,10 @@ import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
-import { inYearsShown, leavesOut, leftOutForReader } from "./leftOut.ts";
+import { inYearsShown, leavesOut, leftOutForReader, neverWords } from "./leftOut.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { CautionView } from "./cautionViews.ts";
-import { forCrop, zoneAdviceView } from "./adviceView.ts";
+import { forCrop, noCropFor, zoneAdviceView } from "./adviceView.ts";
 import { cautionViews } from "./cautionViews.ts";
 import { awaitedOf } from "./awaited.ts";
 import type { BalanceView } from "./balance.ts";
@@ -83,6 +83,8 @@ export interface FieldView {
   readonly cited: readonly Reference[];
   /** Absent where no season is recorded. */
   readonly balance: BalanceView | undefined;
+  /** Why there is none. */
+  readonly noBalance: string;
   /** The two newest years of the timeline, which has a page of its own. */
   readonly recent: readonly TimelineYear[];
   readonly csvWeight: string;
@@ -129,6 +131,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     unchecked: uncheckedWarning(outcomes),
     cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],
     balance,
+    noBalance: `No balance, because ${inYearsShown(farm) === "" ? "no season of this field is recorded" : `no whole season of this field is${inYearsShown(farm)}`}.`,
     recent: timelineYears(field).slice(0, 2),
     csvWeight: weight(fieldCsv(field, farm.units)),
     period: period(field),
@@ -147,7 +150,7 @@ const period = (field: Field): string => {
 };
 
 const adviceCrop = (zone: ZoneAdvice): string => {
-  if (!zone.crop) return "no crop planned";
+  if (!zone.crop) return noCropFor(zone);
   const { crop, season, yieldGoal, planned } = zone.crop;
   const goal = (): string => {
     if (yieldGoal) return `${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}`;
@@ -171,5 +174,5 @@ const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdv
 
 const unsampledWords = (farm: Farm, field: Field, zone: Zone): string => {
   if (awaitedOf(field, zone).length > 0) return "results awaited";
-  return inYearsShown(farm) ? `not${inYearsShown(farm)}` : "never";
+  return neverWords(farm);
 };

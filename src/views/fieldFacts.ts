@@ -4,11 +4,13 @@ import type { Farm, Field } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { Fact } from "./fact.ts";
-import { inYearsShown } from "./leftOut.ts";
+import { inYearsShown, laterCropsLeftOut, leftOutForReader } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { area, areaUnit } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 import { onZones, zoneChanges, zoneChangeWords } from "./zonesThen.ts";
+
+const noneNext = (farm: Farm): string => (laterCropsLeftOut(farm) ? leftOutForReader : "none planned");
 
 /** A field at a glance: when it was sampled and is due, its next crop, land, soils, laboratories and guidelines. */
 export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): Fact[] => {
@@ -25,7 +27,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     { term: "Last full sampling", value: due.last ? longDate(due.last) : `not every zone${inYearsShown(farm) || " yet"}` },
     ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },
-    { term: "Next crop", value: next.length > 0 ? list(next) : "none planned" },
+    { term: "Next crop", value: next.length > 0 ? list(next) : noneNext(farm) },
     { term: "Last limed", value: lastLimed(farm, field) },
     squareMeters > 0 ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` } : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,

@@ -6,6 +6,7 @@ import { farmNeeds, needKinds } from "./fieldNeeds.ts";
 import { compareNames } from "./nameOrder.ts";
 import { nextCrop } from "./nextCrop.ts";
 import { area, areaUnit } from "./units.ts";
+import { noCropWords } from "./leftOut.ts";
 import { list, monthYear } from "./words.ts";
 
 /** A field as a line of a list: the same line in every list, on the home page and in the download. */
@@ -45,8 +46,8 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
     squareMeters,
     area: squareMeters === undefined ? "not mapped" : `${area(squareMeters, units)}${units === farm.units ? "" : ` ${areaUnit(units)}`}`,
     tenure: field.tenure?.kind ?? "not recorded",
-    crop: next.length === 0 ? "no crop planned" : list([...new Set(next.map((c) => crops[c.crop].label))]),
-    cropWords: next.length === 0 ? "no crop planned" : list([...new Set(next.map((c) => `${crops[c.crop].label} ${c.season}`))]),
+    crop: next.length === 0 ? noCropWords(farm) : list([...new Set(next.map((c) => crops[c.crop].label))]),
+    cropWords: next.length === 0 ? noCropWords(farm) : list([...new Set(next.map((c) => `${crops[c.crop].label} ${c.season}`))]),
     oldest: last,
     oldestWords: last === undefined ? "not all sampled" : monthYear(last),
     due,

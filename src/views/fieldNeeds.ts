@@ -1,4 +1,5 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { isWithheld } from "../interpretation/sample.ts";
 import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
@@ -57,8 +58,8 @@ const ratesOf = ({ advised }: SeasonZone): string[] => (advised?.view.actions ??
 const unanswered = ({ farm, advised }: SeasonZone): string[] => {
   if (!advised) return [];
   const { lime, rates } = advised.advice.advice;
-  const none = leavesOut(farm, "yields") ? [] : rates.filter((r) => r.outcome.kind === "noAnswer" && (["P2O5", "K2O", "P", "K"] as const).some((n) => n === r.nutrient));
-  return [...(lime.needed.kind === "noAnswer" ? ["lime"] : []), ...none.map((r) => nutrients[r.nutrient].label.toLowerCase())];
+  const none = leavesOut(farm, "yields") ? [] : rates.filter((r) => r.outcome.kind === "noAnswer" && !isWithheld(r.outcome) && (["P2O5", "K2O", "P", "K"] as const).some((n) => n === r.nutrient));
+  return [...(lime.needed.kind === "noAnswer" && !isWithheld(lime.needed) ? ["lime"] : []), ...none.map((r) => nutrients[r.nutrient].label.toLowerCase())];
 };
 
 /** " on Knoll and Outwash", " on four of six zones"; nothing where it is the whole field. */

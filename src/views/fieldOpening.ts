@@ -3,7 +3,7 @@ import type { ZoneAdviceView } from "./adviceView.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import { jobs } from "./jobs.ts";
-import { inYearsShown, leavesOutProducts, ratesLeftOut } from "./leftOut.ts";
+import { inYearsShown, leavesOutProducts, leftOutForReader, ratesLeftOut } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { seasonZonesByField } from "./seasonZones.ts";
 import { silentOf } from "./silent.ts";
@@ -47,6 +47,7 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
 const unsampled = (farm: Farm, field: Field): FieldOpening => {
   const awaited = awaitedOf(field);
   if (awaited.length > 0) return { lede: `Results are awaited. ${awaited.join(" ")}`, why: "Until they come there is nothing to advise from." };
+  if (!dueOf(farm, field).overdue) return { lede: `No routine sampling of this field is shown.`, why: `There is nothing to advise from: earlier samplings are ${leftOutForReader}.` };
   return { lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`, why: "Without one there is nothing to advise from." };
 };
 

@@ -2,6 +2,7 @@ import { toCsv } from "../exchange/csv.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm } from "../records/model.ts";
+import { noCropWords } from "./leftOut.ts";
 import { fieldList } from "./fieldList.ts";
 
 const known = new WeakMap<Farm, string>();
@@ -23,7 +24,7 @@ const make = (farm: Farm): string => {
       row.squareMeters === undefined ? undefined : Number(convert(row.squareMeters, "sq m", area).toFixed(2)),
       row.field.tenure?.kind,
       row.field.zones.length,
-      row.crop === "no crop planned" ? undefined : row.cropWords,
+      row.crop === noCropWords(farm) ? undefined : row.cropWords,
       row.oldest,
       row.due,
       row.overdue ? "yes" : "no",

@@ -19,7 +19,9 @@ export const homeFacts = (farm: Farm): Fact[] => {
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
   const kept = farm.fields.flatMap((f) => f.zones.map((z) => ({ squareMeters: z.squareMeters ?? 0, due: dueOf(farm, f, z) })));
   const inTime = kept.filter(({ due }) => due.last !== undefined && due.next !== undefined && !due.overdue).reduce((sum, z) => sum + z.squareMeters, 0);
-  const dated = kept.some(({ due }) => due.next !== undefined || due.overdue);
+  // Whether a zone that was last sampled before the years shown is in time, nobody who reads this can say.
+  const unknown = kept.some(({ due }) => due.last === undefined && !due.overdue);
+  const dated = !unknown && kept.some(({ due }) => due.next !== undefined || due.overdue);
   const lines = seasonZones(farm).flatMap((z) => z.lines);
   const cost = sumOf(lines, "cost");
   return [

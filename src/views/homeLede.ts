@@ -1,6 +1,6 @@
 import type { Farm, Field } from "../records/model.ts";
 import type { FieldRow } from "./fieldList.ts";
-import { leavesOutProducts } from "./leftOut.ts";
+import { laterCropsLeftOut, leavesOutProducts } from "./leftOut.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
 import { isFed, needKinds, needs } from "./fieldNeeds.ts";
@@ -62,7 +62,7 @@ const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phospho
 const idle = (farm: Farm, open: readonly FieldRow[]): string => {
   if (farm.fields.length === 0) return "No field is recorded yet.";
   if (open.length > 0) return `No work is advised now; on ${open.length > mostNamed ? count(open.length, "field") : namesOf(open)} a question must be settled first.`;
-  return leavesOutProducts(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.";
+  return leavesOutProducts(farm) || laterCropsLeftOut(farm) ? "Nothing that this reader is shown needs doing now." : "Nothing needs doing now.";
 };
 
 /** The farm's first sentences: what to do and why, the three most urgent kinds of work; and the rest in one line below. */

@@ -7,7 +7,7 @@ import { dueOf } from "./due.ts";
 import type { NeedKind } from "./fieldNeeds.ts";
 import { isUnlimed, needKinds } from "./fieldNeeds.ts";
 import { jobs, where } from "./jobs.ts";
-import { ratesLeftOut } from "./leftOut.ts";
+import { laterCropsLeftOut, laterRatesLeftOut, ratesLeftOut } from "./leftOut.ts";
 import type { Bought } from "./productsView.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesByField } from "./seasonZones.ts";
@@ -68,7 +68,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   const shown = zones[0]?.farm ?? farm;
   const advised = zones.flatMap(({ advised: found }) => found ?? []);
   const next = [...new Set(advised.flatMap(({ advice }) => (advice.crop ? `${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
-  const when = next.length > 0 ? `For ${list(next)}` : "Next crop not planned";
+  const when = next.length > 0 ? `For ${list(next)}` : laterCropsLeftOut(farm) ? "For a crop after the years shown" : "Next crop not planned";
   const fieldJobs = jobs(advised.flatMap(({ view }) => view.actions), field.zones.length);
   const base = { field, when, urgent: false };
   const tasks = fieldJobs.map((job): Task => {
@@ -82,7 +82,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);
   if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
-  const leftOut = ratesLeftOut(farm);
+  const leftOut = advised.some(({ advice }) => advice.sample.facts.cropWithheld) ? laterRatesLeftOut : ratesLeftOut(farm);
   if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
   return [{ ...base, kind: silent.length > 0 ? "question" : "nothing", job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` }];
 };

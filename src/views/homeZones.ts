@@ -3,6 +3,7 @@ import type { Farm, Field, Zone } from "../records/model.ts";
 import { sayApart } from "./apart.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
+import { neverWords } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import { area, areaUnit, depth } from "./units.ts";
@@ -77,7 +78,7 @@ const homeField = (farm: Farm, field: Field, cells: Record<"pH" | "P" | "K", Rea
         pH: cells.pH.get(zone)!,
         P: cells.P.get(zone)!,
         K: cells.K.get(zone)!,
-        sampled: advice ? monthYear(advice.sampling.date) : awaitedOf(field, zone).length > 0 ? "results awaited" : "never",
+        sampled: advice ? monthYear(advice.sampling.date) : awaitedOf(field, zone).length > 0 ? "results awaited" : neverWords(farm),
       };
     }),
   };

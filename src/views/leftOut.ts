@@ -36,7 +36,7 @@ export const excerptWords = (farm: Farm): string | undefined => {
     `Excerpt of the farm's records, made for: ${withheld.reader}.`,
     withheld.someFields && "Only the fields named here are shown.",
     out.length > 0 ? `Left out: ${out.join("; ")}.` : "Of these fields nothing is left out.",
-    withheld.years && "What is called first, last, never or not recorded is so in the years shown.",
+    withheld.years && "What is called first, last, never, not yet or not recorded is so in the years shown.",
   ]
     .filter(Boolean)
     .join(" ");
@@ -45,8 +45,20 @@ export const excerptWords = (farm: Farm): string | undefined => {
 /** What stands where nothing is due, which only the owner's own site can say: " Rates that rest on a yield are left out for this reader." beside what is. */
 export const ratesLeftOut = (farm: Farm): string => (leavesOut(farm, "yields") ? `Rates that rest on a yield are ${leftOutForReader}.` : "");
 
+/** Crops after the last year shown are left out: of none to come it is not said that none is planned. */
+export const laterCropsLeftOut = (farm: Pick<Farm, "withheld">): boolean => farm.withheld?.years?.to !== undefined;
+
+/** What is advised for, where no crop is known. */
+export const noCropWords = (farm: Pick<Farm, "withheld">): string => (laterCropsLeftOut(farm) ? "a crop after the years shown" : "no crop planned");
+
+/** What stands in place of rates for such a crop. */
+export const laterRatesLeftOut = `Rates for crops after the years shown are ${leftOutForReader}.`;
+
 /** " in the years shown", where an absence is told of an excerpt of years: before and after them anything may be on record. */
 export const inYearsShown = (farm: Farm): string => (farm.withheld?.years ? " in the years shown" : "");
+
+/** When a zone without a sampling was sampled. */
+export const neverWords = (farm: Farm): string => (inYearsShown(farm) === "" ? "never" : `not${inYearsShown(farm)}`);
 
 /** "; earlier years are left out for this reader": behind what is counted over the years shown. */
 export const otherYearsLeftOut = ({ withheld }: Farm): string => {

@@ -53,7 +53,8 @@ const newestOf = (field: Field, purpose: PurposeId): string | undefined => field
 export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(farm, field, "routine") } as const;
   const newest = newestOf(field, "routine");
-  const { last, next, overdue } = dueOf(farm, field);
+  const { last, next, overdue, words: dueWords } = dueOf(farm, field);
+  if (last === undefined && !overdue) return { ...base, slot: undefined, overdue, why: [`When is ${dueWords}.`] };
   if (newest === undefined) {
     const never = inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`;
     return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: [`${never}. Take it in the season it can be taken in every time.`] };

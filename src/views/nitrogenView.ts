@@ -3,7 +3,7 @@ import type { NitrogenCredit } from "../interpretation/nitrogen.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
-import { leavesOut, leftOutForReader } from "./leftOut.ts";
+import { leavesOut, leftOutForReader, noCropWords } from "./leftOut.ts";
 import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { missingWords } from "./missingWords.ts";
@@ -39,7 +39,7 @@ const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean =>
 /** "for corn 2025, now past" */
 const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
   const asked = zone.nitrogen!;
-  return asked.crop ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${isPast(farm, zone) ? ", now past" : ""}` : "no crop planned";
+  return asked.crop ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${isPast(farm, zone) ? ", now past" : ""}` : noCropWords(farm);
 };
 
 /** The same, and the test that it rests on. */

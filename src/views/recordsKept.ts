@@ -1,10 +1,10 @@
 import { round } from "../interpretation/show.ts";
 import type { Farm, Field } from "../records/model.ts";
-import { yearsAfter } from "./due.ts";
+import { mayBeInTime, yearsAfter } from "./due.ts";
 import type { Fact } from "./fact.ts";
 import type { FollowedKind } from "./followed.ts";
 import { followed } from "./followed.ts";
-import { leavesOut, leftOutForReader, otherYearsLeftOut } from "./leftOut.ts";
+import { inYearsShown, leavesOut, leftOutForReader, otherYearsLeftOut } from "./leftOut.ts";
 import { intervalOf } from "./nextSamplings.ts";
 import { latestAdvice } from "./sample.ts";
 import { area, areaUnit } from "./units.ts";
@@ -21,21 +21,24 @@ export interface TestedShare {
   readonly unmeasured: number;
   /** Fields whose guidelines say no interval; none of their land is in the share. */
   readonly undated: readonly Field[];
+  /** Zones of which no sampling is shown, and an earlier one may be in time; not in the share. */
+  readonly untold: number;
 }
 
 /** A bag whose results are awaited tests nothing yet: the newest full sampling that was answered counts. */
 export const testedShare = (farm: Farm, fields: readonly Field[]): TestedShare => {
   const undated = fields.filter((field) => intervalOf(field).years === undefined);
-  const zones = fields.filter((field) => !undated.includes(field)).flatMap((field) => {
+  const all = fields.filter((field) => !undated.includes(field)).flatMap((field) => {
     const { years } = intervalOf(field);
     return field.zones.map((zone) => {
       const date = latestAdvice(farm, field, zone)?.sampling.date;
-      return { zone, inTime: date !== undefined && years !== undefined && yearsAfter(date, years) >= farm.today };
+      return { zone, untold: date === undefined && mayBeInTime(farm, years), inTime: date !== undefined && years !== undefined && yearsAfter(date, years) >= farm.today };
     });
   });
+  const zones = all.filter((z) => !z.untold);
   const size = (each: typeof zones): number => each.reduce((sum, { zone }) => sum + (zone.squareMeters ?? 0), 0);
   const inTime = zones.filter((z) => z.inTime);
-  return { inTime: size(inTime), all: size(zones), zonesInTime: inTime.length, zones: zones.length, unmeasured: zones.filter((z) => z.zone.squareMeters === undefined).length, undated };
+  return { inTime: size(inTime), all: size(zones), zonesInTime: inTime.length, zones: zones.length, unmeasured: zones.filter((z) => z.zone.squareMeters === undefined).length, undated, untold: all.length - zones.length };
 };
 
 /** "26.8 of 32.9 acres, 81 percent"; in zones where an area is not known; empty where no guideline says how often. */
@@ -68,7 +71,7 @@ const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<F
 const followedWords = (farm: Farm, fields: readonly Field[]): string => {
   const c = followedCounts(farm, fields);
   const issued = fields.flatMap((f) => f.recommendations.map((r) => r.id)).sort();
-  if (issued.length === 0) return "not known, because no advice was kept as issued";
+  if (issued.length === 0) return `not known, because no advice was kept as issued${inYearsShown(farm)}`;
   const judged = c.followed + c.more + c["in part"] + c.not;
   const parts = [
     c.more > 0 && `${c.more} exceeded`,
@@ -86,13 +89,15 @@ const followedWords = (farm: Farm, fields: readonly Field[]): string => {
 };
 
 /** The share, and how often a full sampling is asked for, by each guideline that says so. */
-const testedWords = (fields: readonly Field[], share: string): string => {
+const testedWords = (fields: readonly Field[], share: string, untold: number): string => {
   const intervals = fields.map((field) => intervalOf(field));
   const refused = intervals.flatMap(({ outcome }) => (outcome.kind === "noAnswer" ? [outcome.because] : []));
+  if (share === "" && untold > 0) return `not known, because earlier samplings are ${leftOutForReader}`;
   if (share === "") return `not known, because ${refused[0] ?? "there is no field"}`;
   const said = [...new Set(intervals.filter((i) => i.years !== undefined).map((i) => i.words))].join(" ");
   const undated = fields.filter((f) => intervalOf(f).years === undefined).map((f) => f.name);
-  return `${share}. ${said}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;
+  const without = untold === 0 ? "" : ` Without ${count(untold, "zone")}, whose earlier samplings are ${leftOutForReader}.`;
+  return `${share}. ${said}${without}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;
 };
 
 const names = { routine: ["full sampling", "full samplings"], phCheck: ["pH check", "pH checks"], nitrate: ["nitrate test", "nitrate tests"] } as const;
@@ -110,12 +115,13 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
   const [firstSeason, lastSeason] = [seasons[0], seasons.at(-1)];
   const yields = leavesOut(farm, "yields") ? `; yields are ${leftOutForReader}` : "";
   const recorded = seasons.length > 1 ? `${count(seasons.length, "season")} recorded, ${firstSeason!} to ${lastSeason!}` : firstSeason === undefined ? "none recorded" : `recorded for ${firstSeason}`;
-  const share = shareWords(testedShare(farm, fields), farm.units);
+  const tested = testedShare(farm, fields);
+  const share = shareWords(tested, farm.units);
   const pairs = fields.reduce((sum, f) => sum + duplicates(f), 0);
   const corrected = fields.reduce((sum, f) => sum + corrections(f), 0);
   return [
     { term: "Samplings", value: first === undefined ? "none" : `${list(byPurpose)} since ${monthYear(first)}${shown}` },
-    { term: "Tested in time", value: testedWords(fields, share) },
+    { term: "Tested in time", value: testedWords(fields, share, tested.untold) },
     { term: "Crops, yields and applications", value: `${recorded}${yields}${shown}` },
     { term: "Advice followed", value: followedWords(farm, fields) },
     { term: "Checks on the laboratory", value: `${count(pairs, "pair")} of duplicate bags; ${count(corrected, "corrected result")}, the first value kept beside ${corrected === 1 ? "it" : "each"}`.replace(/; no corrected results, .*/, "; no corrected results") },

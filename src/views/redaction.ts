@@ -25,7 +25,7 @@ const parts: Readonly<Record<Part, RedactionRow>> = {
   nitrogen: { part: "Nitrogen", out: "Nitrate tests, nitrogen rates, and what was spread of nitrogen.", stays: "Of a compound fertilizer or manure the other nutrients stay, without its name." },
 };
 
-const years: RedactionRow = { part: "Years", out: "Everything before the first year shown and after the last.", stays: "First, last and never hold for the years shown, and so do trends and balances. Advice is worked out without the lime and manure of other years." };
+const years: RedactionRow = { part: "Years", out: "Everything before the first year shown and after the last.", stays: "First, last and never hold for the years shown, and so do trends and balances. Advice is worked out without the lime and manure of other years, and none is told for a crop after the last." };
 
 const general = [
   "It cannot promise that nothing is guessed. Who knows the land, the crops' usual yields or the prices of the day can reckon from what is shown.",

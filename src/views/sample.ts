@@ -9,7 +9,7 @@ import type { Source } from "../interpretation/outcome.ts";
 import type { AnalyteId, MethodId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../records/model.ts";
-import { leavesOut } from "./leftOut.ts";
+import { laterCropsLeftOut, leavesOut } from "./leftOut.ts";
 import { isAnswered } from "./awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
@@ -35,8 +35,11 @@ export interface NitrogenBasis {
   readonly crop: NextCrop | undefined;
 }
 
+/** None is known to the reader, and one may be planned or grown after the years shown. */
+const cropLeftOut = (farm: Farm, crop: NextCrop | undefined): true | undefined => (crop === undefined && laterCropsLeftOut(farm) ? true : undefined);
+
 /** What a zone is asked of nitrogen on a day: by its newest nitrate test within a year, else for the next crop after `from`. */
-export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined, now = false): { basis: NitrogenBasis; question: NitrogenQuestion } => {
+export const nitrogenOf = (farm: Farm, field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined, now = false): { basis: NitrogenBasis; question: NitrogenQuestion } => {
   const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && isAnswered(s, zone.id));
   const crop = sampling ? nextCrop(field, zone.id, sampling.date) : nextCrop(field, zone.id, from, now);
   const season = crop?.season ?? Number(from.slice(0, 4));
@@ -45,7 +48,7 @@ export const nitrogenOf = (field: Field, zone: Zone, from: string, today: string
     basis: { sampling, crop },
     question: {
       measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrate) : [],
-      facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, yieldWithheld: crop?.yieldWithheld, origins: { yieldGoal: crop?.source } },
+      facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, yieldWithheld: crop?.yieldWithheld, cropWithheld: cropLeftOut(farm, crop), origins: { yieldGoal: crop?.source } },
       history: nitrateHistory(field, zone, season, until, sampling, organicMatter),
       yieldGoal: crop?.yieldGoal,
       manure: manureSpread(field, zone, season, until),
@@ -107,6 +110,7 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
         straw: crop?.straw,
         soilClass,
         yieldWithheld: crop?.yieldWithheld,
+        cropWithheld: cropLeftOut(farm, crop),
         origins: {
           soilPh: inWater && { record: inWater.origin },
           sodium: sodium && { record: sodium.origin },
@@ -172,6 +176,6 @@ export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Samplin
   if (!found) return undefined;
   if (leavesOut(farm, "nitrogen")) return withoutNitrogen(found);
   const { organicMatter, origins } = found.sample.facts;
-  const { basis, question } = nitrogenOf(field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter }, now);
+  const { basis, question } = nitrogenOf(farm, field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter }, now);
   return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: advise({ ...found.sample, nitrogen: question }) };
 };

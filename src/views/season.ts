@@ -1,6 +1,6 @@
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import type { Farm } from "../records/model.ts";
-import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
+import { laterCropsLeftOut, laterRatesLeftOut, leavesOut, leavesOutProducts, leftOutForReader, noCropWords } from "./leftOut.ts";
 import type { CautionView } from "./cautionViews.ts";
 import { cautionViews } from "./cautionViews.ts";
 import { costWords, loadWords, priceWords, sumOf } from "./seasonAmounts.ts";
@@ -60,7 +60,7 @@ const workOut = (farm: Farm): SeasonView => {
   return {
     lede: lede(farm, jobs),
     why: why(farm, cost.known, details.gaps.length, details.old.length),
-    seasons: seasons.length > 0 ? list(seasons) : advised.length > 0 ? "no crop planned" : "nothing advised yet",
+    seasons: seasons.length > 0 ? list(seasons) : advised.length > 0 ? noCropWords(farm) : "nothing advised yet",
     toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
     toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : unmet(farm).length > 0 ? "Nothing that can be told." : "Nothing.",
     total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
@@ -123,12 +123,15 @@ const unmet = (farm: Farm): string[] => {
   });
 };
 
+const nothingToBuy = (farm: Farm): string =>
+  laterCropsLeftOut(farm) ? `Nothing to buy that this reader is shown. ${laterRatesLeftOut}` : "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
+
 /** The first sentence: what to buy, the fields in other units apart. */
 const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
   const all = purchases(jobs);
   if (leavesOutProducts(farm)) return `${all.length === 0 ? "" : `Lime: ${list(all.map((p) => `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`))}. `}What fertilizer to buy is ${leftOutForReader}.`;
   const asked = unmet(farm);
-  if (all.length === 0) return asked.length > 0 ? `No load can be told: ${list(asked)}. The reasons stand below.` : "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
+  if (all.length === 0) return asked.length > 0 ? `No load can be told: ${list(asked)}. The reasons stand below.` : nothingToBuy(farm);
   const said = (of: readonly Purchased[]): string => list(of.map((p) => (loadOf(p) === "not known" ? `${inSentence(p.jobs[0].product.name)}, how much is not known` : `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`)));
   const own = all.filter((p) => p.units === farm.units);
   const others = [...new Set(all.map((p) => p.units))].filter((u) => u !== farm.units).map((u) => all.filter((p) => p.units === u));

@@ -9,7 +9,7 @@ import { turnedRings } from "../exchange/rings.ts";
 import { shapefile } from "../exchange/shapefileWriter.ts";
 import { zipped } from "../exchange/zipWriter.ts";
 import type { Farm } from "../records/model.ts";
-import { leavesOutProducts } from "./leftOut.ts";
+import { laterCropsLeftOut, leavesOutProducts } from "./leftOut.ts";
 import type { RateMap, RateMapRow } from "./seasonMaps.ts";
 import { rateMaps } from "./seasonMaps.ts";
 
@@ -28,7 +28,7 @@ export const rateFiles = (farm: Farm, located: boolean): RateMapFiles[] =>
   rateMaps(farm).map((map) => ({ map, csv: rateCsv(farm, map), geojson: located ? rateGeoJson(farm, map) : undefined, zip: located ? rateShapefile(farm, map) : undefined }));
 
 /** Why there is no rate map. */
-export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) ? "No rate map that this reader is shown." : "No rate map, because no zone has a rate to spread.");
+export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) || laterCropsLeftOut(farm) ? "No rate map that this reader is shown." : "No rate map, because no zone has a rate to spread.");
 
 const known = new WeakMap<Farm, readonly RateMapFiles[]>();
 

@@ -1,6 +1,7 @@
 import type { Farm, Field } from "../records/model.ts";
 import { soilWords } from "./fertilityNow.ts";
 import { tenureWords } from "./fieldSummary.ts";
+import { leftOutForReader, neverWords } from "./leftOut.ts";
 import type { OwedField } from "./owedLine.ts";
 import { owedLine } from "./owedLine.ts";
 import { shareWords, testedShare } from "./recordsKept.ts";
@@ -34,8 +35,8 @@ const fieldLine = (farm: Farm, field: Field): SummaryField => {
     area: squareMeters > 0 ? `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : "not known",
     tenure: tenureWords(field),
     soils: list([...new Set(field.zones.map(soilWords))].slice(0, 3)) + (new Set(field.zones.map(soilWords)).size > 3 ? " and others" : ""),
-    sampled: known.length === 0 ? "never" : `${longDate(known[0]!)}${known.length < dates.length ? ", some zones never" : ""}`,
-    inTime: share.zones === 0 ? "no interval is set" : share.zonesInTime === share.zones ? "all" : share.zonesInTime === 0 ? "none, due again" : shareWords(share, farm.units),
+    sampled: known.length === 0 ? neverWords(farm) : `${longDate(known[0]!)}${known.length < dates.length ? ", some zones never" : ""}`,
+    inTime: share.zones === 0 ? (share.untold > 0 ? leftOutForReader : "no interval is set") : share.zonesInTime === share.zones ? "all" : share.zonesInTime === 0 ? "none, due again" : shareWords(share, farm.units),
   };
 };
 

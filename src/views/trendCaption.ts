@@ -1,5 +1,7 @@
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
+import { isWithheld } from "../interpretation/sample.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
+import { leftOutForReader } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { TrendPanel } from "./trendPanel.ts";
 import { list } from "./words.ts";
@@ -12,6 +14,8 @@ export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advic
     return rating?.outcome.kind === "answer" && rating.outcome.value.position ? [{ zone, position: rating.outcome.value.position }] : [];
   });
   // A nitrate test speaks to one crop in one year and has no classes; it must not read as a test that nobody interprets.
+  const hidden = panels.some(({ zone }) => advice.get(zone.id)?.advice.ratings.some((r) => r.measurement.analyte === analyte && isWithheld(r.outcome)));
+  if (standing.length === 0 && hidden) return `${label}: what is low or high goes by the next crop, which is ${leftOutForReader}`;
   if (standing.length === 0) return analyte === "nitrateN" || analyte === "nitrate" ? `${label}: read for the nitrogen of that year's crop, not as low or high` : `${label}: no guideline chosen says what is low or high`;
   const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
   const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);

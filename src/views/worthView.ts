@@ -8,7 +8,7 @@ import type { ReplacedId, Worth } from "../interpretation/worthOfTesting.ts";
 import { replaced, worthOfTesting } from "../interpretation/worthOfTesting.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { coefficientSets } from "./placeRecords.ts";
-import { leavesOut, leftOutForReader } from "./leftOut.ts";
+import { laterCropsLeftOut, leavesOut, leftOutForReader } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
@@ -84,6 +84,7 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   const advice = latestAdvice(farm, field, zone);
   if (!advice) return { outcome: noAnswer("it has no full sampling yet", ["a sampling"]), advice };
   const { crop } = advice;
+  if (!crop?.source && laterCropsLeftOut(farm)) return { outcome: noAnswer(`the next crop is ${leftOutForReader}`), advice };
   if (!crop?.source) return { outcome: noAnswer("no crop is planned", ["a planned crop in field.yaml"]), advice };
   const harvest = { season: crop.season, crop: crop.crop, yield: crop.yieldGoal, straw: crop.straw, source: crop.source };
   if (crop.yieldGoal === undefined) return { outcome: noAnswer(`no yield goal is set for ${crops[crop.crop].label}`, ["a yield goal in the plan of field.yaml"]), advice };
@@ -167,7 +168,7 @@ const limeAmount = (farm: Farm, field: Field, { lime, without, withoutLime }: Su
 
 /** What the sum leaves out, once for a page. */
 export const worthLimits: readonly string[] = [
-  "Set against feeding blind: phosphate and potash that replace what the planned harvest takes away, and no lime at all. Prices are those on the farm's list today.",
+  "Set against feeding blind: phosphate and potash that replace what the planned harvest takes away, and no lime at all. Prices are those on the farm's list.",
   "It prices no yield, lost or gained. Where the results call for more than the harvest takes, or for lime, they cost money here, and what poor or acid soil would have cost is not counted. Where they call for less, it is the soil that pays: that saving ends when it has come down.",
 ];
 

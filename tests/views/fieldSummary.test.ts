@@ -273,7 +273,7 @@ describe("the farm's sheet", () => {
     expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
   });
   it("makes no whole of a share that is nearly one, and not nothing of a small one", () => {
-    const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, undated: [] };
+    const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, undated: [], untold: 0 };
     expect(shareWords(share, "us")).toMatch(/, 99 percent$/);
     expect(shareWords({ ...share, inTime: 1 }, "us")).toMatch(/, 1 percent$/);
   });

@@ -24,9 +24,11 @@ export interface Facts {
   readonly soilClass?: SoilClassId | undefined;
   /** What becomes of the straw of the crop. */
   readonly straw?: StrawId | undefined;
-  /** Where the record states each of them. */
   /** A yield or yield goal is on record, and the reader is not shown it. */
   readonly yieldWithheld?: boolean | undefined;
+  /** The crop is of a year that the reader is not shown. */
+  readonly cropWithheld?: boolean | undefined;
+  /** Where the record states each of them. */
   readonly origins?: Readonly<Partial<Record<NumericFact | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
 }
 
