@@ -12,11 +12,11 @@ export interface HarvestsBetween {
   readonly undated: readonly string[];
 }
 
-/** What was harvested on a zone from one day to another, both counted; a yield of 0 is no harvest. */
+/** What was harvested on a zone from one day to another, both counted; a yield of 0 is no harvest, and one that a reader is not shown may be 0. */
 export const harvestsBetween = (field: Field, zone: string, from: string, to: string): HarvestsBetween => {
   const [first, last] = [from, to].map((day) => Number(day.slice(0, 4))) as [number, number];
   const all = field.seasons.flatMap(({ season, crops: grown }) =>
-    grown.filter((c) => c.zones.includes(zone) && !residues.has(c.crop) && c.yield?.value !== 0).map(({ crop, harvested, yield: amount, yieldWithheld }) => ({ season, harvested, known: amount !== undefined || yieldWithheld === true, name: `${crops[crop].label} ${season}` })),
+    grown.filter((c) => c.zones.includes(zone) && !residues.has(c.crop) && c.yield?.value !== 0).map(({ crop, harvested, yield: amount }) => ({ season, harvested, known: amount !== undefined, name: `${crops[crop].label} ${season}` })),
   );
   const inside = all.filter(({ season, harvested, known }) => (harvested === undefined ? known && season > first && season < last : harvested >= from && harvested <= to));
   const taken = [...new Set(inside.map((c) => c.name))];

@@ -2,7 +2,7 @@ import { money as moneyOf } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import { nutrients, supplied } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { leavesOut, leftOutForReader } from "./leftOut.ts";
+import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { NutrientOwed, ZoneOwed } from "./owed.ts";
 import { zoneOwed } from "./owed.ts";
 import { inUnitsOf, limeMass, limeWords, mass, money, nutrientWords } from "./units.ts";
@@ -102,6 +102,7 @@ export const moneyWords = (farm: Farm, { once, yearly, unpriced, unmeasured, ope
   const none = noneOf([true, !open], unmeasured);
   if (leavesOut(farm, "costs")) return once + yearly > 0 || unpriced.length > 0 || unmeasured ? leftOutForReader : none;
   const parts = [once > 0 && money(once, farm.currency), yearly > 0 && `${money(yearly, farm.currency)} a year`].filter((part): part is string => part !== false);
+  if (parts.length === 0 && unpriced.length > 0 && leavesOutProducts(farm)) return leftOutForReader;
   if (parts.length === 0) return unpriced.length > 0 && !unmeasured ? "no price" : none;
   return `${list(parts)}${unpriced.length > 0 || unmeasured ? ", in part" : ""}`;
 };

@@ -84,7 +84,8 @@ const followedWords = (farm: Farm, fields: readonly Field[]): string => {
     c.open > 0 && `${c.open} still open, because the land was not sampled again yet`,
   ].filter(Boolean);
   const said = judged === 0 ? "none can be judged yet" : `${c.followed} of ${judged} amounts as advised${parts.length > 0 ? `, ${list(parts)}` : ""}`;
-  const kept = issued.length === 1 ? `Of the advice kept as issued on ${longDate(issued[0]!)}` : `Of ${count(issued.length, "piece")} of advice kept as issued, the last on ${longDate(issued.at(-1)!)}`;
+  const shown = fields.some((f) => f.recommendations.some((r) => r.excerpt)) ? "Of what is shown of" : "Of";
+  const kept = issued.length === 1 ? `${shown} the advice kept as issued on ${longDate(issued[0]!)}` : `${shown} ${count(issued.length, "piece")} of advice kept as issued, the last on ${longDate(issued.at(-1)!)}`;
   return `${kept}: ${[said, ...aside].join("; ")}`;
 };
 

@@ -9,7 +9,7 @@ import { turnedRings } from "../exchange/rings.ts";
 import { shapefile } from "../exchange/shapefileWriter.ts";
 import { zipped } from "../exchange/zipWriter.ts";
 import type { Farm } from "../records/model.ts";
-import { laterCropsLeftOut, leavesOutProducts } from "./leftOut.ts";
+import { laterCropsLeftOut, leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { RateMap, RateMapRow } from "./seasonMaps.ts";
 import { rateMaps } from "./seasonMaps.ts";
 
@@ -29,6 +29,9 @@ export const rateFiles = (farm: Farm, located: boolean): RateMapFiles[] =>
 
 /** Why there is no rate map. */
 export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) || laterCropsLeftOut(farm) ? "No rate map that this reader is shown." : "No rate map, because no zone has a rate to spread.");
+
+/** Of maps in degrees, where the reader is not shown where the farm lies. */
+export const unplacedMaps = (farm: Farm): string | undefined => (leavesOut(farm, "positions") ? `Maps in degrees are ${leftOutForReader}.` : undefined);
 
 const known = new WeakMap<Farm, readonly RateMapFiles[]>();
 

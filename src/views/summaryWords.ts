@@ -2,7 +2,7 @@ import type { Position } from "../interpretation/rules/bands.ts";
 import type { AnalyteId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { leavesOut, leftOutForReader } from "./leftOut.ts";
+import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import { answered, moneyWords, noArea, nothingTold, pricesUsed, sumOwed } from "./owedRows.ts";
 import { zoneOwed } from "./owed.ts";
 import { latestAdvice } from "./sample.ts";
@@ -30,7 +30,7 @@ export const owedSentence = (farm: Farm, fields: readonly Field[]): string => {
   if (amounts.length === 0 && unmeasured.length > 0) return `The soil is owed ${list(unmeasured)} to reach the guidelines' targets; how much in all cannot be told without the area.`;
   if (amounts.length === 0) return sum.unknown > 0 ? "What it would take to reach the guidelines' targets is not fully known; the reasons stand below." : "Nothing is owed to reach the guidelines' targets.";
   const cost = moneyWords(farm, sum.money);
-  const money = leavesOut(farm, "costs") || cost === "no price" || nothingTold.includes(cost) ? "" : `, about ${cost} at the farm's prices`;
+  const money = leavesOut(farm, "costs") || cost === "no price" || cost === leftOutForReader || nothingTold.includes(cost) ? "" : `, about ${cost} at the farm's prices`;
   return `To reach the guidelines' targets the soil is owed ${list(amounts)}${money}.${gap}`;
 };
 
@@ -60,7 +60,8 @@ const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
 const priceNote = (farm: Farm, fields: readonly Field[]): string => {
   if (leavesOut(farm, "costs")) return `Prices and costs: ${leftOutForReader}.`;
   const { money } = sumOwed(farm, fields);
-  const missing = money.unpriced.length > 0 ? ` No price is recorded for ${list(money.unpriced)}, so its cost is not in the sum.` : "";
+  const fertilizer = leavesOutProducts(farm) ? ` What fertilizer costs is ${leftOutForReader}, and not in the sum.` : "";
+  const missing = fertilizer !== "" || money.unpriced.length === 0 ? fertilizer : ` No price is recorded for ${list(money.unpriced)}, so its cost is not in the sum.`;
   const used = pricesUsed(farm, fields);
   if (used.length === 0) return missing.trim();
   const day = farm.pricesOn === undefined ? "The records do not say of what day these prices are." : `Prices of ${longDate(farm.pricesOn)}.`;

@@ -8,7 +8,7 @@ import type { ReplacedId, Worth } from "../interpretation/worthOfTesting.ts";
 import { replaced, worthOfTesting } from "../interpretation/worthOfTesting.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
 import { coefficientSets } from "./placeRecords.ts";
-import { laterCropsLeftOut, leavesOut, leftOutForReader } from "./leftOut.ts";
+import { laterCropsLeftOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { latestAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
@@ -173,7 +173,7 @@ export const worthLimits: readonly string[] = [
 ];
 
 /** It is a sum of money that rests on yields. */
-export const worthLeftOut = (farm: Farm): string | undefined => (leavesOut(farm, "costs") || leavesOut(farm, "yields") ? `The worth of testing is ${leftOutForReader}.` : undefined);
+export const worthLeftOut = (farm: Farm): string | undefined => (leavesOutProducts(farm) ? `The worth of testing is ${leftOutForReader}.` : undefined);
 
 /** Is testing worth it? One field, zone by zone. */
 export const worthView = (site: Farm, field: Field): WorthView => {
