@@ -40,11 +40,18 @@ const text = { type: "string" } as const;
 
 const readArguments = (argv: readonly string[]): Arguments => {
   try {
-    const { values, positionals } = parseArgs({ args: [...argv], options: { for: text, date: text, today: text, content: text }, strict: true, allowPositionals: true });
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      options: { for: text, date: text, today: text, content: text },
+      strict: true,
+      allowPositionals: true,
+    });
     const [field = "", sampling = "", ...rest] = (positionals[0] ?? "").split("/");
-    if (positionals.length !== 1 || field === "" || sampling === "" || rest.length > 0) throw new UsageError(`give one sampling as <field>/<sampling>, such as north/2025-10-18, not "${positionals.join(" ")}"`);
+    if (positionals.length !== 1 || field === "" || sampling === "" || rest.length > 0)
+      throw new UsageError(`give one sampling as <field>/<sampling>, such as north/2025-10-18, not "${positionals.join(" ")}"`);
     for (const name of ["date", "today"] as const)
-      if (values[name] !== undefined && !day.safeParse(values[name]).success) throw new UsageError(`--${name} must be a calendar day written YYYY-MM-DD, not "${values[name]}"`);
+      if (values[name] !== undefined && !day.safeParse(values[name]).success)
+        throw new UsageError(`--${name} must be a calendar day written YYYY-MM-DD, not "${values[name]}"`);
     if (values.for?.trim() === "") throw new UsageError("--for needs a name");
     return { field, sampling, reader: values.for?.trim(), issued: values.date, today: values.today, content: values.content };
   } catch (cause) {
@@ -54,11 +61,26 @@ const readArguments = (argv: readonly string[]): Arguments => {
 };
 
 const find = (farm: Farm, wanted: Pick<Arguments, "field" | "sampling">): { field: Field; sampling: Sampling } => {
-  const id = choice(wanted.field, farm.fields.map((f) => f.id));
+  const id = choice(
+    wanted.field,
+    farm.fields.map((f) => f.id),
+  );
   const field = farm.fields.find((f) => f.id === id);
-  if (!field) throw new UsageError(`there is no field "${wanted.field}"; ${allowedWords(wanted.field, farm.fields.map((f) => f.id))}`);
+  if (!field)
+    throw new UsageError(
+      `there is no field "${wanted.field}"; ${allowedWords(
+        wanted.field,
+        farm.fields.map((f) => f.id),
+      )}`,
+    );
   const sampling = field.samplings.find((s) => s.id === wanted.sampling);
-  if (!sampling) throw new UsageError(`field "${field.id}" has no sampling "${wanted.sampling}"; ${allowedWords(wanted.sampling, field.samplings.map((s) => s.id))}`);
+  if (!sampling)
+    throw new UsageError(
+      `field "${field.id}" has no sampling "${wanted.sampling}"; ${allowedWords(
+        wanted.sampling,
+        field.samplings.map((s) => s.id),
+      )}`,
+    );
   return { field, sampling };
 };
 
@@ -79,7 +101,8 @@ const run = (argv: readonly string[]): number => {
   const name = `fields/${field.id}/recommendations/${issued}.yaml`;
   provenReadable(written, name, record.issued, field.id, farm);
   const path = join(content, ...name.split("/"));
-  if (!createFile(path, written)) throw new UsageError(`${name} is there already and is never overwritten; advice of another day takes --date`);
+  if (!createFile(path, written))
+    throw new UsageError(`${name} is there already and is never overwritten; advice of another day takes --date`);
   console.log(`${name}: advice of ${issued} for ${record.for}, from the sampling of ${sampling.date}. Seal ${record.sha256}.`);
   console.log(`Written to ${relative(standing(), path) || path}. Keep it under version control and do not edit it.`);
   return 0;

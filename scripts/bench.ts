@@ -38,14 +38,19 @@ const timed = (code: string, env: Record<string, string> = {}): Timed => {
 
 /** Full samples interpreted in a second by one core, every step built; the best of the rounds, since a busy machine only slows. */
 const interpretations = (): number => {
-  const [advise, sample] = ["src/interpretation/advise.ts", "tests/support/fullSample.ts"].map((file) => JSON.stringify(join(installation, file)));
+  const [advise, sample] = ["src/interpretation/advise.ts", "tests/support/fullSample.ts"].map((file) =>
+    JSON.stringify(join(installation, file)),
+  );
   const code = `const { advise } = await import(${advise!}); const { fullSample } = await import(${sample!});
 for (let i = 0; i < 20000; i++) advise(fullSample);
 const began = performance.now();
 for (let i = 0; i < 100000; i++) advise(fullSample);
 process.stdout.write(String(100000 / ((performance.now() - began) / 1000)));`;
   const runs = Array.from({ length: rounds }, () => {
-    const { stdout, stderr, status } = spawnSync(process.execPath, ["--input-type=module", "-e", code], { cwd: installation, encoding: "utf8" });
+    const { stdout, stderr, status } = spawnSync(process.execPath, ["--input-type=module", "-e", code], {
+      cwd: installation,
+      encoding: "utf8",
+    });
     if (status !== 0) throw new Error(`a measured run failed:\n${stderr}`);
     return Number(stdout);
   });
@@ -57,9 +62,14 @@ const inTurn = (first: () => Timed, second: () => Timed): [Timed, Timed] => {
   return [median(runs.map(([a]) => a)), median(runs.map(([, b]) => b))];
 };
 
-const line = (what: string, t: Timed): string => `  ${what.padEnd(46)}${t.seconds.toFixed(2).padStart(7)} s ${t.work.toFixed(2).padStart(7)} s of work ${t.megabytes.toFixed(0).padStart(6)} MB`;
+const line = (what: string, t: Timed): string =>
+  `  ${what.padEnd(46)}${t.seconds.toFixed(2).padStart(7)} s ${t.work.toFixed(2).padStart(7)} s of work ${t.megabytes.toFixed(0).padStart(6)} MB`;
 
-const about = optionsHelp("bench", "Interprets one sample over and over, then builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.", []);
+const about = optionsHelp(
+  "bench",
+  "Interprets one sample over and over, then builds and reads a made-up farm of 200 fields with 10 samplings each, and prints how that compares with the least that could be done.",
+  [],
+);
 
 const run = (argv: readonly string[]): number => {
   readOptions(argv, []);
@@ -98,7 +108,10 @@ const run = (argv: readonly string[]): number => {
     console.log(line("reading, checking, joining", reading));
     console.log(`  ratio ${(reading.seconds / yamlOnly.seconds).toFixed(2)} (aim: at most 1.30)\n`);
 
-    const build = (): Timed => timed(`const { command } = await import(${JSON.stringify(join(installation, "scripts/build.ts"))}); if ((await command.run(["--content", ${JSON.stringify(content)}, "--out", ${JSON.stringify(site)}])) !== 0) throw new Error("the made-up farm does not build");`);
+    const build = (): Timed =>
+      timed(
+        `const { command } = await import(${JSON.stringify(join(installation, "scripts/build.ts"))}); if ((await command.run(["--content", ${JSON.stringify(content)}, "--out", ${JSON.stringify(site)}])) !== 0) throw new Error("the made-up farm does not build");`,
+      );
     build();
     prepareBare(bare, site);
     const [render, whole] = inTurn(
@@ -110,7 +123,9 @@ const run = (argv: readonly string[]): number => {
     console.log(`Building ${pages.length} pages, ${(kilobytes / pages.length).toFixed(1)} kB each`);
     console.log(line("bare Astro render of the same HTML", render));
     console.log(line("this build, reading and link check included", whole));
-    console.log(`  ratio ${(whole.seconds / render.seconds).toFixed(2)} (aim: at most 1.50); of work, all cores together, ${(whole.work / render.work).toFixed(2)}`);
+    console.log(
+      `  ratio ${(whole.seconds / render.seconds).toFixed(2)} (aim: at most 1.50); of work, all cores together, ${(whole.work / render.work).toFixed(2)}`,
+    );
     return 0;
   } finally {
     rmSync(home, { recursive: true, force: true });

@@ -33,7 +33,10 @@ process.stdout.write(JSON.stringify({ perSecond: 1e6 / whole, growth: whole / ha
 /** Judge the histories of 1,000 zones with 15 samplings each, every step built, in a process of their own; the best of 40 rounds, since a busy machine only slows. */
 export const histories = (): Histories => {
   const script = code((path) => JSON.stringify(join(installation, path)));
-  const { stdout, stderr, status } = spawnSync(process.execPath, ["--input-type=module", "-e", script], { cwd: installation, encoding: "utf8" });
+  const { stdout, stderr, status } = spawnSync(process.execPath, ["--input-type=module", "-e", script], {
+    cwd: installation,
+    encoding: "utf8",
+  });
   if (status !== 0) throw new Error(`a measured run failed:\n${stderr}`);
   return JSON.parse(stdout) as Histories;
 };

@@ -13,7 +13,11 @@ import { showProgress, summary } from "./progress.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const wanted = ["content", "out", "today", "audience"] as const;
-const about = optionsHelp("build", "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.", wanted);
+const about = optionsHelp(
+  "build",
+  "Checks a farm's records and writes its field-history site. Nothing is written when a record has an error.",
+  wanted,
+);
 
 /** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
 const run = async (argv: readonly string[]): Promise<number> => {
@@ -57,7 +61,18 @@ const run = async (argv: readonly string[]): Promise<number> => {
   }
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
   const seconds = (performance.now() - began) / 1000;
-  console.log(summary({ farm: farm.name, fields: farm.fields.length, samplings, warnings: problems.length, files: filesBelow(out).length, seconds, folder: out, first: join(out, "index.html") }));
+  console.log(
+    summary({
+      farm: farm.name,
+      fields: farm.fields.length,
+      samplings,
+      warnings: problems.length,
+      files: filesBelow(out).length,
+      seconds,
+      folder: out,
+      first: join(out, "index.html"),
+    }),
+  );
   return 0;
 };
 

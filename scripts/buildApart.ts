@@ -11,6 +11,11 @@ export interface Wanted {
 
 /** Build a site in a process of its own, for a command that goes on with it; false when it could not be built, which the build has explained. */
 export const buildApart = (wanted: Wanted): boolean => {
-  const options = Object.entries(wanted).flatMap(([name, value]: [string, string | undefined]) => (value === undefined ? [] : [`--${name}`, value]));
-  return spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), "build", ...options], { stdio: ["ignore", "ignore", "inherit"] }).status === 0;
+  const options = Object.entries(wanted).flatMap(([name, value]: [string, string | undefined]) =>
+    value === undefined ? [] : [`--${name}`, value],
+  );
+  return (
+    spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), "build", ...options], { stdio: ["ignore", "ignore", "inherit"] })
+      .status === 0
+  );
 };

@@ -51,13 +51,26 @@ const readArguments = (argv: readonly string[]): Arguments => {
   const text = { type: "string" } as const;
   let values: { content?: string; out?: string; today?: string; audience?: string; force?: boolean };
   try {
-    values = parseArgs({ args: [...argv], options: { content: text, out: text, today: text, audience: text, force: { type: "boolean" } }, strict: true, allowPositionals: false }).values;
+    values = parseArgs({
+      args: [...argv],
+      options: { content: text, out: text, today: text, audience: text, force: { type: "boolean" } },
+      strict: true,
+      allowPositionals: false,
+    }).values;
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: --content, --out, --today, --audience, --force, --help`);
   }
-  if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
-  if (values.out !== undefined && !/.\.zip$/i.test(values.out)) throw new UsageError(`--out must name a file ending in .zip, not "${values.out}"`);
-  return { content: farmFolderOf(values.content), out: values.out, today: values.today, audience: values.audience, force: values.force ?? false };
+  if (values.today !== undefined && !day.safeParse(values.today).success)
+    throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
+  if (values.out !== undefined && !/.\.zip$/i.test(values.out))
+    throw new UsageError(`--out must name a file ending in .zip, not "${values.out}"`);
+  return {
+    content: farmFolderOf(values.content),
+    out: values.out,
+    today: values.today,
+    audience: values.audience,
+    force: values.force ?? false,
+  };
 };
 
 /** Build, collect, prove that the records stood still meanwhile, and write the bag. */
@@ -77,10 +90,12 @@ const run = (argv: readonly string[]): number => {
   const records = bundleRecords(whole, content, library);
   const site = builtSite(content, farm.today, given.audience);
   if (site === undefined) return 1;
-  if (!sameFiles(records, bundleRecords(whole, content, library))) throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
+  if (!sameFiles(records, bundleRecords(whole, content, library)))
+    throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
   const files = bagOf(farm, given.audience === undefined ? [...site, ...records] : site);
   // A ZIP as old tools read it counts its entries in 16 bits.
-  if (files.length > 65_535) throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
+  if (files.length > 65_535)
+    throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
   const zip = zipped(Object.fromEntries(files.map(({ path, bytes }) => [`${name}/${path}`, bytes])));
   writeWhole(out, zip);
   console.log(`${farm.name}: ${counted(files.length, "file")} in ${relative(standing(), out) || out}, ${Math.ceil(zip.length / 1024)} kB.`);
@@ -105,7 +120,14 @@ function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
   const tables = files.filter(({ path }) => path.endsWith(".csv"));
   const descriptor = dataPackage(tables, { name: safeName(farm.name), title: `${farm.name}: field history`, description }, sha512);
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date.slice(0, 4))).sort();
-  const readme = bagReadme({ farm: farm.name, about: farm.about, excerpt: excerptWords(farm), today: farm.today, years: dates.length > 0 ? [dates[0]!, dates.at(-1)!] : undefined, fields: farm.fields.map((f) => f.name) });
+  const readme = bagReadme({
+    farm: farm.name,
+    about: farm.about,
+    excerpt: excerptWords(farm),
+    today: farm.today,
+    years: dates.length > 0 ? [dates[0]!, dates.at(-1)!] : undefined,
+    fields: farm.fields.map((f) => f.name),
+  });
   const payload = [...files, textFile("datapackage.json", descriptor)].map(({ path, bytes }) => ({ path: `data/${path}`, bytes }));
   return bag(payload, { farm: farm.name, about: description, today: farm.today, software, readme }, sha512);
 }
@@ -113,10 +135,14 @@ function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
 /** A file is replaced only when it is an older bundle of the same farm, or by --force. */
 function refuseUnsafe(out: string, content: string, farm: Farm, force: boolean): void {
   const way = relative(content, out);
-  if (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way)) throw new UsageError(`--out ${out} is inside the records; choose a place outside them`);
+  if (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way))
+    throw new UsageError(`--out ${out} is inside the records; choose a place outside them`);
   if (!existsSync(out)) return;
   if (!statSync(out).isFile()) throw new UsageError(`--out ${out} is not a file`);
-  if (!force && !isBundleOf(farm, readFileSync(out))) throw new UsageError(`--out ${out} is there already and is not a bundle of ${farm.name}; choose another name, or replace it with --force`);
+  if (!force && !isBundleOf(farm, readFileSync(out)))
+    throw new UsageError(
+      `--out ${out} is there already and is not a bundle of ${farm.name}; choose another name, or replace it with --force`,
+    );
 }
 
 function isBundleOf(farm: Farm, zip: Uint8Array): boolean {

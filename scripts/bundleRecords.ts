@@ -12,10 +12,14 @@ import { shownGuidelines } from "../src/views/comparison.ts";
  * without an error: then every entry below the folder was accepted, links included.
  */
 export const bundleRecords = (farm: Farm, content: string, library: string): BagFile[] => {
-  const own = sameFolder(content, library) ? ["farm.yaml", "fields", "labs"] : ["farm.yaml", "references.yaml", "fields", "labs", "guidelines"];
+  const own = sameFolder(content, library)
+    ? ["farm.yaml", "fields", "labs"]
+    : ["farm.yaml", "references.yaml", "fields", "labs", "guidelines"];
   const held = own.flatMap((name) => below(content, name));
   const names = new Set(held);
-  const installed = [...shownGuidelines(farm).keys()].map((id) => `guidelines/${id}.yaml`).filter((name) => !names.has(name) && existsSync(join(library, name)));
+  const installed = [...shownGuidelines(farm).keys()]
+    .map((id) => `guidelines/${id}.yaml`)
+    .filter((name) => !names.has(name) && existsSync(join(library, name)));
   return [
     ...held.map((name) => ({ path: `records/own/${name}`, bytes: readFileSync(join(content, name)) })),
     ...[...installed, "references.yaml"].map((name) => ({ path: `records/installed/${name}`, bytes: readFileSync(join(library, name)) })),

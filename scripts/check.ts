@@ -22,7 +22,9 @@ const run = (argv: readonly string[]): number => {
     return 1;
   }
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
-  console.log(`${farm.name}: ${counted(farm.fields.length, "field")}, ${counted(samplings, "sampling")}, ${counted(farm.files, "file")} read, ${counted(problems.length, "warning")}, no errors.`);
+  console.log(
+    `${farm.name}: ${counted(farm.fields.length, "field")}, ${counted(samplings, "sampling")}, ${counted(farm.files, "file")} read, ${counted(problems.length, "warning")}, no errors.`,
+  );
   return 0;
 };
 

@@ -5,11 +5,21 @@ import { dirname, join, posix } from "node:path";
 export const filesBelow = (root: string): string[] =>
   readdirSync(root, { recursive: true, withFileTypes: true })
     .filter((e) => e.isFile())
-    .map((e) => join(e.parentPath, e.name).slice(root.length + 1).replaceAll("\\", "/"))
+    .map((e) =>
+      join(e.parentPath, e.name)
+        .slice(root.length + 1)
+        .replaceAll("\\", "/"),
+    )
     .sort();
 
 const attribute = /\s(href|src|id)="([^"]*)"/g;
-const unescape = (text: string): string => !text.includes("&") ? text : text.replace(/&#38;|&amp;/g, "&").replace(/&#39;/g, "'").replace(/&#34;|&quot;/g, '"');
+const unescape = (text: string): string =>
+  !text.includes("&")
+    ? text
+    : text
+        .replace(/&#38;|&amp;/g, "&")
+        .replace(/&#39;/g, "'")
+        .replace(/&#34;|&quot;/g, '"');
 
 /**
  * Everything that would break a site opened from a folder: absolute links, links to elsewhere, links to a missing file,
@@ -34,7 +44,12 @@ const readPage = (file: string): { links: Set<string>; ids: Set<string>; modules
   return { links, ids, modules: /<script[^>]*\btype="?module/.test(html) };
 };
 
-const problemOf = (page: string, link: string, files: ReadonlySet<string>, anchors: ReadonlyMap<string, ReadonlySet<string>>): string | undefined => {
+const problemOf = (
+  page: string,
+  link: string,
+  files: ReadonlySet<string>,
+  anchors: ReadonlyMap<string, ReadonlySet<string>>,
+): string | undefined => {
   if (link.startsWith("data:")) return undefined;
   if (/^[a-z][a-z0-9+.-]*:/i.test(link) || link.startsWith("//")) return `link to elsewhere, ${link}`;
   if (link.startsWith("/")) return `absolute link, ${link}`;
@@ -42,6 +57,7 @@ const problemOf = (page: string, link: string, files: ReadonlySet<string>, ancho
   const target = path === "" ? page : posix.normalize(posix.join(dirname(page), decodeURIComponent(path)));
   if (target.startsWith("..")) return `link out of the site, ${link}`;
   if (!files.has(target)) return `link to a missing file, ${link}`;
-  if (anchor !== undefined && anchor !== "" && !anchors.get(target)?.has(decodeURIComponent(anchor))) return `link to a missing anchor, ${link}`;
+  if (anchor !== undefined && anchor !== "" && !anchors.get(target)?.has(decodeURIComponent(anchor)))
+    return `link to a missing anchor, ${link}`;
   return undefined;
 };

@@ -38,7 +38,10 @@ export const findOrInstallChromium = (): string | undefined => {
   if (found !== undefined || process.env["CHROMIUM_PATH"]) return found;
   if (!existsSync("/etc/debian_version") || process.getuid?.() !== 0) return undefined;
   console.log("No Chromium here; installing Debian's for the browser tests.");
-  const quiet = { stdio: ["ignore", "ignore", "inherit"] as ("ignore" | "inherit")[], env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" } };
+  const quiet = {
+    stdio: ["ignore", "ignore", "inherit"] as ("ignore" | "inherit")[],
+    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
+  };
   spawnSync("apt-get", ["update", "-qq"], quiet);
   spawnSync("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "chromium", "fonts-liberation"], quiet);
   return findChromium();

@@ -9,5 +9,7 @@ export const farmFor = (farm: Farm, audience: string | undefined, today: string 
   const found = farm.audiences.get(audience);
   if (found) return forAudience(farm, found, today);
   const ids = [...farm.audiences.keys()];
-  throw new UsageError(`--audience "${audience}" is not in farm.yaml; ${ids.length === 0 ? "it names no audience yet" : allowedWords(audience, ids)}`);
+  throw new UsageError(
+    `--audience "${audience}" is not in farm.yaml; ${ids.length === 0 ? "it names no audience yet" : allowedWords(audience, ids)}`,
+  );
 };

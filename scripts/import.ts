@@ -37,9 +37,17 @@ const text = { type: "string" } as const;
 
 const readArguments = (argv: readonly string[]): Arguments => {
   try {
-    const { values, positionals } = parseArgs({ args: [...argv], options: { lab: text, write: { type: "boolean" }, sampling: text, content: text }, strict: true, allowPositionals: true });
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      options: { lab: text, write: { type: "boolean" }, sampling: text, content: text },
+      strict: true,
+      allowPositionals: true,
+    });
     const [file] = positionals;
-    if (file === undefined || positionals.length !== 1) throw new UsageError(`give one result file, such as results.csv${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`);
+    if (file === undefined || positionals.length !== 1)
+      throw new UsageError(
+        `give one result file, such as results.csv${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`,
+      );
     if (values.lab === undefined) throw new UsageError("say whose file it is with --lab, by the name of the laboratory's file in labs");
     return { file, lab: values.lab, write: values.write ?? false, sampling: values.sampling, content: values.content };
   } catch (cause) {
@@ -55,7 +63,8 @@ const bytesOf = (file: string): Uint8Array => {
   const full = resolve(standing(), file);
   if (!existsSync(full) || !statSync(full).isFile()) throw new UsageError(notAFile(full, file));
   const megabytes = statSync(full).size / 1_000_000;
-  if (megabytes > mostMegabytes) throw new UsageError(`${file} has ${megabytes.toFixed(1)} MB; a result file may have at most ${mostMegabytes} MB`);
+  if (megabytes > mostMegabytes)
+    throw new UsageError(`${file} has ${megabytes.toFixed(1)} MB; a result file may have at most ${mostMegabytes} MB`);
   return readFileSync(full);
 };
 
@@ -67,12 +76,28 @@ const labOf = (farm: Farm, id: string): Lab => {
 
 const samplingOf = (farm: Farm, lab: Lab, wanted: string): { field: Field; sampling: Sampling } => {
   const [fieldId = "", samplingId = "", ...rest] = wanted.split("/");
-  if (fieldId === "" || samplingId === "" || rest.length > 0) throw new UsageError(`--sampling is given as <field>/<day>, such as north/2025-10-18, not "${wanted}"`);
-  const id = choice(fieldId, farm.fields.map((f) => f.id));
+  if (fieldId === "" || samplingId === "" || rest.length > 0)
+    throw new UsageError(`--sampling is given as <field>/<day>, such as north/2025-10-18, not "${wanted}"`);
+  const id = choice(
+    fieldId,
+    farm.fields.map((f) => f.id),
+  );
   const field = farm.fields.find((f) => f.id === id);
-  if (!field) throw new UsageError(`there is no field "${fieldId}"; ${allowedWords(fieldId, farm.fields.map((f) => f.id))}`);
+  if (!field)
+    throw new UsageError(
+      `there is no field "${fieldId}"; ${allowedWords(
+        fieldId,
+        farm.fields.map((f) => f.id),
+      )}`,
+    );
   const sampling = field.samplings.find((s) => s.id === samplingId);
-  if (!sampling) throw new UsageError(`field "${fieldId}" has no sampling "${samplingId}"; ${allowedWords(samplingId, field.samplings.map((s) => s.id))}`);
+  if (!sampling)
+    throw new UsageError(
+      `field "${fieldId}" has no sampling "${samplingId}"; ${allowedWords(
+        samplingId,
+        field.samplings.map((s) => s.id),
+      )}`,
+    );
   if (sampling.lab.id !== lab.id) throw new UsageError(`the bags of ${wanted} went to ${sampling.lab.id}, not to ${lab.id}`);
   return { field, sampling };
 };
@@ -86,7 +111,12 @@ const run = (argv: readonly string[]): number => {
   const { farm, problems: before } = read();
   if (!farm) return refused(formatProblems(before));
   const lab = labOf(farm, given.lab);
-  const { plan, problems } = planImport(farm, lab, { file: given.file, bytes }, given.sampling === undefined ? undefined : samplingOf(farm, lab, given.sampling));
+  const { plan, problems } = planImport(
+    farm,
+    lab,
+    { file: given.file, bytes },
+    given.sampling === undefined ? undefined : samplingOf(farm, lab, given.sampling),
+  );
   if (!plan) return refused(formatProblems(problems));
   if (problems.length > 0) console.error(formatProblems(problems));
   if (plan.bags.length > 0) console.log(importTable(plan.bags));

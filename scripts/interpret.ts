@@ -30,9 +30,17 @@ interface Arguments {
 
 const readArguments = (argv: readonly string[]): Arguments => {
   try {
-    const { values, positionals } = parseArgs({ args: [...argv], options: { json: { type: "boolean" }, guidelines: { type: "boolean" }, content: { type: "string" } }, strict: true, allowPositionals: true });
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      options: { json: { type: "boolean" }, guidelines: { type: "boolean" }, content: { type: "string" } },
+      strict: true,
+      allowPositionals: true,
+    });
     if (values.guidelines && positionals.length > 0) throw new UsageError("--guidelines reads no sample; leave the file out");
-    if (!values.guidelines && positionals.length !== 1) throw new UsageError(`give one sample's file, such as sample.yaml${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`);
+    if (!values.guidelines && positionals.length !== 1)
+      throw new UsageError(
+        `give one sample's file, such as sample.yaml${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`,
+      );
     if (values.content === "") throw new UsageError("--content needs a folder");
     return { file: positionals[0], json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
   } catch (cause) {
@@ -46,7 +54,8 @@ const run = (argv: readonly string[]): number => {
   const { file, json, content } = readArguments(argv);
   const from = standing();
   const farm = content === undefined ? undefined : resolve(from, content);
-  if (farm !== undefined && !(existsSync(farm) && statSync(farm).isDirectory())) throw new UsageError(`--content ${content!} is not a folder`);
+  if (farm !== undefined && !(existsSync(farm) && statSync(farm).isDirectory()))
+    throw new UsageError(`--content ${content!} is not a folder`);
   if (file === undefined) {
     process.stdout.write(guidelineList(readShelf(join(installation, "content"), farm).shelf.guidelines.values()));
     return 0;
@@ -57,7 +66,9 @@ const run = (argv: readonly string[]): number => {
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!sample) return 1;
   const advice = advise(sample);
-  process.stdout.write(json ? `${JSON.stringify(interpretJson(sample, advice, written), null, 2)}\n` : interpretText(sample, advice, references, written));
+  process.stdout.write(
+    json ? `${JSON.stringify(interpretJson(sample, advice, written), null, 2)}\n` : interpretText(sample, advice, references, written),
+  );
   return 0;
 };
 

@@ -5,7 +5,8 @@ import { UsageError } from "./options.ts";
 
 type Terminal = Pick<Interface, "question" | "close" | "on" | "removeAllListeners">;
 
-const ownTerminal = (): Terminal | undefined => (process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined);
+const ownTerminal = (): Terminal | undefined =>
+  process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined;
 
 /** Asks a person, until the answer will do; without a terminal, tells everything that is wrong or missing at once. */
 export class Interview {
@@ -45,14 +46,21 @@ export class Interview {
       return problem === undefined ? [] : [`--${q.flag}: ${problem}`];
     });
     const missing = this.#terminal ? [] : questions.filter((q) => this.#given[q.flag] === undefined && q.fallback === undefined);
-    const faults = [...this.#faults, ...wrong, ...(missing.length > 0 ? [`missing: ${missing.map((q) => `--${q.flag} (${q.ask.charAt(0).toLowerCase()}${q.ask.slice(1)})`).join("; ")}`] : [])];
+    const faults = [
+      ...this.#faults,
+      ...wrong,
+      ...(missing.length > 0
+        ? [`missing: ${missing.map((q) => `--${q.flag} (${q.ask.charAt(0).toLowerCase()}${q.ask.slice(1)})`).join("; ")}`]
+        : []),
+    ];
     if (faults.length > 0) throw new UsageError(faults.join("\n"));
   }
 
   async answers(questions: readonly Question[]): Promise<Record<string, string>> {
     this.refuse(questions);
     const answers: Record<string, string> = {};
-    for (const q of questions) answers[q.flag] = this.#flag(q) ?? (this.#terminal && !q.settled ? await this.#ask(q, this.#terminal) : q.fallback!);
+    for (const q of questions)
+      answers[q.flag] = this.#flag(q) ?? (this.#terminal && !q.settled ? await this.#ask(q, this.#terminal) : q.fallback!);
     return answers;
   }
 

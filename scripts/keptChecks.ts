@@ -14,7 +14,15 @@ export interface WorkedChecks {
 }
 
 /** All that the view is worked out from: the program, what it rests on, the check values and the guidelines. */
-const grounds = ["src/interpretation", "src/records", "src/views", "tests/cases", "content/guidelines", "content/references.yaml", "package-lock.json"];
+const grounds = [
+  "src/interpretation",
+  "src/records",
+  "src/views",
+  "tests/cases",
+  "content/guidelines",
+  "content/references.yaml",
+  "package-lock.json",
+];
 
 /** Of every name and every byte of them, and of the engine that runs them. */
 export const groundsPrint = (root: string): string => {
@@ -36,11 +44,13 @@ export const groundsPrint = (root: string): string => {
  */
 export const keptChecks = (folder = join(installation, "node_modules", ".cache", "field-history-checks")): WorkedChecks => {
   const kept = join(folder, `${groundsPrint(installation)}.json`);
-  if (existsSync(kept)) return { view: Promise.resolve(JSON.parse(readFileSync(kept, "utf8")) as ChecksView), stop: () => Promise.resolve() };
+  if (existsSync(kept))
+    return { view: Promise.resolve(JSON.parse(readFileSync(kept, "utf8")) as ChecksView), stop: () => Promise.resolve() };
   const worker = new Worker(new URL("checksWorker.ts", import.meta.url), { execArgv: [] });
   const view = once(worker, "message").then(([message]) => {
     // Another build may be writing beside this one: of the folder only what is finished and of another program is taken away.
-    for (const old of existsSync(folder) ? readdirSync(folder) : []) if (old.endsWith(".json") && old !== basename(kept)) rmSync(join(folder, old), { force: true });
+    for (const old of existsSync(folder) ? readdirSync(folder) : [])
+      if (old.endsWith(".json") && old !== basename(kept)) rmSync(join(folder, old), { force: true });
     writeWhole(kept, Buffer.from(JSON.stringify(message)));
     return message as ChecksView;
   });

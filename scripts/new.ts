@@ -11,7 +11,17 @@ import type { Farm, Field } from "../src/records/model.ts";
 import { newFarm, phosphorusReadBy } from "../src/records/newRecordsFarm.ts";
 import { newField } from "../src/records/newRecordsField.ts";
 import type { Question } from "../src/records/newRecordsQuestions.ts";
-import { depthOf, farmDetails, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../src/records/newRecordsQuestions.ts";
+import {
+  depthOf,
+  farmDetails,
+  farmQuestions,
+  fieldQuestions,
+  listed,
+  packageQuestion,
+  samplingDetails,
+  samplingQuestions,
+  seasonQuestions,
+} from "../src/records/newRecordsQuestions.ts";
 import { newSampling } from "../src/records/newRecordsSampling.ts";
 import { newSeason } from "../src/records/newRecordsSeason.ts";
 import type { NewFile } from "../src/records/newRecordsText.ts";
@@ -100,7 +110,16 @@ const filesAsked = async (kind: Exclude<Kind, "sampling">, content: string, inte
   const a = await interview.answers(seasonQuestions(farm));
   const field = farm.fields.find((f) => f.id === a["field"])!;
   const [product] = [...farm.products.values()].flatMap((p) => (p.fertilizer ? [p.id] : []));
-  return [newSeason({ field: field.id, year: Number(a["year"]), crop: a["crop"] as CropId, zones: field.zones.map((z) => z.id), product, rateUnit: unitChoices[field.units ?? farm.units].rate })];
+  return [
+    newSeason({
+      field: field.id,
+      year: Number(a["year"]),
+      crop: a["crop"] as CropId,
+      zones: field.zones.map((z) => z.id),
+      product,
+      rateUnit: unitChoices[field.units ?? farm.units].rate,
+    }),
+  ];
 };
 
 /** The plan that was given, as the folder of `npm run plan` or as its labels.csv. */
@@ -118,7 +137,12 @@ const mostPlanBytes = 1_000_000;
 /** What a plan answers stands in for what was not given; what it fixes may not be said otherwise. */
 const withPlan = (plan: PlannedBags, given: Readonly<Record<string, string>>): Record<string, string> => {
   const fixed = { field: plan.field.id, purpose: plan.purpose };
-  const other = [...Object.entries(fixed).filter(([flag, value]) => given[flag] !== undefined && choice(given[flag], [value]) !== value).map(([flag, value]) => `--${flag}: the plan is of ${value}`), ...(given["bags"] === undefined ? [] : ["--bags: the plan says which bags there are"])];
+  const other = [
+    ...Object.entries(fixed)
+      .filter(([flag, value]) => given[flag] !== undefined && choice(given[flag], [value]) !== value)
+      .map(([flag, value]) => `--${flag}: the plan is of ${value}`),
+    ...(given["bags"] === undefined ? [] : ["--bags: the plan says which bags there are"]),
+  ];
   if (other.length > 0) throw new UsageError(other.join("\n"));
   const told = { ...fixed, bags: "1", depth: plan.depth, lab: plan.lab?.id, package: plan.package };
   return { ...Object.fromEntries(Object.entries(told).filter((pair): pair is [string, string] => pair[1] !== undefined)), ...given };
@@ -139,7 +163,8 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
   const planned = (field: Field, purpose: PurposeId, date: string) => planSampling(farm, field, { purpose, date, seed: 1 });
   const questions = samplingQuestions(farm, plan?.plannedFor);
   const [atField, onDay, forPurpose] = questions.map((q) => interview.given(q) ?? q.fallback);
-  const details = (field: Field | undefined, purpose: string, date: string | undefined): Question[] => samplingDetails(farm, field, purpose, field && plannedSpan(planned(field, purpose as PurposeId, date ?? farm.today)));
+  const details = (field: Field | undefined, purpose: string, date: string | undefined): Question[] =>
+    samplingDetails(farm, field, purpose, field && plannedSpan(planned(field, purpose as PurposeId, date ?? farm.today)));
   const ahead = details(fieldOf(atField), forPurpose ?? "routine", onDay);
   const lab = ahead.find((q) => q.flag === "lab")!;
   const atLab = interview.given(lab) ?? lab.fallback;
@@ -162,12 +187,17 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
     package: last["package"]!,
     depth: depthOf(then["depth"]!)!,
     cores: planned(field, purpose, date).bags[0]?.cores,
-    bags: plan?.bags ?? field.zones.flatMap((zone) => Array.from({ length: Number(then["bags"]) }, () => ({ zone: zone.id, label: bagLabel(code, zone.letter, date, purpose, taken) }))),
+    bags:
+      plan?.bags ??
+      field.zones.flatMap((zone) =>
+        Array.from({ length: Number(then["bags"]) }, () => ({ zone: zone.id, label: bagLabel(code, zone.letter, date, purpose, taken) })),
+      ),
   });
 };
 
 /** The planned depth as a person writes it: "0-8 in". */
-const plannedSpan = ({ depth }: SamplingPlan): string | undefined => (depth.kind === "answer" ? `${depth.value.from}-${depth.value.to} ${depth.value.unit}` : undefined);
+const plannedSpan = ({ depth }: SamplingPlan): string | undefined =>
+  depth.kind === "answer" ? `${depth.value.from}-${depth.value.to} ${depth.value.unit}` : undefined;
 
 /** The line that tells an editor what a file may hold; left out where the installation is on another disk. */
 const withSchema = (file: NewFile, content: string): string => {
@@ -182,7 +212,11 @@ const run = async (argv: readonly string[]): Promise<number> => {
   if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !/^readme/i.test(name)))
     throw new UsageError("the folder holds other files already; give a new one with --content");
   const files = await filesFor(wanted);
-  const { refused, problems } = writeNew(files.map((file) => ({ ...file, text: withSchema(file, content) })), content, library);
+  const { refused, problems } = writeNew(
+    files.map((file) => ({ ...file, text: withSchema(file, content) })),
+    content,
+    library,
+  );
   if (refused !== undefined) throw new UsageError(refused);
   for (const file of files) console.log(`Written: ${file.path}`);
   if (problems.length > 0) console.error(formatProblems(problems));

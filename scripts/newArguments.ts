@@ -43,18 +43,31 @@ const known = (args: readonly string[], names: readonly string[]): { kept: strin
 /** `npm run new -- kind --flag value ...` */
 export const newArguments = (argv: readonly string[]): NewArguments => {
   const kind = choice(argv[0] ?? "", kinds) as Kind | undefined;
-  if (!kind) throw new UsageError(`say what to make, first of all: ${argv[0] === undefined || argv[0].startsWith("-") ? `allowed: ${kinds.join(", ")}` : allowedWords(argv[0], kinds)}`);
+  if (!kind)
+    throw new UsageError(
+      `say what to make, first of all: ${argv[0] === undefined || argv[0].startsWith("-") ? `allowed: ${kinds.join(", ")}` : allowedWords(argv[0], kinds)}`,
+    );
   const names = [...flags[kind], "content"];
   const options = names.map((name) => `--${name}`).join(", ");
   const { kept, odd } = known(argv.slice(1), names);
   try {
-    const { values } = parseArgs({ args: kept, options: Object.fromEntries(names.map((name) => [name, { type: "string" as const }])), strict: true, allowPositionals: false });
+    const { values } = parseArgs({
+      args: kept,
+      options: Object.fromEntries(names.map((name) => [name, { type: "string" as const }])),
+      strict: true,
+      allowPositionals: false,
+    });
     const { content, ...given } = values as Record<string, string | undefined>;
     const faults = odd.map((name) => {
       const meant = nearMiss(name, names);
       return `--${name}: is no option of ${kind}; ${meant ? `did you mean --${meant}?` : `allowed: ${options}`}`;
     });
-    return { kind, given: Object.fromEntries(Object.entries(given).map(([flag, value]) => [flag, value!.trim()])), faults, content: farmFolderOf(content) };
+    return {
+      kind,
+      given: Object.fromEntries(Object.entries(given).map(([flag, value]) => [flag, value!.trim()])),
+      faults,
+      content: farmFolderOf(content),
+    };
   } catch (cause) {
     if (cause instanceof UsageError) throw cause;
     throw new UsageError(`${refusal(cause)}. Options of ${kind}: ${options}`);

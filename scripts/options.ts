@@ -60,7 +60,12 @@ export const readOptions = (argv: readonly string[], wanted: readonly Shared[]):
   };
   const today = values["today"] as string | undefined;
   if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
-  return { content: path("content", "FIELD_CONTENT", "content"), out: path("out", "FIELD_OUT", "dist"), today, audience: values["audience"] as string | undefined };
+  return {
+    content: path("content", "FIELD_CONTENT", "content"),
+    out: path("out", "FIELD_OUT", "dist"),
+    today,
+    audience: values["audience"] as string | undefined,
+  };
 };
 
 /** The farm's folder as --content or FIELD_CONTENT gives it, from the folder the person stood in; else the demo farm's. */
@@ -83,7 +88,8 @@ const isDay = (text: string): boolean => {
 };
 
 /** Why what was given as a file cannot be read as one. */
-export const notAFile = (path: string, given: string): string => (existsSync(path) ? `${given} is not a file` : `there is no file ${given}`);
+export const notAFile = (path: string, given: string): string =>
+  existsSync(path) ? `${given} is not a file` : `there is no file ${given}`;
 
 const troubles: Readonly<Record<string, string>> = {
   EACCES: "permission is denied",
@@ -97,7 +103,8 @@ const troubles: Readonly<Record<string, string>> = {
 };
 
 /** A folder can be made anywhere but where the system makes them itself, such as below /proc. */
-const noFolder = (code: string, syscall: string): string | undefined => (code !== "ENOENT" ? `the system answers ${code}` : ["mkdir", "cp"].includes(syscall) ? "no folder can be made there" : undefined);
+const noFolder = (code: string, syscall: string): string | undefined =>
+  code !== "ENOENT" ? `the system answers ${code}` : ["mkdir", "cp"].includes(syscall) ? "no folder can be made there" : undefined;
 
 /** What the disk refused, in a sentence; `undefined` for any other error, which is ours, as is a file that is not where we left it. */
 export const diskTrouble = (cause: unknown): string | undefined => {

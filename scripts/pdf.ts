@@ -40,22 +40,35 @@ const readArguments = (argv: readonly string[]): Arguments => {
   const text = { type: "string" } as const;
   let values: { content?: string; out?: string; paper?: string; today?: string; audience?: string };
   try {
-    values = parseArgs({ args: [...argv], options: { content: text, out: text, paper: text, today: text, audience: text }, strict: true, allowPositionals: false }).values;
+    values = parseArgs({
+      args: [...argv],
+      options: { content: text, out: text, paper: text, today: text, audience: text },
+      strict: true,
+      allowPositionals: false,
+    }).values;
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: --content, --out, --paper, --today, --audience, --help`);
   }
   const paper = papers.find((p) => p.toLowerCase() === values.paper?.toLowerCase());
   if (values.paper !== undefined && paper === undefined) throw new UsageError(`--paper must be A4 or Letter, not "${values.paper}"`);
-  if (values.today !== undefined && !day.safeParse(values.today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
+  if (values.today !== undefined && !day.safeParse(values.today).success)
+    throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
   if (values.out === "") throw new UsageError("--out needs a folder");
-  return { content: farmFolderOf(values.content), out: resolve(standing(), values.out ?? "pdf"), paper, today: values.today, audience: values.audience };
+  return {
+    content: farmFolderOf(values.content),
+    out: resolve(standing(), values.out ?? "pdf"),
+    paper,
+    today: values.today,
+    audience: values.audience,
+  };
 };
 
 /** Build, open each page without its script, and print it. */
 const run = async (argv: readonly string[]): Promise<number> => {
   const { content, out, paper: wanted, today, audience } = readArguments(argv);
   const executablePath = findChromium();
-  if (executablePath === undefined) throw new UsageError("Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
+  if (executablePath === undefined)
+    throw new UsageError("Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
   refuseUnsafe(out);
   const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (!whole) {
@@ -79,7 +92,8 @@ const run = async (argv: readonly string[]): Promise<number> => {
 
 /** PDF files of an earlier printing are replaced one by one; anything else in the folder means that it is another folder. */
 function refuseUnsafe(out: string): void {
-  if (entriesOf(out).some((name) => !name.endsWith(".pdf"))) throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
+  if (entriesOf(out).some((name) => !name.endsWith(".pdf")))
+    throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
 }
 
 export const command: Command = { about, run };

@@ -24,7 +24,10 @@ const pages = {
 const run = async (argv: readonly string[]): Promise<number> => {
   if (argv.length > 0) throw new UsageError(`pictures takes no options but --help, and not "${argv[0]!}"`);
   const executablePath = findChromium();
-  if (executablePath === undefined) throw new UsageError("Taking pictures needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
+  if (executablePath === undefined)
+    throw new UsageError(
+      "Taking pictures needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.",
+    );
   const site = mkdtempSync(join(tmpdir(), "field-history-pictures-"));
   try {
     if (!buildApart({ content: join(installation, "content"), out: site })) return 1;

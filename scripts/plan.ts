@@ -53,19 +53,36 @@ const readArguments = (argv: readonly string[]): Arguments => {
   try {
     parsed = parseArgs({ args: [...argv], options, strict: true, allowPositionals: true });
   } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: ${Object.keys(options).map((o) => `--${o}`).join(", ")}, --help`);
+    throw new UsageError(
+      `${refusal(cause)}. Options: ${Object.keys(options)
+        .map((o) => `--${o}`)
+        .join(", ")}, --help`,
+    );
   }
   const { values, positionals } = parsed;
   const [field = "", ...more] = positionals;
-  if (field === "" || more.length > 0) throw new UsageError(`give one field, by the name of its folder, such as north${more.length > 0 ? `, not "${positionals.join(" ")}"` : ""}`);
+  if (field === "" || more.length > 0)
+    throw new UsageError(
+      `give one field, by the name of its folder, such as north${more.length > 0 ? `, not "${positionals.join(" ")}"` : ""}`,
+    );
   const { purpose: forWhat = "routine", date, zones, seed = "1", label, out } = values;
   const purpose = choice(forWhat, purposeIds) as PurposeId | undefined;
   if (!purpose) throw new UsageError(`--purpose: there is no purpose "${forWhat}"; ${allowedWords(forWhat, purposeIds)}`);
-  if (date !== undefined && !day.safeParse(date).success) throw new UsageError(`--date must be a calendar day written YYYY-MM-DD, not "${date}"`);
+  if (date !== undefined && !day.safeParse(date).success)
+    throw new UsageError(`--date must be a calendar day written YYYY-MM-DD, not "${date}"`);
   if (!/^\d{1,9}$/.test(seed)) throw new UsageError(`--seed must be a whole number of up to nine digits, not "${seed}"`);
-  if (label !== undefined && !labelStart.test(label)) throw new UsageError(`--label must be letters, digits and hyphens, at most twenty, and not "${label}": a label must be the same on the bag, in a spreadsheet and at the laboratory`);
+  if (label !== undefined && !labelStart.test(label))
+    throw new UsageError(
+      `--label must be letters, digits and hyphens, at most twenty, and not "${label}": a label must be the same on the bag, in a spreadsheet and at the laboratory`,
+    );
   if (out === "") throw new UsageError("--out needs a folder");
-  return { field, request: { purpose, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label }, zones, content: values.content, out };
+  return {
+    field,
+    request: { purpose, date, seed: Number(seed), wanted: wantedError(values.error, values.cv), labelStart: label },
+    zones,
+    content: values.content,
+    out,
+  };
 };
 
 const wantedError = (error: string | undefined, cv: string | undefined): WantedError | undefined => {
@@ -80,9 +97,18 @@ const wantedError = (error: string | undefined, cv: string | undefined): WantedE
 };
 
 const find = (farm: Farm, wanted: string): Field => {
-  const id = choice(wanted, farm.fields.map((f) => f.id));
+  const id = choice(
+    wanted,
+    farm.fields.map((f) => f.id),
+  );
   const field = farm.fields.find((f) => f.id === id);
-  if (!field) throw new UsageError(`there is no field "${wanted}"; ${allowedWords(wanted, farm.fields.map((f) => f.id))}`);
+  if (!field)
+    throw new UsageError(
+      `there is no field "${wanted}"; ${allowedWords(
+        wanted,
+        farm.fields.map((f) => f.id),
+      )}`,
+    );
   return field;
 };
 
@@ -91,28 +117,41 @@ const names = ["labels.csv", "plan.geojson", "plan.gpx"];
 
 const refuseUnsafe = (out: string): void => {
   const entries = entriesOf(out);
-  const older = entries.every((e) => names.includes(e)) && entries.includes("plan.gpx") && readFileSync(join(out, "plan.gpx"), "utf8").includes('creator="field-history"');
-  if (entries.length > 0 && !older) throw new UsageError(`--out ${out} holds files that are not a plan of this program; choose an empty or new folder`);
+  const older =
+    entries.every((e) => names.includes(e)) &&
+    entries.includes("plan.gpx") &&
+    readFileSync(join(out, "plan.gpx"), "utf8").includes('creator="field-history"');
+  if (entries.length > 0 && !older)
+    throw new UsageError(`--out ${out} holds files that are not a plan of this program; choose an empty or new folder`);
 };
 
-const writeAll = (files: Readonly<Record<string, string>>) => (fresh: string): void => {
-  mkdirSync(fresh, { recursive: true });
-  for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
-};
+const writeAll =
+  (files: Readonly<Record<string, string>>) =>
+  (fresh: string): void => {
+    mkdirSync(fresh, { recursive: true });
+    for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
+  };
 
 /** As the sampling is due, unless the person says otherwise: then these are the bags of the page, with its labels. */
 const requestFor = (farm: Farm, field: Field, { request, zones }: Arguments): PlanRequest => {
   const due = duePlans(farm, field).find(({ purpose }) => purpose === request.purpose)?.request;
-  if (request.date === undefined && farm.today === noDay) throw new UsageError("the records hold no day yet; say with --date YYYY-MM-DD when you will sample");
+  if (request.date === undefined && farm.today === noDay)
+    throw new UsageError("the records hold no day yet; say with --date YYYY-MM-DD when you will sample");
   const ids = field.zones.map((z) => z.id);
   const chosen = zones?.split(",").map((z) => choice(z.trim(), ids) ?? z.trim());
   const wrong = chosen?.find((z) => !ids.includes(z));
   if (wrong !== undefined) throw new UsageError(`--zones: ${field.name} has no zone "${wrong}"; ${allowedWords(wrong, ids)}`);
-  return { ...request, date: request.date ?? due?.date ?? farm.today, season: request.date === undefined ? due?.season : undefined, zones: chosen ?? due?.zones };
+  return {
+    ...request,
+    date: request.date ?? due?.date ?? farm.today,
+    season: request.date === undefined ? due?.season : undefined,
+    zones: chosen ?? due?.zones,
+  };
 };
 
 /** plan-netloft-2025-10-28, plan-netloft-nitrate-2026-06. */
-const folderName = ({ id }: Field, { purpose, date, season }: PlanRequest): string => `plan-${id}${purpose === "routine" ? "" : purpose === "nitrate" ? "-nitrate" : "-ph"}-${season === undefined ? date : date.slice(0, 7)}`;
+const folderName = ({ id }: Field, { purpose, date, season }: PlanRequest): string =>
+  `plan-${id}${purpose === "routine" ? "" : purpose === "nitrate" ? "-nitrate" : "-ph"}-${season === undefined ? date : date.slice(0, 7)}`;
 
 const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
@@ -125,7 +164,14 @@ const run = (argv: readonly string[]): number => {
   const out = resolve(here, given.out ?? folderName(field, request));
   refuseUnsafe(out);
   const view = planView(farm, field, request);
-  putInPlace(out, writeAll({ "plan.gpx": planGpx(farm, field, view.plan), "plan.geojson": planGeoJson(field, view.plan), "labels.csv": planLabelsCsv(farm, field, view.plan) }));
+  putInPlace(
+    out,
+    writeAll({
+      "plan.gpx": planGpx(farm, field, view.plan),
+      "plan.geojson": planGeoJson(field, view.plan),
+      "labels.csv": planLabelsCsv(farm, field, view.plan),
+    }),
+  );
   console.log(planText(view));
   const cores = view.plan.bags.reduce((sum, b) => sum + b.points.length, 0);
   console.log(`${counted(view.plan.bags.length, "bag")}, ${counted(cores, "position")}. Written to ${relative(here, out) || out}.`);

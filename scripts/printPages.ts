@@ -14,7 +14,12 @@ export const paperOf = ({ units }: Pick<Farm, "units">): Paper => (units === "me
  * The PDF of each page of the site in a folder, tagged for screen readers and with its headings as an outline. Margins are those of
  * the site's own print styles. `executablePath` is Chromium's.
  */
-export async function* printPages(executablePath: string, site: string, pages: readonly string[], format: Paper): AsyncGenerator<[path: string, pdf: Uint8Array]> {
+export async function* printPages(
+  executablePath: string,
+  site: string,
+  pages: readonly string[],
+  format: Paper,
+): AsyncGenerator<[path: string, pdf: Uint8Array]> {
   const { chromium } = await import("playwright-core");
   const browser = await chromium.launch({ executablePath, args: chromiumFlags });
   try {
@@ -25,7 +30,12 @@ export async function* printPages(executablePath: string, site: string, pages: r
 }
 
 /** The same in a browser that runs already. */
-export async function* printWith(browser: Browser, site: string, pages: readonly string[], format: Paper): AsyncGenerator<[path: string, pdf: Uint8Array]> {
+export async function* printWith(
+  browser: Browser,
+  site: string,
+  pages: readonly string[],
+  format: Paper,
+): AsyncGenerator<[path: string, pdf: Uint8Array]> {
   // Without the script, the figures drawn at build time are what is printed.
   const context = await browser.newContext({ javaScriptEnabled: false });
   try {
@@ -35,7 +45,8 @@ export async function* printWith(browser: Browser, site: string, pages: readonly
       await page.goto(pathToFileURL(join(site, path)).href);
       // A PDF names its links in full: one to another page would lead into this computer's folders, and from any other nowhere.
       await page.evaluate(() => {
-        for (const link of document.querySelectorAll<HTMLAnchorElement>('a[href]:not([href^="#"])')) if (link.protocol === "file:") link.removeAttribute("href");
+        for (const link of document.querySelectorAll<HTMLAnchorElement>('a[href]:not([href^="#"])'))
+          if (link.protocol === "file:") link.removeAttribute("href");
       });
       yield [path, await page.pdf({ format, tagged: true, outline: true, printBackground: false })];
     }

@@ -38,7 +38,12 @@ export const summary = ({ farm, fields, samplings, warnings, files, seconds, fol
  * Counted are the farm's own files, `planned`: the renderer leaves others in the folder until it is done.
  * Nothing is shown where nobody watches: the stream is no terminal, the terminal cannot go back, or a CI runs the build.
  */
-export const showProgress = (folder: string, planned: ReadonlyMap<string, unknown>, stream: NodeJS.WriteStream = process.stderr, env: NodeJS.ProcessEnv = process.env): (() => void) => {
+export const showProgress = (
+  folder: string,
+  planned: ReadonlyMap<string, unknown>,
+  stream: NodeJS.WriteStream = process.stderr,
+  env: NodeJS.ProcessEnv = process.env,
+): (() => void) => {
   if (!stream.isTTY || env["TERM"] === "dumb" || (env["CI"] ?? "") !== "") return () => undefined;
   const began = performance.now();
   let done = 0;

@@ -24,16 +24,24 @@ replaced; nothing else in the folder is touched.
 
 const text = { type: "string" } as const;
 
-const readArguments = (argv: readonly string[]): { out: string; today: string | undefined; content: string | undefined; audience: string | undefined } => {
+const readArguments = (
+  argv: readonly string[],
+): { out: string; today: string | undefined; content: string | undefined; audience: string | undefined } => {
   let values;
   try {
-    ({ values } = parseArgs({ args: [...argv], options: { out: text, today: text, content: text, audience: text }, strict: true, allowPositionals: false }));
+    ({ values } = parseArgs({
+      args: [...argv],
+      options: { out: text, today: text, content: text, audience: text },
+      strict: true,
+      allowPositionals: false,
+    }));
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --audience, --help`);
   }
   const { out = "rate-maps", today, content, audience } = values;
   if (out === "") throw new UsageError("--out needs a folder");
-  if (today !== undefined && !day.safeParse(today).success) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
+  if (today !== undefined && !day.safeParse(today).success)
+    throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
   return { out: resolve(standing(), out), today, content, audience };
 };
 
@@ -49,7 +57,11 @@ const run = (argv: readonly string[]): number => {
     mkdirSync(folder, { recursive: true });
     for (const { file, content: bytes } of filesOf(files)) writeFileSync(join(folder, file), bytes);
   }
-  console.log(maps.length === 0 ? noRateMap(farm) : `${counted(maps.length, "rate map")} in ${out}, as CSV${leavesOut(farm, "positions") ? " only, because where the fields lie is left out" : ", GeoJSON and zipped shapefile"}.`);
+  console.log(
+    maps.length === 0
+      ? noRateMap(farm)
+      : `${counted(maps.length, "rate map")} in ${out}, as CSV${leavesOut(farm, "positions") ? " only, because where the fields lie is left out" : ", GeoJSON and zipped shapefile"}.`,
+  );
   return 0;
 };
 

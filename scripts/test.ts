@@ -34,10 +34,17 @@ const run = (args: readonly string[]): number => {
       `--outputFile.json=${report}`,
       ...args,
     ],
-    { cwd: installation, stdio: "inherit", env: { ...process.env, NODE_COMPILE_CACHE: join(work, "compiled"), ...(chromium && { CHROMIUM_PATH: chromium }) } },
+    {
+      cwd: installation,
+      stdio: "inherit",
+      env: { ...process.env, NODE_COMPILE_CACHE: join(work, "compiled"), ...(chromium && { CHROMIUM_PATH: chromium }) },
+    },
   );
   try {
-    const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(report, "utf8")) as { numPassedTests: number; numFailedTests: number };
+    const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(report, "utf8")) as {
+      numPassedTests: number;
+      numFailedTests: number;
+    };
     console.log(`${numPassedTests} passed, ${numFailedTests} failed`);
   } catch {
     console.log("0 passed, 1 failed");

@@ -8,7 +8,7 @@ export const writeWhole = (path: string, bytes: Uint8Array): void => {
   try {
     const file = openSync(beside, "w");
     try {
-      for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+      for (let done = 0; done < bytes.length;) done += writeSync(file, bytes, done);
       fsyncSync(file);
     } finally {
       closeSync(file);

@@ -27,12 +27,24 @@ const text = { type: "string" } as const;
 
 const readArguments = (argv: readonly string[]) => {
   try {
-    const { values, positionals } = parseArgs({ args: [...argv], options: { field: text, "zone-name": text, content: text, write: { type: "boolean" } }, strict: true, allowPositionals: true });
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      options: { field: text, "zone-name": text, content: text, write: { type: "boolean" } },
+      strict: true,
+      allowPositionals: true,
+    });
     const [file] = positionals;
-    if (file === undefined || positionals.length > 1) throw new UsageError(`give one file of boundaries, such as walk.gpx, not ${positionals.length}`);
+    if (file === undefined || positionals.length > 1)
+      throw new UsageError(`give one file of boundaries, such as walk.gpx, not ${positionals.length}`);
     if (!values.field) throw new UsageError("--field is missing; say whose boundaries these are");
     if (values["zone-name"]?.trim() === "") throw new UsageError("--zone-name needs the name of a property");
-    return { file, field: values.field, property: values["zone-name"]?.trim(), write: values.write ?? false, content: farmFolderOf(values.content) };
+    return {
+      file,
+      field: values.field,
+      property: values["zone-name"]?.trim(),
+      write: values.write ?? false,
+      content: farmFolderOf(values.content),
+    };
   } catch (cause) {
     if (cause instanceof UsageError) throw cause;
     throw new UsageError(`${refusal(cause)}. Options: --field, --zone-name, --write, --content, --help`);

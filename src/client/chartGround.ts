@@ -31,7 +31,10 @@ export const ground = (panel: ChartData["panels"][number], data: ChartData): Plu
       ctx.fillRect(left, top, right - left, bottom - top);
       ctx.fillStyle = token("--ink-3");
       const lines = name.split("\n");
-      if (bottom - top >= k * (12 * lines.length - 2)) lines.forEach((text, i) => ctx.fillText(text, area.right + 6 * k, (top + bottom) / 2 + k * (4 + 12 * (i - (lines.length - 1) / 2))));
+      if (bottom - top >= k * (12 * lines.length - 2))
+        lines.forEach((text, i) =>
+          ctx.fillText(text, area.right + 6 * k, (top + bottom) / 2 + k * (4 + 12 * (i - (lines.length - 1) / 2))),
+        );
     }
     ctx.strokeStyle = token("--ink");
     ctx.fillStyle = token("--ink-2");
@@ -96,8 +99,14 @@ export const noise = (panel: ChartData["panels"][number], color: string): Plugin
     ctx.globalAlpha = 0.16;
     for (const { points } of panel.segments) {
       if (points.some((p) => p.reach === undefined)) continue;
-      const wide = points.length > 1 ? points.map((p) => ({ p, px: x.getPixelForValue(p.x) })) : points.flatMap((p) => [-5, 5].map((dx) => ({ p, px: x.getPixelForValue(p.x) + dx })));
-      const side = (sign: 1 | -1) => (at: (typeof wide)[number]): void => ctx.lineTo(at.px, y.getPixelForValue(Math.min(y.max, Math.max(y.min, at.p.y + sign * at.p.reach!))));
+      const wide =
+        points.length > 1
+          ? points.map((p) => ({ p, px: x.getPixelForValue(p.x) }))
+          : points.flatMap((p) => [-5, 5].map((dx) => ({ p, px: x.getPixelForValue(p.x) + dx })));
+      const side =
+        (sign: 1 | -1) =>
+        (at: (typeof wide)[number]): void =>
+          ctx.lineTo(at.px, y.getPixelForValue(Math.min(y.max, Math.max(y.min, at.p.y + sign * at.p.reach!))));
       ctx.beginPath();
       wide.forEach(side(1));
       wide.toReversed().forEach(side(-1));

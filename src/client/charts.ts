@@ -75,7 +75,10 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
     plot.classList.add("is-live");
     const { size } = data;
     const edge = ((data.x.to - data.x.from) * size.inset) / (size.right - size.left - 2 * size.inset);
-    const text = { color: token("--ink-3"), font: (at: { chart: Chart }) => ({ family: token("--sans"), size: 11.5 * scaleOf(at.chart, data) }) };
+    const text = {
+      color: token("--ink-3"),
+      font: (at: { chart: Chart }) => ({ family: token("--sans"), size: 11.5 * scaleOf(at.chart, data) }),
+    };
     const scaled = (length: number) => (axis: { chart: Chart }) => length * scaleOf(axis.chart, data);
     return [
       new Chart(canvas, {
@@ -87,11 +90,34 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
           clip: false,
           parsing: false,
           maintainAspectRatio: false,
-          layout: { autoPadding: false, padding: (at: { chart: Chart }) => ({ top: scaled(size.top)(at), right: scaled(size.width - size.right)(at), bottom: 0, left: 0 }) },
+          layout: {
+            autoPadding: false,
+            padding: (at: { chart: Chart }) => ({
+              top: scaled(size.top)(at),
+              right: scaled(size.width - size.right)(at),
+              bottom: 0,
+              left: 0,
+            }),
+          },
           interaction: { mode: "nearest", intersect: false },
           scales: {
-            x: { type: "linear", min: data.x.from - edge, max: data.x.to + edge, afterBuildTicks: fixTicks(data.x.ticks), afterFit: (axis) => void (axis.height = scaled(size.height - size.bottom)(axis)), grid: { display: false }, ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text } },
-            y: { min: data.y.from, max: data.y.to, afterBuildTicks: fixTicks(data.y.ticks), afterFit: (axis) => void (axis.width = scaled(size.left)(axis)), grid: { color: token("--rule"), tickLength: 0 }, ticks: { autoSkip: false, padding: 6, callback: (_, i) => data.y.texts[i] ?? "", ...text } },
+            x: {
+              type: "linear",
+              min: data.x.from - edge,
+              max: data.x.to + edge,
+              afterBuildTicks: fixTicks(data.x.ticks),
+              afterFit: (axis) => void (axis.height = scaled(size.height - size.bottom)(axis)),
+              grid: { display: false },
+              ticks: { autoSkip: false, maxRotation: 0, callback: String, ...text },
+            },
+            y: {
+              min: data.y.from,
+              max: data.y.to,
+              afterBuildTicks: fixTicks(data.y.ticks),
+              afterFit: (axis) => void (axis.width = scaled(size.left)(axis)),
+              grid: { color: token("--rule"), tickLength: 0 },
+              ticks: { autoSkip: false, padding: 6, callback: (_, i) => data.y.texts[i] ?? "", ...text },
+            },
           },
           plugins: {
             tooltip: {

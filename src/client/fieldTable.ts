@@ -4,14 +4,19 @@ import { keepState, readState } from "./state.ts";
 type Way = "ascending" | "descending";
 
 /** "1 field", "4 fields"; and where something is looked for, "1 of 4 fields". */
-export const shownWords = (all: number, left: number | undefined): string => `${left === undefined ? "" : `${left} of `}${all} ${all === 1 ? "field" : "fields"}`;
+export const shownWords = (all: number, left: number | undefined): string =>
+  `${left === undefined ? "" : `${left} of `}${all} ${all === 1 ? "field" : "fields"}`;
 
 /** The list of fields learns to sort by a column and to show only lines that hold what is typed. Both stand in the address. */
 export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void => {
   const input = form.querySelector<HTMLInputElement>("input")!;
   const status = form.querySelector<HTMLElement>("[data-count]")!;
   const heads = [...table.tHead!.rows[0]!.cells];
-  const bodies = [...table.tBodies].map((body) => ({ body, head: body.querySelector(".head"), rows: [...body.querySelectorAll<HTMLTableRowElement>("tr[data-keys]")] }));
+  const bodies = [...table.tBodies].map((body) => ({
+    body,
+    head: body.querySelector(".head"),
+    rows: [...body.querySelectorAll<HTMLTableRowElement>("tr[data-keys]")],
+  }));
   const rows = bodies.flatMap((b) => b.rows).map((row) => ({ row, words: [...row.cells].flatMap((cell) => fold(cell.textContent)) }));
   const keys = new Map(rows.map(({ row }) => [row, row.dataset["keys"]!.split(",").map(Number)]));
   let sorted: { column: number; way: Way } | undefined;
@@ -29,7 +34,8 @@ export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void
   const sort = (column: number, way: Way): void => {
     sorted = { column, way };
     const sign = way === "ascending" ? 1 : -1;
-    for (const { body, head, rows: own } of bodies) body.replaceChildren(...(head ? [head] : []), ...[...own].sort((a, b) => sign * (keys.get(a)![column]! - keys.get(b)![column]!)));
+    for (const { body, head, rows: own } of bodies)
+      body.replaceChildren(...(head ? [head] : []), ...[...own].sort((a, b) => sign * (keys.get(a)![column]! - keys.get(b)![column]!)));
     heads.forEach((head, i) => (i === column ? head.setAttribute("aria-sort", way) : head.removeAttribute("aria-sort")));
     said = `, sorted by ${heads[column]!.textContent.toLowerCase()}${way === "descending" ? ", last to first" : ""}${bodies.length > 1 ? ", under each heading" : ""}`;
   };

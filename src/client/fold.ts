@@ -8,4 +8,5 @@ export const fold = (text: string): string[] =>
     .filter((word) => word !== "");
 
 /** Does every word that was typed begin one of these words? */
-export const holdsAll = (words: readonly string[], typed: readonly string[]): boolean => typed.every((each) => words.some((word) => word.startsWith(each)));
+export const holdsAll = (words: readonly string[], typed: readonly string[]): boolean =>
+  typed.every((each) => words.some((word) => word.startsWith(each)));

@@ -60,4 +60,5 @@ export const search = (index: SearchIndex, words: Prepared, query: string): Foun
   return groups.filter((group) => group.total > 0);
 };
 
-const address = (pattern: string, field: string, key: string): string => pattern.replace("{field}", encodeURIComponent(field)).replace("{key}", encodeURIComponent(key));
+const address = (pattern: string, field: string, key: string): string =>
+  pattern.replace("{field}", encodeURIComponent(field)).replace("{key}", encodeURIComponent(key));

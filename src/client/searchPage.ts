@@ -13,7 +13,14 @@ export const searchPage = (form: HTMLFormElement, results: HTMLElement, index: S
     const groups = search(index, words, input.value);
     results.replaceChildren(...groups.map(groupElement));
     const total = groups.reduce((sum, g) => sum + g.total, 0);
-    status.textContent = input.value.trim() === "" ? "" : total === 0 ? "Nothing found. Fewer or shorter words find more." : total === 1 ? "1 result." : `${total} results.`;
+    status.textContent =
+      input.value.trim() === ""
+        ? ""
+        : total === 0
+          ? "Nothing found. Fewer or shorter words find more."
+          : total === 1
+            ? "1 result."
+            : `${total} results.`;
     keepState({ find: input.value.trim() });
   };
 

@@ -4,7 +4,9 @@ import { attribute, text } from "./html.ts";
 
 const source = (from: string, link: StepRow["source"]): string => {
   if (!link) return "";
-  return link.to ? `<a href="${attribute(relativeHref(from, link.to, link.anchor))}">${text(link.text)}</a>` : `<span>${text(link.text)}</span>`;
+  return link.to
+    ? `<a href="${attribute(relativeHref(from, link.to, link.anchor))}">${text(link.text)}</a>`
+    : `<span>${text(link.text)}</span>`;
 };
 
 /** Worked steps as a list, the last one its result; one string, because a site holds tens of thousands. `from`: the page they stand on. */

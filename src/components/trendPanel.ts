@@ -24,15 +24,24 @@ export const trendPanel = (d: PanelDrawing, letter: string, label: string): stri
   const shape = shapeOf(letter);
   const parts = [
     d.bands.map((b) => `<rect class="${attribute(b.css)}" x="${b.x}" y="${b.y}" width="${b.width}" height="${b.height}"></rect>`),
-    d.yTicks.map((t) => `${path("hair", `M${left} ${t.y}H${right}`)}<text class="q" x="${left - 6}" y="${px(t.y + 4)}" text-anchor="end">${text(t.text)}</text>`),
+    d.yTicks.map(
+      (t) =>
+        `${path("hair", `M${left} ${t.y}H${right}`)}<text class="q" x="${left - 6}" y="${px(t.y + 4)}" text-anchor="end">${text(t.text)}</text>`,
+    ),
     [path("ax", `M${left} ${bottom}H${right}`)],
-    d.xTicks.map((t) => `${path("ax", `M${t.x} ${bottom}v4`)}<text class="q" x="${t.x}" y="${bottom + 18}" text-anchor="middle">${text(t.text)}</text>`),
+    d.xTicks.map(
+      (t) =>
+        `${path("ax", `M${t.x} ${bottom}v4`)}<text class="q" x="${t.x}" y="${bottom + 18}" text-anchor="middle">${text(t.text)}</text>`,
+    ),
     d.bandNames.map((b) => `<text class="q" x="${right + 6}" y="${b.y}">${text(b.text)}</text>`),
     d.breaks.map(
       (b) =>
         `<rect class="gap" x="${b.x - 2}" y="${top - 18}" width="4" height="${bottom - top + 18}"></rect>${path("brk", `M${b.x - 2.5} ${top - 20}V${bottom}M${b.x + 2.5} ${top - 20}V${bottom}`)}<text x="${b.x - 7}" y="${top - 10}" text-anchor="end">${text(b.left)}</text><text x="${b.x + 7}" y="${top - 10}">${text(b.right)}</text>`,
     ),
-    d.events.map((e) => `${path("ev-l", `M${e.x} ${top - 6}V${bottom}`)}${path("ev-m", `M${e.x - 4} ${top - 6}h8l-4 6Z`)}<text x="${e.x}" y="${top - 12}" text-anchor="${e.anchor}">${text(e.text)}</text>`),
+    d.events.map(
+      (e) =>
+        `${path("ev-l", `M${e.x} ${top - 6}V${bottom}`)}${path("ev-m", `M${e.x - 4} ${top - 6}h8l-4 6Z`)}<text x="${e.x}" y="${top - 12}" text-anchor="${e.anchor}">${text(e.text)}</text>`,
+    ),
     d.noise.map((n) => path("noise", n)),
     d.lines.map((l) => path("case", l) + path("ln", l)),
     d.bags.map((b) => path("op", shape(b))),

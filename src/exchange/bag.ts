@@ -25,12 +25,22 @@ export interface BagLabel {
  */
 export const bag = (payload: readonly BagFile[], label: BagLabel, sha512: Sha512): BagFile[] => {
   for (const { path } of payload)
-    if (!path.startsWith("data/") || /[\r\n%\\]/.test(path) || path.split("/").some((part) => part === "" || part === "." || part === "..")) throw new Error(`${path} cannot stand in a bag`);
+    if (!path.startsWith("data/") || /[\r\n%\\]/.test(path) || path.split("/").some((part) => part === "" || part === "." || part === ".."))
+      throw new Error(`${path} cannot stand in a bag`);
   const octets = payload.reduce((sum, { bytes }) => sum + bytes.length, 0);
   const manifest = (files: readonly BagFile[]): string => files.map(({ path, bytes }) => `${sha512(bytes)}  ${path}\n`).join("");
   const tags = inOrder([
     textFile("bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"),
-    textFile("bag-info.txt", bagInfo([["Source-Organization", label.farm], ["External-Description", label.about], ["Bagging-Date", label.today], ["Payload-Oxum", `${octets}.${payload.length}`], ["Bag-Software-Agent", label.software]])),
+    textFile(
+      "bag-info.txt",
+      bagInfo([
+        ["Source-Organization", label.farm],
+        ["External-Description", label.about],
+        ["Bagging-Date", label.today],
+        ["Payload-Oxum", `${octets}.${payload.length}`],
+        ["Bag-Software-Agent", label.software],
+      ]),
+    ),
     textFile("README.txt", label.readme),
     textFile("manifest-sha512.txt", manifest(inOrder(payload))),
   ]);
@@ -39,14 +49,18 @@ export const bag = (payload: readonly BagFile[], label: BagLabel, sha512: Sha512
 
 /** One value of bag-info.txt, or `undefined`: which farm a bag is of, which program made it. */
 export const bagInfoValue = (bagInfoText: string, name: string): string | undefined =>
-  bagInfoText.split("\n").find((line) => line.startsWith(`${name}: `))?.slice(name.length + 2);
+  bagInfoText
+    .split("\n")
+    .find((line) => line.startsWith(`${name}: `))
+    ?.slice(name.length + 2);
 
 /** A value is one line here; RFC 8493 would fold a longer one, which no reader has to. */
 export const oneLine = (value: string): string => value.replace(/\s+/g, " ").trim();
 
 export const textFile = (path: string, text: string): BagFile => ({ path, bytes: new TextEncoder().encode(text) });
 
-const bagInfo = (lines: readonly (readonly [string, string])[]): string => lines.map(([name, value]) => `${name}: ${oneLine(value)}\n`).join("");
+const bagInfo = (lines: readonly (readonly [string, string])[]): string =>
+  lines.map(([name, value]) => `${name}: ${oneLine(value)}\n`).join("");
 
 /** By code unit, the same in every language of the machine. */
 const inOrder = (files: readonly BagFile[]): BagFile[] => [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));

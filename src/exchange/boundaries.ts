@@ -33,7 +33,8 @@ const instead = new Map([
 export const readBoundaries = (bytes: Uint8Array, name: string): Boundaries => {
   const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase() ?? "";
   const reader = readers.get(ending);
-  if (!reader) throw new BoundaryError(`is of a kind that is not read; ${instead.get(ending) ?? "give .geojson, .kml, .gpx, or a shapefile as .zip"}`);
+  if (!reader)
+    throw new BoundaryError(`is of a kind that is not read; ${instead.get(ending) ?? "give .geojson, .kml, .gpx, or a shapefile as .zip"}`);
   if (bytes.length > mostBoundaryBytes) throw new BoundaryError(tooLarge);
   if (bytes.length === 0) throw new BoundaryError("is empty");
   return shapesOf(reader(bytes));

@@ -1,7 +1,8 @@
 import { BoundaryError } from "./boundaryError.ts";
 import type { RawShape } from "./boundaryShape.ts";
 
-const isObject = (value: unknown): value is Readonly<Record<string, unknown>> => typeof value === "object" && value !== null && !Array.isArray(value);
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** What a GeoJSON text draws: a collection, one feature or a bare geometry (RFC 7946). Throws `BoundaryError`. */
 export const shapesOfGeoJson = (text: string): RawShape[] => {
@@ -13,7 +14,8 @@ export const shapesOfGeoJson = (text: string): RawShape[] => {
   }
   if (!isObject(json) || typeof json["type"] !== "string") throw new BoundaryError("is JSON and no GeoJSON: its type is missing");
   const named = JSON.stringify(json["crs"] ?? null);
-  if (named !== "null" && !/CRS84|EPSG:+4326/.test(named)) throw new BoundaryError("is not in WGS 84; export it again as WGS 84 longitude and latitude (EPSG:4326)");
+  if (named !== "null" && !/CRS84|EPSG:+4326/.test(named))
+    throw new BoundaryError("is not in WGS 84; export it again as WGS 84 longitude and latitude (EPSG:4326)");
   if (json["type"] === "FeatureCollection") {
     if (!Array.isArray(json["features"])) throw new BoundaryError("is a collection without features");
     return json["features"].map((feature: unknown, i) => shapeOf(feature, i));

@@ -41,7 +41,8 @@ export const mostPositions = 20_000;
 /** Positions are kept to a centimeter (1e-7 degrees of latitude is 1.1 cm). */
 const decimals = 7;
 
-const isObject = (value: unknown): value is Readonly<Record<string, unknown>> => typeof value === "object" && value !== null && !Array.isArray(value);
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Turn what a file draws into shapes that may become zones. Throws `BoundaryError` where there is none, or one cannot be used. */
 export const shapesOf = (raw: readonly RawShape[]): Boundaries => {
@@ -53,7 +54,13 @@ export const shapesOf = (raw: readonly RawShape[]): Boundaries => {
     const called = name === undefined ? `shape ${i + 1}` : `"${name.slice(0, 60)}"`;
     const polygons = new Reader(called, each.walked === true, seen, notes).polygons(each.geometry, 0);
     if (polygons.length === 0) return [];
-    return [{ properties, called, area: polygons.length === 1 ? { type: "Polygon", coordinates: polygons[0]! } : { type: "MultiPolygon", coordinates: polygons } }];
+    return [
+      {
+        properties,
+        called,
+        area: polygons.length === 1 ? { type: "Polygon", coordinates: polygons[0]! } : { type: "MultiPolygon", coordinates: polygons },
+      },
+    ];
   });
   if (shapes.length === 0) {
     if (seen.line > 0) throw new BoundaryError("holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX");
@@ -66,7 +73,11 @@ export const shapesOf = (raw: readonly RawShape[]): Boundaries => {
 };
 
 const wordsOf = (properties: Readonly<Record<string, unknown>>): Map<string, string> =>
-  new Map(Object.entries(properties).flatMap(([key, value]) => (["string", "number", "boolean"].includes(typeof value) && String(value).trim() !== "" ? [[key, String(value).trim()] as const] : [])));
+  new Map(
+    Object.entries(properties).flatMap(([key, value]) =>
+      ["string", "number", "boolean"].includes(typeof value) && String(value).trim() !== "" ? [[key, String(value).trim()] as const] : [],
+    ),
+  );
 
 interface Seen {
   point: number;
@@ -136,8 +147,12 @@ class Reader {
     const kept: Position[] = [];
     for (const position of list) {
       const [lon, lat, height] = Array.isArray(position) ? (position as unknown[]) : [];
-      if (typeof lon !== "number" || typeof lat !== "number" || !Number.isFinite(lon) || !Number.isFinite(lat)) throw this.#broken("has a position that is no pair of numbers");
-      if (Math.abs(lon) > 180 || Math.abs(lat) > 90) throw this.#broken(`has the position ${plain(lon)}, ${plain(lat)}, which is no longitude and latitude; export it again as WGS 84 (EPSG:4326)`);
+      if (typeof lon !== "number" || typeof lat !== "number" || !Number.isFinite(lon) || !Number.isFinite(lat))
+        throw this.#broken("has a position that is no pair of numbers");
+      if (Math.abs(lon) > 180 || Math.abs(lat) > 90)
+        throw this.#broken(
+          `has the position ${plain(lon)}, ${plain(lat)}, which is no longitude and latitude; export it again as WGS 84 (EPSG:4326)`,
+        );
       if (height !== undefined) this.#seen.heights = true;
       const at = [Number(lon.toFixed(decimals)), Number(lat.toFixed(decimals))];
       const before = kept.at(-1);
@@ -150,7 +165,8 @@ class Reader {
   #joined(parts: readonly Position[][]): Position[] {
     return parts.reduce((line, part) => {
       const gap = metersBetween(line.at(-1), part[0]);
-      if (gap > mostMetersClosed) throw this.#broken(`was walked in parts that lie ${Math.round(gap)} m apart; at most ${mostMetersClosed} m are joined`);
+      if (gap > mostMetersClosed)
+        throw this.#broken(`was walked in parts that lie ${Math.round(gap)} m apart; at most ${mostMetersClosed} m are joined`);
       if (gap > 0) this.#notes.push({ kind: "joined", shape: this.#called, meters: gap });
       return [...line, ...part];
     });
@@ -158,7 +174,8 @@ class Reader {
 
   #ring(positions: Position[], outer: boolean): Position[] {
     const gap = metersBetween(positions.at(-1), positions[0]);
-    if (gap > mostMetersClosed) throw this.#broken(`ends ${Math.round(gap)} m from where it begins; at most ${mostMetersClosed} m are closed`);
+    if (gap > mostMetersClosed)
+      throw this.#broken(`ends ${Math.round(gap)} m from where it begins; at most ${mostMetersClosed} m are closed`);
     if (gap > 0) {
       this.#notes.push({ kind: "closed", shape: this.#called, meters: gap });
       positions = [...positions, positions[0]!];

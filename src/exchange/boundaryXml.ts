@@ -8,9 +8,11 @@ import { boundaryText } from "./boundaryText.ts";
  */
 export const boundaryXml = (bytes: Uint8Array, root: string): Document => {
   const text = boundaryText(bytes);
-  if (/<!(DOCTYPE|ENTITY)/i.test(text)) throw new BoundaryError("declares a document type (DOCTYPE), which is refused; export it again without");
+  if (/<!(DOCTYPE|ENTITY)/i.test(text))
+    throw new BoundaryError("declares a document type (DOCTYPE), which is refused; export it again without");
   const document = parsed(text);
-  if (document.documentElement.localName !== root) throw new BoundaryError(`is XML and no ${root.toUpperCase()}: its outermost element is not <${root}>`);
+  if (document.documentElement.localName !== root)
+    throw new BoundaryError(`is XML and no ${root.toUpperCase()}: its outermost element is not <${root}>`);
   return document;
 };
 

@@ -74,7 +74,9 @@ export const corePoints = (area: Area, request: CoreRequest): PlacedCores | NoPl
   const keptAway = shares.find((s) => away.filter((a) => a >= s).length >= leastShare * away.length);
   if (keptAway === undefined) return { kind: "tooSmall", because: everywhere.length < wanted ? "tooNarrow" : "avoided" };
   const places = everywhere.filter((_, i) => away[i]! >= keptAway);
-  const setback = shares.map((s) => s * request.setback).find((s) => places.filter((p) => p.toEdge >= s).length >= leastShare * places.length);
+  const setback = shares
+    .map((s) => s * request.setback)
+    .find((s) => places.filter((p) => p.toEdge >= s).length >= leastShare * places.length);
   if (setback === undefined || places.length < wanted) return { kind: "tooSmall", because: "tooNarrow" };
   const free = places.filter((p) => p.toEdge >= setback);
   const parts = request.composites === 1 ? [free] : groups(free, request.composites, random).map((g) => g.members);
@@ -86,7 +88,11 @@ export const corePoints = (area: Area, request: CoreRequest): PlacedCores | NoPl
     const way = walk(middles, from).map((i) => middles[i]!);
     chosen.push(...way);
     from = way.at(-1);
-    return { cores: way.map((p) => plane.toDegrees(p).map((d) => Math.round(d * 1e7) / 1e7)), squareMeters: (size * part.length) / free.length, walk: wayLength(way) };
+    return {
+      cores: way.map((p) => plane.toDegrees(p).map((d) => Math.round(d * 1e7) / 1e7)),
+      squareMeters: (size * part.length) / free.length,
+      walk: wayLength(way),
+    };
   });
   const spacing = leastApart(chosen);
   return spacing < leastSpacing ? { kind: "tooSmall", because: "tooClose" } : { kind: "placed", composites, setback, keptAway, spacing };
@@ -100,6 +106,7 @@ const partsAway = (places: readonly Point[], { avoid = [] }: CoreRequest, plane:
 
 const leastApart = (points: readonly Point[]): number => {
   let least = Infinity;
-  for (let i = 0; i < points.length; i++) for (let j = i + 1; j < points.length; j++) least = Math.min(least, squared(points[i]!, points[j]!));
+  for (let i = 0; i < points.length; i++)
+    for (let j = i + 1; j < points.length; j++) least = Math.min(least, squared(points[i]!, points[j]!));
   return Math.sqrt(least);
 };

@@ -10,7 +10,11 @@ export interface DescribedPoint {
 export const pointsGeoJson = (points: readonly DescribedPoint[]): string => {
   const collection: FeatureCollection<Point> = {
     type: "FeatureCollection",
-    features: points.map(({ at, properties }) => ({ type: "Feature", geometry: { type: "Point", coordinates: [...at] }, properties: { ...properties } })),
+    features: points.map(({ at, properties }) => ({
+      type: "Feature",
+      geometry: { type: "Point", coordinates: [...at] },
+      properties: { ...properties },
+    })),
   };
   return `{"type":"FeatureCollection","features":[${collection.features.map((f) => `\n${JSON.stringify(f)}`).join(",")}\n]}\n`;
 };

@@ -16,7 +16,9 @@ export const groups = (places: readonly Place[], n: number, random: () => number
     const found = centers.map((center): Group => ({ center, members: [] }));
     for (const place of places) nearestOf(place, found).members.push(place);
     if (round === rounds) return found;
-    centers = found.map(({ center, members }) => (members.length === 0 ? center : { x: middle(members.map((m) => m.x)), y: middle(members.map((m) => m.y)) }));
+    centers = found.map(({ center, members }) =>
+      members.length === 0 ? center : { x: middle(members.map((m) => m.x)), y: middle(members.map((m) => m.y)) },
+    );
   }
 };
 
@@ -45,4 +47,5 @@ const nearestOf = (place: Point, found: readonly Group[]): Group => {
 };
 
 /** A group may be bent around a hole, and its middle may lie in it; its nearest member never does. */
-export const nearestMember = ({ center, members }: Group): Point => members.reduce<Point | undefined>((best, m) => (!best || squared(m, center) < squared(best, center) ? m : best), undefined) ?? center;
+export const nearestMember = ({ center, members }: Group): Point =>
+  members.reduce<Point | undefined>((best, m) => (!best || squared(m, center) < squared(best, center) ? m : best), undefined) ?? center;

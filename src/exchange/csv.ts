@@ -10,4 +10,10 @@ const plainCell = (cell: Cell): boolean => typeof cell !== "string" || /^(?![=+\
  * (=1+1) is written with a leading apostrophe; numbers are never touched.
  */
 export const toCsv = (columns: readonly string[], rows: readonly (readonly Cell[])[]): string =>
-  [columns, ...rows].map((row) => (row.length > 1 && row.every(plainCell) ? `${row.join(",")}\r\n` : stringify([row as Cell[]], { record_delimiter: "\r\n", quoted_match: /[\r\n]/, escape_formulas: true }))).join("");
+  [columns, ...rows]
+    .map((row) =>
+      row.length > 1 && row.every(plainCell)
+        ? `${row.join(",")}\r\n`
+        : stringify([row as Cell[]], { record_delimiter: "\r\n", quoted_match: /[\r\n]/, escape_formulas: true }),
+    )
+    .join("");

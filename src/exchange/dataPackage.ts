@@ -22,7 +22,10 @@ export const dataPackage = (tables: readonly BagFile[], { name, title, descripti
       description,
       resources: tables.map(({ path, bytes }) => ({
         profile: "tabular-data-resource",
-        name: path.replace(/^(site\/)?(data\/)?/, "").replace(/\.csv$/, "").replaceAll("/", "-"),
+        name: path
+          .replace(/^(site\/)?(data\/)?/, "")
+          .replace(/\.csv$/, "")
+          .replaceAll("/", "-"),
         path,
         format: "csv",
         mediatype: "text/csv",
@@ -31,8 +34,19 @@ export const dataPackage = (tables: readonly BagFile[], { name, title, descripti
         hash: `sha512:${sha512(bytes)}`,
         schema: {
           fields: header(bytes).map((column) => {
-            const { type, title: heading, description: meaning, unit } = columnOf(column) ?? { type: "string" as const, title: undefined, description: undefined };
-            return { name: column, type, ...(heading && { title: heading }), ...(meaning && { description: meaning }), ...(unit && { unit }) };
+            const {
+              type,
+              title: heading,
+              description: meaning,
+              unit,
+            } = columnOf(column) ?? { type: "string" as const, title: undefined, description: undefined };
+            return {
+              name: column,
+              type,
+              ...(heading && { title: heading }),
+              ...(meaning && { description: meaning }),
+              ...(unit && { unit }),
+            };
           }),
           missingValues: [""],
         },
@@ -45,5 +59,8 @@ export const dataPackage = (tables: readonly BagFile[], { name, title, descripti
 /** The names in a CSV's first line; ours are plain words without quotes or commas. */
 export const header = (bytes: Uint8Array): string[] => {
   const end = bytes.indexOf(0x0a);
-  return new TextDecoder().decode(end < 0 ? bytes : bytes.subarray(0, end)).replace(/\r$/, "").split(",");
+  return new TextDecoder()
+    .decode(end < 0 ? bytes : bytes.subarray(0, end))
+    .replace(/\r$/, "")
+    .split(",");
 };

@@ -23,7 +23,8 @@ const written = (value: DbfValue, { name, decimals }: DbfColumn): Uint8Array => 
   if (decimals === undefined) return fitting(String(value), longestText);
   const digits = typeof value === "number" ? value.toFixed(decimals) : "";
   // A number cut short would be another number.
-  if (!/^-?\d+(\.\d+)?$/.test(digits) || digits.length > longestNumber) throw new Error(`${name}: ${value} is no number that a .dbf can hold`);
+  if (!/^-?\d+(\.\d+)?$/.test(digits) || digits.length > longestNumber)
+    throw new Error(`${name}: ${value} is no number that a .dbf can hold`);
   return encoder.encode(digits);
 };
 

@@ -25,14 +25,16 @@ const escapes: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", "
 
 const escapeXml = (text: string): string => text.replace(unwritable, "?").replace(/[&<>"']/g, (c) => escapes[c]!);
 
-const element = (name: string, text: string | undefined): string => (text === undefined || text === "" ? "" : `<${name}>${escapeXml(text)}</${name}>`);
+const element = (name: string, text: string | undefined): string =>
+  text === undefined || text === "" ? "" : `<${name}>${escapeXml(text)}</${name}>`;
 
 /** Seven decimals, a centimeter; the schema's longitude ends short of 180, also where rounding would reach it. */
 const degrees = (value: number): string => Math.min(value, 179.9999999).toFixed(7);
 
 /** Longitude must be below 180 and latitude at most 90: anything else is our bug. */
 const place = ([longitude = NaN, latitude = NaN]: Position): string => {
-  if (!(longitude >= -180 && longitude < 180 && latitude >= -90 && latitude <= 90)) throw new Error(`no place on earth: ${longitude}, ${latitude}`);
+  if (!(longitude >= -180 && longitude < 180 && latitude >= -90 && latitude <= 90))
+    throw new Error(`no place on earth: ${longitude}, ${latitude}`);
   return `lat="${degrees(latitude)}" lon="${degrees(longitude)}"`;
 };
 
@@ -43,7 +45,8 @@ const bounds = (points: readonly Waypoint[]): string => {
   return `<bounds minlat="${degrees(Math.min(...latitudes))}" minlon="${degrees(Math.min(...longitudes))}" maxlat="${degrees(Math.max(...latitudes))}" maxlon="${degrees(Math.max(...longitudes))}"/>`;
 };
 
-const point = (tag: "wpt" | "rtept", { at, name, about }: Waypoint): string => `<${tag} ${place(at)}>${element("name", name)}${element("desc", about)}</${tag}>`;
+const point = (tag: "wpt" | "rtept", { at, name, about }: Waypoint): string =>
+  `<${tag} ${place(at)}>${element("name", name)}${element("desc", about)}</${tag}>`;
 
 /**
  * GPX 1.1 text: every point once as a waypoint, because some receivers show nothing else, and each route with the same points
@@ -57,7 +60,11 @@ export const toGpx = ({ name, about, routes }: Gpx): string => {
     '<gpx xmlns="http://www.topografix.com/GPX/1/1" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance" xsi:schemaLocation="http://www.topografix.com/GPX/1/1 http://www.topografix.com/GPX/1/1/gpx.xsd" version="1.1" creator="field-history">',
     `<metadata>${element("name", name)}${element("desc", about)}${bounds(points)}</metadata>`,
     ...points.map((p) => point("wpt", p)),
-    ...routes.flatMap((r, i) => [`<rte>${element("name", r.name)}${element("desc", r.about)}<number>${i + 1}</number>`, ...r.points.map((p) => point("rtept", p)), "</rte>"]),
+    ...routes.flatMap((r, i) => [
+      `<rte>${element("name", r.name)}${element("desc", r.about)}<number>${i + 1}</number>`,
+      ...r.points.map((p) => point("rtept", p)),
+      "</rte>",
+    ]),
     "</gpx>",
     "",
   ].join("\n");

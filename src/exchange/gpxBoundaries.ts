@@ -9,7 +9,8 @@ export const shapesOfGpx = (bytes: Uint8Array): RawShape[] => {
   // The converter drops a point it cannot read; a boundary with a corner left out would be another boundary.
   for (const name of ["trkpt", "rtept"])
     for (const point of elementsNamed(document, name))
-      if (!isDecimal(point.getAttribute("lat")) || !isDecimal(point.getAttribute("lon"))) throw new BoundaryError(`has a ${name === "trkpt" ? "track" : "route"} point without a latitude and longitude in degrees`);
+      if (!isDecimal(point.getAttribute("lat")) || !isDecimal(point.getAttribute("lon")))
+        throw new BoundaryError(`has a ${name === "trkpt" ? "track" : "route"} point without a latitude and longitude in degrees`);
   const { features } = converted(() => gpx(document));
   return features.map((f) => ({ properties: f.properties ?? {}, geometry: f.geometry, walked: true }));
 };

@@ -32,10 +32,16 @@ const most = { rows: 20_000, rowsWords: "20,000", columns: 1_000, columnsWords: 
 /** Read text whose lines end in LF. Quotes, doubled quotes and line ends within quotes follow RFC 4180; spaces around a text do not count. */
 export const resultTable = (text: string, shape: Shape): ReadTable => {
   const skipped = startOfLine(text, shape.headerLine);
-  if (skipped === undefined || text.slice(skipped).trim() === "") return fault(1, 1, shape.headerLine === 1 ? "is empty" : `ends before line ${shape.headerLine}, where its headers should stand`);
+  if (skipped === undefined || text.slice(skipped).trim() === "")
+    return fault(1, 1, shape.headerLine === 1 ? "is empty" : `ends before line ${shape.headerLine}, where its headers should stand`);
   const body = text.slice(skipped);
   const chosen = shape.delimiter === undefined ? detect(body, shape) : delimiters[shape.delimiter];
-  if (chosen === undefined) return fault(shape.headerLine, 1, "has no header that is known, whether comma, semicolon or tab parts them; check headerLine, delimiter and columns of the laboratory's resultFile");
+  if (chosen === undefined)
+    return fault(
+      shape.headerLine,
+      1,
+      "has no header that is known, whether comma, semicolon or tab parts them; check headerLine, delimiter and columns of the laboratory's resultFile",
+    );
   const read = records(body, chosen);
   const placed = (record: Raw, cell: number): { line: number; column: number } => {
     const at = placeIn(record.raw, cellStart(record.raw, cell, chosen));
@@ -49,7 +55,13 @@ export const resultTable = (text: string, shape: Shape): ReadTable => {
   if (shape.bags === "rows" && width > most.columns) return fault(shape.headerLine, 1, `has more than ${most.columnsWords} columns`);
   // A row that is too long even by an empty value is refused: a decimal comma out of quotes moves all that follows by one column.
   const uneven = filled.filter((r) => r.cells.length !== width);
-  if (uneven.length > 0) return { faults: uneven.map((r) => ({ ...placed(r, Math.min(r.cells.length, width) - 1), because: `has ${r.cells.length} values in this row and ${width} in its first one` })) };
+  if (uneven.length > 0)
+    return {
+      faults: uneven.map((r) => ({
+        ...placed(r, Math.min(r.cells.length, width) - 1),
+        because: `has ${r.cells.length} values in this row and ${width} in its first one`,
+      })),
+    };
   return { table: shape.bags === "rows" ? asRows(filled, placed) : asColumns(filled, width, placed) };
 };
 
@@ -90,7 +102,8 @@ const detect = (body: string, { bags, knows }: Shape): string | undefined => {
   const known = Object.values(delimiters).map((delimiter) => {
     const read = records(body, delimiter, bags === "rows" ? 1 : undefined);
     if ("failed" in read) return { delimiter, count: 0 };
-    const headers = bags === "rows" ? (read.records[0]?.cells ?? []) : read.records.flatMap((r) => (r.cells.length > 1 ? r.cells.slice(0, 1) : []));
+    const headers =
+      bags === "rows" ? (read.records[0]?.cells ?? []) : read.records.flatMap((r) => (r.cells.length > 1 ? r.cells.slice(0, 1) : []));
     return { delimiter, count: headers.filter(knows).length };
   });
   const best = Math.max(...known.map((k) => k.count));
@@ -102,7 +115,14 @@ type Records = { readonly records: readonly Raw[] } | { readonly failed: Raw; re
 /** At most `only` records, where it is given. An empty line is a record of one empty text, so that all records together are the whole text. */
 const records = (body: string, delimiter: string, only?: number): Records => {
   // A row beyond the limit is read, to be noticed.
-  const options = { delimiter, record_delimiter: "\n", relax_column_count: true, raw: true, trim: true, max_record_size: most.row } as const;
+  const options = {
+    delimiter,
+    record_delimiter: "\n",
+    relax_column_count: true,
+    raw: true,
+    trim: true,
+    max_record_size: most.row,
+  } as const;
   try {
     return { records: withLines(parse(body, { ...options, to: only ?? most.rows + 1 }) as unknown as Parsed[]) };
   } catch (cause) {

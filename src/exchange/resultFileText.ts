@@ -34,10 +34,21 @@ export const resultText = (bytes: Uint8Array, stated: ResultEncoding = "utf-8"):
   const odd = notText.exec(text);
   if (!odd) return { text };
   const code = `U+${odd[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}`;
-  return { fault: { ...placeIn(text, odd.index), because: `has a control character (${code}), so it is no text${marked ? "" : ` in ${names[stated]}`}` } };
+  return {
+    fault: {
+      ...placeIn(text, odd.index),
+      because: `has a control character (${code}), so it is no text${marked ? "" : ` in ${names[stated]}`}`,
+    },
+  };
 };
 
-const names: Readonly<Record<ResultEncoding | "utf-16le" | "utf-16be", string>> = { "utf-8": "UTF-8", "windows-1252": "Windows-1252", "latin-1": "Latin-1", "utf-16le": "UTF-16", "utf-16be": "UTF-16" };
+const names: Readonly<Record<ResultEncoding | "utf-16le" | "utf-16be", string>> = {
+  "utf-8": "UTF-8",
+  "windows-1252": "Windows-1252",
+  "latin-1": "Latin-1",
+  "utf-16le": "UTF-16",
+  "utf-16be": "UTF-16",
+};
 
 /** Tabs and line ends belong to text; other control characters, and a mark that is not seen, do not. */
 const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ufeff\ufffe\uffff]/;
@@ -56,7 +67,9 @@ const decoded = (bytes: Uint8Array, encoding: "utf-8" | "utf-16le" | "utf-16be" 
     const good = goodBytes(bytes, encoding);
     const before = new TextDecoder(encoding).decode(bytes.subarray(0, good), { stream: true });
     const hint = encoding === "utf-8" ? "; save it as UTF-8, or state the laboratory's encoding, such as windows-1252" : "";
-    return { fault: { ...placeIn(before.replace(/\r\n?/g, "\n"), Infinity), because: `is not ${names[encoding]} text from here on${hint}` } };
+    return {
+      fault: { ...placeIn(before.replace(/\r\n?/g, "\n"), Infinity), because: `is not ${names[encoding]} text from here on${hint}` },
+    };
   }
 };
 

@@ -22,19 +22,28 @@ export const writtenValue = (text: string, decimal: DecimalMark): WrittenValue |
   const found = /^([<>])?\s*(\d+)(?:([.,])(\d+))?$/.exec(text);
   if (!found) {
     const [own, other] = decimal === "comma" ? [",", "."] : [".", ","];
-    if (/^[<>]?\s*\d{1,3}(?:[.,' \u00a0]\d{3})+(?:[.,]\d+)?$/.test(text)) return { because: `${shown} marks its thousands, which could be misread; a result is written with at most one mark, the decimal ${decimal}` };
-    if (text.includes(own) && text.includes(other)) return { because: `${shown} holds both a point and a comma; the laboratory's resultFile says decimal: ${decimal}` };
+    if (/^[<>]?\s*\d{1,3}(?:[.,' \u00a0]\d{3})+(?:[.,]\d+)?$/.test(text))
+      return {
+        because: `${shown} marks its thousands, which could be misread; a result is written with at most one mark, the decimal ${decimal}`,
+      };
+    if (text.includes(own) && text.includes(other))
+      return { because: `${shown} holds both a point and a comma; the laboratory's resultFile says decimal: ${decimal}` };
     return { because: `${shown} is not a number` };
   }
   const [, qualifier, whole = "", mark, part = ""] = found;
-  if (mark !== undefined && (mark === ",") !== (decimal === "comma")) return { because: `${shown} has a decimal ${mark === "," ? "comma" : "point"}; the laboratory's resultFile says decimal: ${decimal}` };
+  if (mark !== undefined && (mark === ",") !== (decimal === "comma"))
+    return { because: `${shown} has a decimal ${mark === "," ? "comma" : "point"}; the laboratory's resultFile says decimal: ${decimal}` };
   const plain = whole.replace(/^0+(?=\d)/, "");
   if (plain.length + part.length > mostDigits) return { because: `${shown} has more than ${mostDigits} digits` };
   const digits = mark === undefined ? plain : `${plain}.${part}`;
   return { value: Number(digits), digits, qualifier: qualifier as "<" | ">" | undefined };
 };
 
-const parts: Readonly<Record<DateOrder, readonly [year: number, month: number, day: number]>> = { yearMonthDay: [0, 1, 2], dayMonthYear: [2, 1, 0], monthDayYear: [2, 0, 1] };
+const parts: Readonly<Record<DateOrder, readonly [year: number, month: number, day: number]>> = {
+  yearMonthDay: [0, 1, 2],
+  dayMonthYear: [2, 1, 0],
+  monthDayYear: [2, 0, 1],
+};
 
 /** A calendar day as `YYYY-MM-DD`, from three numbers in the stated order parted by points, hyphens, slashes or spaces. The year has four digits. */
 export const writtenDate = (text: string, order: DateOrder): string | undefined => {
@@ -42,7 +51,9 @@ export const writtenDate = (text: string, order: DateOrder): string | undefined 
   const [year, month, day] = parts[order].map((at) => numbers[at] ?? "");
   if (numbers.length !== 3 || !/^\d{4}$/.test(year!) || !/^\d{1,2}$/.test(month!) || !/^\d{1,2}$/.test(day!)) return undefined;
   const [m, d] = [Number(month), Number(day)];
-  return m >= 1 && m <= 12 && d >= 1 && d <= daysIn(Number(year), m) ? `${year}-${month!.padStart(2, "0")}-${day!.padStart(2, "0")}` : undefined;
+  return m >= 1 && m <= 12 && d >= 1 && d <= daysIn(Number(year), m)
+    ? `${year}-${month!.padStart(2, "0")}-${day!.padStart(2, "0")}`
+    : undefined;
 };
 
 const daysIn = (year: number, month: number): number =>

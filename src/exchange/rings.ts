@@ -9,7 +9,8 @@ export const signedArea = (ring: readonly Position[]): number => {
   return twice;
 };
 
-const turned = (ring: readonly Position[], counterclockwise: boolean): Position[] => (signedArea(ring) > 0 === counterclockwise ? [...ring] : [...ring].reverse());
+const turned = (ring: readonly Position[], counterclockwise: boolean): Position[] =>
+  signedArea(ring) > 0 === counterclockwise ? [...ring] : [...ring].reverse();
 
 /**
  * Rings by polygon, the outer one first, each turned the way a format asks: outer rings counterclockwise and holes clockwise

@@ -16,7 +16,8 @@ export const shapesOfShapefile = (bytes: Uint8Array): RawShape[] => {
   checkSystem(prj);
   const geometries = readShapes(shp);
   const rows = dbf && shapefileRows(dbf);
-  if (rows && rows.length !== geometries.length) throw new BoundaryError(`has ${geometries.length} shapes and ${rows.length} rows of names; export it again`);
+  if (rows && rows.length !== geometries.length)
+    throw new BoundaryError(`has ${geometries.length} shapes and ${rows.length} rows of names; export it again`);
   return geometries.map((geometry, i) => ({ properties: rows?.[i] ?? {}, geometry }));
 };
 
@@ -25,7 +26,9 @@ const checkSystem = (prj: Uint8Array): void => {
   const text = new TextDecoder().decode(prj);
   const name = /^\s*\w+\s*\[\s*"([^"]{1,80})"/.exec(text)?.[1];
   if (/^\s*(GEOGCS|GEOGCRS|GEODCRS)\s*\[/i.test(text) && /"(D_|GCS_)?WGS[_ ]?(19)?84/i.test(text)) return;
-  throw new BoundaryError(`is in ${name === undefined ? "a system that its .prj does not name" : `"${name}"`}; export it again as WGS 84 longitude and latitude (EPSG:4326)`);
+  throw new BoundaryError(
+    `is in ${name === undefined ? "a system that its .prj does not name" : `"${name}"`}; export it again as WGS 84 longitude and latitude (EPSG:4326)`,
+  );
 };
 
 const broken = (): BoundaryError => new BoundaryError("has a .shp that is not whole");
@@ -35,7 +38,7 @@ const readShapes = (bytes: Uint8Array): unknown[] => {
   if (bytes.length < 100 || view.getInt32(0) !== 9994) throw broken();
   const shapes: unknown[] = [];
   // Each record: its number and its length in pairs of bytes, both big-endian, then its content.
-  for (let at = 100; at < bytes.length; ) {
+  for (let at = 100; at < bytes.length;) {
     if (at + 12 > bytes.length) throw broken();
     const length = view.getInt32(at + 4) * 2;
     if (length < 4 || at + 8 + length > bytes.length) throw broken();
@@ -75,7 +78,9 @@ const polygonsFrom = (rings: readonly Position[][]): Position[][][] => {
   if (outer.length === 0) return rings.map((ring) => [ring]);
   const polygons = outer.map((ring) => [ring]);
   for (const hole of rings.filter((ring) => twiceArea(ring) > 0)) {
-    const around = polygons.filter(([ring]) => isInside(middleOfEdge(hole), ring!)).sort(([a], [b]) => Math.abs(twiceArea(a!)) - Math.abs(twiceArea(b!)))[0];
+    const around = polygons
+      .filter(([ring]) => isInside(middleOfEdge(hole), ring!))
+      .sort(([a], [b]) => Math.abs(twiceArea(a!)) - Math.abs(twiceArea(b!)))[0];
     if (!around) throw new BoundaryError("has a hole that lies in no polygon");
     around.push(hole);
   }

@@ -15,7 +15,8 @@ export interface ShapeRow {
 export type Shapefile = Readonly<Record<"shp" | "shx" | "dbf" | "prj" | "cpg", Uint8Array>>;
 
 /** WGS 84 as the format writes it; longitude and latitude in degrees. */
-const wgs84 = 'GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137.0,298.257223563]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]]';
+const wgs84 =
+  'GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137.0,298.257223563]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]]';
 
 const polygonType = 5;
 const headerBytes = 100;
@@ -84,7 +85,11 @@ export const shapefile = (columns: readonly DbfColumn[], rows: readonly ShapeRow
   return {
     shp: new Uint8Array(shp.buffer),
     shx: new Uint8Array(shx.buffer),
-    dbf: dbfFile(columns, rows.map((r) => r.values), date),
+    dbf: dbfFile(
+      columns,
+      rows.map((r) => r.values),
+      date,
+    ),
     prj: text.encode(wgs84),
     cpg: text.encode("UTF-8"),
   };

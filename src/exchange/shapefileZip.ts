@@ -17,7 +17,10 @@ export const unzipShapefile = (bytes: Uint8Array): { shp: Uint8Array; prj: Uint8
   if (names.length > 1) throw new BoundaryError(`holds ${names.length} shapefiles; give one that holds the zones`);
   const base = names[0]!.slice(0, -4);
   const prj = files.get(`${base}.prj`);
-  if (!prj) throw new BoundaryError("has no .prj file beside its .shp, so its coordinates may be anything; export it again as WGS 84 (EPSG:4326) with the .prj");
+  if (!prj)
+    throw new BoundaryError(
+      "has no .prj file beside its .shp, so its coordinates may be anything; export it again as WGS 84 (EPSG:4326) with the .prj",
+    );
   return { shp: files.get(names[0]!)!, prj, dbf: files.get(`${base}.dbf`) };
 };
 

@@ -3,7 +3,8 @@ import type { Point } from "./geometry.ts";
 const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y);
 
 /** Length of a way through points in this order, in the points' own unit, without the way back. */
-export const wayLength = (points: readonly Point[]): number => points.reduce((sum, p, i) => (i === 0 ? 0 : sum + apart(points[i - 1]!, p)), 0);
+export const wayLength = (points: readonly Point[]): number =>
+  points.reduce((sum, p, i) => (i === 0 ? 0 : sum + apart(points[i - 1]!, p)), 0);
 
 /** From a point always on to the nearest one not yet visited. */
 const nearestFirst = (from: number, points: readonly Point[]): number[] => {
@@ -59,7 +60,8 @@ const moved = (way: number[], points: readonly Point[]): boolean => {
         for (const piece of size === 1 ? [stretch] : [stretch, [...stretch].reverse()]) {
           const [before, after] = [points[rest[at - 1]!], points[rest[at]!]];
           const [first, last] = [points[piece[0]!]!, points[piece.at(-1)!]!];
-          const joined = (before ? apart(before, first) : 0) + (after ? apart(last, after) : 0) - (before && after ? apart(before, after) : 0);
+          const joined =
+            (before ? apart(before, first) : 0) + (after ? apart(last, after) : 0) - (before && after ? apart(before, after) : 0);
           if (joined < saved - gain) {
             way.splice(0, way.length, ...rest.slice(0, at), ...piece, ...rest.slice(at));
             return true;

@@ -26,8 +26,7 @@ export interface Spread {
   /** The rate of a liquid as it was recorded, for the words of the sum. */
   readonly volume?: Amount<VolumeRateUnit> | undefined;
   readonly holds:
-    | { readonly kind: "fertilizer"; /** Percent by weight. */ readonly analysis: Analysis }
-    | ({ readonly kind: "manure" } & Manure);
+    { readonly kind: "fertilizer"; /** Percent by weight. */ readonly analysis: Analysis } | ({ readonly kind: "manure" } & Manure);
   readonly source: Source;
 }
 
@@ -64,21 +63,43 @@ const broughtBy = (spread: Spread, nutrient: BalancedId): { value: number; step:
     // Worked in the record's own system of units; only the value is lb/ac for all.
     const unit = rate.unit === "kg/ha" || rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
     const spreadOf = convert(rate.value, rate.unit, unit);
-    const step: Step = { what: `${name}, ${date}${volume ? `: ${plain(volume.value, 2)} ${unitWords(volume.unit)}, by its density ${plain(spreadOf, 1)} ${unit}` : ""}`, expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`, result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`, source };
+    const step: Step = {
+      what: `${name}, ${date}${volume ? `: ${plain(volume.value, 2)} ${unitWords(volume.unit)}, by its density ${plain(spreadOf, 1)} ${unit}` : ""}`,
+      expression: `${plain(spreadOf, 1)} × ${plain(share, 2)} ÷ 100`,
+      result: `${plain((spreadOf * share) / 100, 1)} ${unit} ${symbol}`,
+      source,
+    };
     return { value: (convert(rate.value, rate.unit, "lb/ac") * share) / 100, step };
   }
   const { value, expression, result } = broughtByManure(spread, holds, nutrient);
-  return { value, step: { what: `${name}, ${date}: all that ${spreadWords(spread, holds)} hold`, expression, result: `${plain(result.value, 1)} ${result.unit.replace("/", ` ${symbol}/`)}`, source } };
+  return {
+    value,
+    step: {
+      what: `${name}, ${date}: all that ${spreadWords(spread, holds)} hold`,
+      expression,
+      result: `${plain(result.value, 1)} ${result.unit.replace("/", ` ${symbol}/`)}`,
+      source,
+    },
+  };
 };
 
 /** lb/ac brought by all of these; 0 where nothing was spread. */
 const applied = (spreads: readonly Spread[], nutrient: BalancedId): Outcome<number> => {
   const parts = spreads.map((s) => broughtBy(s, nutrient)).filter((p) => p.value > 0);
-  return answer(parts.reduce((sum, p) => sum + p.value, 0), parts.map((p) => p.step));
+  return answer(
+    parts.reduce((sum, p) => sum + p.value, 0),
+    parts.map((p) => p.step),
+  );
 };
 
 /** lb/ac taken away by all of these; one harvest that is not known leaves the whole unknown. */
-const removed = (harvests: readonly Harvest[], among: readonly Harvest[], nutrient: BalancedId, sets: readonly CoefficientSet[], end: RangeEnd): Outcome<number> => {
+const removed = (
+  harvests: readonly Harvest[],
+  among: readonly Harvest[],
+  nutrient: BalancedId,
+  sets: readonly CoefficientSet[],
+  end: RangeEnd,
+): Outcome<number> => {
   const parts = harvests.map((h) => removedByHarvest(h, among, nutrient, sets, end));
   const refused = parts.find((p): p is NoAnswer => p.kind === "noAnswer");
   if (refused) return refused;
@@ -94,7 +115,11 @@ const less = (brought: Outcome<number>, taken: Outcome<number>): Outcome<number>
   if (brought.kind === "noAnswer") return brought;
   if (taken.kind === "noAnswer") return taken;
   const value = brought.value - taken.value;
-  const sum: Step = { what: "Applied less removed", expression: `${plain(brought.value, 1)} − ${plain(taken.value, 1)}`, result: `${plain(value, 1)} lb/ac` };
+  const sum: Step = {
+    what: "Applied less removed",
+    expression: `${plain(brought.value, 1)} − ${plain(taken.value, 1)}`,
+    result: `${plain(value, 1)} lb/ac`,
+  };
   return answer(value, [...brought.steps, ...taken.steps, sum], taken.cautions);
 };
 
@@ -118,14 +143,28 @@ const fixersOf = (harvests: readonly Harvest[], nutrient: BalancedId): CropId[] 
  * as zero that is only unknown. The nitrogen sum passes over the seasons of legumes, whose share from the air nobody measured.
  * A balance says which way a soil is driven, never by how many ppm.
  */
-export const balanceBySeason = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], end: RangeEnd = "middle"): SeasonBalance[] => {
+export const balanceBySeason = (
+  records: PlaceRecords,
+  nutrient: BalancedId,
+  sets: readonly CoefficientSet[],
+  end: RangeEnd = "middle",
+): SeasonBalance[] => {
   let sum: Outcome<number> = answer(0, []);
   return years(records.seasons).map((season): SeasonBalance => {
     const recorded = records.seasons.includes(season);
     const harvests = records.harvests.filter((h) => h.season === season);
     const fixers = fixersOf(harvests, nutrient);
-    const brought = recorded ? applied(records.spreads.filter((s) => s.season === season), nutrient) : unrecorded(season);
-    const taken = !recorded ? unrecorded(season) : harvests.length === 0 ? unknownCrop(season) : removed(harvests, harvests, nutrient, sets, end);
+    const brought = recorded
+      ? applied(
+          records.spreads.filter((s) => s.season === season),
+          nutrient,
+        )
+      : unrecorded(season);
+    const taken = !recorded
+      ? unrecorded(season)
+      : harvests.length === 0
+        ? unknownCrop(season)
+        : removed(harvests, harvests, nutrient, sets, end);
     const net = fixers.length > 0 ? fromTheAir(fixers) : less(brought, taken);
     if (fixers.length === 0) sum = summed(sum, net, season);
     return { season, crops: [...new Set(harvests.map((h) => h.crop))], applied: brought, removed: taken, net, sum, fixers };
@@ -133,12 +172,20 @@ export const balanceBySeason = (records: PlaceRecords, nutrient: BalancedId, set
 };
 
 const fromTheAir = (fixers: readonly CropId[]): NoAnswer =>
-  noAnswer(`${fixers.map((c) => crops[c].label).join(" and ")} took part of its nitrogen from the air, and how much was not measured`, ["nitrogen from the air"]);
+  noAnswer(`${fixers.map((c) => crops[c].label).join(" and ")} took part of its nitrogen from the air, and how much was not measured`, [
+    "nitrogen from the air",
+  ]);
 
 const summed = (before: Outcome<number>, net: Outcome<number>, season: number): Outcome<number> => {
   if (before.kind === "noAnswer") return before;
   if (net.kind === "noAnswer") return noAnswer(`it is incomplete since ${season}: ${net.because}`, net.missing);
-  return answer(before.value + net.value, [{ what: `With ${season}`, expression: `${plain(before.value, 1)} ${net.value < 0 ? "−" : "+"} ${plain(Math.abs(net.value), 1)}`, result: `${plain(before.value + net.value, 1)} lb/ac` }]);
+  return answer(before.value + net.value, [
+    {
+      what: `With ${season}`,
+      expression: `${plain(before.value, 1)} ${net.value < 0 ? "−" : "+"} ${plain(Math.abs(net.value), 1)}`,
+      result: `${plain(before.value + net.value, 1)} lb/ac`,
+    },
+  ]);
 };
 
 export interface PeriodBalance {
@@ -160,7 +207,14 @@ export const seasonsWithin = (from: string, to: string): number[] => {
  * The balance, lb/ac, of what happened after the day `from` and up to the day `to`, such as two samplings. A harvest of a
  * season at either end counts by its date; without one it could lie on either side, so there is no answer.
  */
-export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets: readonly CoefficientSet[], from: string, to: string, end: RangeEnd = "middle"): Outcome<PeriodBalance> => {
+export const balanceBetween = (
+  records: PlaceRecords,
+  nutrient: BalancedId,
+  sets: readonly CoefficientSet[],
+  from: string,
+  to: string,
+  end: RangeEnd = "middle",
+): Outcome<PeriodBalance> => {
   for (const season of seasonsWithin(from, to)) {
     if (records.partSeasons?.includes(season)) return noAnswer(`season ${season} is not shown whole to this reader`);
     if (!records.seasons.includes(season)) return unrecorded(season);
@@ -170,12 +224,18 @@ export const balanceBetween = (records: PlaceRecords, nutrient: BalancedId, sets
   const dated = records.harvests.filter((h) => h.date !== undefined && within(h.date));
   const undated = records.harvests.filter((h) => h.date === undefined && h.season >= yearOf(from) && h.season <= yearOf(to));
   const harvests = [...dated, ...undated];
-  const brought = applied(records.spreads.filter((s) => within(s.date)), nutrient);
+  const brought = applied(
+    records.spreads.filter((s) => within(s.date)),
+    nutrient,
+  );
   const taken = removed(harvests, records.harvests, nutrient, sets, end);
   const net = less(brought, taken);
   if (net.kind === "noAnswer") return net;
   const onEdge = undated.find((h) => h.yield?.value !== 0 && (h.season === yearOf(from) || h.season === yearOf(to)));
-  if (onEdge) return noAnswer(`the day of the harvest of ${onEdge.season} is not recorded, and a sampling was taken that year`, [`the day of the harvest of ${onEdge.season}`]);
+  if (onEdge)
+    return noAnswer(`the day of the harvest of ${onEdge.season} is not recorded, and a sampling was taken that year`, [
+      `the day of the harvest of ${onEdge.season}`,
+    ]);
   const [a, r] = [brought, taken].map((o) => (o.kind === "answer" ? o.value : 0)) as [number, number];
   return answer({ applied: a, removed: r, net: net.value }, net.steps, net.cautions);
 };

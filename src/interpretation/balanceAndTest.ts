@@ -21,10 +21,16 @@ export interface BalanceAndTest {
  * least significant change between the two, in the test's unit: a smaller change has no direction. Nothing is said of how
  * many ppm a balance should have made: three Ohio sites over nine years (Agronomy Journal 2018) speak against it.
  */
-export const balanceAndTest = (first: Measurement, last: Measurement, least: number | undefined, period: Outcome<PeriodBalance>): Outcome<BalanceAndTest> => {
+export const balanceAndTest = (
+  first: Measurement,
+  last: Measurement,
+  least: number | undefined,
+  period: Outcome<PeriodBalance>,
+): Outcome<BalanceAndTest> => {
   const apart = whyNotComparable(first, last);
   if (apart !== undefined) return noAnswer(apart, ["two comparable samplings"]);
-  if (first.qualifier || last.qualifier) return noAnswer("the laboratory gives only a bound for one of the two results", ["a result as a number"]);
+  if (first.qualifier || last.qualifier)
+    return noAnswer("the laboratory gives only a bound for one of the two results", ["a result as a number"]);
   if (period.kind === "noAnswer") return period;
   if (least === undefined) return noAnswer("the noise between two samplings is not known here", ["a least significant change"]);
   const change = last.value - first.value;

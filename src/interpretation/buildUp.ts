@@ -24,7 +24,9 @@ const buildUpByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcom
     case "bandRates":
     case "linearYield":
     case "quadraticIndex":
-      return noAnswer(`${place.pack} says what the next crop needs, and not what would bring the soil up to a target`, ["a guideline that builds up"]);
+      return noAnswer(`${place.pack} says what the next crop needs, and not what would bring the soil up to a target`, [
+        "a guideline that builds up",
+      ]);
   }
 };
 
@@ -33,7 +35,9 @@ const buildUpByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcom
  * never read against the target of another. Where no guideline gives a rate, the first that knows the target answers.
  */
 export const buildUpFor = (sample: Sample, rate: RateAdvice): BuildUpAdvice => {
-  const rules = (rulesFor(sample.packs, sample.facts.crop, rate.nutrient) ?? []).filter(({ pack }) => rate.outcome.kind === "noAnswer" || pack === rate.pack);
+  const rules = (rulesFor(sample.packs, sample.facts.crop, rate.nutrient) ?? []).filter(
+    ({ pack }) => rate.outcome.kind === "noAnswer" || pack === rate.pack,
+  );
   const tries = rules.map((each) => putTo(each, sample, (m, place) => buildUpByRule(each.rule, m, place)));
   return firstAnswer(tries, rate.outcome.kind === "noAnswer" ? rate.outcome : noAnswer("no guideline says"), sample.facts);
 };

@@ -24,28 +24,48 @@ export interface Caution {
   readonly source: Exclude<Source, { record: unknown }>;
 }
 
-const most = (outcome: Outcome<NutrientRate> | undefined): number => (outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0);
-const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean => rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
+const most = (outcome: Outcome<NutrientRate> | undefined): number =>
+  outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0;
+const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
+  rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
 const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
-const limed = ({ lime }: Said): boolean => lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
+const limed = ({ lime }: Said): boolean =>
+  lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
 /** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
 const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
 const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
   ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
 
 /** Crops that are fed whole: nitrate in them can poison cattle. */
-const fedWhole: readonly CropId[] = ["cornSilage", "grassHay", "grassPasture", "forageMaize", "grassSilageOneCut", "grassSilageTwoCuts", "grassSilageThreeCuts", "grassSilageFourCuts", "grassSilageSecondCut"];
+const fedWhole: readonly CropId[] = [
+  "cornSilage",
+  "grassHay",
+  "grassPasture",
+  "forageMaize",
+  "grassSilageOneCut",
+  "grassSilageTwoCuts",
+  "grassSilageThreeCuts",
+  "grassSilageFourCuts",
+  "grassSilageSecondCut",
+];
 /** Crops of grass or hay that cattle graze or are fed. */
 const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
 
 /** No carbonate is worth more than pure dolomite, 109 % CCE, or holds more than 56 % CaO: what does is burnt or slaked. */
 const burnt = ({ sample }: Said): boolean =>
-  sample.materials.some(({ stated, analysis }) => Math.max(analysis?.cce ?? 0, stated.cce?.value ?? 0) > 109 || Math.max(stated.calciumOxide?.value ?? 0, (stated.neutralizingValue?.value ?? 0) - 5) > 56);
+  sample.materials.some(
+    ({ stated, analysis }) =>
+      Math.max(analysis?.cce ?? 0, stated.cce?.value ?? 0) > 109 ||
+      Math.max(stated.calciumOxide?.value ?? 0, (stated.neutralizingValue?.value ?? 0) - 5) > 56,
+  );
 
 const overLimit = ({ sample }: Said): boolean =>
-  sample.packs.some((pack) => (pack.environmentalLimits ?? []).some((limit) => sample.measurements.some((m) => methodMatches(limit, m) && m.value > limit.above)));
+  sample.packs.some((pack) =>
+    (pack.environmentalLimits ?? []).some((limit) => sample.measurements.some((m) => methodMatches(limit, m) && m.value > limit.above)),
+  );
 
-const brayOnLime = ({ sample }: Said): boolean => (sample.facts.soilPh ?? 0) > freeLimeAbove && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
+const brayOnLime = ({ sample }: Said): boolean =>
+  (sample.facts.soilPh ?? 0) > freeLimeAbove && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
 
 /** A published rule is superseded where a newer edition has taken its place. */
 const superseded = ({ ratings, rates, lime, nitrogen, nitrogenPack }: Said): boolean => {
@@ -135,7 +155,11 @@ export const cautions = {
     title: "grass tetany",
     text: "Forage that is high in potassium and low in magnesium can cause grass tetany in cattle. Have it tested before grazing or feeding.",
     beside: "potassium",
-    when: (said) => said.sample.facts.crop !== undefined && forage.includes(said.sample.facts.crop) && rated(said, "K", "above") && rated(said, "Mg", "below"),
+    when: (said) =>
+      said.sample.facts.crop !== undefined &&
+      forage.includes(said.sample.facts.crop) &&
+      rated(said, "K", "above") &&
+      rated(said, "Mg", "below"),
     ...common,
   },
   anhydrousAmmonia: {
@@ -163,7 +187,9 @@ export const cautions = {
     title: "nitrate in forage",
     text: "Forage that took up much nitrogen, above all after drought or frost, can hold enough nitrate to poison cattle. Have it tested before feeding.",
     beside: "nitrogen",
-    when: (said) => nitrogenRate(said) > 0 && [said.sample.nitrogen?.facts.crop, said.sample.facts.crop].some((crop) => crop !== undefined && fedWhole.includes(crop)),
+    when: (said) =>
+      nitrogenRate(said) > 0 &&
+      [said.sample.nitrogen?.facts.crop, said.sample.facts.crop].some((crop) => crop !== undefined && fedWhole.includes(crop)),
     ...common,
   },
   superseded: {

@@ -86,7 +86,9 @@ export const guideline = z.strictObject({
   status: z.enum(["current", "superseded"]),
   supersededBy: z.string().optional(),
   about: z.string().min(1),
-  extends: id.optional().describe("another guideline whose sections are taken over; a section here with the same id replaces the one there"),
+  extends: id
+    .optional()
+    .describe("another guideline whose sections are taken over; a section here with the same id replaces the one there"),
   gaps: z.array(z.string()).default([]).describe("what the publication holds that this file does not, and why"),
   remarks: z.array(remark).default([]),
   environmentalLimits: z.array(environmentalLimit).optional().describe("soil tests above which phosphorus is a risk to water"),

@@ -35,14 +35,26 @@ export interface Harvest {
 const strawOf: Partial<Record<CropId, CropId>> = { wheat: "wheatStraw", winterWheat: "wheatStraw", springWheat: "wheatStraw" };
 
 /** The first set that says something of the crop and nutrient: each question is put to the sets in their order. */
-export const coefficientFor = (sets: readonly CoefficientSet[], { crop, straw, season }: Pick<Harvest, "crop" | "straw" | "season">, nutrient: NutrientId): Outcome<Coefficient> => {
+export const coefficientFor = (
+  sets: readonly CoefficientSet[],
+  { crop, straw, season }: Pick<Harvest, "crop" | "straw" | "season">,
+  nutrient: NutrientId,
+): Outcome<Coefficient> => {
   const { symbol } = nutrients[nutrient];
   const { label } = crops[crop];
   const missing = [`${symbol} removal of ${label}`];
   for (const { pack, rule } of sets) {
-    const found = rule.kind === "removal" ? removalRowFor(rule, crop, nutrient) : rule.nutrient === nutrient ? offtakeFor(rule, crop, straw) : undefined;
+    const found =
+      rule.kind === "removal"
+        ? removalRowFor(rule, crop, nutrient)
+        : rule.nutrient === nutrient
+          ? offtakeFor(rule, crop, straw)
+          : undefined;
     if (found === undefined) continue;
-    if ("missing" in found) return noAnswer(`${found.missing} is not recorded for ${label} in ${season}, and the offtake of ${pack} depends on it`, [`${found.missing} in ${season}`]);
+    if ("missing" in found)
+      return noAnswer(`${found.missing} is not recorded for ${label} in ${season}, and the offtake of ${pack} depends on it`, [
+        `${found.missing} in ${season}`,
+      ]);
     return answer(found, []);
   }
   if (sets.length === 0) return noAnswer("none of the chosen guidelines says what a harvest takes away", missing);
@@ -55,13 +67,21 @@ export const coefficientFor = (sets: readonly CoefficientSet[], { crop, straw, s
  * its weight, unless the grain's coefficient holds it. No answer without a yield or a coefficient; a yield recorded as 0 takes
  * nothing away, by any coefficient.
  */
-export const removedByHarvest = (harvest: Harvest, among: readonly Harvest[], nutrient: NutrientId, sets: readonly CoefficientSet[], end: RangeEnd = "middle"): Outcome<number> => {
+export const removedByHarvest = (
+  harvest: Harvest,
+  among: readonly Harvest[],
+  nutrient: NutrientId,
+  sets: readonly CoefficientSet[],
+  end: RangeEnd = "middle",
+): Outcome<number> => {
   const { crop, season, source } = harvest;
   const { label } = crops[crop];
   if (harvest.yieldWithheld) return noAnswer("the yields are left out for this reader");
-  if (harvest.yield === undefined) return noAnswer(`the yield of ${label} in ${season} is not recorded`, [`the yield of ${label} in ${season}`]);
+  if (harvest.yield === undefined)
+    return noAnswer(`the yield of ${label} in ${season} is not recorded`, [`the yield of ${label} in ${season}`]);
   if (harvest.yield.value === 0) return answer(0, [{ what: `Nothing harvested of ${label}`, result: "0 lb/ac", source }]);
-  if (countedWithGrain(harvest, among, nutrient, sets)) return answer(0, [{ what: `${label[0]!.toUpperCase()}${label.slice(1)} counts with its grain`, result: "0 lb/ac", source }]);
+  if (countedWithGrain(harvest, among, nutrient, sets))
+    return answer(0, [{ what: `${label[0]!.toUpperCase()}${label.slice(1)} counts with its grain`, result: "0 lb/ac", source }]);
   const found = coefficientFor(sets, harvest, nutrient);
   if (found.kind === "noAnswer") return found;
   const coefficient = found.value;
@@ -71,11 +91,16 @@ export const removedByHarvest = (harvest: Harvest, among: readonly Harvest[], nu
   if (weighed.kind === "noAnswer") return weighed;
   const outcome = takenAway(coefficient, crop, nutrient, weighed.value, "Yield", source, end);
   if (outcome.kind === "noAnswer") return outcome;
-  const unsure = strawOf[crop] !== undefined && harvest.straw === undefined && !among.some((h) => h.season === season && h.crop === strawOf[crop]);
-  return answer(outcome.value, [...weighed.steps, ...outcome.steps], [
-    ...weighed.cautions,
-    ...(unsure ? [`What became of the straw of ${label} is not recorded; only the grain is counted, so more may have left.`] : []),
-  ]);
+  const unsure =
+    strawOf[crop] !== undefined && harvest.straw === undefined && !among.some((h) => h.season === season && h.crop === strawOf[crop]);
+  return answer(
+    outcome.value,
+    [...weighed.steps, ...outcome.steps],
+    [
+      ...weighed.cautions,
+      ...(unsure ? [`What became of the straw of ${label} is not recorded; only the grain is counted, so more may have left.`] : []),
+    ],
+  );
 };
 
 /** Straw whose grain is counted by a coefficient that holds the straw too. */
@@ -91,7 +116,11 @@ const strawNeeded = ({ crop, season, straw }: Harvest, among: readonly Harvest[]
   if (straw !== "removed") return undefined;
   const as = strawOf[crop];
   const baled = among.some((h) => h.season === season && h.crop === as && h.yield !== undefined);
-  return as !== undefined && baled ? undefined : noAnswer(`the straw of ${crops[crop].label} was taken off in ${season} and its weight is not recorded`, [`the yield of straw in ${season}`]);
+  return as !== undefined && baled
+    ? undefined
+    : noAnswer(`the straw of ${crops[crop].label} was taken off in ${season} and its weight is not recorded`, [
+        `the yield of straw in ${season}`,
+      ]);
 };
 
 /**
@@ -99,13 +128,24 @@ const strawNeeded = ({ crop, season, straw }: Harvest, among: readonly Harvest[]
  * moisture of the yield is not recorded it is taken as weighed at the coefficient's own, and said so; for a coefficient of dry
  * matter that would be far off, so there is no answer.
  */
-const atCoefficientMoisture = (weighed: Amount<YieldUnit>, moisture: number | undefined, row: Coefficient, label: string): Outcome<Amount<YieldUnit>> => {
+const atCoefficientMoisture = (
+  weighed: Amount<YieldUnit>,
+  moisture: number | undefined,
+  row: Coefficient,
+  label: string,
+): Outcome<Amount<YieldUnit>> => {
   const stated = row.moisturePercent;
   if (stated === undefined) return answer(weighed, []);
   if (moisture === undefined)
     return stated === 0
-      ? noAnswer(`the removal of ${label} is stated for dry matter and the moisture of the yield is not recorded`, ["the moisture of the yield"])
-      : answer(weighed, [], [`Yields of ${label} are taken as weighed at ${plain(stated)}% of water, which the coefficient is stated for.`]);
+      ? noAnswer(`the removal of ${label} is stated for dry matter and the moisture of the yield is not recorded`, [
+          "the moisture of the yield",
+        ])
+      : answer(
+          weighed,
+          [],
+          [`Yields of ${label} are taken as weighed at ${plain(stated)}% of water, which the coefficient is stated for.`],
+        );
   if (moisture === stated) return answer(weighed, []);
   const value = (weighed.value * (100 - moisture)) / (100 - stated);
   const step: Step = {

@@ -51,9 +51,15 @@ const worth = (material: LimeMaterial, assumed: AssumedMaterial, packs: readonly
   const { index } = assumed;
   const { label, unit } = limeIndices[index];
   const stated = material.stated[index];
-  if (stated) return answer(stated.value, [{ what: `${capital(label)} of ${material.name}, as stated`, result: `${plain(stated.value, 1)} ${unit}`, source: stated.source }]);
+  if (stated)
+    return answer(stated.value, [
+      { what: `${capital(label)} of ${material.name}, as stated`, result: `${plain(stated.value, 1)} ${unit}`, source: stated.source },
+    ]);
   const { analysis } = material;
-  if (index === "cce" && analysis) return answer(analysis.cce, [{ what: `${capital(label)} of ${material.name}, by analysis`, result: `${plain(analysis.cce, 1)} ${unit}`, source: analysis.source }]);
+  if (index === "cce" && analysis)
+    return answer(analysis.cce, [
+      { what: `${capital(label)} of ${material.name}, by analysis`, result: `${plain(analysis.cce, 1)} ${unit}`, source: analysis.source },
+    ]);
   const rule = packs.flatMap((pack) => sectionsOf(pack, "limeQuality")).find((r) => r.index === index);
   if (!rule || !analysis)
     return noAnswer(
@@ -87,7 +93,11 @@ const worth = (material: LimeMaterial, assumed: AssumedMaterial, packs: readonly
 const limeRate = (needed: Answer<LimeRequirement>, material: LimeMaterial, place: LimePlace): Outcome<LimeRate> => {
   const { basis, pack, requirement } = needed.value;
   const assumed = basis.material;
-  if (!assumed) return noAnswer(`${pack.short} does not say of what quality of lime its rates are, so they cannot be turned into tons of ${material.name}`, [`the quality of lime that ${pack.short} means`]);
+  if (!assumed)
+    return noAnswer(
+      `${pack.short} does not say of what quality of lime its rates are, so they cannot be turned into tons of ${material.name}`,
+      [`the quality of lime that ${pack.short} means`],
+    );
   const value = worth(material, assumed, place.packs);
   if (value.kind === "noAnswer") return value;
   if (value.value <= 0) return noAnswer(`${material.name} is worth nothing by this measure`, [`${assumed.index} of ${material.id}`]);

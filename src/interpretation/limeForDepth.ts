@@ -71,12 +71,20 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
     return value;
   }
   if (!depth) {
-    steps.push({ what: "Depth of soil the rate is for", result: "not stated", note: "the publication does not say the depth its rates are for; the rate stands as printed" });
+    steps.push({
+      what: "Depth of soil the rate is for",
+      result: "not stated",
+      note: "the publication does not say the depth its rates are for; the rate stands as printed",
+    });
     return rate;
   }
   // The sum is worked in the unit the publication states its depth in.
   const assumed = depth.to;
-  const wanted = place.depth ? convert(place.depth.value, place.depth.unit, depth.unit) : sampled === undefined ? undefined : convert(sampled, "in", depth.unit);
+  const wanted = place.depth
+    ? convert(place.depth.value, place.depth.unit, depth.unit)
+    : sampled === undefined
+      ? undefined
+      : convert(sampled, "in", depth.unit);
   const stated = { source: depth.source, note: depth.note };
   if (wanted === undefined) {
     steps.push({ what: "Depth of soil the rate is for", result: `${plain(depth.to)} ${depth.unit}`, ...stated, evidence: depth.evidence });
@@ -85,7 +93,9 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
   steps.push({
     what: "Depth of soil to be limed",
     result: `${plain(wanted)} ${depth.unit}`,
-    ...(place.depth ? { source: place.depth.source } : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
+    ...(place.depth
+      ? { source: place.depth.source }
+      : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
   });
   const value = (rate * wanted) / assumed;
   steps.push({

@@ -36,11 +36,15 @@ export const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> 
   if (!pH) return noAnswer("soil pH was not tested", ["pH"]);
   if (pH.qualifier) return noAnswer(`the laboratory says pH ${measurementLabel(pH)}, and the decision needs a number`, ["pH as a number"]);
   if (depthIn(pH.depth, "in").from > surface)
-    return noAnswer(`the sample was taken ${depthLabel(pH.depth)} deep, and every lime rate is for soil from the surface down`, ["a sample from the surface down"]);
+    return noAnswer(`the sample was taken ${depthLabel(pH.depth)} deep, and every lime rate is for soil from the surface down`, [
+      "a sample from the surface down",
+    ]);
   const own = place.packs.flatMap((pack, at) => ownTargets(pack).map((rule) => ({ at, outcome: byOwnTarget(rule, pack, place, pH) })));
   const first = place.packs.findIndex((pack) => sectionsOf(pack, "targetPh").length > 0);
   const toTarget = { at: first < 0 ? place.packs.length : first, outcome: limeToTarget(place, pH) };
-  const tries = [...own, toTarget].sort((a, b) => a.at - b.at || (a === toTarget ? -1 : b === toTarget ? 1 : 0)).map((t) => unlessWithheld(t.outcome, place.facts));
+  const tries = [...own, toTarget]
+    .sort((a, b) => a.at - b.at || (a === toTarget ? -1 : b === toTarget ? 1 : 0))
+    .map((t) => unlessWithheld(t.outcome, place.facts));
   const refusal = own.length > 0 && requirementRulesOf(place.packs).length === 0 ? own[0]!.outcome : tries[0]!;
   return tries.find((t) => t.kind === "answer" || isWithheld(t)) ?? refusal;
 };
@@ -83,51 +87,89 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
 /** Where no guideline has a word for the crop on this soil and the field sets a target, that target also says when to lime. */
 const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own }: LimePlace): Outcome<TargetPh> | undefined =>
   own && refused.every((t) => t.kind === "noAnswer" && t.missing.includes("targetPh"))
-    ? answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note: "no chosen guideline has a word for this crop on this soil, so lime is called for below the target of the field itself" }])
+    ? answer({ limeBelow: own.value, target: own.value }, [
+        {
+          ...own.step,
+          note: "no chosen guideline has a word for this crop on this soil, so lime is called for below the target of the field itself",
+        },
+      ])
     : undefined;
 
 type OwnTargetRule = ReturnType<typeof ownTargets>[number];
 
 /** The rules that hold their own target, or give a dose without one. */
-const ownTargets = (pack: Guideline) => [...sectionsOf(pack, "limeFactor"), ...sectionsOf(pack, "limeClass"), ...sectionsOf(pack, "phAluminum")];
+const ownTargets = (pack: Guideline) => [
+  ...sectionsOf(pack, "limeFactor"),
+  ...sectionsOf(pack, "limeClass"),
+  ...sectionsOf(pack, "phAluminum"),
+];
 
 const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
   if (rule.method !== pH.method)
-    return noAnswer(`soil pH was measured in ${methods[pH.method].label}, and ${pack.short} reads it in ${methods[rule.method].label}`, [`pH in ${methods[rule.method].label}`]);
-  const acid = place.own ? undefined : unnamedAcidCrop(rule.kind === "limeFactor" ? firstMatch(rule.rows, place.facts).found?.when?.crops : undefined, place.facts, pack.short);
+    return noAnswer(`soil pH was measured in ${methods[pH.method].label}, and ${pack.short} reads it in ${methods[rule.method].label}`, [
+      `pH in ${methods[rule.method].label}`,
+    ]);
+  const acid = place.own
+    ? undefined
+    : unnamedAcidCrop(
+        rule.kind === "limeFactor" ? firstMatch(rule.rows, place.facts).found?.when?.crops : undefined,
+        place.facts,
+        pack.short,
+      );
   if (acid) return acid;
   if (rule.kind === "phAluminum") return byAluminum(rule, pack, place, pH);
-  const found: Outcome<LimeByPh> = rule.kind === "limeFactor" ? limeByFactor(rule, pH.value, place.facts, pack.short) : limeByClass(rule, pH.value, place.facts, pack.short);
+  const found: Outcome<LimeByPh> =
+    rule.kind === "limeFactor"
+      ? limeByFactor(rule, pH.value, place.facts, pack.short)
+      : limeByClass(rule, pH.value, place.facts, pack.short);
   if (found.kind === "noAnswer") return found;
   const { rate, target } = found.value;
   // The rate is to the rule's own pH. A field that is to stay lower, such as one of potatoes or peat, would be limed too far.
   if (place.own && target !== undefined && Math.abs(place.own.value - target) > 1e-9)
-    return noAnswer(`the lime rate of ${pack.short} is to pH ${showPh(target)} alone, and the target is ${showPh(place.own.value)}`, ["targetPh"]);
-  return requiredForDepth(rate, basisOf(rule, found.value, place), target, pack, place, undefined, [resultStep(pH, "Soil pH"), ...found.steps]);
+    return noAnswer(`the lime rate of ${pack.short} is to pH ${showPh(target)} alone, and the target is ${showPh(place.own.value)}`, [
+      "targetPh",
+    ]);
+  return requiredForDepth(rate, basisOf(rule, found.value, place), target, pack, place, undefined, [
+    resultStep(pH, "Soil pH"),
+    ...found.steps,
+  ]);
 };
 
 const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
   const aluminum = place.aluminums?.find((m) => m.method === rule.aluminum && m.unit === "ppm");
-  if (aluminum?.qualifier) return noAnswer(`the laboratory says aluminum ${measurementLabel(aluminum)}, and the table needs a number`, ["Al as a number"]);
+  if (aluminum?.qualifier)
+    return noAnswer(`the laboratory says aluminum ${measurementLabel(aluminum)}, and the table needs a number`, ["Al as a number"]);
   const target = place.own?.value ?? rule.target;
   const found = limeByPhAluminum(rule, pH.value, aluminum?.value, target, pack.short);
   if (found.kind === "noAnswer") {
     const other = aluminum ? undefined : place.aluminums?.[0];
     return other && found.missing.includes("Al") ? otherwiseMeasured(other, methods[rule.aluminum].label, "ppm", pack.short) : found;
   }
-  const steps = [resultStep(pH, "Soil pH"), ...(aluminum ? [resultStep(aluminum, "Reactive aluminum")] : []), ...(place.own ? [place.own.step] : []), ...found.steps];
+  const steps = [
+    resultStep(pH, "Soil pH"),
+    ...(aluminum ? [resultStep(aluminum, "Reactive aluminum")] : []),
+    ...(place.own ? [place.own.step] : []),
+    ...found.steps,
+  ];
   return requiredForDepth(found.value, rule, target, pack, place, pH, steps);
 };
 
 /** The basis of a rule that holds its own target: its row's depth, and one cap for both ways of applying. */
 const basisOf = (rule: Exclude<OwnTargetRule, PhAluminumRule>, { mostAtOnce }: LimeByPh, { facts }: LimePlace): LimeBasis => {
   const row = rule.kind === "limeFactor" ? firstMatch(rule.rows, facts).found : undefined;
-  const maximum = row ? row.mostAtOnce : rule.kind === "limeClass" ? rule.categories.find((c) => c.soil === facts.soilCategory)?.mostAtOnce : undefined;
+  const maximum = row
+    ? row.mostAtOnce
+    : rule.kind === "limeClass"
+      ? rule.categories.find((c) => c.soil === facts.soilCategory)?.mostAtOnce
+      : undefined;
   const rest = (row ? row.then : rule.kind === "limeClass" ? rule.then : undefined) ?? "Spread the rest later.";
   return {
     unit: rule.unit,
     material: rule.material,
     depth: row?.depth,
-    ...(maximum && mostAtOnce !== undefined && { caps: (["surface", "incorporated"] as const).map((placement) => ({ placement, maximum, then: rest })) }),
+    ...(maximum &&
+      mostAtOnce !== undefined && {
+        caps: (["surface", "incorporated"] as const).map((placement) => ({ placement, maximum, then: rest })),
+      }),
   };
 };

@@ -38,14 +38,21 @@ export interface Requirement {
 /** In the order of the guidelines; sorted out once, since every sample of a field asks the same ones. */
 export const requirementRulesOf = (packs: readonly Guideline[]): readonly Candidate[] => {
   let rules = sorted.get(packs);
-  if (!rules) sorted.set(packs, (rules = packs.flatMap((pack) => requirementKinds.flatMap((kind): Candidate[] => sectionsOf(pack, kind).map((rule) => ({ rule, pack }))))));
+  if (!rules)
+    sorted.set(
+      packs,
+      (rules = packs.flatMap((pack) =>
+        requirementKinds.flatMap((kind): Candidate[] => sectionsOf(pack, kind).map((rule) => ({ rule, pack }))),
+      )),
+    );
   return rules;
 };
 
 const sorted = new WeakMap<readonly Guideline[], readonly Candidate[]>();
 
 /** A rule for some crops only, such as turf, is not asked for another. */
-const holdsForCrop = ({ rule }: Candidate, crop: CropId | undefined): boolean => !rule.crops || (crop !== undefined && rule.crops.includes(crop));
+const holdsForCrop = ({ rule }: Candidate, crop: CropId | undefined): boolean =>
+  !rule.crops || (crop !== undefined && rule.crops.includes(crop));
 
 /**
  * How much lime takes the soil from its pH to the target, by the first chosen rule whose own test was made and that has
@@ -55,15 +62,28 @@ export const limeRequirement = (place: LimePlace, pH: Measurement, target: numbe
   const candidates = requirementRulesOf(place.packs).filter((c) => holdsForCrop(c, place.facts.crop));
   if (candidates.length === 0) return noAnswer("none of the chosen guidelines holds a lime table", ["a lime table"]);
   const read = candidates.map((c) => ({ ...c, reading: readingOf(c, place) }));
-  const tries = read.flatMap(({ rule, pack, reading }) => ("lacks" in reading ? [] : [required({ rule, pack }, reading.m, place, pH, target)]));
-  return tries.find((t) => t.kind === "answer") ?? tries[0] ?? whyNoneReads(candidates, read.flatMap(({ reading }) => ("lacks" in reading ? [reading.lacks] : [])), place);
+  const tries = read.flatMap(({ rule, pack, reading }) =>
+    "lacks" in reading ? [] : [required({ rule, pack }, reading.m, place, pH, target)],
+  );
+  return (
+    tries.find((t) => t.kind === "answer") ??
+    tries[0] ??
+    whyNoneReads(
+      candidates,
+      read.flatMap(({ reading }) => ("lacks" in reading ? [reading.lacks] : [])),
+      place,
+    )
+  );
 };
 
 /** The words for a sample that no rule can read: about the buffers together where all rules read one, else the first rule's own. */
 const whyNoneReads = (candidates: readonly Candidate[], lacks: readonly NoAnswer[], place: LimePlace): NoAnswer => {
-  const wanted = candidates.flatMap(({ rule }) => (rule.kind === "bufferTable" || rule.kind === "bufferAcidity" ? [methods[rule.buffer].label] : []));
+  const wanted = candidates.flatMap(({ rule }) =>
+    rule.kind === "bufferTable" || rule.kind === "bufferAcidity" ? [methods[rule.buffer].label] : [],
+  );
   if (wanted.length < candidates.length || wanted.length === 0) return lacks[0]!;
-  if (place.buffers.length === 0) return noAnswer("buffer pH was not measured; soil pH says whether to lime, buffer pH says how much", ["bufferPh"]);
+  if (place.buffers.length === 0)
+    return noAnswer("buffer pH was not measured; soil pH says whether to lime, buffer pH says how much", ["bufferPh"]);
   const words = [...new Set(wanted)].join(" or ");
   return noAnswer(
     `the buffer used was the ${methods[place.buffers[0]!.method].label}, and the lime tables chosen read the ${words}; a buffer pH is never read in another buffer's table`,
@@ -75,12 +95,19 @@ const readingOf = ({ rule, pack }: Candidate, place: LimePlace): Reading => {
   switch (rule.kind) {
     case "bufferTable":
     case "bufferAcidity": {
-      const acidity = rule.kind === "bufferAcidity" ? place.acidities?.find((a) => a.method === rule.buffer && a.unit === "meq/100 cm3") : undefined;
+      const acidity =
+        rule.kind === "bufferAcidity" ? place.acidities?.find((a) => a.method === rule.buffer && a.unit === "meq/100 cm3") : undefined;
       const m = acidity ?? place.buffers.find((b) => b.method === rule.buffer);
       if (m) return { m };
       const [used] = place.buffers;
-      if (!used) return { lacks: noAnswer("buffer pH was not measured; soil pH says whether to lime, buffer pH says how much", ["bufferPh"]) };
-      return { lacks: noAnswer(`the buffer used was the ${methods[used.method].label}, and ${pack.short} reads the ${methods[rule.buffer].label}; a buffer pH is never read by another buffer's rule`, [`bufferPh by the ${methods[rule.buffer].label}`]) };
+      if (!used)
+        return { lacks: noAnswer("buffer pH was not measured; soil pH says whether to lime, buffer pH says how much", ["bufferPh"]) };
+      return {
+        lacks: noAnswer(
+          `the buffer used was the ${methods[used.method].label}, and ${pack.short} reads the ${methods[rule.buffer].label}; a buffer pH is never read by another buffer's rule`,
+          [`bufferPh by the ${methods[rule.buffer].label}`],
+        ),
+      };
     }
     case "acidityMultiple":
     case "acidityTable": {
@@ -88,30 +115,53 @@ const readingOf = ({ rule, pack }: Candidate, place: LimePlace): Reading => {
       if (m) return { m };
       const [found] = place.acidities ?? [];
       if (found) return { lacks: otherwiseMeasured(found, methods[rule.method].label, "meq/100 g", pack.short) };
-      return { lacks: noAnswer(`exchangeable acidity was not tested, and ${pack.short} sets the lime rate by it`, ["exchangeableAcidity"]) };
+      return {
+        lacks: noAnswer(`exchangeable acidity was not tested, and ${pack.short} sets the lime rate by it`, ["exchangeableAcidity"]),
+      };
     }
   }
 };
 
 /** A result by another method, or in another unit, than a rule reads. */
 export const otherwiseMeasured = (found: Measurement, method: string, unit: string, pack: string): NoAnswer =>
-  noAnswer(`${analyteInSentence(found.analyte)} was measured by ${methods[found.method].label} in ${found.unit}, and ${pack} reads it by ${method} in ${unit}`, [`${found.analyte} by ${method} in ${unit}`]);
+  noAnswer(
+    `${analyteInSentence(found.analyte)} was measured by ${methods[found.method].label} in ${found.unit}, and ${pack} reads it by ${method} in ${unit}`,
+    [`${found.analyte} by ${method} in ${unit}`],
+  );
 
 const required = ({ rule, pack }: Candidate, m: Measurement, place: LimePlace, pH: Measurement, target: number): Outcome<Requirement> => {
-  if (m.qualifier) return noAnswer(`the laboratory says ${analyteInSentence(m.analyte)} ${measurementLabel(m)}, and the ${rule.kind.endsWith("Table") ? "table" : "rule"} needs a number`, [`${m.analyte} as a number`]);
+  if (m.qualifier)
+    return noAnswer(
+      `the laboratory says ${analyteInSentence(m.analyte)} ${measurementLabel(m)}, and the ${rule.kind.endsWith("Table") ? "table" : "rule"} needs a number`,
+      [`${m.analyte} as a number`],
+    );
   const amount = amountBy(rule, m, place, pH, target, pack.short);
   if (amount.kind === "noAnswer") return amount;
   const steps = [resultStep(m, m.analyte === "bufferPh" ? methods[m.method].label : "Exchangeable acidity"), ...amount.steps];
   return answer({ value: amount.value, rule, pack, measured: m }, steps, amount.cautions);
 };
 
-const amountBy = (rule: RequirementRule, m: Measurement, place: LimePlace, pH: Measurement, target: number, pack: string): Outcome<number> => {
+const amountBy = (
+  rule: RequirementRule,
+  m: Measurement,
+  place: LimePlace,
+  pH: Measurement,
+  target: number,
+  pack: string,
+): Outcome<number> => {
   switch (rule.kind) {
     case "bufferTable":
       return limeByBufferTable(rule, m.value, target, pack);
     case "bufferAcidity": {
       const found: AcidityFound = m.analyte === "bufferPh" ? { bufferPh: m.value } : { acidity: m.value };
-      return limeByBufferAcidity(rule, { found, soilPh: pH.value, target, soilClass: place.facts.soilClass, earlier: place.earlierLime, pack });
+      return limeByBufferAcidity(rule, {
+        found,
+        soilPh: pH.value,
+        target,
+        soilClass: place.facts.soilClass,
+        earlier: place.earlierLime,
+        pack,
+      });
     }
     case "acidityMultiple":
       return limeByAcidity(rule, m.value, pH.value, target, pack);

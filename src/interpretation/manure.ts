@@ -35,9 +35,20 @@ export interface Manure {
 
 export const manureOf = (measure: ManureMeasure, held: Held, poundsPerGallon: number | undefined): Manure => {
   const { unit } = manureMeasures[measure];
-  const inTons = (value: number): number => (isByVolume(measure) ? convert(value, unit, "lb/1000 gal") / ((1000 * poundsPerGallon!) / 2000) : convert(value, unit, "lb/ton"));
+  const inTons = (value: number): number =>
+    isByVolume(measure) ? convert(value, unit, "lb/1000 gal") / ((1000 * poundsPerGallon!) / 2000) : convert(value, unit, "lb/ton");
   const { N, ammoniumN } = held;
-  return { measure, held, perTon: { N: inTons(N), P2O5: inTons(shareOf(held, "P2O5")), K2O: inTons(shareOf(held, "K2O")), ...(ammoniumN !== undefined && { ammoniumN: inTons(ammoniumN) }) }, poundsPerGallon };
+  return {
+    measure,
+    held,
+    perTon: {
+      N: inTons(N),
+      P2O5: inTons(shareOf(held, "P2O5")),
+      K2O: inTons(shareOf(held, "K2O")),
+      ...(ammoniumN !== undefined && { ammoniumN: inTons(ammoniumN) }),
+    },
+    poundsPerGallon,
+  };
 };
 
 /** A rate of manure, and the volume it was recorded by. */
@@ -50,7 +61,9 @@ interface Spread {
 export const amountSpread = ({ rate, volume }: Spread, { measure, poundsPerGallon }: Manure): number => {
   const { spread } = manureMeasures[measure];
   if (!isByVolume(measure)) return convert(rate.value, rate.unit, spread);
-  return volume ? convert(volume.value, volume.unit, spread) : convert(convert(rate.value, rate.unit, "lb/ac") / poundsPerGallon!, "gal/ac", spread);
+  return volume
+    ? convert(volume.value, volume.unit, spread)
+    : convert(convert(rate.value, rate.unit, "lb/ac") / poundsPerGallon!, "gal/ac", spread);
 };
 
 /** "30 m³/ha", or "31.5 t/ha, by its density 30 m³/ha," of what was recorded by weight and analyzed by volume. */
@@ -62,14 +75,25 @@ export const spreadWords = (spread: Spread, manure: Manure): string => {
 };
 
 /** All of a nutrient that a spreading brings, lb/ac, and the sum in the units of the analysis. */
-export const broughtByManure = (spread: Spread, manure: Manure, nutrient: "N" | "P2O5" | "K2O"): { value: number; expression: string; result: Amount<"lb/ac" | "kg/ha"> } => {
+export const broughtByManure = (
+  spread: Spread,
+  manure: Manure,
+  nutrient: "N" | "P2O5" | "K2O",
+): { value: number; expression: string; result: Amount<"lb/ac" | "kg/ha"> } => {
   const { brings, amount, mass } = manureMeasures[manure.measure];
   const spreadOf = amountSpread(spread, manure);
   const value = spreadOf * shareOf(manure.held, nutrient);
   const element = nutrient === "P2O5" ? "P" : nutrient === "K2O" ? "K" : undefined;
   const asElement = element && manure.held[element];
-  const printed = asElement === undefined || nutrient === "N" ? `${plain(shareOf(manure.held, nutrient), 2)} ${mass}` : `${plain(asElement, 2)} ${mass} of ${element} × ${plain(oxidePerElement[nutrient])}`;
-  return { value: convert(value, brings, "lb/ac"), expression: `${plain(spreadOf, 2)} ${amount} × ${printed}`, result: { value, unit: brings } };
+  const printed =
+    asElement === undefined || nutrient === "N"
+      ? `${plain(shareOf(manure.held, nutrient), 2)} ${mass}`
+      : `${plain(asElement, 2)} ${mass} of ${element} × ${plain(oxidePerElement[nutrient])}`;
+  return {
+    value: convert(value, brings, "lb/ac"),
+    expression: `${plain(spreadOf, 2)} ${amount} × ${printed}`,
+    result: { value, unit: brings },
+  };
 };
 
 /** How organic nitrogen as it was printed becomes lb per ton; nothing where it was printed so. A kg/t is 2 lb/ton, since both are shares of a weight. */

@@ -55,9 +55,7 @@ export const meanOfBags = (bags: readonly [Measurement, ...Measurement[]]): Meas
 
 /** "Mehlich-3, ICP" */
 export const methodLabel = (m: Pick<Measurement, "method" | "finish" | "preparation">): string =>
-  [methods[m.method].label, m.finish && finishes[m.finish], m.preparation === "moist" && preparations.moist]
-    .filter(Boolean)
-    .join(", ");
+  [methods[m.method].label, m.finish && finishes[m.finish], m.preparation === "moist" && preparations.moist].filter(Boolean).join(", ");
 
 /**
  * "96", "< 3", "6.3": with the decimals the laboratory wrote; a mean with one more where it has one, because 6.45 shown as 6.5

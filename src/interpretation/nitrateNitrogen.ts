@@ -23,7 +23,13 @@ export const nitrateNitrogen = (measurements: readonly Measurement[]): NitrateNi
   if (direct.length > 0) return { measurements: direct, steps: [] };
   const nitrate = measurements.filter((m) => m.analyte === "nitrate");
   return {
-    measurements: nitrate.map((m) => ({ ...m, analyte: "nitrateN", value: Number((m.value * nitrogenInNitrate).toPrecision(12)), bags: undefined, correction: undefined })),
+    measurements: nitrate.map((m) => ({
+      ...m,
+      analyte: "nitrateN",
+      value: Number((m.value * nitrogenInNitrate).toPrecision(12)),
+      bags: undefined,
+      correction: undefined,
+    })),
     steps: nitrate.map((m) => ({
       what: "The laboratory reports nitrate; its nitrogen, by atomic weights",
       expression: `${measurementLabel(m)} × ${plain(nitrogenInNitrate, 4)}`,

@@ -38,19 +38,28 @@ type NitrogenRule = Extract<Section, { kind: (typeof kinds)[number] }>;
 const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined => (rule.kind === "profileNitrate" ? rule.crops : rule.limits.crops);
 
 /** Rules in the pack's own order: where two could answer, the one that stands first does, and they are never joined. */
-const rulesOf = (pack: Guideline): NitrogenRule[] => pack.sections.filter((s): s is NitrogenRule => (kinds as readonly string[]).includes(s.kind));
+const rulesOf = (pack: Guideline): NitrogenRule[] =>
+  pack.sections.filter((s): s is NitrogenRule => (kinds as readonly string[]).includes(s.kind));
 
 /** What the chosen guidelines say of nitrogen for one place. */
 export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuestion): NitrogenAdvice => {
   const { measurements, steps } = nitrateNitrogen(asked.measurements);
   const question = { ...asked, measurements };
   const { crop } = question.facts;
-  const tries = packs.flatMap((pack): (Try<NitrogenRate>)[] => {
+  const tries = packs.flatMap((pack): Try<NitrogenRate>[] => {
     const rules = rulesOf(pack).filter((rule) => crop !== undefined && (cropsOf(rule)?.includes(crop) ?? true));
     const rule = rules.find((each) => fits(each, question, pack)) ?? rules[0];
     if (!rule) return [];
     const outcome = rateBy(rule, pack, packs, question);
-    return [{ pack, outcome: outcome.kind === "answer" ? { ...outcome, steps: [...steps, ...outcome.steps], value: { ...outcome.value, guideline: pack.id, rule: rule.id } } : outcome }];
+    return [
+      {
+        pack,
+        outcome:
+          outcome.kind === "answer"
+            ? { ...outcome, steps: [...steps, ...outcome.steps], value: { ...outcome.value, guideline: pack.id, rule: rule.id } }
+            : outcome,
+      },
+    ];
   });
   const best = tries.length === 0 ? undefined : firstAnswer(tries, noAnswer("nitrate was not tested", ["nitrateN"]), question.facts);
   return { nitrogen: best?.outcome, nitrogenPack: best?.pack, nitrogenCredits: creditsBeside(best, packs, question) };
@@ -65,12 +74,19 @@ const fits = (rule: NitrogenRule, { measurements, facts }: NitrogenQuestion, pac
 };
 
 /** The credits to show beside the rate: not those it takes off already, and with a word on those that its test measured. */
-const creditsBeside = (best: ReturnType<typeof firstAnswer<NitrogenRate>> | undefined, packs: readonly Guideline[], question: NitrogenQuestion): NitrogenCredit[] => {
+const creditsBeside = (
+  best: ReturnType<typeof firstAnswer<NitrogenRate>> | undefined,
+  packs: readonly Guideline[],
+  question: NitrogenQuestion,
+): NitrogenCredit[] => {
   const rate = best?.outcome.kind === "answer" ? best.outcome.value : undefined;
   const rule = rate && best?.pack && rulesOf(best.pack).find((each) => each.id === rate.rule);
   const takenOff = rule?.kind === "profileNitrate" ? rule.credits : [];
   const measured = rule !== undefined && rule.kind !== "profileNitrate";
-  return packs.flatMap((pack) => statedCredits(pack, question)).filter(({ id }) => !takenOff.includes(id)).map((credit) => ({ ...credit, outcome: unlessWithheld(credit.outcome, question.facts), measured }));
+  return packs
+    .flatMap((pack) => statedCredits(pack, question))
+    .filter(({ id }) => !takenOff.includes(id))
+    .map((credit) => ({ ...credit, outcome: unlessWithheld(credit.outcome, question.facts), measured }));
 };
 
 const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Outcome<NutrientRate> => {
@@ -86,6 +102,9 @@ const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[]
   }
   const [m] = question.measurements;
   if (!m) return noAnswer("nitrate was not tested", ["nitrateN"]);
-  return rule.kind === "nitrateLinear" ? rateByNitrateLinear(rule, m, place) : rule.kind === "nitrateTable" ? rateByNitrateTable(rule, m, place) : rateByYieldLessNitrate(rule, m, place);
+  return rule.kind === "nitrateLinear"
+    ? rateByNitrateLinear(rule, m, place)
+    : rule.kind === "nitrateTable"
+      ? rateByNitrateTable(rule, m, place)
+      : rateByYieldLessNitrate(rule, m, place);
 };
-

@@ -41,25 +41,39 @@ const legumes: readonly CropId[] = ["alfalfa", "soybean", "dryBeans", "snapBean"
  * same guideline only, since some states' rates hold it already. Manure's is an amount of nitrogen whoever states it, so
  * where the rule's guideline lacks the shares, those of the next chosen one are taken, and a step says whose they are.
  */
-export const creditTakenOff = (id: CreditId, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Answer<number> | NoAnswer =>
-  id === "legume" ? legumeTakenOff(pack, question.history) : manureTakenOff(pack, packs, question.manure);
+export const creditTakenOff = (
+  id: CreditId,
+  pack: Guideline,
+  packs: readonly Guideline[],
+  question: NitrogenQuestion,
+): Answer<number> | NoAnswer => (id === "legume" ? legumeTakenOff(pack, question.history) : manureTakenOff(pack, packs, question.manure));
 
 const legumeTakenOff = (pack: Guideline, history: NitrateHistory): Answer<number> | NoAnswer => {
   const previous = history.previousCrop;
   if (!previous) return noAnswer(`the crop before is not recorded, and ${pack.short} takes its credit off`, ["previousCrop"]);
   const crop = previous.value as CropId;
-  if (!legumes.includes(crop)) return answer(0, [historyStep("previousCrop", history), { what: `No legume credit after ${crops[crop].label}`, result: "0 lb N/ac" }]);
+  if (!legumes.includes(crop))
+    return answer(0, [historyStep("previousCrop", history), { what: `No legume credit after ${crops[crop].label}`, result: "0 lb N/ac" }]);
   const table = sectionsOf(pack, "legumeCredit")[0];
-  if (!table) return noAnswer(`${pack.short} takes a legume credit off and its values are not here`, [`a credit after ${crops[crop].label}`]);
+  if (!table)
+    return noAnswer(`${pack.short} takes a legume credit off and its values are not here`, [`a credit after ${crops[crop].label}`]);
   const found = creditOfLegume(table, history, pack.short);
   return found.kind === "answer" ? { ...found, value: found.value.credit } : found;
 };
 
-const manureTakenOff = (pack: Guideline, packs: readonly Guideline[], manure: readonly ManureSpread[] | undefined): Answer<number> | NoAnswer => {
-  if (!manure) return noAnswer(`the seasons before are not all recorded, and ${pack.short} takes the nitrogen of manure off`, ["the seasons of the last three years"]);
+const manureTakenOff = (
+  pack: Guideline,
+  packs: readonly Guideline[],
+  manure: readonly ManureSpread[] | undefined,
+): Answer<number> | NoAnswer => {
+  if (!manure)
+    return noAnswer(`the seasons before are not all recorded, and ${pack.short} takes the nitrogen of manure off`, [
+      "the seasons of the last three years",
+    ]);
   if (manure.length === 0) return answer(0, [{ what: "No manure in this season and the two before", result: "0 lb N/ac" }]);
   const [from] = [pack, ...packs].filter((each) => sectionsOf(each, "manureAvailability").length > 0);
-  if (!from) return noAnswer(`manure was spread, and the values by which ${pack.short} takes it off are not here`, ["a release of manure nitrogen"]);
+  if (!from)
+    return noAnswer(`manure was spread, and the values by which ${pack.short} takes it off are not here`, ["a release of manure nitrogen"]);
   const found = nitrogenOfManure(sectionsOf(from, "manureAvailability")[0]!, manure, from.short);
   if (found.kind === "noAnswer" || from === pack) return found;
   const borrowed = `${pack.short} takes the nitrogen of manure off without its own shares at hand; those of ${from.short} are used.`;
@@ -73,7 +87,12 @@ export const statedCredits = (pack: Guideline, { facts, history, manure }: Nitro
   const legume = taken.includes("legume")
     ? []
     : sectionsOf(pack, "legumeCredit")
-        .filter((rule) => previous !== undefined && isLegume(rule, previous) && (rule.before === undefined || (facts.crop !== undefined && rule.before.includes(facts.crop))))
+        .filter(
+          (rule) =>
+            previous !== undefined &&
+            isLegume(rule, previous) &&
+            (rule.before === undefined || (facts.crop !== undefined && rule.before.includes(facts.crop))),
+        )
         .map((rule): Omit<NitrogenCredit, "measured"> => {
           const found = creditOfLegume(rule, history, pack.short);
           return { id: "legume", pack, outcome: found.kind === "answer" ? { ...found, value: { value: found.value.credit } } : found };

@@ -45,7 +45,18 @@ export interface PackRule {
 /** A pack's rules for one nutrient, sorted out once. */
 const rateRulesFor = (pack: Guideline, nutrient: NutrientId): readonly PackRule[] => {
   let rules = byNutrient.get(pack);
-  if (!rules) byNutrient.set(pack, (rules = new Map(Object.entries(Object.groupBy(rateRulesOf(pack).map((rule) => ({ pack, rule })), ({ rule }) => rule.nutrient)))));
+  if (!rules)
+    byNutrient.set(
+      pack,
+      (rules = new Map(
+        Object.entries(
+          Object.groupBy(
+            rateRulesOf(pack).map((rule) => ({ pack, rule })),
+            ({ rule }) => rule.nutrient,
+          ),
+        ),
+      )),
+    );
   return rules.get(nutrient) ?? [];
 };
 
@@ -101,7 +112,8 @@ const askedOf = (packs: readonly Guideline[], crop: CropId | undefined): readonl
   if (!found) {
     found = nutrientIds.flatMap((nutrient): Asked[] => {
       const rules = rulesFor(packs, crop, nutrient);
-      const analyte = rules?.[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(packs, nutrient) ? expected[nutrient] : undefined);
+      const analyte =
+        rules?.[0]?.rule.analyte ?? (nutrient in asElement && !answeredAsElement(packs, nutrient) ? expected[nutrient] : undefined);
       return rules === undefined || analyte === undefined ? [] : [{ nutrient, analyte, rules }];
     });
     ofCrops.set(crop, found);

@@ -80,5 +80,4 @@ export const weakestEvidence = (steps: readonly Step[]): Evidence | undefined =>
 };
 
 /** True where a page must say "not yet checked against the publication". */
-export const notYetChecked = (evidence: Evidence | undefined): boolean =>
-  evidence === "secondary" || evidence === "memory";
+export const notYetChecked = (evidence: Evidence | undefined): boolean => evidence === "secondary" || evidence === "memory";

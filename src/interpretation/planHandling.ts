@@ -23,8 +23,16 @@ const common = { source: "common-practice" } as const;
 const always: readonly Task[] = [
   { place: "before", text: "Have buried lines located before a probe goes into the ground.", ...common },
   { place: "before", text: "Write every label on its bag first, and tick it off on the list.", ...common },
-  { place: "field", text: "Clean tools. Push residue aside and keep the whole depth of each core; take a broken core again beside it.", ...common },
-  { place: "field", text: "Leave out odd spots: dead furrows, old fence rows, headlands, wet holes, spills of lime or fertilizer, places of manure or feed. Bag one by itself only if it will be treated by itself.", ...common },
+  {
+    place: "field",
+    text: "Clean tools. Push residue aside and keep the whole depth of each core; take a broken core again beside it.",
+    ...common,
+  },
+  {
+    place: "field",
+    text: "Leave out odd spots: dead furrows, old fence rows, headlands, wet holes, spills of lime or fertilizer, places of manure or feed. Bag one by itself only if it will be treated by itself.",
+    ...common,
+  },
   { place: "field", text: "Put all cores of one bag into the pail, crumble and mix them, and only then fill the bag.", ...common },
   { place: "bench", text: "Check each label against the list once more, and write down the day of sampling and of sending.", ...common },
 ];
@@ -33,7 +41,11 @@ const byPurpose: Readonly<Record<PurposeId, readonly Task[]>> = {
   routine: [{ place: "field", text: "Collect in a plastic pail: galvanized metal spoils a zinc test.", ...common }],
   phCheck: [{ place: "field", text: "Collect in a plastic pail.", ...common }],
   nitrate: [
-    { place: "field", text: "Collect in a plastic pail, and fill paper or cloth bags: in a closed plastic bag nitrate goes on forming.", ...common },
+    {
+      place: "field",
+      text: "Collect in a plastic pail, and fill paper or cloth bags: in a closed plastic bag nitrate goes on forming.",
+      ...common,
+    },
     { place: "bench", text: "Keep the bags cool and out of the sun, and send them the same day.", ...common },
   ],
 };
@@ -59,11 +71,39 @@ const placeOf = (about: NonNullable<SamplingSpecRule["statements"]>[number]["abo
 
 /** What each thing is called that a plan settles, so that two guidelines on one of them are not both told. */
 const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: boolean): { about: string; task: Task }[] => {
-  const graded = (r: { source: Task["source"]; evidence?: Task["evidence"]; note?: string | undefined }): Pick<Task, "pack" | "source" | "evidence" | "note"> => ({ pack, source: r.source, evidence: r.evidence, note: [chosen ? "" : pack.short, r.note].filter(Boolean).join("; ") || undefined });
+  const graded = (r: {
+    source: Task["source"];
+    evidence?: Task["evidence"];
+    note?: string | undefined;
+  }): Pick<Task, "pack" | "source" | "evidence" | "note"> => ({
+    pack,
+    source: r.source,
+    evidence: r.evidence,
+    note: [chosen ? "" : pack.short, r.note].filter(Boolean).join("; ") || undefined,
+  });
   return [
-    ...(rule.sameCrop && chosen ? [{ about: "sameCrop", task: { place: "before" as const, text: "Sample after the same crop as last time.", ...graded(rule.sameCrop) } }] : []),
-    ...(rule.bounds ?? []).map((b) => ({ about: b.what, task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: boundTask(b), ...graded(b) } })),
-    ...(rule.distances ?? []).filter((d) => !isEdge(d)).map((d) => ({ about: d.from, task: { place: "field" as const, text: `Stay ${plain(d.value)} ${d.unit} away from ${d.from}: move a core that falls nearer.`, ...graded(d) } })),
+    ...(rule.sameCrop && chosen
+      ? [
+          {
+            about: "sameCrop",
+            task: { place: "before" as const, text: "Sample after the same crop as last time.", ...graded(rule.sameCrop) },
+          },
+        ]
+      : []),
+    ...(rule.bounds ?? []).map((b) => ({
+      about: b.what,
+      task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: boundTask(b), ...graded(b) },
+    })),
+    ...(rule.distances ?? [])
+      .filter((d) => !isEdge(d))
+      .map((d) => ({
+        about: d.from,
+        task: {
+          place: "field" as const,
+          text: `Stay ${plain(d.value)} ${d.unit} away from ${d.from}: move a core that falls nearer.`,
+          ...graded(d),
+        },
+      })),
     // What a guideline that was not chosen says of when and how deep is its own region's; of tools and bags it holds anywhere.
     ...(rule.statements ?? [])
       .filter((s) => chosen || s.about === "tool" || s.about === "container" || s.about === "bag")
@@ -81,8 +121,13 @@ const regional = /^cropHeight|^daysAfterRain/;
  */
 export const planHandling = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, purpose: PurposeId): Task[] => {
   const asFor = purpose === "phCheck" ? "routine" : purpose;
-  const own = specsOf(chosen, purpose).concat(asFor === purpose ? [] : specsOf(chosen, asFor)).flatMap((s) => rowsOf(s, true));
-  const others = specsOf([...atHand].filter((pack) => pack.status === "current" && !chosen.includes(pack)), asFor)
+  const own = specsOf(chosen, purpose)
+    .concat(asFor === purpose ? [] : specsOf(chosen, asFor))
+    .flatMap((s) => rowsOf(s, true));
+  const others = specsOf(
+    [...atHand].filter((pack) => pack.status === "current" && !chosen.includes(pack)),
+    asFor,
+  )
     .flatMap((s) => rowsOf(s, false))
     .filter(({ about }) => !regional.test(about));
   const told = new Set(own.map((r) => r.about));
@@ -107,12 +152,24 @@ export interface Setback extends Pick<Step, "source" | "evidence"> {
 }
 
 /** What the chosen guidelines ask to keep from an edge, else what one at hand asks; `undefined` where none does. */
-export const planSetback = (chosen: readonly Guideline[], atHand: Iterable<Guideline>): Setback | undefined => planDistance(chosen, atHand, isEdge);
+export const planSetback = (chosen: readonly Guideline[], atHand: Iterable<Guideline>): Setback | undefined =>
+  planDistance(chosen, atHand, isEdge);
 
-const planDistance = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, meant: (d: DistanceRow) => boolean): Setback | undefined => {
+const planDistance = (
+  chosen: readonly Guideline[],
+  atHand: Iterable<Guideline>,
+  meant: (d: DistanceRow) => boolean,
+): Setback | undefined => {
   for (const { pack, rule } of specsOf([...chosen, ...atHand], "routine")) {
     const found = rule.distances?.find(meant);
-    if (found) return { meters: convert(found.value, found.unit, "m"), asked: `${plain(found.value)} ${found.unit}`, pack, source: found.source, evidence: found.evidence };
+    if (found)
+      return {
+        meters: convert(found.value, found.unit, "m"),
+        asked: `${plain(found.value)} ${found.unit}`,
+        pack,
+        source: found.source,
+        evidence: found.evidence,
+      };
   }
   return undefined;
 };
@@ -123,10 +180,16 @@ export type AvoidedKind = keyof typeof avoidedKinds;
 export const avoidedKindIds = Object.keys(avoidedKinds) as [AvoidedKind, ...AvoidedKind[]];
 
 /** How far the chosen guidelines, else one at hand, ask to stay from such a place; `undefined` where none does. */
-export const planAvoided = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, kind: AvoidedKind): Setback | undefined => planDistance(chosen, atHand, (d) => avoidedKinds[kind].test(d.from));
+export const planAvoided = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, kind: AvoidedKind): Setback | undefined =>
+  planDistance(chosen, atHand, (d) => avoidedKinds[kind].test(d.from));
 
 /** The guidelines whose word a plan's handling and distances rest on, chosen or lent; `avoided` is what the field asks a distance for. */
-export const planSources = (chosen: readonly Guideline[], atHand: readonly Guideline[], purpose: PurposeId, avoided: readonly AvoidedKind[]): Set<Guideline> => {
+export const planSources = (
+  chosen: readonly Guideline[],
+  atHand: readonly Guideline[],
+  purpose: PurposeId,
+  avoided: readonly AvoidedKind[],
+): Set<Guideline> => {
   const distances = [planSetback(chosen, atHand), ...avoided.map((kind) => planAvoided(chosen, atHand, kind))];
   return new Set([...planHandling(chosen, atHand, purpose).flatMap((t) => t.pack ?? []), ...distances.flatMap((d) => d?.pack ?? [])]);
 };

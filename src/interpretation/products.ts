@@ -73,16 +73,24 @@ export const shareOf = (analysis: Analysis, nutrient: SuppliedId): number => {
 };
 
 /** Pounds of a nutrient in a US gallon of a liquid; `undefined` where the product has no density. */
-export const perGallon = ({ analysis, poundsPerGallon }: Pick<Fertilizer, "analysis" | "poundsPerGallon">, nutrient: SuppliedId): number | undefined =>
-  poundsPerGallon === undefined ? undefined : (shareOf(analysis, nutrient) / 100) * poundsPerGallon;
+export const perGallon = (
+  { analysis, poundsPerGallon }: Pick<Fertilizer, "analysis" | "poundsPerGallon">,
+  nutrient: SuppliedId,
+): number | undefined => (poundsPerGallon === undefined ? undefined : (shareOf(analysis, nutrient) / 100) * poundsPerGallon);
 
 const poundsPerAcre = (rate: Amount<RateUnit>): number => convert(rate.value, rate.unit, "lb/ac");
 
 /** What given amounts of products bring of each nutrient that is asked for, or that they state besides. lb/ac. */
-export const suppliesOf = (products: readonly Pick<ProductRate, "fertilizer" | "rate">[], needs: readonly Pick<Need, "nutrient" | "rate">[]): Supply[] => {
+export const suppliesOf = (
+  products: readonly Pick<ProductRate, "fertilizer" | "rate">[],
+  needs: readonly Pick<Need, "nutrient" | "rate">[],
+): Supply[] => {
   const asked = new Map(needs.map((n) => [n.nutrient, poundsPerAcre(n.rate)]));
   // Potash asked for as K2O and stated as K is one nutrient, counted as it was asked for.
-  const twin = (id: SuppliedId): boolean => Object.entries(elementOf).some(([oxide, element]) => (id === oxide && asked.has(element)) || (id === element && asked.has(oxide as SuppliedId)));
+  const twin = (id: SuppliedId): boolean =>
+    Object.entries(elementOf).some(
+      ([oxide, element]) => (id === oxide && asked.has(element)) || (id === element && asked.has(oxide as SuppliedId)),
+    );
   return suppliedIds.flatMap((nutrient): Supply[] => {
     if (!asked.has(nutrient) && (twin(nutrient) || !products.some((p) => p.fertilizer.analysis[nutrient]))) return [];
     const given = products.reduce((sum, p) => sum + (p.rate.value * shareOf(p.fertilizer.analysis, nutrient)) / 100, 0);
@@ -94,22 +102,43 @@ export const suppliesOf = (products: readonly Pick<ProductRate, "fertilizer" | "
 const tieBreak = 1e-6;
 
 /** The cheapest amounts, lb/ac, that bring at least what is asked; `undefined` where no amounts can. */
-const cheapest = (needs: readonly Need[], fertilizers: readonly Fertilizer[], price: (f: Fertilizer) => number): Map<Fertilizer, number> | undefined => {
+const cheapest = (
+  needs: readonly Need[],
+  fertilizers: readonly Fertilizer[],
+  price: (f: Fertilizer) => number,
+): Map<Fertilizer, number> | undefined => {
   const nudge = Math.max(...fertilizers.map(price), 1e-3) * tieBreak;
   const { status, variables } = solve({
     direction: "minimize",
     objective: "price",
     constraints: new Map(needs.map((n) => [n.nutrient as string, { min: poundsPerAcre(n.rate) }])),
-    variables: fertilizers.map((f, i) => [f, new Map([["price", price(f) + nudge * i], ...needs.map((n) => [n.nutrient, shareOf(f.analysis, n.nutrient) / 100] as [string, number])])] as const),
+    variables: fertilizers.map(
+      (f, i) =>
+        [
+          f,
+          new Map([
+            ["price", price(f) + nudge * i],
+            ...needs.map((n) => [n.nutrient, shareOf(f.analysis, n.nutrient) / 100] as [string, number]),
+          ]),
+        ] as const,
+    ),
   });
   return status === "optimal" ? new Map(variables) : undefined;
 };
 
 /** Nutrients that none of the products supplies, each as a refusal that names it. */
-export const unsupplied = (needs: readonly Pick<Need, "nutrient">[], fertilizers: readonly Fertilizer[]): (NoAnswer & { nutrient: SuppliedId })[] =>
+export const unsupplied = (
+  needs: readonly Pick<Need, "nutrient">[],
+  fertilizers: readonly Fertilizer[],
+): (NoAnswer & { nutrient: SuppliedId })[] =>
   needs
     .filter((n) => !fertilizers.some((f) => shareOf(f.analysis, n.nutrient) > 0))
-    .map(({ nutrient }) => ({ nutrient, ...noAnswer(`there is nothing on the farm's list that supplies ${names[nutrient].label}`, [`a product that supplies ${names[nutrient].label}`]) }));
+    .map(({ nutrient }) => ({
+      nutrient,
+      ...noAnswer(`there is nothing on the farm's list that supplies ${names[nutrient].label}`, [
+        `a product that supplies ${names[nutrient].label}`,
+      ]),
+    }));
 
 /**
  * The products of the farm's list, lb/ac of each, that together bring at least what is asked for, at the least cost: a
@@ -119,11 +148,19 @@ export const unsupplied = (needs: readonly Pick<Need, "nutrient">[], fertilizers
  * The lines of the sum are in the units and the currency of `written`; amounts and costs are always by the acre.
  * No answer where nothing is asked for, or where no product supplies one of the nutrients.
  */
-export const leastCostProducts = (needs: readonly Need[], list: readonly Fertilizer[], written: Written = { units: "us" }): Outcome<Purchase> => {
+export const leastCostProducts = (
+  needs: readonly Need[],
+  list: readonly Fertilizer[],
+  written: Written = { units: "us" },
+): Outcome<Purchase> => {
   const wanted = needs.filter((n) => n.rate.value > 0);
   if (wanted.length === 0) return noAnswer("nothing is asked for", []);
   const lacking = unsupplied(wanted, list);
-  if (lacking.length > 0) return noAnswer(lacking.map((l) => l.because).join(", and "), lacking.flatMap((l) => l.missing));
+  if (lacking.length > 0)
+    return noAnswer(
+      lacking.map((l) => l.because).join(", and "),
+      lacking.flatMap((l) => l.missing),
+    );
   const inOrder = list.filter((f) => wanted.some((n) => shareOf(f.analysis, n.nutrient) > 0)).sort((a, b) => (a.id < b.id ? -1 : 1));
   const priced = inOrder.filter((f) => f.pricePerTon !== undefined);
   const least = unsupplied(wanted, priced).length === 0 ? "cost" : "weight";
@@ -132,7 +169,13 @@ export const leastCostProducts = (needs: readonly Need[], list: readonly Fertili
   const products = inOrder.flatMap((fertilizer): ProductRate[] => {
     const value = amounts.get(fertilizer) ?? 0;
     if (value < 1e-6) return [];
-    return [{ fertilizer, rate: { value, unit: "lb/ac" }, costPerAcre: fertilizer.pricePerTon === undefined ? undefined : (value / 2000) * fertilizer.pricePerTon }];
+    return [
+      {
+        fertilizer,
+        rate: { value, unit: "lb/ac" },
+        costPerAcre: fertilizer.pricePerTon === undefined ? undefined : (value / 2000) * fertilizer.pricePerTon,
+      },
+    ];
   });
   const supplies = suppliesOf(products, wanted);
   const costPerAcre = products.every((p) => p.costPerAcre !== undefined) ? products.reduce((sum, p) => sum + p.costPerAcre!, 0) : undefined;
@@ -140,14 +183,23 @@ export const leastCostProducts = (needs: readonly Need[], list: readonly Fertili
 };
 
 /** The lines of the sum, in the units and the currency of the farm. A need that was asked for in another unit says so first. */
-const purchaseSteps = (needs: readonly Need[], products: readonly ProductRate[], supplies: readonly Supply[], costPerAcre: number | undefined, least: Purchase["least"], { units, currency }: Written): Step[] => {
+const purchaseSteps = (
+  needs: readonly Need[],
+  products: readonly ProductRate[],
+  supplies: readonly Supply[],
+  costPerAcre: number | undefined,
+  least: Purchase["least"],
+  { units, currency }: Written,
+): Step[] => {
   const { rate: unit, per, priceMass } = unitChoices[units];
   const shown = (pounds: number): number => convert(pounds, "lb/ac", unit);
   const priceOf = (perShortTon: number): string => money(perShortTon * convert(1, priceMass, "ton"), currency, 2);
   const massInPrice = priceMass === "t" ? "1,000" : "2,000";
   return [
     ...needs.flatMap((n): Step[] =>
-      n.rate.unit === unit ? [...n.steps] : [...n.steps, { what: `The same in ${unit}`, result: `${plain(convert(n.rate.value, n.rate.unit, unit), 2)} ${unit}` }],
+      n.rate.unit === unit
+        ? [...n.steps]
+        : [...n.steps, { what: `The same in ${unit}`, result: `${plain(convert(n.rate.value, n.rate.unit, unit), 2)} ${unit}` }],
     ),
     ...products.flatMap(({ fertilizer, rate }): Step[] => [
       {
@@ -157,21 +209,29 @@ const purchaseSteps = (needs: readonly Need[], products: readonly ProductRate[],
       },
       ...volumeStep(fertilizer, rate.value, units),
     ]),
-    ...supplies.map(
-      ({ nutrient, asked, given }): Step => ({
-        what: supplyWords(nutrient, shown(asked), shown(given), unit),
-        expression: products
-          .filter((p) => shareOf(p.fertilizer.analysis, nutrient) > 0)
-          .map((p) => `${plain(shown(p.rate.value), 1)} × ${plain(shareOf(p.fertilizer.analysis, nutrient), 2)} ÷ 100`)
-          .join(" + "),
-        result: `${plain(shown(given), 1)} ${unit}`,
-      }),
-    ),
+    ...supplies.map(({ nutrient, asked, given }): Step => ({
+      what: supplyWords(nutrient, shown(asked), shown(given), unit),
+      expression: products
+        .filter((p) => shareOf(p.fertilizer.analysis, nutrient) > 0)
+        .map((p) => `${plain(shown(p.rate.value), 1)} × ${plain(shareOf(p.fertilizer.analysis, nutrient), 2)} ÷ 100`)
+        .join(" + "),
+      result: `${plain(shown(given), 1)} ${unit}`,
+    })),
     costPerAcre === undefined
-      ? { what: least === "weight" ? "Prices are missing from farm.yaml: this is the least total weight, which may not be the least cost" : "Cost", result: `${plain(shown(products.reduce((sum, p) => sum + p.rate.value, 0)), 1)} ${unit} of product` }
+      ? {
+          what:
+            least === "weight"
+              ? "Prices are missing from farm.yaml: this is the least total weight, which may not be the least cost"
+              : "Cost",
+          result: `${plain(shown(products.reduce((sum, p) => sum + p.rate.value, 0)), 1)} ${unit} of product`,
+        }
       : {
           what: `Cost ${per}, the least that meets what is asked`,
-          expression: products.map((p) => `${plain(shown(p.rate.value), units === "garden" ? 2 : 1)} ÷ ${massInPrice} × ${priceOf(p.fertilizer.pricePerTon!)}`).join(" + "),
+          expression: products
+            .map(
+              (p) => `${plain(shown(p.rate.value), units === "garden" ? 2 : 1)} ÷ ${massInPrice} × ${priceOf(p.fertilizer.pricePerTon!)}`,
+            )
+            .join(" + "),
           result: money(costPerArea(costPerAcre, units), currency, 2),
         },
   ];
@@ -182,7 +242,9 @@ const volumeStep = (fertilizer: Fertilizer, poundsPerAcre: number, units: Writte
   const { rate: unit, volumeRate, density } = unitChoices[units];
   if (fertilizer.poundsPerGallon === undefined) return [];
   const [rate, heavy] = [convert(poundsPerAcre, "lb/ac", unit), convert(fertilizer.poundsPerGallon, "lb/gal", density)];
-  const held = suppliedIds.filter((id) => fertilizer.analysis[id]).map((id) => `${plain(convert(perGallon(fertilizer, id)!, "lb/gal", density), 2)} ${density.split("/")[0]} of ${names[id].symbol}`);
+  const held = suppliedIds
+    .filter((id) => fertilizer.analysis[id])
+    .map((id) => `${plain(convert(perGallon(fertilizer, id)!, "lb/gal", density), 2)} ${density.split("/")[0]} of ${names[id].symbol}`);
   return [
     {
       what: `The same by volume, at ${plain(heavy, 3)} ${density}`,
@@ -205,7 +267,11 @@ const supplyWords = (nutrient: SuppliedId, asked: number, given: number, unit: s
 /** "0-0-60", "18-46-0", "0-0-22 + 22 S": nitrogen, phosphate and potash, then the rest by name; elements as "18-6-12 (N-P-K)". */
 export const analysisLabel = (analysis: Analysis): string => {
   const elemental = analysis.P !== undefined || analysis.K !== undefined;
-  const grade = [analysis.N ?? 0, (elemental ? analysis.P : analysis.P2O5) ?? 0, (elemental ? analysis.K : analysis.K2O) ?? 0].map((n) => plain(n, 2)).join("-");
-  const rest = suppliedIds.filter((id) => !["N", "P2O5", "K2O", "P", "K"].includes(id) && analysis[id]).map((id) => `${plain(analysis[id]!, 2)} ${names[id].symbol}`);
+  const grade = [analysis.N ?? 0, (elemental ? analysis.P : analysis.P2O5) ?? 0, (elemental ? analysis.K : analysis.K2O) ?? 0]
+    .map((n) => plain(n, 2))
+    .join("-");
+  const rest = suppliedIds
+    .filter((id) => !["N", "P2O5", "K2O", "P", "K"].includes(id) && analysis[id])
+    .map((id) => `${plain(analysis[id]!, 2)} ${names[id].symbol}`);
   return [`${grade}${elemental ? " (N-P-K)" : ""}`, ...rest].join(" + ");
 };

@@ -35,7 +35,14 @@ const raters = new WeakMap<Guideline, ReadonlyMap<AnalyteId, readonly Rater[]>>(
 /** A pack's rules that rate one analyte, sorted out once. */
 const ratersOf = (pack: Guideline, analyte: AnalyteId): readonly Rater[] => {
   let found = raters.get(pack);
-  if (!found) raters.set(pack, (found = Map.groupBy(raterKinds.flatMap((kind): readonly Rater[] => sectionsOf(pack, kind)), (rule) => rule.analyte)));
+  if (!found)
+    raters.set(
+      pack,
+      (found = Map.groupBy(
+        raterKinds.flatMap((kind): readonly Rater[] => sectionsOf(pack, kind)),
+        (rule) => rule.analyte,
+      )),
+    );
   return found.get(analyte) ?? [];
 };
 
@@ -46,19 +53,36 @@ const rateBy = (rule: Rater, m: Measurement, facts: Facts, pack: Guideline): Rat
   switch (rule.kind) {
     case "buildMaintain": {
       const rated = rateAtLevel(rule, m, { facts, pack: pack.short });
-      return rated.kind === "answer" ? { pack, reads, bands: bandsOfLevel(rule, rated.value.level), outcome: { ...rated, value: rated.value.rating } } : { pack, reads, bands: [], outcome: rated };
+      return rated.kind === "answer"
+        ? { pack, reads, bands: bandsOfLevel(rule, rated.value.level), outcome: { ...rated, value: rated.value.rating } }
+        : { pack, reads, bands: [], outcome: rated };
     }
     case "bands":
       // The classes of an index are no classes of the test, so a chart of the test cannot be banded by them.
-      return { pack, reads, bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []), outcome: rateByBands(rule, m, facts, pack.short) };
+      return {
+        pack,
+        reads,
+        bands: rule.index ? [] : (firstMatch(rule.tables, facts).found?.bands ?? []),
+        outcome: rateByBands(rule, m, facts, pack.short),
+      };
     case "bandRates": {
       const table = rateTableFor(rule, facts, pack.short);
       // Classes in lb/ac are none of a chart in ppm.
-      return { pack, reads, bands: table.kind === "answer" && m.unit === rule.limits.unit ? table.value.classes : [], outcome: classByBandRates(rule, m, facts, pack.short) };
+      return {
+        pack,
+        reads,
+        bands: table.kind === "answer" && m.unit === rule.limits.unit ? table.value.classes : [],
+        outcome: classByBandRates(rule, m, facts, pack.short),
+      };
     }
     case "indexOfftake": {
       const table = classesFor(rule, facts, pack.short);
-      return { pack, reads, bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [], outcome: rateByIndex(rule, m, facts, pack.short) };
+      return {
+        pack,
+        reads,
+        bands: table.kind === "answer" ? bandsOfIndex(rule, table.value.classes) : [],
+        outcome: rateByIndex(rule, m, facts, pack.short),
+      };
     }
   }
 };
@@ -71,9 +95,7 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
     for (const rule of ratersOf(pack, m.analyte)) tries.push(rateBy(rule, m, facts, pack));
     if (m.analyte === "pH") tries.push(...phRatings(pack, sample, m));
   }
-  const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [
-    `a guideline that rates ${m.analyte}`,
-  ]);
+  const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [`a guideline that rates ${m.analyte}`]);
   const first = firstAnswer(tries, nobody, facts);
   return { measurement: m, ...first, bands: tries.find((t) => t.outcome === first.outcome && t.outcome.kind === "answer")?.bands ?? [] };
 };
@@ -88,5 +110,9 @@ const phRatings = (pack: Guideline, { facts, own }: Pick<Sample, "facts" | "own"
     const bands = phBands(rule, target.value);
     const rating = bandOfMeasurement(m, bands);
     if (!rating) return { pack, bands: [], outcome: noAnswer("the laboratory gives no single number", ["pH as a number"]) };
-    return { pack, bands, outcome: { kind: "answer", value: rating, steps: [resultStep(m, "Laboratory result"), ...target.steps], cautions: [] } };
+    return {
+      pack,
+      bands,
+      outcome: { kind: "answer", value: rating, steps: [resultStep(m, "Laboratory result"), ...target.steps], cautions: [] },
+    };
   });

@@ -48,7 +48,11 @@ export const isWithheld = (outcome: Outcome<unknown>): boolean => outcome === on
  * the yield or the crop, the first rule that asks for it ends the asking: the next guideline's answer would not be what the farm was advised.
  * `ended`: there is nothing left to ask.
  */
-export const firstAnswer = <T>(tries: readonly Try<T>[], nobody: NoAnswer, facts: Hidden = {}): { outcome: Outcome<T>; pack: Guideline | undefined; ended: boolean } => {
+export const firstAnswer = <T>(
+  tries: readonly Try<T>[],
+  nobody: NoAnswer,
+  facts: Hidden = {},
+): { outcome: Outcome<T>; pack: Guideline | undefined; ended: boolean } => {
   const told = facts.yieldWithheld || facts.cropWithheld ? tries.map((t) => ({ ...t, outcome: unlessWithheld(t.outcome, facts) })) : tries;
   const ends = told.find((t) => t.outcome.kind === "answer" || isWithheld(t.outcome));
   const best = ends ?? told.find((t) => t.reads) ?? told[0];

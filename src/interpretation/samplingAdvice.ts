@@ -30,7 +30,10 @@ export const samplingAdvice = (packs: readonly Guideline[], question: SamplingQu
   );
   const part = <K extends keyof SamplingParts>(key: K, silent: string): SamplingAdvice[K] => {
     const tries = specs.map(({ pack, parts }): Try<unknown> => ({ pack, outcome: parts[key] }));
-    return firstAnswer(tries, noAnswer(`none of the chosen guidelines says ${silent} for ${purposes[question.purpose].label}`, ["a guideline on sampling"])) as SamplingAdvice[K];
+    return firstAnswer(
+      tries,
+      noAnswer(`none of the chosen guidelines says ${silent} for ${purposes[question.purpose].label}`, ["a guideline on sampling"]),
+    ) as SamplingAdvice[K];
   };
   return {
     cores: part("cores", "how many cores to take"),

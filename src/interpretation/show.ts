@@ -41,7 +41,8 @@ export const show = (value: number, decimals: number): string => digits(value, d
 export const plain = (value: number, decimals = 3): string => digits(value, decimals, 0);
 
 /** "−17.2, so ", before a result that is never below zero, where its sum is; nothing where the sum would be shown as 0 too. */
-export const belowZero = (sum: number, decimals = 3): string => (plain(sum, decimals).startsWith("−") ? `${plain(sum, decimals)}, so ` : "");
+export const belowZero = (sum: number, decimals = 3): string =>
+  plain(sum, decimals).startsWith("−") ? `${plain(sum, decimals)}, so ` : "";
 
 /** A pH, with at least one decimal: "6.0", "6.25". */
 export const pH = (value: number): string => digits(value, 3, 1);

@@ -39,21 +39,37 @@ export interface StarterAdvice {
  * counts for more where one of the guidelines says so for this crop; otherwise a pound counts as a pound. What is left is by
  * the acre, as every amount is; the lines of the sum are in `units`.
  */
-export const starterAdvice = (starter: Starter, needs: readonly Need[], packs: readonly Guideline[], facts: Facts, units: UnitChoice = "us"): StarterAdvice => {
+export const starterAdvice = (
+  starter: Starter,
+  needs: readonly Need[],
+  packs: readonly Guideline[],
+  facts: Facts,
+  units: UnitChoice = "us",
+): StarterAdvice => {
   const { fertilizer, placement } = starter;
   const { rate: unit } = unitChoices[units];
   const pounds = convert(starter.rate.value, starter.rate.unit, "lb/ac");
   const shown = (perAcre: number): number => convert(perAcre, "lb/ac", unit);
-  const planned: Step = { what: `Starter planned: ${fertilizer.name}, ${placement === "band" ? "in a band" : "with the seed"}`, result: `${plain(shown(pounds), 1)} ${unit}`, source: starter.source };
+  const planned: Step = {
+    what: `Starter planned: ${fertilizer.name}, ${placement === "band" ? "in a band" : "with the seed"}`,
+    result: `${plain(shown(pounds), 1)} ${unit}`,
+    source: starter.source,
+  };
   const bring = (nutrient: Need["nutrient"]): number => (pounds * shareOf(fertilizer.analysis, nutrient)) / 100;
   const left = needs.map((need): Need => {
     const given = bring(need.nutrient);
     if (given === 0) return need;
     const asked = convert(need.rate.value, need.rate.unit, "lb/ac");
-    const brings: Step = { what: `${supplied[need.nutrient].symbol} in the starter`, expression: `${plain(shown(pounds), 1)} × ${plain(shareOf(fertilizer.analysis, need.nutrient), 2)} ÷ 100`, result: `${plain(shown(given), 1)} ${unit}` };
+    const brings: Step = {
+      what: `${supplied[need.nutrient].symbol} in the starter`,
+      expression: `${plain(shown(pounds), 1)} × ${plain(shareOf(fertilizer.analysis, need.nutrient), 2)} ÷ 100`,
+      result: `${plain(shown(given), 1)} ${unit}`,
+    };
     const banded = placement === "band" ? bandRule(need, asked, given, packs, facts, units) : undefined;
     const value = banded ? banded.value : Math.max(0, asked - given);
-    const leaves: readonly Step[] = banded ? banded.steps : [{ what: `${supplied[need.nutrient].symbol} left to broadcast`, result: `${plain(shown(value), 1)} ${unit}` }];
+    const leaves: readonly Step[] = banded
+      ? banded.steps
+      : [{ what: `${supplied[need.nutrient].symbol} left to broadcast`, result: `${plain(shown(value), 1)} ${unit}` }];
     return { nutrient: need.nutrient, rate: { value, unit: "lb/ac" }, steps: [...need.steps, planned, brings, ...leaves] };
   });
   const seed = placement === "withSeed" ? seedRow(starter, bring("N"), bring("K2O"), packs, facts, units) : undefined;
@@ -61,11 +77,22 @@ export const starterAdvice = (starter: Starter, needs: readonly Need[], packs: r
     supplies: suppliesOf([{ fertilizer, rate: { value: pounds, unit: "lb/ac" } }], needs),
     left,
     seed,
-    steps: [planned, ...(seed?.kind === "answer" ? seed.steps : []), ...(placement === "band" ? bandSalt(bring("N") + bring("K2O"), packs, facts, units) : [])],
+    steps: [
+      planned,
+      ...(seed?.kind === "answer" ? seed.steps : []),
+      ...(placement === "band" ? bandSalt(bring("N") + bring("K2O"), packs, facts, units) : []),
+    ],
   };
 };
 
-const bandRule = (need: Need, asked: number, given: number, packs: readonly Guideline[], facts: Facts, units: UnitChoice): { value: number; steps: readonly Step[] } | undefined => {
+const bandRule = (
+  need: Need,
+  asked: number,
+  given: number,
+  packs: readonly Guideline[],
+  facts: Facts,
+  units: UnitChoice,
+): { value: number; steps: readonly Step[] } | undefined => {
   const { rate: unit } = unitChoices[units];
   for (const pack of packs)
     for (const rule of sectionsOf(pack, "starterShare")) {
@@ -79,7 +106,9 @@ const bandRule = (need: Need, asked: number, given: number, packs: readonly Guid
 const bandSalt = (salt: number, packs: readonly Guideline[], { crop }: Facts, units: UnitChoice): Step[] => {
   const { rate: unit } = unitChoices[units];
   const shown = (perAcre: number): string => plain(convert(perAcre, "lb/ac", unit), 1);
-  const most = packs.flatMap((pack) => sectionsOf(pack, "starterShare")).find((rule) => crop !== undefined && rule.crops.includes(crop))?.mostSalt;
+  const most = packs
+    .flatMap((pack) => sectionsOf(pack, "starterShare"))
+    .find((rule) => crop !== undefined && rule.crops.includes(crop))?.mostSalt;
   if (!most) return [];
   return [
     {
@@ -93,8 +122,24 @@ const bandSalt = (salt: number, packs: readonly Guideline[], { crop }: Facts, un
   ];
 };
 
-const seedRow = (starter: Starter, nitrogen: number, potash: number, packs: readonly Guideline[], facts: Facts, units: UnitChoice): Outcome<SeedRowVerdict> => {
-  const row = { spacing: convert(starter.rowSpacing.value, starter.rowSpacing.unit, "in"), nitrogen, potash, holdsUrea: starter.fertilizer.holdsUrea ?? false };
+const seedRow = (
+  starter: Starter,
+  nitrogen: number,
+  potash: number,
+  packs: readonly Guideline[],
+  facts: Facts,
+  units: UnitChoice,
+): Outcome<SeedRowVerdict> => {
+  const row = {
+    spacing: convert(starter.rowSpacing.value, starter.rowSpacing.unit, "in"),
+    nitrogen,
+    potash,
+    holdsUrea: starter.fertilizer.holdsUrea ?? false,
+  };
   const tries = packs.flatMap((pack) => sectionsOf(pack, "seedRowLimit").map((rule) => checkSeedRow(rule, row, facts, pack.short, units)));
-  return tries.find((t) => t.kind === "answer") ?? tries[0] ?? noAnswer("none of the chosen guidelines sets a limit on what may touch the seed", ["a seed-row limit"]);
+  return (
+    tries.find((t) => t.kind === "answer") ??
+    tries[0] ??
+    noAnswer("none of the chosen guidelines sets a limit on what may touch the seed", ["a seed-row limit"])
+  );
 };

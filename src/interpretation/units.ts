@@ -74,7 +74,10 @@ export const convert = (value: number, from: Unit, to: Unit): number => {
   return (value * table[from].size) / table[to].size;
 };
 
-const massRateOf = { "gal/ac": "lb/ac", "l/ha": "kg/ha", "m3/ha": "t/ha", "gal/1000 sq ft": "lb/1000 sq ft" } as const satisfies Record<VolumeRateUnit, RateUnit>;
+const massRateOf = { "gal/ac": "lb/ac", "l/ha": "kg/ha", "m3/ha": "t/ha", "gal/1000 sq ft": "lb/1000 sq ft" } as const satisfies Record<
+  VolumeRateUnit,
+  RateUnit
+>;
 
 /** What a liquid spread by volume weighs, in the units of the same system: 25 gal/ac at 10.67 lb/gal are 266.75 lb/ac. */
 export const massRate = ({ value, unit }: Amount<VolumeRateUnit>, poundsPerGallon: number): Amount<RateUnit> => {

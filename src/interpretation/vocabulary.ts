@@ -71,7 +71,11 @@ export const methods = {
   bray1: { label: "Bray P1", analytes: ["P", "K"] },
   olsen: { label: "Olsen", analytes: ["P"] },
   morgan: { label: "Morgan", analytes: ["P", "K", "Ca", "Mg", "Zn", "Mn", "Fe", "Al"] },
-  modifiedMorgan: { label: "modified Morgan", short: "mod. Morgan", analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"] },
+  modifiedMorgan: {
+    label: "modified Morgan",
+    short: "mod. Morgan",
+    analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"],
+  },
   ammoniumAcetate: { label: "ammonium acetate", short: "amm. acetate", analytes: ["K", "Ca", "Mg", "Na"] },
   ammoniumNitrate: { label: "ammonium nitrate", short: "amm. nitrate", analytes: ["K", "Mg", "Na"] },
   dtpa: { label: "DTPA", analytes: ["Zn", "Mn", "Cu", "Fe"] },
@@ -212,7 +216,15 @@ export type CropId = keyof typeof crops;
 export const cropIds = Object.keys(crops) as [CropId, ...CropId[]];
 
 /** Crops whose roots house bacteria that take nitrogen from the air. Mixed stands, such as pasture with clover, are not named. */
-export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>(["soybean", "alfalfa", "snapBean", "pea", "dryBeans", "fieldBeans", "clover"]);
+export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>([
+  "soybean",
+  "alfalfa",
+  "snapBean",
+  "pea",
+  "dryBeans",
+  "fieldBeans",
+  "clover",
+]);
 
 /** What becomes of the straw: taken off the field it takes potash along. */
 export const strawIds = ["removed", "incorporated"] as const;

@@ -7,7 +7,8 @@ import { methodMeasures } from "./vocabulary.ts";
 export type WayRead = Pick<Measurement, "method" | "finish" | "preparation" | "unit">;
 
 /** Where a section says only the method, what it reads is a pH, or another analyte in the unit that its own code asks for. */
-const byMethodAlone = (method: MethodId, analyte: AnalyteId): WayRead[] => ((analyte === "pH" || analyte === "bufferPh") && methodMeasures(method, analyte) ? [{ method, unit: "pH" }] : []);
+const byMethodAlone = (method: MethodId, analyte: AnalyteId): WayRead[] =>
+  (analyte === "pH" || analyte === "bufferPh") && methodMeasures(method, analyte) ? [{ method, unit: "pH" }] : [];
 
 /** The ways in which a guideline's rules read an analyte, in the order of its sections; each once. Empty: it does not read it. */
 export const waysRead = (pack: Guideline, analyte: AnalyteId): readonly WayRead[] => {
@@ -17,9 +18,18 @@ export const waysRead = (pack: Guideline, analyte: AnalyteId): readonly WayRead[
     if ("buffer" in s) return byMethodAlone(s.buffer, analyte);
     return "method" in s ? byMethodAlone(s.method, analyte) : [];
   });
-  return ways.filter((w, i) => ways.findIndex((o) => o.method === w.method && o.finish === w.finish && o.preparation === w.preparation && o.unit === w.unit) === i);
+  return ways.filter(
+    (w, i) =>
+      ways.findIndex((o) => o.method === w.method && o.finish === w.finish && o.preparation === w.preparation && o.unit === w.unit) === i,
+  );
 };
 
 /** Whether one of the ways is the one in which a laboratory measures. */
 export const isReadBy = (ways: readonly WayRead[], m: WayRead): boolean =>
-  ways.some((w) => w.method === m.method && (w.finish === undefined || w.finish === m.finish) && (w.preparation ?? "dried") === (m.preparation ?? "dried") && w.unit === m.unit);
+  ways.some(
+    (w) =>
+      w.method === m.method &&
+      (w.finish === undefined || w.finish === m.finish) &&
+      (w.preparation ?? "dried") === (m.preparation ?? "dried") &&
+      w.unit === m.unit,
+  );

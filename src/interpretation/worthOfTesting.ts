@@ -48,12 +48,21 @@ type Amounts = Readonly<Record<ReplacedId, number>>;
 
 /** The cheapest products that bring these pounds an acre; nothing costs nothing. */
 const costOf = (amounts: Amounts, { fertilizers, written }: WorthQuestion): Outcome<number> => {
-  const needs = ids.filter((id) => amounts[id] > 0).map((nutrient) => ({ nutrient, rate: { value: amounts[nutrient], unit: "lb/ac" as const }, steps: [] }));
+  const needs = ids
+    .filter((id) => amounts[id] > 0)
+    .map((nutrient) => ({ nutrient, rate: { value: amounts[nutrient], unit: "lb/ac" as const }, steps: [] }));
   if (needs.length === 0) return answer(0, []);
   const bought = leastCostProducts(needs, fertilizers, written);
   if (bought.kind === "noAnswer") return bought;
   const { costPerAcre, least, products } = bought.value;
-  if (costPerAcre === undefined || least === "weight") return noAnswer(`not every product that it takes has a price: ${products.filter((p) => p.costPerAcre === undefined).map((p) => p.fertilizer.name).join(", ")}`, ["prices in farm.yaml"]);
+  if (costPerAcre === undefined || least === "weight")
+    return noAnswer(
+      `not every product that it takes has a price: ${products
+        .filter((p) => p.costPerAcre === undefined)
+        .map((p) => p.fertilizer.name)
+        .join(", ")}`,
+      ["prices in farm.yaml"],
+    );
   return answer(costPerAcre, bought.steps);
 };
 
@@ -68,11 +77,17 @@ const removed = (id: ReplacedId, { harvest, coefficients }: WorthQuestion): Outc
 const each = (of: (id: ReplacedId) => Outcome<number>): { readonly amounts: Amounts; readonly steps: readonly Step[] } | NoAnswer => {
   const found = ids.map((id) => [id, of(id)] as const);
   for (const [, outcome] of found) if (outcome.kind === "noAnswer") return outcome;
-  return { amounts: Object.fromEntries(found.map(([id, o]) => [id, (o as { value: number }).value])) as Record<ReplacedId, number>, steps: found.flatMap(([, o]) => (o as { steps: readonly Step[] }).steps) };
+  return {
+    amounts: Object.fromEntries(found.map(([id, o]) => [id, (o as { value: number }).value])) as Record<ReplacedId, number>,
+    steps: found.flatMap(([, o]) => (o as { steps: readonly Step[] }).steps),
+  };
 };
 
 /** The source of a sum's graded steps, without its lines: those are in the publication's own units. */
-const graded = (steps: readonly Step[]): Pick<Step, "source" | "evidence"> => ({ source: (steps.find((s) => s.evidence !== undefined) ?? steps.find((s) => s.source !== undefined))?.source, evidence: weakestEvidence(steps) });
+const graded = (steps: readonly Step[]): Pick<Step, "source" | "evidence"> => ({
+  source: (steps.find((s) => s.evidence !== undefined) ?? steps.find((s) => s.source !== undefined))?.source,
+  evidence: weakestEvidence(steps),
+});
 
 /**
  * What the results of a sampling changed in money, an acre and year, against feeding blind: phosphate and potash as advised
@@ -84,7 +99,9 @@ export const worthOfTesting = (question: WorthQuestion): Outcome<Worth> => {
   const { advised, testing, lime, written } = question;
   const rates = each((id) => {
     const rate = advised[id];
-    return rate.kind === "answer" ? answer(convert(rate.value.value, rate.value.unit, "lb/ac"), rate.steps) : noAnswer(`there is no ${nutrients[id].label.toLowerCase()} rate: ${rate.because}`, rate.missing);
+    return rate.kind === "answer"
+      ? answer(convert(rate.value.value, rate.value.unit, "lb/ac"), rate.steps)
+      : noAnswer(`there is no ${nutrients[id].label.toLowerCase()} rate: ${rate.because}`, rate.missing);
   });
   if ("kind" in rates) return rates;
   const taken = each((id) => removed(id, question));
@@ -98,17 +115,35 @@ export const worthOfTesting = (question: WorthQuestion): Outcome<Worth> => {
   const limeShare = lime.kind === "answer" ? lime.value / years : undefined;
   const left = saved - (limeShare ?? 0) - cost;
   const { rate: unit, decimals, per } = unitChoices[written.units];
-  const amount = (a: Amounts): string => ids.map((id) => `${plain(convert(a[id], "lb/ac", unit), Math.max(1, decimals))} ${nutrients[id].symbol}`).join(" and ");
-  const sum = (value: number): string => `${value < 0 ? "−" : ""}${money(Math.abs(costPerArea(value, written.units)), written.currency, 2)}`;
+  const amount = (a: Amounts): string =>
+    ids.map((id) => `${plain(convert(a[id], "lb/ac", unit), Math.max(1, decimals))} ${nutrients[id].symbol}`).join(" and ");
+  const sum = (value: number): string =>
+    `${value < 0 ? "−" : ""}${money(Math.abs(costPerArea(value, written.units)), written.currency, 2)}`;
   const steps: Step[] = [
     { what: `Advised from the results, ${unit}`, result: amount(rates.amounts), ...graded(rates.steps) },
     { what: `The same in products, ${per}`, result: sum(withTest.value) },
     { what: `Taken away by the harvest, to be replaced without a test, ${unit}`, result: amount(taken.amounts), ...graded(taken.steps) },
     { what: `The same in products, ${per}`, result: sum(blind.value) },
     { what: "Saved by the results", expression: `${sum(blind.value)} − ${sum(withTest.value)}`, result: sum(saved) },
-    ...(lime.kind === "answer" ? [{ what: "Lime the results called for, a year's share; without a test none is spread", expression: `${sum(lime.value)} ÷ ${plain(years)} years`, result: sum(limeShare!) }] : []),
+    ...(lime.kind === "answer"
+      ? [
+          {
+            what: "Lime the results called for, a year's share; without a test none is spread",
+            expression: `${sum(lime.value)} ÷ ${plain(years)} years`,
+            result: sum(limeShare!),
+          },
+        ]
+      : []),
     { what: "Laboratory, a year", result: sum(cost) },
-    { what: `Left, ${per} and year`, expression: [sum(saved), ...(limeShare === undefined ? [] : [sum(limeShare)]), sum(cost)].join(" − "), result: sum(left) },
+    {
+      what: `Left, ${per} and year`,
+      expression: [sum(saved), ...(limeShare === undefined ? [] : [sum(limeShare)]), sum(cost)].join(" − "),
+      result: sum(left),
+    },
   ];
-  return answer({ advised: withTest.value, blind: blind.value, saved, lime: limeShare, testing: cost, left }, steps, lime.kind === "noAnswer" ? [`Lime is not in the sum, because ${lime.because}.`] : []);
+  return answer(
+    { advised: withTest.value, blind: blind.value, saved, lime: limeShare, testing: cost, left },
+    steps,
+    lime.kind === "noAnswer" ? [`Lime is not in the sum, because ${lime.because}.`] : [],
+  );
 };

@@ -60,5 +60,16 @@ export const readBoundaryField = (content: string, wanted: string): { field: Bou
   const old = folder.has(drawn) ? folder.read(drawn) : undefined;
   if (problems.errors.length > 0) return { field: undefined, problems };
   const areas = old === undefined ? undefined : readZones(old, drawn, lives, new Problems());
-  return { field: { id, name: parsed.value.name, units: parsed.value.units ?? farm.value.units, zones, former, lives, areas: areas ?? new Map<string, Area>() }, problems };
+  return {
+    field: {
+      id,
+      name: parsed.value.name,
+      units: parsed.value.units ?? farm.value.units,
+      zones,
+      former,
+      lives,
+      areas: areas ?? new Map<string, Area>(),
+    },
+    problems,
+  };
 };

@@ -21,7 +21,12 @@ export const editorSchemas = (): Map<string, string> =>
   );
 
 const labels: Readonly<Record<string, string>> = {
-  ...Object.fromEntries(analyteIds.map((id) => [id, analytes[id].unit === "pH" ? analytes[id].label : `${analytes[id].label}, usually in ${analytes[id].unit}`])),
+  ...Object.fromEntries(
+    analyteIds.map((id) => [
+      id,
+      analytes[id].unit === "pH" ? analytes[id].label : `${analytes[id].label}, usually in ${analytes[id].unit}`,
+    ]),
+  ),
   ...Object.fromEntries(limeIndexIds.map((id) => [id, limeIndices[id].label])),
 };
 
@@ -32,13 +37,20 @@ const labels: Readonly<Record<string, string>> = {
 const forEditors = (node: unknown): unknown => {
   if (Array.isArray(node)) return node.map(forEditors);
   if (typeof node !== "object" || node === null) return node;
-  const { propertyNames, additionalProperties, pattern, ...rest } = Object.fromEntries(Object.entries(node).map(([key, value]) => [key, forEditors(value)]));
+  const { propertyNames, additionalProperties, pattern, ...rest } = Object.fromEntries(
+    Object.entries(node).map(([key, value]) => [key, forEditors(value)]),
+  );
   const keys = keysOf(propertyNames);
   return {
     ...rest,
     ...(pattern !== undefined && rest["format"] !== "date" && { pattern }),
     ...(keys
-      ? { properties: Object.fromEntries(keys.map((key) => [key, { ...(labels[key] && { description: labels[key] }), ...(additionalProperties as object) }])), additionalProperties: false }
+      ? {
+          properties: Object.fromEntries(
+            keys.map((key) => [key, { ...(labels[key] && { description: labels[key] }), ...(additionalProperties as object) }]),
+          ),
+          additionalProperties: false,
+        }
       : { ...(propertyNames !== undefined && { propertyNames }), ...(additionalProperties !== undefined && { additionalProperties }) }),
   };
 };

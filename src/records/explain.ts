@@ -73,7 +73,13 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
       return wrongType(issue.inst instanceof z.ZodISODate ? date : expectedType(issue.expected), issue.input);
     case "unrecognized_keys": {
       const known = knownKeys(issue.inst);
-      return issue.keys.map((key) => (/^\d+$/.test(key) ? "is not a key known here; if the comma before it is a decimal comma, write a point" : `is not a key known here; ${allowedWords(key, known)}`)).join(keySeparator);
+      return issue.keys
+        .map((key) =>
+          /^\d+$/.test(key)
+            ? "is not a key known here; if the comma before it is a decimal comma, write a point"
+            : `is not a key known here; ${allowedWords(key, known)}`,
+        )
+        .join(keySeparator);
     }
     case "invalid_value": {
       const values = issue.values.map(String);
@@ -122,12 +128,12 @@ export const plainIssues = (issues: readonly z.core.$ZodIssue[], prefix: readonl
   issues.flatMap((issue) => {
     const path = [...prefix, ...issue.path].map((p) => (typeof p === "symbol" ? String(p) : p));
     if (issue.code === "unrecognized_keys")
-      return issue.message
-        .split(keySeparator)
-        .map((message, i) => ({ path: [...path, issue.keys[i] ?? ""], message, atKey: true }));
+      return issue.message.split(keySeparator).map((message, i) => ({ path: [...path, issue.keys[i] ?? ""], message, atKey: true }));
     if (issue.code === "invalid_key") return [{ path, message: issue.issues[0]?.message ?? issue.message, atKey: true }];
     if (issue.code === "invalid_union" && issue.errors.length > 0) {
-      const inside = issue.errors.filter((branch) => branch.length > 0 && branch.every((e) => e.path.length > 0 || e.code === "unrecognized_keys"));
+      const inside = issue.errors.filter(
+        (branch) => branch.length > 0 && branch.every((e) => e.path.length > 0 || e.code === "unrecognized_keys"),
+      );
       const closest = inside.sort((a, b) => a.length - b.length)[0];
       if (closest) return plainIssues(closest, path);
     }

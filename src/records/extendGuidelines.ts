@@ -24,17 +24,32 @@ export const extendGuidelines = (library: Library, packs: readonly Parsed<Guidel
     return result;
   };
   const extendOne = (file: Parsed<Guideline>, baseId: string, chain: readonly string[]): Guideline | undefined => {
-    const error = (path: Path, message: string): undefined => problems.error(file.file, file.at(path), fieldName(path), message) as undefined;
+    const error = (path: Path, message: string): undefined =>
+      problems.error(file.file, file.at(path), fieldName(path), message) as undefined;
     const own = file.value;
-    if (!files.has(baseId)) return library.broken.has(baseId) ? undefined : error(["extends"], `guideline "${baseId}" is not known; ${allowedWords(baseId, [...files.keys()].filter((id) => id !== own.id))}`);
-    if (chain.includes(baseId)) return error(["extends"], `goes in a circle: ${[...chain.slice(chain.indexOf(baseId)), baseId].join(" extends ")}`);
+    if (!files.has(baseId))
+      return library.broken.has(baseId)
+        ? undefined
+        : error(
+            ["extends"],
+            `guideline "${baseId}" is not known; ${allowedWords(
+              baseId,
+              [...files.keys()].filter((id) => id !== own.id),
+            )}`,
+          );
+    if (chain.includes(baseId))
+      return error(["extends"], `goes in a circle: ${[...chain.slice(chain.indexOf(baseId)), baseId].join(" extends ")}`);
     const base = extended(baseId, chain);
     if (!base) return undefined;
     const odd = own.sections.flatMap((s, i) => {
       const there = base.sections.find((each) => each.id === s.id);
       return there && there.kind !== s.kind ? [{ i, s, there }] : [];
     });
-    for (const { i, s, there } of odd) error(["sections", i, "kind"], `"${s.id}" is of kind ${there.kind} in ${base.id}, so ${s.kind} cannot stand in its place; give it another id or that kind`);
+    for (const { i, s, there } of odd)
+      error(
+        ["sections", i, "kind"],
+        `"${s.id}" is of kind ${there.kind} in ${base.id}, so ${s.kind} cannot stand in its place; give it another id or that kind`,
+      );
     return odd.length > 0 ? undefined : extendGuideline(own, base);
   };
   for (const id of files.keys()) {

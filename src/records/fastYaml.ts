@@ -74,7 +74,8 @@ const unusualText = /__proto__|(?<![\w.]|sha256:)[\d.]+[eE]\+?\d{3}|\\|[\0-\x08\
 /** Anchors, aliases, tags and directives: refused in a record, and for the explaining parser to say so. */
 const isUnusual = (e: Event): boolean => {
   if (e.type === EVENT_ID.DOCUMENT) return e.directives.length > 0;
-  if (e.type === EVENT_ID.SEQUENCE || e.type === EVENT_ID.MAPPING || e.type === EVENT_ID.SCALAR) return e.anchorStart >= 0 || e.tagStart >= 0;
+  if (e.type === EVENT_ID.SEQUENCE || e.type === EVENT_ID.MAPPING || e.type === EVENT_ID.SCALAR)
+    return e.anchorStart >= 0 || e.tagStart >= 0;
   return e.type !== EVENT_ID.POP;
 };
 

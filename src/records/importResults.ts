@@ -39,7 +39,12 @@ export interface ResultFile {
  * Read a laboratory's result file by the mapping in its record, and find each row's bag by its label among the samplings
  * the laboratory had, or in `only` one of them. Writes nothing and never throws for a mistake in the file.
  */
-export const planImport = (farm: Farm, lab: Lab, { file, bytes }: ResultFile, only?: { field: Field; sampling: Sampling }): PlannedImport => {
+export const planImport = (
+  farm: Farm,
+  lab: Lab,
+  { file, bytes }: ResultFile,
+  only?: { field: Field; sampling: Sampling },
+): PlannedImport => {
   const problems = new Problems();
   const refused = (): PlannedImport => ({ plan: undefined, problems: problems.all });
   const mapping = lab.resultFile;
@@ -74,13 +79,23 @@ export const planImport = (farm: Farm, lab: Lab, { file, bytes }: ResultFile, on
     const error = (message: string): void => problems.error(file, place(labelColumn), table.headers[labelColumn]!, message);
     if (label === "") return error("is empty in this row; a row finds its bag by its label");
     const before = seen.get(label);
-    if (before !== undefined) return error(`label "${label}" stands twice in the file, first in line ${table.place(before, labelColumn).line}; a label names one bag`);
+    if (before !== undefined)
+      return error(
+        `label "${label}" stands twice in the file, first in line ${table.place(before, labelColumn).line}; a label names one bag`,
+      );
     seen.set(label, at);
     const [bag, ...others] = byLabel.get(label) ?? [];
     const where = only ? `${only.field.id}/${only.sampling.id}` : `a sampling that ${lab.id} had`;
     if (!bag) return error(`no bag of ${where} is labeled "${label}"; ${allowedWords(label, [...byLabel.keys()])}`);
-    if (others.length > 0) return error(`bags of ${[bag, ...others].map((c) => `${c.field.id}/${c.sampling.id}`).join(" and ")} are labeled "${label}"; say which with --sampling`);
-    const result = readRow({ row, place, headers: table.headers, meanings, mapping, file, headerPlace: table.place.bind(undefined, -1) }, bag, problems);
+    if (others.length > 0)
+      return error(
+        `bags of ${[bag, ...others].map((c) => `${c.field.id}/${c.sampling.id}`).join(" and ")} are labeled "${label}"; say which with --sampling`,
+      );
+    const result = readRow(
+      { row, place, headers: table.headers, meanings, mapping, file, headerPlace: table.place.bind(undefined, -1) },
+      bag,
+      problems,
+    );
     known += result.known;
     if (result.added.length > 0) bags.set(bag.composite, { ...bag, added: result.added });
   });
@@ -101,6 +116,8 @@ export const planImport = (farm: Farm, lab: Lab, { file, bytes }: ResultFile, on
 const candidatesOf = (farm: Farm, lab: Lab, only: { field: Field; sampling: Sampling } | undefined): Candidate[] =>
   farm.fields.flatMap((field) =>
     field.samplings.flatMap((sampling) =>
-      sampling.lab.id === lab.id && (!only || only.sampling === sampling) ? sampling.composites.map((composite, index) => ({ field, sampling, composite, index })) : [],
+      sampling.lab.id === lab.id && (!only || only.sampling === sampling)
+        ? sampling.composites.map((composite, index) => ({ field, sampling, composite, index }))
+        : [],
     ),
   );

@@ -47,7 +47,8 @@ const spellings: Readonly<Record<string, WrittenUnit>> = {
 
 /** `K (ppm)` and `K [ppm]`: the name and what stands in the brackets. */
 const bracketed = /^(.*\S)\s*[([]([^()[\]]+)[)\]]$/;
-const spelledUnit = (text: string): WrittenUnit | undefined => own(spellings, text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
+const spelledUnit = (text: string): WrittenUnit | undefined =>
+  own(spellings, text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
 /** A header may be called "constructor"; a plain look-up would find every object's own. */
 const own = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined => (Object.hasOwn(record, key) ? record[key] : undefined);
 /** A header may be broken over two lines to keep its column narrow. */
@@ -71,17 +72,29 @@ const find = (header: string, columns: Columns): Found | undefined => {
 };
 
 /** Whether a header is one that the laboratory's record maps. */
-export const knownHeader = (columns: Columns): ((header: string) => boolean) => (header) => find(header, columns) !== undefined;
+export const knownHeader =
+  (columns: Columns): ((header: string) => boolean) =>
+  (header) =>
+    find(header, columns) !== undefined;
 
 /** What each column of the file means. Every header that cannot be read is told at its place. */
-export const columnMeanings = (table: ResultTable, columns: Columns, file: string, lab: string, problems: Problems): (ColumnMeaning | undefined)[] => {
+export const columnMeanings = (
+  table: ResultTable,
+  columns: Columns,
+  file: string,
+  lab: string,
+  problems: Problems,
+): (ColumnMeaning | undefined)[] => {
   const taken = new Map<string, string>();
   const meanings = table.headers.map((header, at): ColumnMeaning | undefined => {
     const error = (message: string): undefined => problems.error(file, table.place(-1, at), oneSpace(header), message) as undefined;
     // A column without a name and without a value is the mark at the end of each line.
     if (header === "" && table.rows.every((row) => row[at] === "")) return { kind: "ignored" };
     const found = find(header, columns);
-    if (!found) return error(`is a column that labs/${lab}.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; ${allowedWords(header, Object.keys(columns))}`);
+    if (!found)
+      return error(
+        `is a column that labs/${lab}.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; ${allowedWords(header, Object.keys(columns))}`,
+      );
     const { column, brackets, unit } = found;
     if (column === "ignore") return { kind: "ignored" };
     const means = column === "label" ? "the label" : "date" in column ? "the date" : column.analyte;
@@ -90,10 +103,13 @@ export const columnMeanings = (table: ResultTable, columns: Columns, file: strin
     taken.set(means, oneSpace(header));
     if (column === "label") return { kind: "label" };
     if ("date" in column) return { kind: "date", order: column.date };
-    if (column.unit === undefined && brackets !== undefined && unit === undefined) return error(`"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml`);
-    if (column.unit !== undefined && unit !== undefined && column.unit !== unit) return error(`gives its unit as ${unit}, and labs/${lab}.yaml says ${column.unit}; one of them is wrong`);
+    if (column.unit === undefined && brackets !== undefined && unit === undefined)
+      return error(`"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml`);
+    if (column.unit !== undefined && unit !== undefined && column.unit !== unit)
+      return error(`gives its unit as ${unit}, and labs/${lab}.yaml says ${column.unit}; one of them is wrong`);
     return { kind: "analyte", analyte: column.analyte, unit: column.unit ?? unit };
   });
-  if (!taken.has("the label") && meanings.every((m) => m !== undefined)) problems.error(file, table.place(-1, 0), "", "has no column for the label, by which a row finds its bag");
+  if (!taken.has("the label") && meanings.every((m) => m !== undefined))
+    problems.error(file, table.place(-1, 0), "", "has no column for the label, by which a row finds its bag");
   return meanings;
 };

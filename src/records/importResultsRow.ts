@@ -65,10 +65,18 @@ const checkDate = (text: string, order: Parameters<typeof writtenDate>[1], sampl
   if (text === "") return;
   const day = writtenDate(text, order);
   if (day === undefined) error(`"${text.slice(0, 40)}" is not a calendar day written as ${order}, the year in four digits`);
-  else if (day !== sampling.date) error(`is ${day}, and this bag's sampling is of ${sampling.date}; a date that is not of the sampling is ignored in resultFile.columns`);
+  else if (day !== sampling.date)
+    error(`is ${day}, and this bag's sampling is of ${sampling.date}; a date that is not of the sampling is ignored in resultFile.columns`);
 };
 
-const readResult = (text: string, column: number, meaning: Extract<ColumnMeaning, { kind: "analyte" }>, row: Row, { sampling }: Candidate, problems: Problems): NewResult | undefined => {
+const readResult = (
+  text: string,
+  column: number,
+  meaning: Extract<ColumnMeaning, { kind: "analyte" }>,
+  row: Row,
+  { sampling }: Candidate,
+  problems: Problems,
+): NewResult | undefined => {
   const { analyte } = meaning;
   const header = row.headers[column]!;
   const unit = sampling.measures[analyte]?.unit;
@@ -90,7 +98,8 @@ const readResult = (text: string, column: number, meaning: Extract<ColumnMeaning
 
 /** A result that was corrected is known by what the laboratory wrote first, and by what was put right. */
 const same = (old: Measurement, { value, qualifier }: NewResult): boolean =>
-  (old.value === value && old.qualifier === qualifier) || (old.correction !== undefined && old.correction.was === value && old.correction.qualifier === qualifier);
+  (old.value === value && old.qualifier === qualifier) ||
+  (old.correction !== undefined && old.correction.was === value && old.correction.qualifier === qualifier);
 
 const differs = (old: Measurement, result: NewResult, label: string): string => {
   const was = old.correction?.was ?? old.value;
@@ -98,6 +107,7 @@ const differs = (old: Measurement, result: NewResult, label: string): string => 
   const at = `${old.origin.file}:${old.origin.line}`;
   const says = `says ${result.qualifier ?? ""}${result.digits}, and ${at} says ${bound ?? ""}${was}; a result is never edited`;
   // A correction puts one number in another's place; it cannot say "less than".
-  if (was === result.value || result.qualifier !== undefined) return `${says}, and no correction can tell these two apart: ask the laboratory which it is, and keep it in the note:`;
+  if (was === result.value || result.qualifier !== undefined)
+    return `${says}, and no correction can tell these two apart: ask the laboratory which it is, and keep it in the note:`;
   return `${says}: if the record is wrong, add { composite: ${JSON.stringify(label)}, analyte: ${result.analyte}, was: ${was}, now: ${result.digits}, reason: ..., date: ... } to its corrections:`;
 };

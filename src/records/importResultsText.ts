@@ -34,7 +34,9 @@ export const withResults = (text: string, bags: readonly BagResults[]): string |
     if (!splice) return undefined;
     splices.push(splice);
   }
-  const written = splices.sort((a, b) => b.at - a.at).reduce((whole, { at, over, put }) => whole.slice(0, at) + put + whole.slice(at + over), body);
+  const written = splices
+    .sort((a, b) => b.at - a.at)
+    .reduce((whole, { at, over, put }) => whole.slice(0, at) + put + whole.slice(at + over), body);
   return holds(written, body, bags) ? mark + written : undefined;
 };
 
@@ -52,26 +54,36 @@ const usesFlow = (items: readonly unknown[]): boolean => {
 const pairOf = (map: YAMLMap, key: string): Pair | undefined => map.items.find((pair) => isScalar(pair.key) && pair.key.value === key);
 const valueOf = (map: YAMLMap, key: string): unknown => pairOf(map, key)?.value;
 
-const written = ({ digits, qualifier }: Added[number]): string => (qualifier === undefined ? digits : `{ value: ${digits}, qualifier: "${qualifier}" }`);
+const written = ({ digits, qualifier }: Added[number]): string =>
+  qualifier === undefined ? digits : `{ value: ${digits}, qualifier: "${qualifier}" }`;
 const inBraces = (added: Added): string => added.map((r) => `${r.analyte}: ${written(r)}`).join(", ");
 
 const spliceFor = (text: string, composite: YAMLMap, added: Added, style: "flow" | "block"): Splice | undefined => {
   const results = pairOf(composite, "results");
   const value = results?.value;
   if (!results) {
-    const last = [...composite.items].reverse().find((pair) => isScalar(pair.key) && ["label", "zone", "cores"].includes(String(pair.key.value)));
+    const last = [...composite.items]
+      .reverse()
+      .find((pair) => isScalar(pair.key) && ["label", "zone", "cores"].includes(String(pair.key.value)));
     if (!last) return undefined;
     if (composite.flow) return { at: endOf(last), over: 0, put: `, results: { ${inBraces(added)} }` };
     const indent = indentOf(text, last);
-    return below(text, endOf(last), style === "flow" ? [`${indent}results: { ${inBraces(added)} }`] : [`${indent}results:`, ...lines(added, `${indent}  `)]);
+    return below(
+      text,
+      endOf(last),
+      style === "flow" ? [`${indent}results: { ${inBraces(added)} }`] : [`${indent}results:`, ...lines(added, `${indent}  `)],
+    );
   }
   if (isMap(value) && value.items.length > 0) {
     const last = value.items.at(-1)!;
-    return value.flow ? { at: endOf(last), over: 0, put: `, ${inBraces(added)}` } : below(text, endOf(last), lines(added, indentOf(text, last)));
+    return value.flow
+      ? { at: endOf(last), over: 0, put: `, ${inBraces(added)}` }
+      : below(text, endOf(last), lines(added, indentOf(text, last)));
   }
   if (!isMap(value)) return undefined;
   const [start, end] = value.range!;
-  if (composite.flow || style === "flow" || !/^\{\s*\}$/.test(text.slice(start, end))) return { at: start + 1, over: 0, put: ` ${inBraces(added)}${text.charAt(start + 1) === "}" ? " " : ""}` };
+  if (composite.flow || style === "flow" || !/^\{\s*\}$/.test(text.slice(start, end)))
+    return { at: start + 1, over: 0, put: ` ${inBraces(added)}${text.charAt(start + 1) === "}" ? " " : ""}` };
   // `results: {}` becomes a block of lines below its key; a comment after the braces stays where it is.
   const { at, put } = below(text, end, lines(added, `${indentOf(text, results)}  `));
   const from = text.charAt(start - 1) === " " ? start - 1 : start;
@@ -82,7 +94,8 @@ const lines = (added: Added, indent: string): string[] => added.map((r) => `${in
 
 /** Where a pair ends, comments after it left out. */
 const endOf = ({ key, value }: Pair): number => (rangeOf(value) ?? rangeOf(key))![1];
-const rangeOf = (node: unknown): readonly [number, number, number] | undefined => (isScalar(node) || isMap(node) || isSeq(node) ? (node.range ?? undefined) : undefined);
+const rangeOf = (node: unknown): readonly [number, number, number] | undefined =>
+  isScalar(node) || isMap(node) || isSeq(node) ? (node.range ?? undefined) : undefined;
 
 /** The spaces that a key on a line of its own begins with; the dash of a list item counts as one. */
 const indentOf = (text: string, pair: Pair): string => {
@@ -109,7 +122,12 @@ const holds = (after: string, before: string, bags: readonly BagResults[]): bool
   const expected = parse(before) as Plain;
   for (const { index, added } of bags) {
     const bag = expected.composites[index]!;
-    bag.results = { ...bag.results, ...Object.fromEntries(added.map(({ analyte, value, qualifier }) => [analyte, qualifier === undefined ? value : { value, qualifier }])) };
+    bag.results = {
+      ...bag.results,
+      ...Object.fromEntries(
+        added.map(({ analyte, value, qualifier }) => [analyte, qualifier === undefined ? value : { value, qualifier }]),
+      ),
+    };
   }
   try {
     return isDeepStrictEqual(parse(after), expected);

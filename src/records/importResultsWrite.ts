@@ -23,9 +23,17 @@ export const changesOf = (content: string, bags: readonly BagImport[]): Changes 
   const files = [...new Set(bags.map((b) => b.sampling.file))];
   const changes = files.flatMap((file): Change[] => {
     const old = exactText(join(content, ...file.split("/")));
-    const text = withResults(old, bags.filter((b) => b.sampling.file === file));
+    const text = withResults(
+      old,
+      bags.filter((b) => b.sampling.file === file),
+    );
     if (text !== undefined) return [{ file, old, text }];
-    problems.error(file, start, "composites", "is written in a way that results cannot be added to without changing more; write the bags one key a line");
+    problems.error(
+      file,
+      start,
+      "composites",
+      "is written in a way that results cannot be added to without changing more; write the bags one key a line",
+    );
     return [];
   });
   return problems.all.length > 0 ? { problems: problems.all } : { changes };
@@ -35,11 +43,18 @@ export const changesOf = (content: string, bags: readonly BagImport[]): Changes 
  * Write every change, each file as a whole, and have the farm read again by `check`. Where a file was changed meanwhile, or
  * the farm no longer reads, all that was written is put back as it was, and the reason is returned; none: all is in place.
  */
-export const writeChanges = (content: string, changes: readonly Change[], check: () => readonly Problem[], afterStep?: AfterStep): readonly Problem[] => {
+export const writeChanges = (
+  content: string,
+  changes: readonly Change[],
+  check: () => readonly Problem[],
+  afterStep?: AfterStep,
+): readonly Problem[] => {
   const path = (file: string): string => join(content, ...file.split("/"));
   const done: Change[] = [];
   const putBack = (): Problem[] =>
-    done.filter(({ file, old, text }) => !replaceUnchanged(path(file), text, old)).map(({ file }) => problem(file, "was changed by another program after results were written to it, so it is left as it is now"));
+    done
+      .filter(({ file, old, text }) => !replaceUnchanged(path(file), text, old))
+      .map(({ file }) => problem(file, "was changed by another program after results were written to it, so it is left as it is now"));
   try {
     for (const change of changes) {
       done.push(change);

@@ -33,7 +33,10 @@ export const scanJson = (text: string, wanted: Path = []): Scan => {
     if (!match) return { fault: offset, found };
     const [word, mark, string] = match;
     const top = open.at(-1);
-    if ((mark === "]" && (need === "value or ]" || (need === ", or end" && top?.list))) || (mark === "}" && (need === "key or }" || (need === ", or end" && top && !top.list)))) {
+    if (
+      (mark === "]" && (need === "value or ]" || (need === ", or end" && top?.list))) ||
+      (mark === "}" && (need === "key or }" || (need === ", or end" && top && !top.list)))
+    ) {
       open.pop();
       need = open.length > 0 ? ", or end" : "end";
     } else if (need === "value" || need === "value or ]") {

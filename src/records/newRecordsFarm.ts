@@ -30,8 +30,14 @@ const farmFile = ({ name, units, currency, guidelines }: NewFarm): NewFile => {
   const per = units === "metric" ? "t" : "ton";
   const manure =
     units === "metric"
-      ? { solid: "perTonne: { N: 5.5, P2O5: 3.5, K2O: 5.5, ammoniumN: 1.5 }", liquid: "perCubicMeter: { N: 3.6, P2O5: 1.7, K2O: 3, ammoniumN: 1.7 }, density: { value: 1, unit: kg/l }" }
-      : { solid: "perTon: { N: 11, P2O5: 7, K2O: 11, ammoniumN: 3 }", liquid: "perThousandGal: { N: 30, P2O5: 14, K2O: 25, ammoniumN: 14 }, density: { value: 8.3, unit: lb/gal }" };
+      ? {
+          solid: "perTonne: { N: 5.5, P2O5: 3.5, K2O: 5.5, ammoniumN: 1.5 }",
+          liquid: "perCubicMeter: { N: 3.6, P2O5: 1.7, K2O: 3, ammoniumN: 1.7 }, density: { value: 1, unit: kg/l }",
+        }
+      : {
+          solid: "perTon: { N: 11, P2O5: 7, K2O: 11, ammoniumN: 3 }",
+          liquid: "perThousandGal: { N: 30, P2O5: 14, K2O: 25, ammoniumN: 14 }, density: { value: 8.3, unit: lb/gal }",
+        };
   return {
     path: "farm.yaml",
     schema: "farm",
@@ -74,7 +80,9 @@ export const phosphorusReadBy = (packs: readonly Guideline[]): MethodId | undefi
 
 /** The way of the first of the guidelines that read the analyte, by that method if one is given; with a choice of finish, ICP. */
 const readAs = (packs: readonly Guideline[], analyte: AnalyteId, method?: MethodId): WayRead | undefined => {
-  const ways = packs.map((p) => waysRead(p, analyte).filter((w) => w.preparation !== "moist" && (method ?? w.method) === w.method)).find((w) => w.length > 0);
+  const ways = packs
+    .map((p) => waysRead(p, analyte).filter((w) => w.preparation !== "moist" && (method ?? w.method) === w.method))
+    .find((w) => w.length > 0);
   return ways?.find((w) => w.method === ways[0]!.method && w.finish === "icp") ?? ways?.[0];
 };
 

@@ -7,7 +7,11 @@ import { idFrom, scalar } from "./newRecordsText.ts";
 /** Examples in the units a person thinks in; the numbers are there to be replaced. */
 const examples = {
   us: { plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }", depth: "{ value: 8, unit: in }", away: "{ value: 60, unit: ft }" },
-  metric: { plan: "crop: winterWheat, straw: incorporated, yieldGoal: { value: 8, unit: t/ha }", depth: "{ value: 20, unit: cm }", away: "{ value: 20, unit: m }" },
+  metric: {
+    plan: "crop: winterWheat, straw: incorporated, yieldGoal: { value: 8, unit: t/ha }",
+    depth: "{ value: 20, unit: cm }",
+    away: "{ value: 20, unit: m }",
+  },
   garden: { plan: "crop: tomato", depth: "{ value: 8, unit: in }", away: "{ value: 10, unit: ft }" },
 } as const satisfies Record<UnitChoice, unknown>;
 
@@ -64,7 +68,8 @@ const zoneText = (name: string, i: number, units: UnitChoice): string => `  ${zo
     name: ${scalar(name)}${i === 0 ? `\n    #soil: { texture: ${units === "garden" ? "sandyLoam" : "siltLoam"} }` : ""}`;
 
 /** The ids of zones by their names; a name without a Latin letter or digit gives zone-a, zone-b ... by its place. */
-export const zoneIds = (names: readonly string[], first = 0): string[] => names.map((name, i) => idFrom(name) || `zone-${String.fromCharCode(97 + first + i)}`);
+export const zoneIds = (names: readonly string[], first = 0): string[] =>
+  names.map((name, i) => idFrom(name) || `zone-${String.fromCharCode(97 + first + i)}`);
 
 /** Long lists go on in further lines of the comment, which is indented so far. */
 export const wrapped = (words: readonly string[], indent = ""): string => {

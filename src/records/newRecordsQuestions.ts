@@ -31,9 +31,12 @@ const oneOf = (allowed: readonly string[]): Required<Pick<Question, "as" | "prob
 
 /** A line of words: nothing that moves the cursor or hides itself. */
 const name: Question["problem"] = (answer) =>
-  text.safeParse(answer).success && !/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/.test(answer) ? undefined : "must be one line of at most 400 characters";
+  text.safeParse(answer).success && !/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/.test(answer)
+    ? undefined
+    : "must be one line of at most 400 characters";
 
-const nameWithId: Question["problem"] = (answer) => name(answer) ?? (idFrom(answer) === "" ? "needs a Latin letter or a digit, for the names of files" : undefined);
+const nameWithId: Question["problem"] = (answer) =>
+  name(answer) ?? (idFrom(answer) === "" ? "needs a Latin letter or a digit, for the names of files" : undefined);
 
 /** "Knoll, Apron" as a list; blanks and empty places do not count. */
 export const listed = (answer: string): string[] =>
@@ -57,16 +60,24 @@ const zones: Question = { flag: "zones", ask: "Its zones, by name, with commas b
 /** "0-8 in" as a depth. */
 export const depthOf = (answer: string): { from: number; to: number; unit: "in" | "cm" } | undefined => {
   const [, from, to, unit] = /^(\d{1,3}(?:\.\d+)?)\s*(?:-|–|to)\s*(\d{1,3}(?:\.\d+)?)\s*(in|cm)$/.exec(answer.trim().toLowerCase()) ?? [];
-  return from === undefined || to === undefined || Number(from) >= Number(to) || Number(to) > 300 ? undefined : { from: Number(from), to: Number(to), unit: unit as "in" | "cm" };
+  return from === undefined || to === undefined || Number(from) >= Number(to) || Number(to) > 300
+    ? undefined
+    : { from: Number(from), to: Number(to), unit: unit as "in" | "cm" };
 };
 
-const calendarDay: Question["problem"] = (answer) => (date.safeParse(answer).success ? undefined : `must be a calendar day written YYYY-MM-DD, not "${answer}"`);
+const calendarDay: Question["problem"] = (answer) =>
+  date.safeParse(answer).success ? undefined : `must be a calendar day written YYYY-MM-DD, not "${answer}"`;
 
 /** What a new farm is asked first. `guidelines` are the ids at hand. */
 export const farmQuestions = (guidelines: readonly string[]): Question[] => [
   { flag: "name", ask: "The farm's name", problem: name },
   { flag: "units", ask: `Units: ${unitChoiceIds.join(", ")}`, ...oneOf(unitChoiceIds) },
-  { flag: "currency", ask: "Currency, three letters such as USD", as: (answer) => answer.toUpperCase(), problem: (answer) => (currency.safeParse(answer).success ? undefined : "must be a three-letter ISO 4217 code, such as USD") },
+  {
+    flag: "currency",
+    ask: "Currency, three letters such as USD",
+    as: (answer) => answer.toUpperCase(),
+    problem: (answer) => (currency.safeParse(answer).success ? undefined : "must be a three-letter ISO 4217 code, such as USD"),
+  },
   {
     flag: "guidelines",
     ask: "Guidelines in order, by id, with commas between (npm run -s interpret -- --guidelines lists them)",
@@ -82,26 +93,51 @@ export const farmQuestions = (guidelines: readonly string[]): Question[] => [
 /** And then; `extractant` is what the chosen guidelines read phosphorus by. */
 export const farmDetails = (extractant: MethodId | undefined): Question[] => [
   { flag: "lab", ask: "The laboratory's name", problem: nameWithId },
-  { flag: "extractant", ask: `By what it extracts phosphorus: ${phosphorusMethods.join(", ")}`, fallback: extractant, ...oneOf(phosphorusMethods) },
+  {
+    flag: "extractant",
+    ask: `By what it extracts phosphorus: ${phosphorusMethods.join(", ")}`,
+    fallback: extractant,
+    ...oneOf(phosphorusMethods),
+  },
   { flag: "field", ask: "The first field's name", problem: nameWithId },
   zones,
 ];
 
 /** What a new field is asked; `ids` are taken. */
 export const fieldQuestions = (ids: readonly string[]): Question[] => [
-  { flag: "name", ask: "The field's name", problem: (answer) => nameWithId(answer) ?? (ids.includes(idFrom(answer)) ? `gives the id ${idFrom(answer)}, which another field has` : undefined) },
+  {
+    flag: "name",
+    ask: "The field's name",
+    problem: (answer) =>
+      nameWithId(answer) ?? (ids.includes(idFrom(answer)) ? `gives the id ${idFrom(answer)}, which another field has` : undefined),
+  },
   zones,
 ];
 
 /** One of a list; where it holds a single one, that is taken. */
-const choiceOf = (flag: string, ask: string, ids: readonly string[], fallback?: string): Question => ({ flag, ask: `${ask}: ${ids.join(", ")}`, ...oneOf(ids), fallback: fallback ?? (ids.length === 1 ? ids[0] : undefined), settled: ids.length === 1 });
+const choiceOf = (flag: string, ask: string, ids: readonly string[], fallback?: string): Question => ({
+  flag,
+  ask: `${ask}: ${ids.join(", ")}`,
+  ...oneOf(ids),
+  fallback: fallback ?? (ids.length === 1 ? ids[0] : undefined),
+  settled: ids.length === 1,
+});
 
-const ofField = (farm: Farm): Question => choiceOf("field", "Which field", farm.fields.map((f) => f.id));
+const ofField = (farm: Farm): Question =>
+  choiceOf(
+    "field",
+    "Which field",
+    farm.fields.map((f) => f.id),
+  );
 
 /** What a new season is asked. */
 export const seasonQuestions = (farm: Farm): Question[] => [
   ofField(farm),
-  { flag: "year", ask: "Which year", problem: (answer) => (/^(19|20|21)\d\d$/.test(answer) ? undefined : `must be a year such as 2025, not "${answer}"`) },
+  {
+    flag: "year",
+    ask: "Which year",
+    problem: (answer) => (/^(19|20|21)\d\d$/.test(answer) ? undefined : `must be a year such as 2025, not "${answer}"`),
+  },
   { flag: "crop", ask: "Which crop", ...oneOf(cropIds) },
 ];
 
@@ -118,8 +154,18 @@ export const samplingDetails = (farm: Farm, field: Field | undefined, purpose: s
   const labs = [...farm.labs.keys()];
   return [
     choiceOf("lab", "Laboratory", labs, before?.lab.id),
-    { flag: "depth", ask: "Depth, such as 0-8 in or 0-15 cm", fallback: planned, problem: (answer) => (depthOf(answer) ? undefined : `must be written like 0-8 in or 0-15 cm, not "${answer}"`) },
-    { flag: "bags", ask: "Bags from each zone", fallback: "1", problem: (answer) => (/^[1-9]$/.test(answer) ? undefined : `must be a number from 1 to 9, not "${answer}"`) },
+    {
+      flag: "depth",
+      ask: "Depth, such as 0-8 in or 0-15 cm",
+      fallback: planned,
+      problem: (answer) => (depthOf(answer) ? undefined : `must be written like 0-8 in or 0-15 cm, not "${answer}"`),
+    },
+    {
+      flag: "bags",
+      ask: "Bags from each zone",
+      fallback: "1",
+      problem: (answer) => (/^[1-9]$/.test(answer) ? undefined : `must be a number from 1 to 9, not "${answer}"`),
+    },
   ];
 };
 
@@ -129,4 +175,3 @@ export const packageQuestion = (farm: Farm, field: Field | undefined, purpose: s
   const before = field?.samplings.findLast((s) => s.purpose === purpose && s.lab.id === lab)?.packageId;
   return choiceOf("package", "Package", offered, before ?? choice(purpose, offered));
 };
-

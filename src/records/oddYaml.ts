@@ -24,7 +24,8 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
   while (open.length > 0) {
     const node = open.pop();
     if (isPair(node)) {
-      if (!isScalar(node.key) || node.key.value === null) refuse(nodeOf(node.key) ?? nodeOf(node.value) ?? document.contents!, "a key must be a word");
+      if (!isScalar(node.key) || node.key.value === null)
+        refuse(nodeOf(node.key) ?? nodeOf(node.value) ?? document.contents!, "a key must be a word");
       else if (node.key.value === "__proto__") refuse(node.key, "__proto__ is not a key known here");
       open.push(node.value, node.key);
       continue;
@@ -32,7 +33,8 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
     if (isAlias(node) || ((isScalar(node) || isCollection(node)) && node.anchor !== undefined))
       refuse(node, "anchors (&) and aliases (*) are not allowed in a record; write the value out");
     if ((isScalar(node) || isCollection(node)) && node.tag !== undefined) refuse(node, tagWords);
-    if (isScalar(node) && typeof node.value === "string" && unshown.test(node.value)) refuse(node, "has a character that no page can show; leave it out");
+    if (isScalar(node) && typeof node.value === "string" && unshown.test(node.value))
+      refuse(node, "has a character that no page can show; leave it out");
     if (isMap(node))
       for (const key of doubledKeys(node)) {
         doubled = true;

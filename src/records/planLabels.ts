@@ -40,14 +40,32 @@ export const planLabels = (farm: Farm, bytes: Uint8Array): PlannedBags | { reado
   const [first] = rows;
   if (!first) return { fault: "names no bag" };
   const field = farm.fields.filter((f) => same(first.get("field")!, f.name));
-  if (field.length !== 1) return { fault: `is of the field "${first.get("field")!}", and the farm has ${field.length === 0 ? "none" : "several"} of that name` };
+  if (field.length !== 1)
+    return { fault: `is of the field "${first.get("field")!}", and the farm has ${field.length === 0 ? "none" : "several"} of that name` };
   const purpose = purposeIds.find((id) => id === first.get("purpose"));
   if (!purpose) return { fault: `has the purpose "${first.get("purpose")!}"; ${allowedWords(first.get("purpose")!, purposeIds)}` };
-  if (rows.some((row) => row.get("field") !== first.get("field") || row.get("purpose") !== purpose)) return { fault: "holds bags of several fields or purposes" };
-  const bags = rows.map((row) => ({ zone: field[0]!.zones.filter((z) => same(row.get("zone")!, z.name)), name: row.get("zone")!, label: row.get("label")!, cores: Number(row.get("cores")) || undefined }));
+  if (rows.some((row) => row.get("field") !== first.get("field") || row.get("purpose") !== purpose))
+    return { fault: "holds bags of several fields or purposes" };
+  const bags = rows.map((row) => ({
+    zone: field[0]!.zones.filter((z) => same(row.get("zone")!, z.name)),
+    name: row.get("zone")!,
+    label: row.get("label")!,
+    cores: Number(row.get("cores")) || undefined,
+  }));
   const lost = bags.find(({ zone }) => zone.length !== 1);
-  if (lost) return { fault: `has a bag of the zone "${lost.name}", and ${field[0]!.name} has ${lost.zone.length === 0 ? "none" : "several"} of that name` };
+  if (lost)
+    return {
+      fault: `has a bag of the zone "${lost.name}", and ${field[0]!.name} has ${lost.zone.length === 0 ? "none" : "several"} of that name`,
+    };
   const lab = [...farm.labs.values()].find((l) => same(first.get("laboratory") ?? "", l.name));
   const offered = Object.entries(lab?.packages ?? {}).find(([, p]) => same(first.get("package") ?? "", p.name));
-  return { field: field[0]!, purpose, plannedFor: first.get("planned_for") || undefined, depth: depthIn(first), lab, package: offered?.[0], bags: bags.map(({ zone, label, cores }) => ({ zone: zone[0]!.id, label, cores })) };
+  return {
+    field: field[0]!,
+    purpose,
+    plannedFor: first.get("planned_for") || undefined,
+    depth: depthIn(first),
+    lab,
+    package: offered?.[0],
+    bags: bags.map(({ zone, label, cores }) => ({ zone: zone[0]!.id, label, cores })),
+  };
 };

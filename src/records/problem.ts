@@ -23,7 +23,10 @@ export class RecordError extends Error {
 }
 
 const order = (a: Problem, b: Problem): number =>
-  (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) || a.line - b.line || a.column - b.column || (a.message < b.message ? -1 : a.message > b.message ? 1 : 0);
+  (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) ||
+  a.line - b.line ||
+  a.column - b.column ||
+  (a.message < b.message ? -1 : a.message > b.message ? 1 : 0);
 
 /**
  * A message is one line whatever the record holds: line breaks and control characters in it would forge lines of their
@@ -35,7 +38,9 @@ const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u0
 export const formatProblems = (problems: readonly Problem[]): string =>
   [...problems]
     .sort(order)
-    .map((p) => oneLine(`${p.file}:${p.line}:${p.column}: ${p.field || "file"}: ${p.severity === "warning" ? "warning: " : ""}${p.message}`))
+    .map((p) =>
+      oneLine(`${p.file}:${p.line}:${p.column}: ${p.field || "file"}: ${p.severity === "warning" ? "warning: " : ""}${p.message}`),
+    )
     .join("\n");
 
 /** Collects the problems of a run; every file is read before anything is decided. The same problem met twice is told once. */

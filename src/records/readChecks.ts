@@ -26,8 +26,15 @@ export const readChecks = (cases: string, library: string): Checks => {
   const problems = new Problems();
   const packs = readLibrary([new Folder(library, problems, "installed:")], problems).guidelines;
   const folder = isFolder(cases) ? new Folder(cases, problems) : undefined;
-  const names = folder?.list("", fileNamed((name) => name.endsWith(".yaml"), "a file of check values")) ?? [];
-  const files = names.map((name): CheckFile => ({ name: name.replace(/\.yaml$/, ""), raw: load(folder!.read(name) ?? "", { schema: CORE_SCHEMA }) as Record<string, unknown> }));
+  const names =
+    folder?.list(
+      "",
+      fileNamed((name) => name.endsWith(".yaml"), "a file of check values"),
+    ) ?? [];
+  const files = names.map((name): CheckFile => ({
+    name: name.replace(/\.yaml$/, ""),
+    raw: load(folder!.read(name) ?? "", { schema: CORE_SCHEMA }) as Record<string, unknown>,
+  }));
   if (problems.errors.length > 0) throw new RecordError(problems.errors);
   return { files, packs };
 };

@@ -51,7 +51,8 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   }
   const folder = new Folder(content, problems);
   const folders = [folder];
-  if (library !== undefined && isFolder(library) && !sameFolder(library, content)) folders.unshift(new Folder(library, problems, "installed:"));
+  if (library !== undefined && isFolder(library) && !sameFolder(library, content))
+    folders.unshift(new Folder(library, problems, "installed:"));
   folder.list("", exactly(["farm.yaml", "references.yaml"], ["fields", "labs", "guidelines"]));
   const shelf = readLibrary(folders, problems);
   const parsed = readFarmFile(folder, problems);
@@ -61,18 +62,28 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   const choose: FarmContext["choose"] = (ids, from, path) =>
     ids.flatMap((id, i): Guideline[] => {
       const found = shelf.guidelines.get(id);
-      const error = (message: string): void => problems.error(from.file, from.at([path, i]), fieldName([path, i]), `guideline "${id}" ${message}`);
+      const error = (message: string): void =>
+        problems.error(from.file, from.at([path, i]), fieldName([path, i]), `guideline "${id}" ${message}`);
       if (ids.indexOf(id) < i) error("stands twice; keep one");
       else if (!found && !shelf.broken.has(id)) error(`is not known; ${allowedWords(id, [...shelf.guidelines.keys()])}`);
       return found ? [found] : [];
     });
   const guidelines = parsed ? choose(parsed.value.guidelines, parsed, "guidelines") : [];
 
-  const context: FarmContext = { labs: labs.read, labIds: labs.ids, products, productsKnown: parsed !== undefined, guidelines, shelf: shelf.guidelines, choose };
+  const context: FarmContext = {
+    labs: labs.read,
+    labIds: labs.ids,
+    products,
+    productsKnown: parsed !== undefined,
+    guidelines,
+    shelf: shelf.guidelines,
+    choose,
+  };
   const fieldIds = folder.list("fields", idFolder);
   const fields = fieldIds.flatMap((id): Field | Field[] => readField(folder, id, context, problems) ?? []);
   if (parsed) checkAudiences(parsed, fieldIds, problems);
-  if (parsed && fields.length === 0 && problems.errors.length === 0) problems.error("fields", start, "", "holds no field; a farm needs at least one");
+  if (parsed && fields.length === 0 && problems.errors.length === 0)
+    problems.error("fields", start, "", "holds no field; a farm needs at least one");
   if (!parsed || problems.errors.length > 0) return { farm: undefined, problems: problems.all };
 
   const { name, about, address, units, currency, publish, pricesOn, audiences } = parsed.value;
@@ -113,7 +124,10 @@ const readFarmFile = (folder: Folder, problems: Problems): Parsed<FarmRecord> | 
   return text === undefined ? undefined : parseRecord(text, folder.name("farm.yaml"), farmSchema, problems);
 };
 
-const readLabs = (folder: Folder, problems: Problems): { read: Map<string, Lab>; ids: string[]; parsed: Map<string, Parsed<LabRecord>> } => {
+const readLabs = (
+  folder: Folder,
+  problems: Problems,
+): { read: Map<string, Lab>; ids: string[]; parsed: Map<string, Parsed<LabRecord>> } => {
   const read = new Map<string, Lab>();
   const files = new Map<string, Parsed<LabRecord>>();
   const names = folder.list("labs", yamlRecord);
@@ -144,8 +158,12 @@ const manure = (product: Product & { kind: "manure" }, poundsPerGallon: number |
 const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, FarmProduct> => {
   const products = new Map<string, FarmProduct>();
   for (const [id, product] of Object.entries(value.products)) {
-    const source = (path: (string | number)[]): Source => ({ record: { file, ...at(["products", id, ...path]) }, by: "stated by the supplier" });
-    const poundsPerGallon = product.kind !== "lime" && product.density ? convert(product.density.value, product.density.unit, "lb/gal") : undefined;
+    const source = (path: (string | number)[]): Source => ({
+      record: { file, ...at(["products", id, ...path]) },
+      by: "stated by the supplier",
+    });
+    const poundsPerGallon =
+      product.kind !== "lime" && product.density ? convert(product.density.value, product.density.unit, "lb/gal") : undefined;
     const pricePerTon = product.price && perTon(product.price, poundsPerGallon);
     products.set(id, {
       id,
@@ -153,13 +171,26 @@ const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, Farm
       origin: { file, ...at(["products", id]) },
       poundsPerGallon,
       ...(product.kind === "manure" && { manure: manure(product, poundsPerGallon) }),
-      ...(product.kind === "fertilizer" && { fertilizer: { id, name: product.name, analysis: product.analysis, source: source(["analysis"]), pricePerTon, ...(poundsPerGallon !== undefined && { poundsPerGallon }), holdsUrea: product.holdsUrea } }),
+      ...(product.kind === "fertilizer" && {
+        fertilizer: {
+          id,
+          name: product.name,
+          analysis: product.analysis,
+          source: source(["analysis"]),
+          pricePerTon,
+          ...(poundsPerGallon !== undefined && { poundsPerGallon }),
+          holdsUrea: product.holdsUrea,
+        },
+      }),
       ...(product.kind === "lime" && {
         lime: {
           id,
           name: product.name,
           stated: Object.fromEntries(
-            Object.entries(product.stated ?? {}).map(([index, percent]) => [index as LimeIndexId, { value: percent, source: source(["stated", index]) }]),
+            Object.entries(product.stated ?? {}).map(([index, percent]) => [
+              index as LimeIndexId,
+              { value: percent, source: source(["stated", index]) },
+            ]),
           ),
           analysis: product.analysis && { ...product.analysis, source: source(["analysis"]) },
           pricePerTon,
@@ -174,6 +205,7 @@ const checkAudiences = ({ value, file, at }: Parsed<FarmRecord>, fieldIds: reado
   for (const [id, audience] of Object.entries(value.audiences))
     audience.fields?.forEach((field, i) => {
       const path = ["audiences", id, "fields", i];
-      if (!fieldIds.includes(field)) problems.error(file, at(path), fieldName(path), `field "${field}" is not in fields; ${allowedWords(field, fieldIds)}`);
+      if (!fieldIds.includes(field))
+        problems.error(file, at(path), fieldName(path), `field "${field}" is not in fields; ${allowedWords(field, fieldIds)}`);
     });
 };

@@ -49,7 +49,9 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
   const seasons = readAll(folder, `${base}/seasons`, yearRecord, (content, file, name) =>
     readSeason(content, file, name, { ...context, zones: lives }, problems),
   );
-  const recommendations = readAll(folder, `${base}/recommendations`, dayRecord, (content, file, name) => readRecommendation(content, file, name, id, context.shelf, problems));
+  const recommendations = readAll(folder, `${base}/recommendations`, dayRecord, (content, file, name) =>
+    readRecommendation(content, file, name, id, context.shelf, problems),
+  );
   if (!parsed) return undefined;
   const all = fieldZones(parsed, areas, problems);
   const zones = all.filter((z) => z.until === undefined);
@@ -92,11 +94,19 @@ const datedRecord = fileNamed(
   "a file named by its day, such as 2025-10-18.yaml or 2025-06-10-nitrate.yaml",
 );
 
-const dayRecord = fileNamed((name) => /^\d{4}-\d{2}-\d{2}\.yaml$/.test(name) && date.safeParse(name.slice(0, 10)).success, "a file named by its day of issue, such as 2025-11-02.yaml");
+const dayRecord = fileNamed(
+  (name) => /^\d{4}-\d{2}-\d{2}\.yaml$/.test(name) && date.safeParse(name.slice(0, 10)).success,
+  "a file named by its day of issue, such as 2025-11-02.yaml",
+);
 
 const yearRecord = fileNamed((name) => /^\d{4}\.yaml$/.test(name), "a file named by its year, such as 2025.yaml");
 
-const readAreas = (folder: Folder, path: string, zones: ZoneLives | undefined, problems: Problems): ReadonlyMap<string, Area> | undefined => {
+const readAreas = (
+  folder: Folder,
+  path: string,
+  zones: ZoneLives | undefined,
+  problems: Problems,
+): ReadonlyMap<string, Area> | undefined => {
   const text = folder.has(path) ? folder.read(path) : undefined;
   return text === undefined ? undefined : readZones(text, folder.name(path), zones, problems);
 };
@@ -108,12 +118,34 @@ const fieldZones = (parsed: Parsed<FieldRecord>, areas: ReadonlyMap<string, Area
   return Object.keys(value.zones).map((id): Zone => {
     const record = value.zones[id]!;
     const twin = letters.get(record.letter);
-    if (twin !== undefined) problems.error(file, at(["zones", id, "letter"]), fieldName(["zones", id, "letter"]), `letter ${record.letter} is already zone "${twin}"'s`);
+    if (twin !== undefined)
+      problems.error(
+        file,
+        at(["zones", id, "letter"]),
+        fieldName(["zones", id, "letter"]),
+        `letter ${record.letter} is already zone "${twin}"'s`,
+      );
     letters.set(record.letter, id);
     checkFormerly(parsed, id, problems);
     const area = areas?.get(id);
-    if (areas && !area && record.until === undefined) problems.warn(file, at(["zones", id]), fieldName(["zones", id]), "has no polygon in zones.geojson, so it has no area and is not on the map");
-    return { id, letter: record.letter, name: record.name, since: record.since, formerly: record.formerly, until: record.until, soil: soilOf(parsed, id), area, squareMeters: area && squareMeters(area) };
+    if (areas && !area && record.until === undefined)
+      problems.warn(
+        file,
+        at(["zones", id]),
+        fieldName(["zones", id]),
+        "has no polygon in zones.geojson, so it has no area and is not on the map",
+      );
+    return {
+      id,
+      letter: record.letter,
+      name: record.name,
+      since: record.since,
+      formerly: record.formerly,
+      until: record.until,
+      soil: soilOf(parsed, id),
+      area,
+      squareMeters: area && squareMeters(area),
+    };
   });
 };
 
@@ -125,8 +157,20 @@ const checkFormerly = ({ value, file, at }: Parsed<FieldRecord>, id: string, pro
     const former = Object.hasOwn(value.zones, other) ? value.zones[other] : undefined;
     const ended = Object.keys(value.zones).filter((z) => (value.zones[z]!.until ?? "9") <= since);
     const allowed = former || ended.length > 0 ? ended : Object.keys(value.zones).filter((z) => z !== id);
-    const fault = !former ? "is not in zones" : former.until === undefined ? "is still a zone; give it until, the day it ended" : former.until > since ? `is a zone until ${former.until}, after ${since}` : undefined;
-    if (fault !== undefined) problems.error(file, at(path), fieldName(path), `zone "${other}" ${fault}${allowed.length > 0 ? `; ${allowedWords(other, allowed)}` : ""}`);
+    const fault = !former
+      ? "is not in zones"
+      : former.until === undefined
+        ? "is still a zone; give it until, the day it ended"
+        : former.until > since
+          ? `is a zone until ${former.until}, after ${since}`
+          : undefined;
+    if (fault !== undefined)
+      problems.error(
+        file,
+        at(path),
+        fieldName(path),
+        `zone "${other}" ${fault}${allowed.length > 0 ? `; ${allowedWords(other, allowed)}` : ""}`,
+      );
   });
 };
 
@@ -143,7 +187,13 @@ const avoidedPlaces = ({ value, file, at }: Parsed<FieldRecord>, zones: readonly
       const [here, corner] = [plane.toPlane(position), plane.toPlane([bounds.east, bounds.north])];
       const away = Math.hypot(Math.max(0, Math.abs(here.x) - corner.x), Math.max(0, Math.abs(here.y) - corner.y));
       const path = ["avoid", i, "where", j];
-      if (away > farMeters) problems.error(file, at(path), fieldName(path), `lies ${Math.round(away / 1000)} km from the field's zones; longitude stands first, then latitude`);
+      if (away > farMeters)
+        problems.error(
+          file,
+          at(path),
+          fieldName(path),
+          `lies ${Math.round(away / 1000)} km from the field's zones; longitude stands first, then latitude`,
+        );
     }),
   );
   return value.avoid;
@@ -159,7 +209,12 @@ const soilOf = ({ value, file, at }: Parsed<FieldRecord>, zone: string): Soil =>
   return { ...value.soil, ...own, origins };
 };
 
-const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, lives: ZoneLives, context: FarmContext, problems: Problems): PlannedCrop[] => {
+const plannedCrops = (
+  { value, file, at }: Parsed<FieldRecord>,
+  lives: ZoneLives,
+  context: FarmContext,
+  problems: Problems,
+): PlannedCrop[] => {
   const taken = new Set<string>();
   return value.plan.map((planned, i) => {
     const day = `${planned.season}-${harvestedBy}`;
@@ -180,10 +235,21 @@ const plannedCrops = ({ value, file, at }: Parsed<FieldRecord>, lives: ZoneLives
     const fertilizer = planned.starter && context.products.get(planned.starter.product)?.fertilizer;
     if (planned.starter && !fertilizer && context.productsKnown) {
       const offered = [...context.products.values()].flatMap((p) => (p.fertilizer ? [p.id] : []));
-      error(["plan", i, "starter", "product"], `"${planned.starter.product}" is not a fertilizer of farm.yaml; ${allowedWords(planned.starter.product, offered)}`);
+      error(
+        ["plan", i, "starter", "product"],
+        `"${planned.starter.product}" is not a fertilizer of farm.yaml; ${allowedWords(planned.starter.product, offered)}`,
+      );
     }
     const source = { record: { file, ...at(["plan", i, "starter"]) } };
     const starter = planned.starter && fertilizer && { ...planned.starter, fertilizer, source };
-    return { season: planned.season, crop: planned.crop, yieldGoal: planned.yieldGoal, straw: planned.straw, starter, zones, origin: { file, ...at(["plan", i]) } };
+    return {
+      season: planned.season,
+      crop: planned.crop,
+      yieldGoal: planned.yieldGoal,
+      straw: planned.straw,
+      starter,
+      zones,
+      origin: { file, ...at(["plan", i]) },
+    };
   });
 };

@@ -58,7 +58,13 @@ export const readLibrary = (folders: readonly Folder[], problems: Problems): Lib
 
 const checkReferences = (pack: Parsed<Guideline>, known: ReadonlyMap<string, Reference>, problems: Problems): void => {
   const check = (id: string, path: (string | number)[]): void => {
-    if (!known.has(id)) problems.error(pack.file, pack.at(path), fieldName(path), `reference "${id}" is not in references.yaml; ${allowedWords(id, [...known.keys()])}`);
+    if (!known.has(id))
+      problems.error(
+        pack.file,
+        pack.at(path),
+        fieldName(path),
+        `reference "${id}" is not in references.yaml; ${allowedWords(id, [...known.keys()])}`,
+      );
   };
   check(pack.value.publication, ["publication"]);
   const walk = (value: unknown, path: (string | number)[]): void => {

@@ -14,10 +14,22 @@ const remedy = "advice as issued must not be edited: bring the file back from ve
 const ending = /^sha256: "?sha256:[0-9a-f]{64}"?\r?\n*$/m;
 
 /** Read advice as issued, prove its seal, and see which of its guidelines were edited since. */
-export const readRecommendation = (text: string, file: string, name: string, field: string, shelf: ReadonlyMap<string, Guideline>, problems: Problems): Recommendation | undefined => {
+export const readRecommendation = (
+  text: string,
+  file: string,
+  name: string,
+  field: string,
+  shelf: ReadonlyMap<string, Guideline>,
+  problems: Problems,
+): Recommendation | undefined => {
   if (!ending.test(text)) {
     const lines = text.replace(/\n+$/, "").split("\n");
-    problems.error(file, { line: lines.length, column: 1 }, "", `does not end with its seal (sha256): it is half written or damaged; ${remedy}`);
+    problems.error(
+      file,
+      { line: lines.length, column: 1 },
+      "",
+      `does not end with its seal (sha256): it is half written or damaged; ${remedy}`,
+    );
     return undefined;
   }
   const before = problems.errors.length;
@@ -29,8 +41,10 @@ export const readRecommendation = (text: string, file: string, name: string, fie
   const { value, at } = parsed;
   const error = (path: readonly (string | number)[], message: string): void => problems.error(file, at(path), fieldName(path), message);
   for (const { message, path } of brokenSeals(value)) error(path, `${message}; ${remedy}`);
-  if (value.issued !== name) error(["issued"], `was issued on ${value.issued}, and the file is named ${name}.yaml; give it the name ${value.issued}.yaml back`);
-  if (value.field.id !== field) error(["field", "id"], `is about field "${value.field.id}" and stands in the folder of field "${field}"; move it back`);
+  if (value.issued !== name)
+    error(["issued"], `was issued on ${value.issued}, and the file is named ${name}.yaml; give it the name ${value.issued}.yaml back`);
+  if (value.field.id !== field)
+    error(["field", "id"], `is about field "${value.field.id}" and stands in the folder of field "${field}"; move it back`);
   return {
     id: value.issued,
     file,

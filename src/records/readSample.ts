@@ -49,7 +49,12 @@ export const readSample = (folder: string, file: string, library: string, farm?:
   const own = shelfProblems.errors.filter((p) => !p.file.startsWith(installed));
   const namesBroken = parsed && [parsed.value.guideline].flat().some((id) => shelf.broken.has(id));
   problems.all.push(...(namesBroken ? shelfProblems.errors : own));
-  return { sample: problems.errors.length > 0 ? undefined : sample, written: { units: parsed?.value.units, currency: parsed?.value.currency }, references: shelf.references, problems: problems.all };
+  return {
+    sample: problems.errors.length > 0 ? undefined : sample,
+    written: { units: parsed?.value.units, currency: parsed?.value.currency },
+    references: shelf.references,
+    problems: problems.all,
+  };
 };
 
 const installed = "installed:";
@@ -72,7 +77,11 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
   const ids = [value.guideline].flat();
   const packs = ids.flatMap((id, i): Guideline[] => {
     const found = guidelines.get(id);
-    if (!found) error(typeof value.guideline === "string" ? ["guideline"] : ["guideline", i], `guideline "${id}" is not known; ${allowedWords(id, [...guidelines.keys()])}`);
+    if (!found)
+      error(
+        typeof value.guideline === "string" ? ["guideline"] : ["guideline", i],
+        `guideline "${id}" is not known; ${allowedWords(id, [...guidelines.keys()])}`,
+      );
     return found ? [found] : [];
   });
   if (value.crop && value.yieldGoal && !sameDimension(value.yieldGoal.unit, crops[value.crop].yieldUnit))
@@ -80,9 +89,20 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
   const measurements = Object.entries(value.results).map(([key, result]): Measurement => {
     const analyte = key as AnalyteId;
     checkMeasuring(analyte, result, ["results", analyte], parsed, problems);
-    return { analyte, ...result, depth: value.depth, date: value.date ?? "2000-01-01", purpose: "routine", lab: "the laboratory", origin: origin("results", analyte) };
+    return {
+      analyte,
+      ...result,
+      depth: value.depth,
+      date: value.date ?? "2000-01-01",
+      purpose: "routine",
+      lab: "the laboratory",
+      origin: origin("results", analyte),
+    };
   });
-  const measured = (analyte: AnalyteId, fits: (m: Measurement) => boolean = () => true): { value: number; source: { record: Origin } } | undefined => {
+  const measured = (
+    analyte: AnalyteId,
+    fits: (m: Measurement) => boolean = () => true,
+  ): { value: number; source: { record: Origin } } | undefined => {
     const m = measurements.find((each) => each.analyte === analyte && !each.qualifier && fits(each));
     return m && { value: m.value, source: { record: m.origin } };
   };
@@ -102,14 +122,27 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
   const history: NitrateHistory = {
     ...(facts.organicMatter && { organicMatter: facts.organicMatter }),
     ...(value.soil?.texture && { texture: { value: value.soil.texture, source: { record: origin("soil", "texture") } } }),
-    ...Object.fromEntries(Object.entries(told).map(([fact, known]) => [fact, { value: known, source: { record: origin("history", fact) } }])),
+    ...Object.fromEntries(
+      Object.entries(told).map(([fact, known]) => [fact, { value: known, source: { record: origin("history", fact) } }]),
+    ),
   };
   const nitrogen = {
     measurements: nitrate,
-    facts: { crop: value.crop, texture: value.soil?.texture, organicMatter: facts.organicMatter?.value, origins: { yieldGoal: value.yieldGoal && { record: origin("yieldGoal") } } },
+    facts: {
+      crop: value.crop,
+      texture: value.soil?.texture,
+      organicMatter: facts.organicMatter?.value,
+      origins: { yieldGoal: value.yieldGoal && { record: origin("yieldGoal") } },
+    },
     history,
     yieldGoal: value.yieldGoal,
-    manure: manure?.map((m, i): ManureSpread => ({ organicNitrogen: undefined, species: undefined, dryMatter: undefined, ...m, source: { record: origin("history", "manure", i) } })),
+    manure: manure?.map((m, i): ManureSpread => ({
+      organicNitrogen: undefined,
+      species: undefined,
+      dryMatter: undefined,
+      ...m,
+      source: { record: origin("history", "manure", i) },
+    })),
   };
   return {
     packs,
@@ -140,7 +173,17 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
         yieldGoal: value.yieldGoal && { record: origin("yieldGoal") },
       },
     },
-    own: value.targetPh === undefined ? undefined : { value: value.targetPh, step: { what: "Lime up to, as set in the sample's record", result: `pH ${pH(value.targetPh)}`, source: { record: origin("targetPh") } } },
+    own:
+      value.targetPh === undefined
+        ? undefined
+        : {
+            value: value.targetPh,
+            step: {
+              what: "Lime up to, as set in the sample's record",
+              result: `pH ${pH(value.targetPh)}`,
+              source: { record: origin("targetPh") },
+            },
+          },
     depth: value.limeDepth && { ...value.limeDepth, source: { record: origin("limeDepth") } },
     incorporated: value.incorporated ?? value.crop !== "turf",
     materials: value.material ? [materialOf(value.material, origin)] : [],
@@ -151,7 +194,10 @@ const materialOf = (material: NonNullable<SampleRecord["material"]>, origin: (..
   id: "material",
   name: material.name,
   stated: Object.fromEntries(
-    Object.entries(material.stated ?? {}).map(([index, percent]) => [index as LimeIndexId, { value: percent, source: { record: origin("material", "stated", index), by: "stated by the supplier" } }]),
+    Object.entries(material.stated ?? {}).map(([index, percent]) => [
+      index as LimeIndexId,
+      { value: percent, source: { record: origin("material", "stated", index), by: "stated by the supplier" } },
+    ]),
   ),
   analysis: material.analysis && { ...material.analysis, source: { record: origin("material", "analysis"), by: "stated by the supplier" } },
   pricePerTon: material.pricePerTon,

@@ -31,16 +31,27 @@ export const checkMeasuring = (
   if (!methodMeasures(measured.method, analyte)) {
     const able = Object.keys(methods).filter((id) => methodMeasures(id as keyof typeof methods, analyte));
     const where = [...path, "method"];
-    problems.error(parsed.file, parsed.at(where), fieldName(where), `${methods[measured.method].label} does not measure ${analyte}; allowed: ${able.join(", ")}`);
+    problems.error(
+      parsed.file,
+      parsed.at(where),
+      fieldName(where),
+      `${methods[measured.method].label} does not measure ${analyte}; allowed: ${able.join(", ")}`,
+    );
   }
   if (!unitsFor(analyte).includes(measured.unit)) {
     const where = [...path, "unit"];
-    problems.error(parsed.file, parsed.at(where), fieldName(where), `${analyte} is not reported in ${measured.unit}; allowed: ${unitsFor(analyte).join(", ")}`);
+    problems.error(
+      parsed.file,
+      parsed.at(where),
+      fieldName(where),
+      `${analyte} is not reported in ${measured.unit}; allowed: ${unitsFor(analyte).join(", ")}`,
+    );
   }
 };
 
 /** A package may be called "constructor"; a plain look-up would find every object's own. */
-const ownValue = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined => (Object.hasOwn(record, key) ? record[key] : undefined);
+const ownValue = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined =>
+  Object.hasOwn(record, key) ? record[key] : undefined;
 
 const yearAfter = (day: string): string => `${Number(day.slice(0, 4)) + 1}${day.slice(4)}`;
 
@@ -56,7 +67,8 @@ export const readSampling = (text: string, file: string, name: string, context: 
   if (!lab && !context.labIds.includes(value.lab))
     error(["lab"], `laboratory "${value.lab}" has no file in labs; ${allowedWords(value.lab, context.labIds)}`);
   const labPackage = lab && ownValue(lab.packages, value.package);
-  if (lab && !labPackage) error(["package"], `package "${value.package}" is not offered by ${lab.id}; ${allowedWords(value.package, Object.keys(lab.packages))}`);
+  if (lab && !labPackage)
+    error(["package"], `package "${value.package}" is not offered by ${lab.id}; ${allowedWords(value.package, Object.keys(lab.packages))}`);
   for (const [analyte, measured] of Object.entries(value.measured ?? {}))
     checkMeasuring(analyte as AnalyteId, measured, ["measured", analyte], parsed, problems);
   const { receivedOn, reportedOn } = value.handling ?? {};
@@ -70,7 +82,8 @@ export const readSampling = (text: string, file: string, name: string, context: 
   const labels = new Set<string>();
   const composites = value.composites.map((composite, i): Composite => {
     const path = ["composites", i];
-    if (labels.has(composite.label)) error([...path, "label"], `label "${composite.label}" stands twice in this event; a label names one bag`);
+    if (labels.has(composite.label))
+      error([...path, "label"], `label "${composite.label}" stands twice in this event; a label names one bag`);
     labels.add(composite.label);
     const fault = context.zones?.fault(composite.zone, value.date);
     if (fault !== undefined) error([...path, "zone"], fault);
@@ -106,7 +119,14 @@ export const readSampling = (text: string, file: string, name: string, context: 
       warnIfImplausible(m, where, problems);
       measurements.push(m);
     }
-    return { label: composite.label, zone: composite.zone, cores: composite.cores, note: composite.note, measurements, origin: { file, ...at(path) } };
+    return {
+      label: composite.label,
+      zone: composite.zone,
+      cores: composite.cores,
+      note: composite.note,
+      measurements,
+      origin: { file, ...at(path) },
+    };
   });
   if (!lab || !labPackage) return undefined;
   return {
@@ -134,28 +154,46 @@ const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: 
     const path = ["corrections", i];
     const error = (key: string, message: string): void => problems.error(file, at([...path, key]), fieldName([...path, key]), message);
     const composite = value.composites.find((c) => c.label === fix.composite);
-    if (!composite) return error("composite", `no bag is labeled "${fix.composite}"; ${allowedWords(fix.composite, value.composites.map((c) => c.label))}`);
+    if (!composite)
+      return error(
+        "composite",
+        `no bag is labeled "${fix.composite}"; ${allowedWords(
+          fix.composite,
+          value.composites.map((c) => c.label),
+        )}`,
+      );
     const result = composite.results[fix.analyte];
-    if (result === undefined) return error("analyte", `bag "${fix.composite}" has no result for ${fix.analyte}; a correction needs one to correct`);
+    if (result === undefined)
+      return error("analyte", `bag "${fix.composite}" has no result for ${fix.analyte}; a correction needs one to correct`);
     const raw = typeof result === "number" ? result : result.value;
     if (raw !== fix.was) return error("was", `the file says ${raw}, not ${fix.was}: this correction no longer fits its result`);
     if (fix.now === fix.was) return error("now", "is the same as was; a correction changes something");
     if (fix.date < value.date) return error("date", `is before the sampling, ${value.date}`);
     const key = `${fix.composite}\n${fix.analyte}`;
-    if (fixes.has(key)) return error("composite", `${fix.analyte} of bag "${fix.composite}" is corrected twice; keep the last, with the first result as was`);
+    if (fixes.has(key))
+      return error("composite", `${fix.analyte} of bag "${fix.composite}" is corrected twice; keep the last, with the first result as was`);
     return void fixes.set(key, { ...fix, origin: { file, ...at(path) } });
   });
   return fixes;
 };
 
 /** Warn of a value in the analyte's usual unit that no soil shows, or that looks like another unit. */
-export const warnIfImplausible = (m: Pick<Measurement, "analyte" | "value" | "unit" | "origin">, path: (string | number)[], problems: Problems): void => {
+export const warnIfImplausible = (
+  m: Pick<Measurement, "analyte" | "value" | "unit" | "origin">,
+  path: (string | number)[],
+  problems: Problems,
+): void => {
   const entry = analytes[m.analyte];
   if (m.unit !== entry.unit) return;
   const [least, most] = entry.plausible;
   const unit = m.unit === "pH" ? "" : ` ${m.unit}`;
   if (m.value < least || m.value > most)
-    problems.warn(m.origin.file, m.origin, fieldName(path), `${m.value}${unit} is outside what soil shows (${least} to ${most}); check the sheet`);
+    problems.warn(
+      m.origin.file,
+      m.origin,
+      fieldName(path),
+      `${m.value}${unit} is outside what soil shows (${least} to ${most}); check the sheet`,
+    );
   else if (entry.suspiciousAbove !== undefined && m.value > entry.suspiciousAbove)
     problems.warn(m.origin.file, m.origin, fieldName(path), `${m.value} ppm is unusually high; is it lb/ac, which is about twice the ppm?`);
 };

@@ -21,7 +21,10 @@ export interface SeasonContext {
 }
 
 /** A rate by weight, with the volume it was recorded by; `undefined` where the product's density is not known. */
-const spreadRate = ({ value, unit }: SeasonRecord["applications"][number]["rate"], { poundsPerGallon }: FarmProduct): Pick<Application, "rate" | "volume"> | undefined => {
+const spreadRate = (
+  { value, unit }: SeasonRecord["applications"][number]["rate"],
+  { poundsPerGallon }: FarmProduct,
+): Pick<Application, "rate" | "volume"> | undefined => {
   if (!isVolume(unit)) return { rate: { value, unit } };
   const volume = { value, unit };
   return poundsPerGallon === undefined ? undefined : { rate: massRate(volume, poundsPerGallon), volume };
@@ -65,7 +68,8 @@ export const readSeason = (text: string, file: string, name: string, context: Se
   const grown = value.crops.map((c, i): GrownCrop => {
     const path = ["crops", i];
     const wanted = crops[c.crop].yieldUnit;
-    if (c.yield && !sameDimension(c.yield.unit, wanted)) error([...path, "yield", "unit"], `a yield of ${crops[c.crop].label} must be in ${wanted}`);
+    if (c.yield && !sameDimension(c.yield.unit, wanted))
+      error([...path, "yield", "unit"], `a yield of ${crops[c.crop].label} must be in ${wanted}`);
     if (c.moisture !== undefined && !c.yield) error([...path, "moisture"], "is that of a yield, and no yield is given");
     if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
     inSeason(c.harvested, [...path, "harvested"]);
@@ -78,13 +82,17 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     inSeason(a.date, [...path, "date"]);
     const product = context.products.get(a.product);
     if (!product) {
-      if (context.productsKnown) error([...path, "product"], `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()])}`);
+      if (context.productsKnown)
+        error([...path, "product"], `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()])}`);
       return [];
     }
     const rate = spreadRate(a.rate, product);
     if (!rate) {
       const density = product.lime ? "" : `give it density in farm.yaml, such as ${densityLike(product, a.rate.unit)}, or `;
-      error([...path, "rate", "unit"], `is by volume, and the weight of ${a.product} is not known; ${density}write the rate by weight, in ${rateUnits.join(", ")}`);
+      error(
+        [...path, "rate", "unit"],
+        `is by volume, and the weight of ${a.product} is not known; ${density}write the rate by weight, in ${rateUnits.join(", ")}`,
+      );
     }
     return rate ? [{ ...a, ...rate, product, zones, origin: originOf(path) }] : [];
   });

@@ -1,7 +1,12 @@
 import { stringify } from "yaml";
 import type { RecommendationRecord } from "./schemas/recommendation.ts";
 
-const about = ({ issued, field, farm, sampling }: RecommendationRecord): string => `Advice as issued on ${issued} for ${field.name}, ${farm}, from the soil sampling of ${sampling.date}.
+const about = ({
+  issued,
+  field,
+  farm,
+  sampling,
+}: RecommendationRecord): string => `Advice as issued on ${issued} for ${field.name}, ${farm}, from the soil sampling of ${sampling.date}.
 This file must not be edited. It keeps what was advised, what it was worked out from, and how, as it stood on
 that day; the seal at its end shows any later change. A mistake in it is put right by issuing new advice.
 

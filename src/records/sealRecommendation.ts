@@ -59,15 +59,30 @@ const partsOf = (body: RecommendationBody): Part[] => {
         { key: of, words: `the description of zone ${zone.zone}`, path: ["zones", i], value: about },
         { key: `${of}.inShort`, words: `the summary of zone ${zone.zone}`, path: ["zones", i, "inShort"], value: inShort },
         { key: `${of}.cautions`, words: `the cautions of zone ${zone.zone}`, path: ["zones", i, "cautions"], value: cautions },
-        ...answers.map((a, j): Part => ({ key: `${of}.answers.${a.question}`, words: `${answerWords(a)} of zone ${zone.zone}`, path: ["zones", i, "answers", j], value: a })),
-        ...Object.entries(inputs).map(([key, value]): Part => ({ key: `${of}.inputs.${key}`, words: `${inputWords[key as keyof typeof inputWords]} of zone ${zone.zone}`, path: ["zones", i, "inputs", key], value })),
+        ...answers.map((a, j): Part => ({
+          key: `${of}.answers.${a.question}`,
+          words: `${answerWords(a)} of zone ${zone.zone}`,
+          path: ["zones", i, "answers", j],
+          value: a,
+        })),
+        ...Object.entries(inputs).map(([key, value]): Part => ({
+          key: `${of}.inputs.${key}`,
+          words: `${inputWords[key as keyof typeof inputWords]} of zone ${zone.zone}`,
+          path: ["zones", i, "inputs", key],
+          value,
+        })),
       ];
     }),
     ...Object.entries(products).flatMap(([id, { price, pricePerTon, ...rest }]): Part[] => [
       { key: `products.${id}`, words: `the description of product ${id}`, path: ["products", id], value: rest },
       { key: `products.${id}.price`, words: `the price of product ${id}`, path: ["products", id, "price"], value: { price, pricePerTon } },
     ]),
-    ...guidelines.map((g, i): Part => ({ key: `guidelines.${g.id}`, words: `the fingerprint of guideline ${g.id}`, path: ["guidelines", i], value: g })),
+    ...guidelines.map((g, i): Part => ({
+      key: `guidelines.${g.id}`,
+      words: `the fingerprint of guideline ${g.id}`,
+      path: ["guidelines", i],
+      value: g,
+    })),
   ];
 };
 
@@ -98,5 +113,7 @@ export const brokenSeals = (record: RecommendationRecord): Broken[] => {
     .filter((key) => !known.has(key))
     .map((key): Broken => ({ message: `${key} was removed, or renamed, after it was issued`, path: ["parts", key] }));
   const all = [...changed, ...gone];
-  return all.length > 0 ? all : [{ message: "its fingerprints, or the order of its parts, were changed after it was issued", path: ["sha256"] }];
+  return all.length > 0
+    ? all
+    : [{ message: "its fingerprints, or the order of its parts, were changed after it was issued", path: ["sha256"] }];
 };

@@ -43,4 +43,7 @@ export const deepWords = "is nested too deeply to be a record";
 /** What stands below a key must be indented, in brackets too: with more lines to come, it may be this that is wrong. */
 const orMargin = (written: string): string => (written.trim() === "" ? "" : ", or a line in it is not indented");
 
-const other = (message: string): string => (message.startsWith("Sequence item without -") ? "this line is indented neither as an entry of the list above it nor as a part of one" : `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`);
+const other = (message: string): string =>
+  message.startsWith("Sequence item without -")
+    ? "this line is indented neither as an entry of the list above it nor as a part of one"
+    : `is not valid YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;

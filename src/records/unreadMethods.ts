@@ -27,14 +27,26 @@ export const warnOfUnread = (farm: Farm, labs: ReadonlyMap<string, Parsed<LabRec
     const { value, file, keyAt } = labs.get(id)!;
     const recorded = farm.fields.flatMap((f) => f.samplings.filter((s) => s.lab.id === id).map((s) => s.measures));
     for (const analyte of ["pH", "P", "K"] as const) {
-      const offered = Object.entries(value.packages).flatMap(([name, { measures }]) => (measures[analyte] ? [{ name, way: measures[analyte] }] : []));
+      const offered = Object.entries(value.packages).flatMap(([name, { measures }]) =>
+        measures[analyte] ? [{ name, way: measures[analyte] }] : [],
+      );
       const reader = packs.find((p) => waysRead(p, analyte).length > 0);
       const ways = packs.flatMap((p) => waysRead(p, analyte));
       const [first] = offered;
-      if (!reader || !first || [...offered.map((o) => o.way), ...recorded.flatMap((m) => m[analyte] ?? [])].some((way) => isReadBy(ways, way))) continue;
+      if (
+        !reader ||
+        !first ||
+        [...offered.map((o) => o.way), ...recorded.flatMap((m) => m[analyte] ?? [])].some((way) => isReadBy(ways, way))
+      )
+        continue;
       const path = ["packages", first.name, "measures", analyte];
       const read = [...new Set(waysRead(reader, analyte).map(words))].join(" or ");
-      problems.warn(file, keyAt(path), fieldName(path), `no chosen guideline reads ${analyteInSentence(analyte)} ${words(first.way)}, so nothing is advised by it; ${reader.short} reads it ${read}`);
+      problems.warn(
+        file,
+        keyAt(path),
+        fieldName(path),
+        `no chosen guideline reads ${analyteInSentence(analyte)} ${words(first.way)}, so nothing is advised by it; ${reader.short} reads it ${read}`,
+      );
     }
   }
 };

@@ -1,4 +1,19 @@
-import { closeSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, readdirSync, readFileSync, realpathSync, renameSync, rmdirSync, rmSync, statSync, writeSync } from "node:fs";
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
 
 /** Called after each step of a writing, so that a test can stop it there. */
@@ -57,7 +72,13 @@ export const replaceUnchanged = (path: string, old: string, text: string, afterS
 export const exactText = (path: string): string => new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(readFileSync(path));
 
 /** Bring the text to the disk beside its place, then let `giveIt` its name; whether it took it. */
-const writeBeside = (path: string, text: string, afterStep: AfterStep, giveIt: (beside: string, path: string) => boolean, mode = 0o666): boolean => {
+const writeBeside = (
+  path: string,
+  text: string,
+  afterStep: AfterStep,
+  giveIt: (beside: string, path: string) => boolean,
+  mode = 0o666,
+): boolean => {
   const beside = join(dirname(path), `.${basename(path)}${unfinished}${process.pid}`);
   try {
     const file = openSync(beside, "wx", mode);
@@ -82,7 +103,7 @@ const writeBeside = (path: string, text: string, afterStep: AfterStep, giveIt: (
 };
 
 const writeAll = (file: number, bytes: Uint8Array): void => {
-  for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+  for (let done = 0; done < bytes.length;) done += writeSync(file, bytes, done);
 };
 
 /** A second name for one file is refused where the first is taken; a disk without such names takes an empty file's place instead. */

@@ -47,7 +47,13 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
     return undefined;
   }
   const lines = linesOf(text);
-  const document: Document = parseDocument(text, { prettyErrors: false, version: "1.2", schema: "core", logLevel: "error", uniqueKeys: false });
+  const document: Document = parseDocument(text, {
+    prettyErrors: false,
+    version: "1.2",
+    schema: "core",
+    logLevel: "error",
+    uniqueKeys: false,
+  });
   const place = (offset: number): Place => linePlace(lines, offset);
   // Tags and directives of other YAML dialects would change what a value means, so a warning stops a record too.
   const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);

@@ -29,7 +29,12 @@ export const warnOfYieldSlips = (fields: readonly Field[], problems: Problems): 
     const middle = values[Math.floor((values.length - 1) / 2)]!;
     for (const { value, amount, at, path } of told)
       if (value > timesMiddle * middle)
-        problems.warn(at.file, at, path, `${plain(amount.value)} ${amount.unit} is more than ${timesMiddle} times what ${crops[crop].label} mostly yields in these records, ${plain(middle, 1)} ${crops[crop].yieldUnit}; is it a slip?`);
+        problems.warn(
+          at.file,
+          at,
+          path,
+          `${plain(amount.value)} ${amount.unit} is more than ${timesMiddle} times what ${crops[crop].label} mostly yields in these records, ${plain(middle, 1)} ${crops[crop].yieldUnit}; is it a slip?`,
+        );
   }
 };
 

@@ -58,7 +58,12 @@ type Report = (path: Path, message: string) => void;
  * Read the zone polygons of a field. `zones` are those of field.yaml, `undefined` when that could not be read. Every
  * problem is located in the file; `undefined` when the polygons cannot be used. Zones that were never zones at the same time may overlap.
  */
-export const readZones = (text: string, file: string, zones: Pick<ZoneLives, "ids" | "together"> | undefined, problems: Problems): Map<string, Area> | undefined => {
+export const readZones = (
+  text: string,
+  file: string,
+  zones: Pick<ZoneLives, "ids" | "together"> | undefined,
+  problems: Problems,
+): Map<string, Area> | undefined => {
   const before = problems.errors.length;
   const { fault } = scanJson(text);
   if (fault !== undefined) {
@@ -86,7 +91,13 @@ export const readZones = (text: string, file: string, zones: Pick<ZoneLives, "id
   });
   if (problems.errors.length > before) return undefined;
   // Where field.yaml could not be read, which of them were ever zones together is not known.
-  if (zones) reportOverlaps(areas, report, result.data.features.map((f) => f.properties.zone), zones.together);
+  if (zones)
+    reportOverlaps(
+      areas,
+      report,
+      result.data.features.map((f) => f.properties.zone),
+      zones.together,
+    );
   return problems.errors.length > before ? undefined : areas;
 };
 
@@ -111,7 +122,8 @@ const reportShape = (area: Area, zone: string, report: (message: string) => void
     const at = crossing.geometry.coordinates.map((c) => c.toFixed(6)).join(", ");
     report(`the boundary of zone "${zone}" crosses itself near ${at}`);
   } else if (parts.some((part) => squareMeters(part) < leastSquareMeters)) report(`the boundary of zone "${zone}" encloses no area`);
-  else if (parts.some((a, i) => parts.slice(i + 1).some((b) => sharedShare(a, b) > overlapAllowed))) report(`parts of zone "${zone}" overlap each other`);
+  else if (parts.some((a, i) => parts.slice(i + 1).some((b) => sharedShare(a, b) > overlapAllowed)))
+    report(`parts of zone "${zone}" overlap each other`);
 };
 
 /** A receiver that stands still writes one position twice; that is no crossing. */
@@ -129,7 +141,12 @@ const sharedShare = (a: Area, b: Area): number => {
   return squareMeters(shared.geometry, plane) / Math.min(squareMeters(a, plane), squareMeters(b, plane));
 };
 
-const reportOverlaps = (areas: ReadonlyMap<string, Area>, report: Report, order: readonly string[], together: ZoneLives["together"]): void => {
+const reportOverlaps = (
+  areas: ReadonlyMap<string, Area>,
+  report: Report,
+  order: readonly string[],
+  together: ZoneLives["together"],
+): void => {
   const all = [...areas];
   all.forEach(([zone, area], i) => {
     for (const [other, otherArea] of all.slice(i + 1)) {

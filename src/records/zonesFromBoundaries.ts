@@ -35,7 +35,9 @@ export const zonesFromBoundaries = (shapes: readonly Shape[], field: BoundaryFie
     const kept = field.areas.get(zone.id);
     return { zone, area: kept, from: kept ? "kept" : "none" };
   });
-  const former = field.former.flatMap((zone): ZoneDrawn[] => (field.areas.has(zone.id) ? [{ zone, area: field.areas.get(zone.id), from: "former" }] : []));
+  const former = field.former.flatMap((zone): ZoneDrawn[] =>
+    field.areas.has(zone.id) ? [{ zone, area: field.areas.get(zone.id), from: "former" }] : [],
+  );
   const problems = new Problems();
   readZones(zonesText([...zones, ...former]), "zones.geojson", field.lives, problems);
   const [first] = problems.errors;
@@ -50,7 +52,10 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
     if (shapes === 1 && field.zones.length === 1) return only!.id;
     const names = [...shape.properties.keys()];
     const lacks = property === undefined ? "has no name" : `has no property "${property}"`;
-    const advice = names.length === 0 ? "name each shape after its zone" : `say with --zone-name which of these names its zone: ${names.slice(0, 20).join(", ")}`;
+    const advice =
+      names.length === 0
+        ? "name each shape after its zone"
+        : `say with --zone-name which of these names its zone: ${names.slice(0, 20).join(", ")}`;
     throw new BoundaryError(`${shape.called} ${lacks}; ${advice}`);
   }
   const wanted = written.toLowerCase();
@@ -59,7 +64,13 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
   if (found) return found.id;
   const former = field.former.find(isIt);
   const quoted = `"${written.slice(0, 60)}"`;
-  if (former) throw new BoundaryError(`${quoted} is no zone of field "${field.id}" any more since ${former.until}; ${allowedWords(written, field.zones.map((z) => z.id))}`);
+  if (former)
+    throw new BoundaryError(
+      `${quoted} is no zone of field "${field.id}" any more since ${former.until}; ${allowedWords(
+        written,
+        field.zones.map((z) => z.id),
+      )}`,
+    );
   // A file that draws one whole field needs not know what its only zone is called.
   if (property === undefined && shapes === 1 && field.zones.length === 1) return only!.id;
   const called = field.zones.flatMap((z) => (z.name.toLowerCase() === z.id ? [z.id] : [z.id, z.name]));
@@ -67,7 +78,8 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
 };
 
 const nameIn = (shape: Shape, property: string | undefined): string | undefined => {
-  if (property !== undefined) return shape.properties.get(property) ?? [...shape.properties].find(([key]) => key.toLowerCase() === property.toLowerCase())?.[1];
+  if (property !== undefined)
+    return shape.properties.get(property) ?? [...shape.properties].find(([key]) => key.toLowerCase() === property.toLowerCase())?.[1];
   return usualNames.flatMap((name) => [...shape.properties].filter(([key]) => key.toLowerCase() === name).map(([, value]) => value))[0];
 };
 
@@ -80,7 +92,9 @@ const joined = (areas: readonly Area[]): Area => {
 export const zonesText = (zones: readonly ZoneDrawn[]): string => {
   const features = zones.flatMap(({ zone, area }) => {
     if (!area) return [];
-    const polygons = polygonsOf(area).map((rings) => `[\n${rings.map((ring) => `          ${JSON.stringify(ring)}`).join(",\n")}\n        ]`);
+    const polygons = polygonsOf(area).map(
+      (rings) => `[\n${rings.map((ring) => `          ${JSON.stringify(ring)}`).join(",\n")}\n        ]`,
+    );
     const coordinates = area.type === "Polygon" ? polygons[0]! : `[${polygons.join(", ")}]`;
     return [
       `    {

@@ -27,7 +27,10 @@ export const aboutSheet = (farm: Farm, path: string, title: string, field?: Fiel
   const line = `${named}. ${capital(records)}. ${path}`;
   return {
     day,
-    sampled: samplings.map((s) => s.date).sort().at(-1),
+    sampled: samplings
+      .map((s) => s.date)
+      .sort()
+      .at(-1),
     cite: `${named}. Field history, ${records}, ${path}.`,
     printed: `@page{@bottom-left{content:${cssString(line)};width:82%}@bottom-right{content:counter(page) " of " counter(pages)}}`,
   };

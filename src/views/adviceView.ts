@@ -85,7 +85,15 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
     evidence: outcomeEvidence(rate.outcome),
   };
   if (rate.outcome.kind === "noAnswer")
-    return { ...base, value: "", unit: "", detail: "", none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because), missing: missingWords(rate.outcome.missing), steps: [] };
+    return {
+      ...base,
+      value: "",
+      unit: "",
+      detail: "",
+      none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because),
+      missing: missingWords(rate.outcome.missing),
+      steps: [],
+    };
   const { rating } = rate.outcome.value;
   const shown = nutrientSpan(rate.outcome.value, farm.units);
   return {
@@ -101,37 +109,103 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
 
 /** "; in doses: 60 in the autumn before, 80 for the first cut; doubtful: ..." */
 const doseWords = ({ doses, doubt, rate }: NutrientRate, units: Farm["units"]): string =>
-  [doses && `; in doses: ${doses.map((d) => `${nutrientRate({ value: d.value, unit: rate.unit }, units).value} ${d.when}`).join(", ")}`, doubt && `; doubtful: ${doubt}`].filter(Boolean).join("");
+  [
+    doses && `; in doses: ${doses.map((d) => `${nutrientRate({ value: d.value, unit: rate.unit }, units).value} ${d.when}`).join(", ")}`,
+    doubt && `; doubtful: ${doubt}`,
+  ]
+    .filter(Boolean)
+    .join("");
 
 const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { needed, rates } = zone.advice.lime;
   const base = { id: `${zone.zone.id}-lime`, zone: zone.zone, subject: "Lime", evidence: outcomeEvidence(needed) };
   const ownPack = { guideline: undefined };
-  if (needed.kind === "noAnswer") return [{ ...base, ...ownPack, value: "", unit: "", detail: "", none: noRate("lime rate", needed.because), missing: missingWords(needed.missing), steps: [] }];
+  if (needed.kind === "noAnswer")
+    return [
+      {
+        ...base,
+        ...ownPack,
+        value: "",
+        unit: "",
+        detail: "",
+        none: noRate("lime rate", needed.because),
+        missing: missingWords(needed.missing),
+        steps: [],
+      },
+    ];
   const steps = stepRows(needed.steps, farm.references);
   if (needed.value === "none")
-    return [{ ...base, ...ownPack, value: "0", unit: unitChoices[farm.units].lime, detail: "no lime is called for", none: undefined, missing: [], steps }];
+    return [
+      {
+        ...base,
+        ...ownPack,
+        value: "0",
+        unit: unitChoices[farm.units].lime,
+        detail: "no lime is called for",
+        none: undefined,
+        missing: [],
+        steps,
+      },
+    ];
   const { pack, requirement, basis, target } = needed.value;
   const guideline = { id: pack.id, short: pack.short };
   const inTons = limeRate(requirement, farm.units);
   const requirementDetail = `of ${limeName(basis)}${reaching(target)}`;
   if (rates.length === 0)
-    return [{ ...base, guideline, value: inTons.value, unit: inTons.unit, detail: `${requirementDetail}; the farm lists no liming material`, none: undefined, missing: ["a liming material in farm.yaml"], steps }];
+    return [
+      {
+        ...base,
+        guideline,
+        value: inTons.value,
+        unit: inTons.unit,
+        detail: `${requirementDetail}; the farm lists no liming material`,
+        none: undefined,
+        missing: ["a liming material in farm.yaml"],
+        steps,
+      },
+    ];
   return rates.map(({ material, outcome }, i): AdviceRow => {
     const id = i === 0 ? base.id : `${base.id}-${i + 1}`;
     if (outcome.kind === "noAnswer")
-      return { ...base, id, guideline, value: inTons.value, unit: inTons.unit, detail: requirementDetail, none: noRate(`rate of ${material.name}`, outcome.because), missing: missingWords(outcome.missing), steps };
-    return { ...base, id, guideline, evidence: outcomeEvidence(outcome), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references), ...limeCells(farm, zone, outcome.value, target) };
+      return {
+        ...base,
+        id,
+        guideline,
+        value: inTons.value,
+        unit: inTons.unit,
+        detail: requirementDetail,
+        none: noRate(`rate of ${material.name}`, outcome.because),
+        missing: missingWords(outcome.missing),
+        steps,
+      };
+    return {
+      ...base,
+      id,
+      guideline,
+      evidence: outcomeEvidence(outcome),
+      none: undefined,
+      missing: [],
+      steps: stepRows(outcome.steps, farm.references),
+      ...limeCells(farm, zone, outcome.value, target),
+    };
   });
 };
 
 /** A dose by need names no pH to reach. */
 const reaching = (target: number | undefined): string => (target === undefined ? "" : `, to reach pH ${pH(target)}`);
 
-const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number | undefined): { value: string; unit: string; detail: string } => {
+const limeCells = (
+  farm: Farm,
+  zone: ZoneAdvice,
+  lime: LimeRate,
+  target: number | undefined,
+): { value: string; unit: string; detail: string } => {
   const shown = limeRate(lime.rate, farm.units);
   const parts = [`of ${lime.material.name}${reaching(target)}`];
-  if (lime.applications.length > 1) parts.push(`in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim());
+  if (lime.applications.length > 1)
+    parts.push(
+      `in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim(),
+    );
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   if (acres !== undefined && acres > 0) {
     const tons = lime.rate.value * acres;
@@ -145,11 +219,16 @@ const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, target: number 
 export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => {
   const { lime, rates } = zone.advice;
   const products = zoneProducts(farm, zone);
-  const rows = [...withCautions(limeRows(farm, zone), zone, "lime"), ...withCautions(nitrogenRows(farm, zone), zone, "nitrogen"), ...rates.flatMap((rate) => {
-    const row = [nutrientRow(farm, zone, rate)];
-    const place = placeOf(rate.nutrient);
-    return place ? withCautions(row, zone, place) : row;
-  }), ...products.rows];
+  const rows = [
+    ...withCautions(limeRows(farm, zone), zone, "lime"),
+    ...withCautions(nitrogenRows(farm, zone), zone, "nitrogen"),
+    ...rates.flatMap((rate) => {
+      const row = [nutrientRow(farm, zone, rate)];
+      const place = placeOf(rate.nutrient);
+      return place ? withCautions(row, zone, place) : row;
+    }),
+    ...products.rows,
+  ];
   const actions: Action[] = [];
   const limed = lime.rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
   if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: limeWords(limed.rate, farm.units), material: limed.material.name });
@@ -162,7 +241,13 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
   return {
     rows,
     actions,
-    outcomes: [lime.needed, ...lime.rates.map((r) => r.outcome), ...nitrogenOutcomes(zone), ...rates.map((r) => r.outcome), ...products.outcomes],
+    outcomes: [
+      lime.needed,
+      ...lime.rates.map((r) => r.outcome),
+      ...nitrogenOutcomes(zone),
+      ...rates.map((r) => r.outcome),
+      ...products.outcomes,
+    ],
     bought: products.bought,
     limeCost: limed?.costPerAcre !== undefined && acres !== undefined ? limed.costPerAcre * acres : undefined,
   };
@@ -174,4 +259,5 @@ const withCautions = (rows: readonly AdviceRow[], zone: ZoneAdvice, beside: Caut
   return rows.map((row, i) => (i === 0 && views.length > 0 ? { ...row, cautions: views } : row));
 };
 
-const placeOf = (nutrient: NutrientId): CautionPlace | undefined => ({ P2O5: "phosphorus", P: "phosphorus", K2O: "potassium", K: "potassium" } as const)[nutrient as "P2O5" | "P" | "K2O" | "K"];
+const placeOf = (nutrient: NutrientId): CautionPlace | undefined =>
+  (({ P2O5: "phosphorus", P: "phosphorus", K2O: "potassium", K: "potassium" }) as const)[nutrient as "P2O5" | "P" | "K2O" | "K"];

@@ -20,7 +20,10 @@ const groupsOf = (all: readonly Measurement[]): Measurement[][] => {
 /** The way most were taken; of two ways as frequent, the one with the newest sampling. */
 const usual = (groups: readonly Measurement[][]): Measurement[] => {
   const newest = (group: readonly Measurement[]): string => group.reduce((date, m) => (m.date > date ? m.date : date), "");
-  return groups.reduce<Measurement[]>((best, group) => (group.length > best.length || (group.length === best.length && newest(group) > newest(best)) ? group : best), []);
+  return groups.reduce<Measurement[]>(
+    (best, group) => (group.length > best.length || (group.length === best.length && newest(group) > newest(best)) ? group : best),
+    [],
+  );
 };
 
 /** "by Bray P1, 0 to 6 in deep, taken in spring": all in which one measurement was taken otherwise than another. */
@@ -39,7 +42,9 @@ export const sayApart = (cells: readonly RatedCell[], depth: (d: Depth) => strin
   const groups = groupsOf(cells.flatMap((c) => c.measurement ?? []));
   if (groups.length < 2) return [...cells];
   const main = usual(groups);
-  return cells.map((cell) => (cell.measurement && !main.includes(cell.measurement) ? { ...cell, apart: otherwise(main[0]!, cell.measurement, depth) } : cell));
+  return cells.map((cell) =>
+    cell.measurement && !main.includes(cell.measurement) ? { ...cell, apart: otherwise(main[0]!, cell.measurement, depth) } : cell,
+  );
 };
 
 /** One sentence for a map's note: "† Outwash: by Bray P1, not comparable with the others." Nothing where all compare. */

@@ -2,7 +2,8 @@ import type { Composite, Field, Sampling, Zone } from "../records/model.ts";
 import { capital, count, longDate, stopped } from "./words.ts";
 
 /** Whether a zone's bag has come back: until the laboratory answers, a bag says nothing, and older results go on speaking. */
-export const isAnswered = (sampling: Pick<Sampling, "composites">, zone: string): boolean => sampling.composites.some((c) => c.zone === zone && !isAwaited(c));
+export const isAnswered = (sampling: Pick<Sampling, "composites">, zone: string): boolean =>
+  sampling.composites.some((c) => c.zone === zone && !isAwaited(c));
 
 export const isAwaited = (bag: Composite): boolean => bag.measurements.length === 0;
 
@@ -17,5 +18,7 @@ export const awaitedWords = ({ composites }: Pick<Sampling, "composites">): stri
 export const awaitedOf = (field: Field, zone?: Zone): string[] =>
   field.samplings.flatMap((s) => {
     const open = s.composites.filter((c) => isAwaited(c) && (zone === undefined || c.zone === zone.id)).length;
-    return open === 0 ? [] : [stopped(`${capital(count(open, "bag"))} of ${longDate(s.date)} ${open === 1 ? "is" : "are"} at ${s.lab.name}`)];
+    return open === 0
+      ? []
+      : [stopped(`${capital(count(open, "bag"))} of ${longDate(s.date)} ${open === 1 ? "is" : "are"} at ${s.lab.name}`)];
   });

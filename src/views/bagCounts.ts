@@ -11,7 +11,10 @@ export const bagsOf = (field: Field, zone: Zone, purpose: PurposeId, date: strin
 const bagsOfAll = (field: Field, date: string): number => field.zones.reduce((sum, zone) => sum + bagsOf(field, zone, "routine", date), 0);
 
 /** The field with these zones in place of others; only what counts bags is set right. */
-const redrawn = (field: Field, gone: readonly Zone[], made: readonly Zone[]): Field => ({ ...field, zones: [...field.zones.filter((z) => !gone.includes(z)), ...made] });
+const redrawn = (field: Field, gone: readonly Zone[], made: readonly Zone[]): Field => ({
+  ...field,
+  zones: [...field.zones.filter((z) => !gone.includes(z)), ...made],
+});
 
 /** Bags of a full sampling that two zones drawn as one save: none where the guideline asks as many of their area together. */
 export const bagsSaved = (field: Field, [a, b]: readonly [Zone, Zone], date: string): number => {

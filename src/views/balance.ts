@@ -93,7 +93,12 @@ export const zoneBalances = (farm: Farm, field: Field): ZoneBalance[] => {
           return by.kind === "answer" && by.value.to !== undefined;
         });
         const bySeason = (end: RangeEnd): SeasonBalance[] => balanceBySeason(records, nutrient, sets, end);
-        return { zone, nutrient, seasons: bySeason("middle"), ends: ranged ? { low: bySeason("upper"), high: bySeason("lower") } : undefined };
+        return {
+          zone,
+          nutrient,
+          seasons: bySeason("middle"),
+          ends: ranged ? { low: bySeason("upper"), high: bySeason("lower") } : undefined,
+        };
       }),
     );
     worked.set(field, found);
@@ -103,7 +108,9 @@ export const zoneBalances = (farm: Farm, field: Field): ZoneBalance[] => {
 
 /** The nutrients that have a balance to show: those that came or went in some season. */
 export const balancesShown = (farm: Farm, field: Field): ZoneBalance[][] =>
-  shownIds(farm).map((nutrient) => zoneBalances(farm, field).filter((b) => b.nutrient === nutrient)).filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
+  shownIds(farm)
+    .map((nutrient) => zoneBalances(farm, field).filter((b) => b.nutrient === nutrient))
+    .filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
 
 /** All that a field's pages show of nutrients applied and removed. `undefined` where no season is recorded. */
 export const balanceView = (site: Farm, field: Field, leastChange: LeastChange = () => undefined): BalanceView | undefined => {
@@ -112,12 +119,24 @@ export const balanceView = (site: Farm, field: Field, leastChange: LeastChange =
   const sets = coefficientSets(field);
   const shown = balancesShown(farm, field);
   const refused = shownIds(farm).filter((nutrient) => !shown.some(([zone]) => zone!.nutrient === nutrient));
-  const coefficients = usedCoefficients(farm, field, sets, shown.map((zones) => zones[0]!.nutrient));
+  const coefficients = usedCoefficients(
+    farm,
+    field,
+    sets,
+    shown.map((zones) => zones[0]!.nutrient),
+  );
   return {
     balances: shown.map((zones) => nutrientBalance(farm, field, zones, sets, leastChange)),
-    none: refused.map((nutrient) => refusal(zoneBalances(farm, field).filter((b) => b.nutrient === nutrient))).concat(leavesOut(farm, "nitrogen") ? [`The balance of nitrogen is ${leftOutForReader}.`] : []),
+    none: refused
+      .map((nutrient) => refusal(zoneBalances(farm, field).filter((b) => b.nutrient === nutrient)))
+      .concat(leavesOut(farm, "nitrogen") ? [`The balance of nitrogen is ${leftOutForReader}.`] : []),
     coefficients,
-    notes: [...notes(field, shown.length > 0), ...(coefficients.some((c) => notYetChecked(c.evidence?.grade)) ? ["Some coefficients are not yet checked against the publication; their table says which."] : [])],
+    notes: [
+      ...notes(field, shown.length > 0),
+      ...(coefficients.some((c) => notYetChecked(c.evidence?.grade))
+        ? ["Some coefficients are not yet checked against the publication; their table says which."]
+        : []),
+    ],
     cited: [...new Set(coefficients.flatMap((c) => c.source?.anchor ?? []))].flatMap((id) => farm.references.get(id) ?? []),
   };
 };
@@ -133,15 +152,28 @@ const notes = (field: Field, any: boolean): string[] => {
   const manured = field.seasons.some((s) => s.applications.some((a) => a.product.product.kind === "manure"));
   return [
     ...(any ? ["A balance says which way the soil is driven. It is no forecast of a soil test."] : []),
-    ...(manured ? ["Manure counts with all the nitrogen, phosphate and potash its analysis states, in the season it was spread for, and not only with what crops can use at once."] : []),
+    ...(manured
+      ? [
+          "Manure counts with all the nitrogen, phosphate and potash its analysis states, in the season it was spread for, and not only with what crops can use at once.",
+        ]
+      : []),
   ];
 };
 
-const nutrientBalance = (farm: Farm, field: Field, zones: readonly ZoneBalance[], sets: readonly CoefficientSet[], leastChange: LeastChange): NutrientBalance => {
+const nutrientBalance = (
+  farm: Farm,
+  field: Field,
+  zones: readonly ZoneBalance[],
+  sets: readonly CoefficientSet[],
+  leastChange: LeastChange,
+): NutrientBalance => {
   const { nutrient } = zones[0]!;
   const unit = balanceUnit(farm);
   const scale = convert(1, "lb/ac", unit);
-  const axis = balanceAxis(zones.flatMap((z) => [z.seasons, ...(z.ends ? [z.ends.low, z.ends.high] : [])]), scale);
+  const axis = balanceAxis(
+    zones.flatMap((z) => [z.seasons, ...(z.ends ? [z.ends.low, z.ends.high] : [])]),
+    scale,
+  );
   const seasons = zones.flatMap((z) => z.seasons.map((s) => s.season));
   const [since, until] = [Math.min(...seasons), Math.max(...seasons)];
   return {
@@ -153,7 +185,8 @@ const nutrientBalance = (farm: Farm, field: Field, zones: readonly ZoneBalance[]
     panels: zones.map((each) => ({
       zone: each.zone,
       verdict: balanceVerdict(each, farm),
-      beside: nutrient === "N" ? undefined : balanceSentence(farm, field, each.zone, nutrient, placeRecords(field, each.zone), sets, leastChange),
+      beside:
+        nutrient === "N" ? undefined : balanceSentence(farm, field, each.zone, nutrient, placeRecords(field, each.zone), sets, leastChange),
       drawing: drawBalance(each.seasons, axis, scale, unitChoices[farm.units].decimals, each.ends),
     })),
     caption: `${nutrients[nutrient].symbol}, ${unit}, by zone and season${zones.map((each) => roundedRows(each, farm)).find((words) => words !== "") ?? ""}.`,
@@ -164,8 +197,18 @@ const nutrientBalance = (farm: Farm, field: Field, zones: readonly ZoneBalance[]
 
 /** ", each rounded", where in some row the figures as shown do not add up: across it, or down to the next running sum. */
 const roundedRows = ({ seasons }: ZoneBalance, farm: Farm): string => {
-  const add = (parts: readonly Outcome<number>[], sum: Outcome<number>): string => ([...parts, sum].every((o) => o.kind === "answer") ? roundedApart(parts.map((o) => balanceAmount(o, farm, true)), balanceAmount(sum, farm, true)) : "");
-  return seasons.map((s, i) => add([s.net, s.removed], s.applied) || (i === 0 ? "" : add([seasons[i - 1]!.sum, s.net], s.sum))).find((words) => words !== "") ?? "";
+  const add = (parts: readonly Outcome<number>[], sum: Outcome<number>): string =>
+    [...parts, sum].every((o) => o.kind === "answer")
+      ? roundedApart(
+          parts.map((o) => balanceAmount(o, farm, true)),
+          balanceAmount(sum, farm, true),
+        )
+      : "";
+  return (
+    seasons
+      .map((s, i) => add([s.net, s.removed], s.applied) || (i === 0 ? "" : add([seasons[i - 1]!.sum, s.net], s.sum)))
+      .find((words) => words !== "") ?? ""
+  );
 };
 
 /** "132", or "132 (104 to 160)" where the publication prints a range. */
@@ -184,7 +227,13 @@ const row = (of: ZoneBalance, i: number, s: SeasonBalance, farm: Farm): BalanceR
   net: s.fixers.length > 0 ? "left out" : balanceAmount(s.net, farm, true),
   sum: balanceAmount(s.sum, farm, true),
   how: [s.applied, s.removed]
-    .flatMap((o) => (o.kind === "noAnswer" ? [`not known, because ${o.because}`] : o.steps.flatMap((step) => (step.expression === undefined ? [] : [`${step.what.replace("Taken away by the harvest of ", "")}: ${step.expression}`]))))
+    .flatMap((o) =>
+      o.kind === "noAnswer"
+        ? [`not known, because ${o.because}`]
+        : o.steps.flatMap((step) =>
+            step.expression === undefined ? [] : [`${step.what.replace("Taken away by the harvest of ", "")}: ${step.expression}`],
+          ),
+    )
     .filter((text, i, texts) => texts.indexOf(text) === i)
     .join("; "),
 });

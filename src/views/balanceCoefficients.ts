@@ -18,8 +18,15 @@ export interface CoefficientRow {
 }
 
 /** What a harvest takes away, for every crop that the field's records harvest: one row for each way its straw went. */
-export const usedCoefficients = (farm: Farm, field: Field, sets: readonly CoefficientSet[], shown: readonly BalancedId[]): CoefficientRow[] => {
-  const harvests = field.seasons.flatMap((s) => s.crops.filter((c) => c.yield && c.yield.value > 0).map(({ crop, straw }) => ({ crop, straw, season: s.season })));
+export const usedCoefficients = (
+  farm: Farm,
+  field: Field,
+  sets: readonly CoefficientSet[],
+  shown: readonly BalancedId[],
+): CoefficientRow[] => {
+  const harvests = field.seasons.flatMap((s) =>
+    s.crops.filter((c) => c.yield && c.yield.value > 0).map(({ crop, straw }) => ({ crop, straw, season: s.season })),
+  );
   const rows = cropIds.flatMap((crop) =>
     shown.flatMap((nutrient) =>
       harvests.flatMap((harvest): CoefficientRow[] => {

@@ -18,10 +18,28 @@ export const balanceCsv = (site: Farm, field: Field): string => {
   const farm = inUnitsOf(site, field);
   const unit = unitChoices[farm.units].rate;
   const tail = unit.replace(/[/ ]/g, "_");
-  const value = (outcome: Outcome<number>): Cell => (outcome.kind === "answer" ? round(convert(outcome.value, "lb/ac", unit), 1) : undefined);
+  const value = (outcome: Outcome<number>): Cell =>
+    outcome.kind === "answer" ? round(convert(outcome.value, "lb/ac", unit), 1) : undefined;
   const since = Math.min(...field.seasons.map((s) => s.season));
   return toCsv(
-    ["field", "zone", "nutrient", "season", "crops", `applied_${tail}`, `removed_${tail}`, `removed_least_${tail}`, `removed_most_${tail}`, `net_${tail}`, `sum_${tail}`, "sum_since", "not_known_because", "coefficients", "evidence", "record"],
+    [
+      "field",
+      "zone",
+      "nutrient",
+      "season",
+      "crops",
+      `applied_${tail}`,
+      `removed_${tail}`,
+      `removed_least_${tail}`,
+      `removed_most_${tail}`,
+      `net_${tail}`,
+      `sum_${tail}`,
+      "sum_since",
+      "not_known_because",
+      "coefficients",
+      "evidence",
+      "record",
+    ],
     zoneBalances(farm, field).flatMap(({ zone, nutrient, seasons, ends }) =>
       seasons.map((s, i): Cell[] => [
         field.id,

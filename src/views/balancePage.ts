@@ -22,7 +22,8 @@ export const balancePage = (site: Farm, field: Field, part: number): BalancePage
   const view = fieldBalance(farm, field)!;
   const parts = balanceParts(farm, field);
   const balances = view.balances.filter((b) => parts[part - 1]!.includes(b.nutrient));
-  const name = parts.length === 1 ? `Nutrient balance of ${field.name}` : `Nutrient balance of ${field.name}, page ${part} of ${parts.length}`;
+  const name =
+    parts.length === 1 ? `Nutrient balance of ${field.name}` : `Nutrient balance of ${field.name}, page ${part} of ${parts.length}`;
   return {
     title: name,
     lede: balances.length > 0 ? `${balances.map((b) => b.title).join(". ")}.` : "No nutrient has a balance here.",

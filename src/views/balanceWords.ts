@@ -10,12 +10,15 @@ import { nutrientRate, roundedApart } from "./units.ts";
 import { list } from "./words.ts";
 
 /** The unit a balance is shown in: lb/ac or kg/ha. */
-export const balanceUnit = (farm: Farm): "lb/ac" | "kg/ha" => nutrientRate({ value: 0, unit: "lb/ac" }, farm.units).unit as "lb/ac" | "kg/ha";
+export const balanceUnit = (farm: Farm): "lb/ac" | "kg/ha" =>
+  nutrientRate({ value: 0, unit: "lb/ac" }, farm.units).unit as "lb/ac" | "kg/ha";
 
 /** An amount of lb/ac in the farm's unit, with its direction where it is a difference. */
 export const balanceAmount = (outcome: Outcome<number>, farm: Farm, sign = false): string => {
   if (outcome.kind === "noAnswer") return "not known";
-  return sign ? signed(convert(outcome.value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals) : nutrientRate({ value: outcome.value, unit: "lb/ac" }, farm.units).value;
+  return sign
+    ? signed(convert(outcome.value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals)
+    : nutrientRate({ value: outcome.value, unit: "lb/ac" }, farm.units).value;
 };
 
 const summed = (seasons: readonly SeasonBalance[]): readonly SeasonBalance[] => seasons.filter((s) => s.sum.kind === "answer");
@@ -25,7 +28,8 @@ const total = (seasons: readonly SeasonBalance[] | undefined): number | undefine
 };
 
 /** "soybean and alfalfa": what took nitrogen from the air in the seasons that are summed. */
-const fixersOf = (seasons: readonly SeasonBalance[]): string => list([...new Set(seasons.flatMap((s) => s.fixers))].map((c) => crops[c].label));
+const fixersOf = (seasons: readonly SeasonBalance[]): string =>
+  list([...new Set(seasons.flatMap((s) => s.fixers))].map((c) => crops[c].label));
 
 /** "488 applied, 512 removed from 2014 to 2025: −24 lb/ac." */
 export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): string => {
@@ -37,15 +41,22 @@ export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): stri
   const fixers = fixersOf(known);
   if (counted.length === 0) return [`Nothing is summed, because every season had ${fixers}.`, because].filter(Boolean).join(" ");
   const add = (of: (s: SeasonBalance) => Outcome<number>): string =>
-    balanceAmount({ kind: "answer", value: counted.map(of).reduce((sum, o) => sum + (o.kind === "answer" ? o.value : 0), 0), steps: [], cautions: [] }, farm);
+    balanceAmount(
+      { kind: "answer", value: counted.map(of).reduce((sum, o) => sum + (o.kind === "answer" ? o.value : 0), 0), steps: [], cautions: [] },
+      farm,
+    );
   const span = counted.length === 1 ? `in ${counted[0]!.season}` : `from ${counted[0]!.season} to ${counted.at(-1)!.season}`;
-  const [low, high] = [total(ends?.low), total(ends?.high)].map((value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals));
+  const [low, high] = [total(ends?.low), total(ends?.high)].map(
+    (value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals),
+  );
   const reach = low && high && low !== high ? `, and between ${low} and ${high} by the ends of the printed ranges` : "";
   const [applied, removed, sum] = [add((s) => s.applied), add((s) => s.removed), balanceAmount(known.at(-1)!.sum, farm, true)];
   return [
     `${applied} applied, ${removed} removed ${span}${fixers ? `, the seasons of ${fixers} left out` : ""}: ${sum} ${balanceUnit(farm)}${roundedApart([sum, removed], applied)}${reach}.`,
     because,
-  ].filter(Boolean).join(" ");
+  ]
+    .filter(Boolean)
+    .join(" ");
 };
 
 /** "More potash left than was put back on Knoll and Outwash." */
@@ -54,7 +65,8 @@ export const balanceFinding = (zones: readonly ZoneBalance[]): string => {
   const sums = zones.flatMap(({ zone, seasons, ends }) => {
     const value = total(seasons);
     if (value === undefined || seasons.every((s) => s.sum.kind === "noAnswer" || s.fixers.length > 0)) return [];
-    const way = (total(ends?.low) ?? value) < 0 ? ((total(ends?.high) ?? value) < 0 ? ("out" as const) : ("either" as const)) : ("in" as const);
+    const way =
+      (total(ends?.low) ?? value) < 0 ? ((total(ends?.high) ?? value) < 0 ? ("out" as const) : ("either" as const)) : ("in" as const);
     return [{ zone: zone.name, way }];
   });
   if (sums.length === 0) return `The ${label} balance cannot be summed`;
@@ -67,7 +79,8 @@ export const balanceFinding = (zones: readonly ZoneBalance[]): string => {
   const says = [
     out !== undefined && `more ${label} left than was put back${out}`,
     back !== undefined && `${out === undefined ? `more ${label} was put on than left` : "more was put on than left"}${back}`,
-    either !== undefined && (told ? `${either.trimStart()} it cannot be told` : `whether more ${label} was put on than left cannot be told${either}`),
+    either !== undefined &&
+      (told ? `${either.trimStart()} it cannot be told` : `whether more ${label} was put on than left cannot be told${either}`),
   ].filter((each): each is string => each !== false);
   const aside = fixersOf(zones.flatMap((z) => summed(z.seasons)));
   const partly = zones.some((z) => z.seasons.some((s) => s.sum.kind === "noAnswer")) ? ", as far as it can be summed" : "";
@@ -80,8 +93,16 @@ export const balanceNotes = (nutrient: BalancedId, zones: readonly ZoneBalance[]
   const fixers = fixersOf(zones.flatMap((z) => z.seasons));
   return [
     ...new Set(zones.flatMap((z) => z.seasons.flatMap((s) => (s.removed.kind === "answer" ? s.removed.cautions : [])))),
-    ...(zones.some((z) => z.ends) ? ["Where the publication prints a range, the removal is worked with its middle, and its ends stand in brackets."] : []),
-    ...(fixers ? [`The nitrogen sum passes over the seasons of ${fixers}: part of their nitrogen came from the air, and nobody measured how much.`] : []),
-    ...(nutrient === "N" ? ["Also left out: nitrogen that rain brings, that the soil itself releases, and that is lost to air and water. A sum above zero is not nitrogen that is still there."] : ["Left out: what erosion and drainage carry away."]),
+    ...(zones.some((z) => z.ends)
+      ? ["Where the publication prints a range, the removal is worked with its middle, and its ends stand in brackets."]
+      : []),
+    ...(fixers
+      ? [`The nitrogen sum passes over the seasons of ${fixers}: part of their nitrogen came from the air, and nobody measured how much.`]
+      : []),
+    ...(nutrient === "N"
+      ? [
+          "Also left out: nitrogen that rain brings, that the soil itself releases, and that is lost to air and water. A sum above zero is not nitrogen that is still there.",
+        ]
+      : ["Left out: what erosion and drainage carry away."]),
   ];
 };

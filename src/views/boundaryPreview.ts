@@ -24,7 +24,9 @@ export const boundaryPreview = (field: BoundaryField, drawn: readonly ZoneDrawn[
   };
   const lines = drawn.map((each) => `  ${each.zone.letter}  ${each.zone.name.padEnd(width)}  ${told(each)}`);
   const whole = drawn.reduce((sum, d) => sum + (d.area && d.from !== "former" ? squareMeters(d.area) : 0), 0);
-  return [`${field.name}, ${area(whole, units)} ${areaUnit(units)} in all`, ...lines, ...notes.map((note) => noteWords(note, units))].join("\n");
+  return [`${field.name}, ${area(whole, units)} ${areaUnit(units)} in all`, ...lines, ...notes.map((note) => noteWords(note, units))].join(
+    "\n",
+  );
 };
 
 const noteWords = (note: BoundaryNote, units: UnitChoice): string => {

@@ -43,7 +43,13 @@ export interface CalendarView {
 }
 
 const whereWords = (zones: readonly Zone[], field: Field): string =>
-  zones.length === field.zones.length ? (zones.length === 1 ? "whole field" : zones.length === 2 ? "both zones" : `all ${numberWord(zones.length)} zones`) : list(zones.map((z) => z.name));
+  zones.length === field.zones.length
+    ? zones.length === 1
+      ? "whole field"
+      : zones.length === 2
+        ? "both zones"
+        : `all ${numberWord(zones.length)} zones`
+    : list(zones.map((z) => z.name));
 
 const feeOf = ({ fee, bags }: NextSampling): number | undefined => (fee.kind === "answer" ? fee.value.fee * bags : undefined);
 
@@ -57,7 +63,11 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
     due: !farm.withheld && isDue(each, farm.today),
     where: whereWords(each.zones, each.field),
     bags: each.bags,
-    cost: leavesOut(farm, "costs") ? leftOutForReader : cost === undefined ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}` : money(cost, farm.currency),
+    cost: leavesOut(farm, "costs")
+      ? leftOutForReader
+      : cost === undefined
+        ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}`
+        : money(cost, farm.currency),
     why: each.why,
   };
 };
@@ -68,7 +78,13 @@ const totalWords = (farm: Farm, all: readonly NextSampling[]): string => {
   const known = all.flatMap((each) => feeOf(each) ?? []);
   if (leavesOut(farm, "costs")) return `${capital(count(bags, "bag"))}, at a cost that is ${leftOutForReader}`;
   const missing = all.length - known.length;
-  const cost = known.length === 0 ? "at a cost that is not known" : `${money(known.reduce((a, b) => a + b, 0), farm.currency)} to the laboratory`;
+  const cost =
+    known.length === 0
+      ? "at a cost that is not known"
+      : `${money(
+          known.reduce((a, b) => a + b, 0),
+          farm.currency,
+        )} to the laboratory`;
   return `${capital(count(bags, "bag"))}, ${cost}${known.length > 0 && missing > 0 ? `, without ${count(missing, "sampling")} whose cost is not known` : ""}`;
 };
 
@@ -94,21 +110,33 @@ export const nextSamplings = (farm: Farm): NextSampling[] => farm.fields.flatMap
 /** "full sampling of Causeway and Saltings; pH check of Netloft"; of many fields their number. */
 const what = (samplings: readonly NextSampling[]): string => {
   const nameOf = ({ purpose }: NextSampling): string => (purpose === "routine" ? "full sampling" : purposes[purpose].label);
-  const fieldsOf = (name: string): string[] => [...new Set(samplings.filter((s) => nameOf(s) === name).map((s) => s.field))].map((field) => field.name);
-  return [...new Set(samplings.map(nameOf))].map((name) => `${name} of ${samplings.length <= 12 ? list(fieldsOf(name)) : count(fieldsOf(name).length, "field")}`).join("; ");
+  const fieldsOf = (name: string): string[] =>
+    [...new Set(samplings.filter((s) => nameOf(s) === name).map((s) => s.field))].map((field) => field.name);
+  return [...new Set(samplings.map(nameOf))]
+    .map((name) => `${name} of ${samplings.length <= 12 ? list(fieldsOf(name)) : count(fieldsOf(name).length, "field")}`)
+    .join("; ");
 };
 
 /** The season's list for the whole farm, what it costs, and what merging or splitting zones would change. */
 export const calendarView = (farm: Farm): CalendarView => {
   const all = nextSamplings(farm);
-  const dated = all.filter((each): each is NextSampling & { slot: Slot } => each.slot !== undefined).sort((a, b) => compareSlots(a.slot, b.slot));
+  const dated = all
+    .filter((each): each is NextSampling & { slot: Slot } => each.slot !== undefined)
+    .sort((a, b) => compareSlots(a.slot, b.slot));
   const bySlot = new Map<string, NextSampling[]>();
   for (const each of dated) bySlot.set(slotLabel(each.slot), [...(bySlot.get(slotLabel(each.slot)) ?? []), each]);
-  const seasons = [...bySlot].map(([label, list]): CalendarSeason => ({ id: label.toLowerCase().replace(" ", "-"), label: capital(label), total: totalWords(farm, list), entries: list.map((each) => entryOf(farm, each)) }));
+  const seasons = [...bySlot].map(([label, list]): CalendarSeason => ({
+    id: label.toLowerCase().replace(" ", "-"),
+    label: capital(label),
+    total: totalWords(farm, list),
+    entries: list.map((each) => entryOf(farm, each)),
+  }));
   const testing = farmTesting(farm);
   const [first] = bySlot;
   return {
-    lede: first ? `Next, in ${first[0]}: ${what(first[1])}. ${totalWords(farm, first[1])}.` : "No sampling can be dated from these records.",
+    lede: first
+      ? `Next, in ${first[0]}: ${what(first[1])}. ${totalWords(farm, first[1])}.`
+      : "No sampling can be dated from these records.",
     why: "Worked out from the last samplings, the plan and the guidelines each field has chosen. A season, not a day: soil and weather set the day.",
     seasons,
     undated: all.filter((each) => each.slot === undefined).map((each) => entryOf(farm, each)),
@@ -117,6 +145,13 @@ export const calendarView = (farm: Farm): CalendarView => {
       ? `What sampling costs is ${leftOutForReader}.`
       : testing.perAcre === undefined
         ? "No cost for the whole farm, because none of its fields has one."
-        : `Full sampling of the whole farm costs ${money(testing.perYear, farm.currency)} a year to the laboratory, ${centsPerArea(testing.perAcre, farm)} and year${testing.without.length > 0 ? `, without ${listOrCount(testing.without.map((f) => f.name), "field")}` : ""}.`,
+        : `Full sampling of the whole farm costs ${money(testing.perYear, farm.currency)} a year to the laboratory, ${centsPerArea(testing.perAcre, farm)} and year${
+            testing.without.length > 0
+              ? `, without ${listOrCount(
+                  testing.without.map((f) => f.name),
+                  "field",
+                )}`
+              : ""
+          }.`,
   };
 };

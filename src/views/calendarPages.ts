@@ -9,7 +9,10 @@ import type { FarmWorth } from "./worthView.ts";
 import { farmWorth } from "./worthView.ts";
 
 type WorthRow = FarmWorth["rows"][number];
-type Line = { readonly kind: "entry"; readonly season: CalendarSeason; readonly entry: CalendarEntry } | { readonly kind: "cost"; readonly row: TestingRow } | { readonly kind: "worth"; readonly row: WorthRow };
+type Line =
+  | { readonly kind: "entry"; readonly season: CalendarSeason; readonly entry: CalendarEntry }
+  | { readonly kind: "cost"; readonly row: TestingRow }
+  | { readonly kind: "worth"; readonly row: WorthRow };
 
 /** One page of the calendar: a stretch of its seasons, then of the table of costs, then of that of worth. */
 export interface CalendarPage {
@@ -23,7 +26,10 @@ export interface CalendarPage {
 
 /** Every line of the calendar in its order, over as many pages as it takes: on most farms one. */
 export const calendarPages = (view: CalendarView, worth: readonly WorthRow[]): readonly CalendarPage[] => {
-  const seasons = [...view.seasons, ...(view.undated.length > 0 ? [{ id: "undated", label: "No season can be said", total: "", entries: view.undated }] : [])];
+  const seasons = [
+    ...view.seasons,
+    ...(view.undated.length > 0 ? [{ id: "undated", label: "No season can be said", total: "", entries: view.undated }] : []),
+  ];
   const lines: Line[] = [
     ...seasons.flatMap((season) => season.entries.map((entry): Line => ({ kind: "entry", season, entry }))),
     ...view.costs.map((row): Line => ({ kind: "cost", row })),
@@ -72,7 +78,10 @@ export const calendarPageView = (farm: Farm, part: number): CalendarPageView => 
   const { lede, why, farmCost } = view;
   const here = pages[part - 1]!;
   const last = part === pages.length;
-  const [showsCosts, showsWorth] = [here.costs.length > 0 || (last && view.costs.length === 0), here.worth.length > 0 || (last && worth.rows.length === 0)];
+  const [showsCosts, showsWorth] = [
+    here.costs.length > 0 || (last && view.costs.length === 0),
+    here.worth.length > 0 || (last && worth.rows.length === 0),
+  ];
   return {
     part,
     path: paths.calendarPart(part),
@@ -94,6 +103,10 @@ const page = (lines: readonly Line[]): CalendarPage => {
   });
   const costs = lines.flatMap((l) => (l.kind === "cost" ? [l.row] : []));
   const worth = lines.flatMap((l) => (l.kind === "worth" ? [l.row] : []));
-  const heads = [...seasons.map((s) => s.label), ...(costs.length > 0 ? ["What it costs"] : []), ...(worth.length > 0 ? ["Is it worth it"] : [])];
+  const heads = [
+    ...seasons.map((s) => s.label),
+    ...(costs.length > 0 ? ["What it costs"] : []),
+    ...(worth.length > 0 ? ["Is it worth it"] : []),
+  ];
   return { seasons, costs, worth, holds: heads.length > 1 ? `${heads[0]!} to ${heads.at(-1)!}` : (heads[0] ?? "") };
 };

@@ -6,7 +6,12 @@ import { parted } from "./parted.ts";
 import { worthLeftOut } from "./worthView.ts";
 
 /** How many pages the calendar takes: known from the records alone. */
-export const calendarPageCount = (farm: Farm): number => pagesOf(nextSamplings(farm).length, leavesOut(farm, "costs") ? 0 : farm.fields.length, worthLeftOut(farm) === undefined ? farm.fields.length : 0);
+export const calendarPageCount = (farm: Farm): number =>
+  pagesOf(
+    nextSamplings(farm).length,
+    leavesOut(farm, "costs") ? 0 : farm.fields.length,
+    worthLeftOut(farm) === undefined ? farm.fields.length : 0,
+  );
 
 /** Entries, then the lines of two tables. */
 export const pagesOf = (entries: number, costs: number, worth: number): number => {

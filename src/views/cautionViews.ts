@@ -9,7 +9,11 @@ export interface CautionView {
   readonly text: string;
 }
 
-export const cautionView = (id: CautionId): CautionView => ({ id: `caution-${id.toLowerCase()}`, title: cautions[id].title, text: cautions[id].text });
+export const cautionView = (id: CautionId): CautionView => ({
+  id: `caution-${id.toLowerCase()}`,
+  title: cautions[id].title,
+  text: cautions[id].text,
+});
 
 /**
  * The cautions of several zones, each once, the general one first; and of the taking of samples, where that is due. `places`: only

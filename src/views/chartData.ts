@@ -23,7 +23,15 @@ export interface ChartPoint {
 /** What the script needs to draw a trend for reading values: the model the SVG is drawn from, without its sentences. */
 export interface ChartData {
   /** The panel and the plot in it, in pixels of the drawn figure; the screen scales both. */
-  readonly size: { readonly width: number; readonly height: number; readonly left: number; readonly right: number; readonly top: number; readonly bottom: number; readonly inset: number };
+  readonly size: {
+    readonly width: number;
+    readonly height: number;
+    readonly left: number;
+    readonly right: number;
+    readonly top: number;
+    readonly bottom: number;
+    readonly inset: number;
+  };
   readonly x: { from: number; to: number; ticks: readonly number[] };
   readonly y: { from: number; to: number; ticks: readonly number[]; texts: readonly string[] };
   readonly panels: readonly {
@@ -49,7 +57,17 @@ const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => 
   const marks = [...drawing.points, ...drawing.crosses];
   return [...panel.segments.flatMap((s) => s.points), ...panel.others].map(({ x, y, label, date, reach, bags }, i) => {
     const [mark, text] = [marks[i]!, drawing.labels[i]!];
-    return { x, y, label, date, reach: reach === undefined ? undefined : Number(reach.toPrecision(3)), dx: Math.round(text.x - mark.x), dy: Math.round(text.y - mark.y), anchor: text.anchor, open: bags.length > 0 };
+    return {
+      x,
+      y,
+      label,
+      date,
+      reach: reach === undefined ? undefined : Number(reach.toPrecision(3)),
+      dx: Math.round(text.x - mark.x),
+      dy: Math.round(text.y - mark.y),
+      anchor: text.anchor,
+      open: bags.length > 0,
+    };
   });
 };
 
@@ -67,14 +85,18 @@ export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[])
       name: p.zone.name,
       segments: p.segments.map((s) => ({ method: s.method, points: points.slice(drawn, (drawn += s.points.length)) })),
       others: points.slice(drawn),
-      bags: p.segments.flatMap((s) => s.points.flatMap((q) => q.bags.map((value, i) => [q.x + (i % 2 === 0 ? -1 : 1) * bagShift * yearsAPixel(model), value] as const))),
+      bags: p.segments.flatMap((s) =>
+        s.points.flatMap((q) => q.bags.map((value, i) => [q.x + (i % 2 === 0 ? -1 : 1) * bagShift * yearsAPixel(model), value] as const)),
+      ),
       bands: p.segments.flatMap((s, i) => {
         const span = segmentSpan(model, p, i);
         return s.bands.flatMap((b, j) => {
           const next = s.bands[j + 1];
           const from = finite(b.from ?? b.above ?? -Infinity, model);
           const to = finite(next?.from ?? next?.above ?? Infinity, model);
-          return to > from ? [[from, to, bandCss(b), s === newestSegment(p) ? bandNameLines(b.name).join("\n") : "", span.from, span.to] as const] : [];
+          return to > from
+            ? [[from, to, bandCss(b), s === newestSegment(p) ? bandNameLines(b.name).join("\n") : "", span.from, span.to] as const]
+            : [];
         });
       }),
       breaks: p.breaks.map((b, i) => [b.x, drawing.breaks[i]!.left, drawing.breaks[i]!.right] as const),
@@ -84,4 +106,5 @@ export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[])
 });
 
 /** JSON that is safe inside a script element: a `<` in a name cannot close it. */
-export const chartData = (model: TrendModel, drawings: readonly PanelDrawing[]): string => JSON.stringify(chartModel(model, drawings)).replace(/</g, "\\u003c");
+export const chartData = (model: TrendModel, drawings: readonly PanelDrawing[]): string =>
+  JSON.stringify(chartModel(model, drawings)).replace(/</g, "\\u003c");

@@ -83,10 +83,12 @@ export const checksView = (checks: Checks): ChecksView => {
 const agrees = ({ verdicts }: Checked): boolean => verdicts !== undefined && verdicts.length > 0 && verdicts.every((v) => v.ok);
 
 /** "index-offtake": the name of its page. */
-const idOf = (l: CheckedList): string => `${l.file}${l.list === "cases" ? "" : `-${l.list}`}`.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`);
+const idOf = (l: CheckedList): string =>
+  `${l.file}${l.list === "cases" ? "" : `-${l.list}`}`.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`);
 
 /** A camelCase kind as words, for a kind that brings no title: "quadraticIndex" is "Quadratic index". */
-const titleOf = (l: CheckedList): string => (l.kind ? l.title : `${capital(l.file.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`))}${l.list === "cases" ? "" : `, ${l.list}`}`);
+const titleOf = (l: CheckedList): string =>
+  l.kind ? l.title : `${capital(l.file.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`))}${l.list === "cases" ? "" : `, ${l.list}`}`;
 
 const total = (l: CheckedList): CheckTotal => {
   const bad = l.checks.filter((c) => c.verdicts && !agrees(c)).length;
@@ -109,23 +111,35 @@ const table = (l: CheckedList): CheckTable => {
     id: idOf(l),
     title: titleOf(l),
     lede: `${capital(count(l.checks.length, "published value"))}: ${total(l).result}.`,
-    about: l.kind ? "Worked out by the same code that works out the advice." : "Checked in the test run only; the page lists the values and does not work them out.",
+    about: l.kind
+      ? "Worked out by the same code that works out the advice."
+      : "Checked in the test run only; the page lists the values and does not work them out.",
     groups: [...groups.values()].map(group),
   };
 };
 
 /** Names of the program as words: "noAnswer" is "no answer". Units and pH stay as they are. */
-const asWords = (text: string): string => text.replace(/\b(?!pH\b|dS\b)[a-z]+(?:[A-Z][a-z]*)+\b/g, (name) => name.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`));
+const asWords = (text: string): string =>
+  text.replace(/\b(?!pH\b|dS\b)[a-z]+(?:[A-Z][a-z]*)+\b/g, (name) => name.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`));
 
 const shown = (value: Verdict["got"]): string => (typeof value === "number" ? plain(value, 4) : asWords(value ?? "nothing"));
 
 /** "rate 120; unit lb/ac": every part of a value that is compared. */
-const parts = (verdicts: readonly Verdict[] | undefined, side: "got" | "wanted"): string => (verdicts ?? []).map((v) => (verdicts!.length > 1 ? `${asWords(v.what)} ${shown(v[side])}` : shown(v[side]))).join("; ");
+const parts = (verdicts: readonly Verdict[] | undefined, side: "got" | "wanted"): string =>
+  (verdicts ?? []).map((v) => (verdicts!.length > 1 ? `${asWords(v.what)} ${shown(v[side])}` : shown(v[side]))).join("; ");
 
 const row = (c: Checked): CheckRow => {
   const [published, worked] = [parts(c.verdicts, "wanted"), parts(c.verdicts, "got")];
-  const agreed = published === worked ? "agrees" : c.tolerance === undefined ? "counts as agreeing" : `agrees within ${plain(c.tolerance, 6)}`;
-  return { name: asWords(c.name), published, worked, result: !c.verdicts ? "in the test run" : agrees(c) ? agreed : "does not agree", note: c.note, agrees: c.verdicts && agrees(c) };
+  const agreed =
+    published === worked ? "agrees" : c.tolerance === undefined ? "counts as agreeing" : `agrees within ${plain(c.tolerance, 6)}`;
+  return {
+    name: asWords(c.name),
+    published,
+    worked,
+    result: !c.verdicts ? "in the test run" : agrees(c) ? agreed : "does not agree",
+    note: c.note,
+    agrees: c.verdicts && agrees(c),
+  };
 };
 
 const group = (checks: readonly Checked[]): CheckGroup => {
@@ -135,7 +149,13 @@ const group = (checks: readonly Checked[]): CheckGroup => {
     publication: first!.from.source,
     place: first!.from.at,
     evidence: evidenceMark(first!.evidence)!,
-    result: !first!.verdicts ? `${checks.length}, in the test run` : failed.length === 0 ? (checks.length === 1 ? "agrees" : `all ${checks.length} agree`) : `${failed.length} of ${checks.length} do not agree`,
+    result: !first!.verdicts
+      ? `${checks.length}, in the test run`
+      : failed.length === 0
+        ? checks.length === 1
+          ? "agrees"
+          : `all ${checks.length} agree`
+        : `${failed.length} of ${checks.length} do not agree`,
     rows: checks.map(row),
   };
 };

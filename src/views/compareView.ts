@@ -90,15 +90,21 @@ const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison
 
 const otherTestRow = ({ pack, measurement: m, soils, outcome }: OtherTest): OtherTestRow => {
   const tested = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)} by ${methods[m.method].label},`;
-  if (outcome.kind === "noAnswer") return { pack, text: `${tested} has no value by another test, because ${outcome.because}.`, evidence: undefined };
+  if (outcome.kind === "noAnswer")
+    return { pack, text: `${tested} has no value by another test, because ${outcome.because}.`, evidence: undefined };
   const { value, method } = outcome.value;
-  return { pack, text: `${tested} is about ${show(value, analytes[m.analyte].decimals)} ${m.unit} by ${methods[method].label}, as found on ${soils}.`, evidence: evidenceMark(weakestEvidence(outcome.steps)) };
+  return {
+    pack,
+    text: `${tested} is about ${show(value, analytes[m.analyte].decimals)} ${m.unit} by ${methods[method].label}, as found on ${soils}.`,
+    evidence: evidenceMark(weakestEvidence(outcome.steps)),
+  };
 };
 
 const nothing: CompareCell = { text: "no answer", none: true };
 const silence: CompareCell = { text: "not in it", none: true };
 
-const own = <T extends { readonly pack: Guideline | undefined }>(all: readonly T[], pack: Guideline): T[] => all.filter((each) => each.pack?.id === pack.id);
+const own = <T extends { readonly pack: Guideline | undefined }>(all: readonly T[], pack: Guideline): T[] =>
+  all.filter((each) => each.pack?.id === pack.id);
 
 const ratingCell = (ratings: readonly RatingAdvice[], analyte: "P" | "K"): CompareCell => {
   const found = ratings.filter((r) => r.measurement.analyte === analyte);
@@ -112,7 +118,10 @@ const rateCell = (farm: Farm, rates: readonly RateAdvice[], ids: readonly Nutrie
   const best = found.find((r) => r.outcome.kind === "answer");
   if (best?.outcome.kind !== "answer") return found.length > 0 ? nothing : silence;
   const shown = nutrientSpan(best.outcome.value, farm.units);
-  return { text: best.nutrient === ids[0] ? `${shown.value} ${shown.unit}` : `${shown.value} ${shown.unit} of ${nutrients[best.nutrient].symbol}`, none: false };
+  return {
+    text: best.nutrient === ids[0] ? `${shown.value} ${shown.unit}` : `${shown.value} ${shown.unit} of ${nutrients[best.nutrient].symbol}`,
+    none: false,
+  };
 };
 
 const limeCell = (farm: Farm, { needed, rates }: LimeAdvice, pack: Guideline): CompareCell => {
@@ -122,16 +131,26 @@ const limeCell = (farm: Farm, { needed, rates }: LimeAdvice, pack: Guideline): C
   const { requirement, basis, target } = needed.value;
   const material = rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
   const shown = limeRate(material?.rate ?? requirement, farm.units);
-  return { text: `${shown.value} ${shown.unit} of ${material?.material.name ?? limeName(basis)}${target === undefined ? "" : `, to pH ${pH(target)}`}`, none: false };
+  return {
+    text: `${shown.value} ${shown.unit} of ${material?.material.name ?? limeName(basis)}${target === undefined ? "" : `, to pH ${pH(target)}`}`,
+    none: false,
+  };
 };
 
 /** Kinds of rule that say when to lime or how much. */
-const holdsLime = (pack: Guideline): boolean => pack.sections.some((s) => s.kind === "targetPh" || s.kind === "bufferTable" || /lime|acidity|aluminum/i.test(s.kind) && s.kind !== "limeQuality");
+const holdsLime = (pack: Guideline): boolean =>
+  pack.sections.some(
+    (s) => s.kind === "targetPh" || s.kind === "bufferTable" || (/lime|acidity|aluminum/i.test(s.kind) && s.kind !== "limeQuality"),
+  );
 
 const row = (farm: Farm, { pack, advice }: Asked, chosen: boolean): CompareRow => {
   const ratings = own(advice.ratings, pack);
   const rates = own(advice.rates, pack);
-  const used: Outcome<unknown>[] = [...ratings.filter((r) => r.measurement.analyte === "P" || r.measurement.analyte === "K").map((r) => r.outcome), ...rates.map((r) => r.outcome), ...(holdsLime(pack) ? [advice.lime.needed] : [])];
+  const used: Outcome<unknown>[] = [
+    ...ratings.filter((r) => r.measurement.analyte === "P" || r.measurement.analyte === "K").map((r) => r.outcome),
+    ...rates.map((r) => r.outcome),
+    ...(holdsLime(pack) ? [advice.lime.needed] : []),
+  ];
   return {
     pack,
     chosen,
@@ -161,10 +180,27 @@ const why = (pack: Guideline, ratings: readonly RatingAdvice[]): string => {
   const levels = ratings.flatMap(({ measurement, outcome, bands }) => {
     const from = bands.find((b) => b.position === "within");
     const edge = from?.from ?? from?.above;
-    return outcome.kind === "answer" && edge !== undefined && ["P", "K"].includes(measurement.analyte) ? [`keeps ${measurement.analyte} from ${plain(edge)} ${measurement.unit} up`] : [];
+    return outcome.kind === "answer" && edge !== undefined && ["P", "K"].includes(measurement.analyte)
+      ? [`keeps ${measurement.analyte} from ${plain(edge)} ${measurement.unit} up`]
+      : [];
   });
-  const depths = [...new Set(pack.sections.flatMap((s) => ("limits" in s && s.limits.depth ? [depthLabel(s.limits.depth)] : s.kind === "bufferTable" ? [`${depthLabel(s.depth)} for lime`] : [])))];
-  const parts = [...kinds, list([...new Set(levels)]), depths.length > 0 ? `made for samples ${list(depths)} deep` : "", pack.status === "superseded" ? "superseded" : ""];
+  const depths = [
+    ...new Set(
+      pack.sections.flatMap((s) =>
+        "limits" in s && s.limits.depth
+          ? [depthLabel(s.limits.depth)]
+          : s.kind === "bufferTable"
+            ? [`${depthLabel(s.depth)} for lime`]
+            : [],
+      ),
+    ),
+  ];
+  const parts = [
+    ...kinds,
+    list([...new Set(levels)]),
+    depths.length > 0 ? `made for samples ${list(depths)} deep` : "",
+    pack.status === "superseded" ? "superseded" : "",
+  ];
   return capital(`${parts.filter(Boolean).join("; ")}${parts.some(Boolean) ? "." : ""}`);
 };
 
@@ -175,8 +211,12 @@ interface Gap {
 
 const gapsOf = ({ pack, advice }: Asked): Gap[] => {
   const found: Gap[] = [];
-  for (const r of own(advice.ratings, pack)) if ((r.measurement.analyte === "P" || r.measurement.analyte === "K") && r.outcome.kind === "noAnswer") found.push({ what: `class of ${analyteInSentence(r.measurement.analyte)}`, because: r.outcome.because });
-  for (const r of own(advice.rates, pack)) if (r.outcome.kind === "noAnswer") found.push({ what: `${nutrients[r.nutrient].label.toLowerCase()} rate`, because: r.outcome.because });
+  for (const r of own(advice.ratings, pack))
+    if ((r.measurement.analyte === "P" || r.measurement.analyte === "K") && r.outcome.kind === "noAnswer")
+      found.push({ what: `class of ${analyteInSentence(r.measurement.analyte)}`, because: r.outcome.because });
+  for (const r of own(advice.rates, pack))
+    if (r.outcome.kind === "noAnswer")
+      found.push({ what: `${nutrients[r.nutrient].label.toLowerCase()} rate`, because: r.outcome.because });
   if (holdsLime(pack) && advice.lime.needed.kind === "noAnswer") found.push({ what: "lime rate", because: advice.lime.needed.because });
   return found;
 };

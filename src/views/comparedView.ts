@@ -39,7 +39,9 @@ export const pairsTold = (pairs: readonly ZonePair[]): PairsTold => {
 const ledeOf = (pairs: readonly ZonePair[], zones: number): string => {
   const [only] = pairs;
   if (pairs.length === 1) return only!.words.says;
-  return pairs.every((p) => p.verdict === "keep apart") ? `Keep all ${count(zones, "zone")} apart: every two of them differ.` : countWords(pairs);
+  return pairs.every((p) => p.verdict === "keep apart")
+    ? `Keep all ${count(zones, "zone")} apart: every two of them differ.`
+    : countWords(pairs);
 };
 
 export interface ComparedView {

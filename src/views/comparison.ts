@@ -58,10 +58,12 @@ export const shownGuidelines = (farm: Farm): ReadonlyMap<string, Guideline> => {
     for (const { pack, answers } of asked) if (answers) shown.set(pack.id, pack);
     for (const { pack } of otherTests) shown.set(pack.id, pack);
   }
-  for (const pack of farm.allGuidelines.values()) if (sectionsOf(pack, "noise").length > 0 || sectionsOf(pack, "margin").length > 0) shown.set(pack.id, pack);
+  for (const pack of farm.allGuidelines.values())
+    if (sectionsOf(pack, "noise").length > 0 || sectionsOf(pack, "margin").length > 0) shown.set(pack.id, pack);
   for (const field of farm.fields) {
     const avoided = field.avoid.flatMap(({ kind, distance }) => (kind && !distance ? [kind] : []));
-    for (const { purpose } of duePlans(farm, field)) for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], purpose, avoided)) shown.set(pack.id, pack);
+    for (const { purpose } of duePlans(farm, field))
+      for (const pack of planSources(field.guidelines, [...farm.allGuidelines.values()], purpose, avoided)) shown.set(pack.id, pack);
   }
   for (const pack of [...shown.values()]) for (const each of withBases(farm, pack)) shown.set(each.id, each);
   return shown;
@@ -86,7 +88,15 @@ const compareField = (farm: Farm, field: Field): FieldComparison | undefined => 
     const advice = advise(alone(zone.sample, pack));
     return { pack, advice, answers: givesAnAnswer(advice) };
   });
-  return { field, zone, asked, otherTests: otherTests(zone.sample, asked.map((a) => a.pack)) };
+  return {
+    field,
+    zone,
+    asked,
+    otherTests: otherTests(
+      zone.sample,
+      asked.map((a) => a.pack),
+    ),
+  };
 };
 
 const otherTests = ({ measurements, facts }: Sample, packs: readonly Guideline[]): OtherTest[] =>
@@ -105,7 +115,10 @@ const otherTests = ({ measurements, facts }: Sample, packs: readonly Guideline[]
  */
 const alone = (sample: Sample, pack: Guideline): Sample => {
   if (sectionsOf(pack, "targetPh").length > 0) return { ...sample, packs: [pack] };
-  const targets = sample.packs.map((each) => ({ ...each, sections: each.sections.filter((s) => s.kind === "targetPh" || s.kind === "limeQuality") }));
+  const targets = sample.packs.map((each) => ({
+    ...each,
+    sections: each.sections.filter((s) => s.kind === "targetPh" || s.kind === "limeQuality"),
+  }));
   return { ...sample, packs: [pack, ...targets] };
 };
 

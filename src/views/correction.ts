@@ -18,4 +18,5 @@ const one = (m: Measurement, bag: string | undefined): CorrectionWords[] => {
 };
 
 /** The corrections within a result: its own, or those of the bags it is the mean of. */
-export const correctionsOf = (m: Measurement): CorrectionWords[] => (m.bags ? m.bags.flatMap((bag) => one(bag, numberLabel(bag))) : one(m, undefined));
+export const correctionsOf = (m: Measurement): CorrectionWords[] =>
+  m.bags ? m.bags.flatMap((bag) => one(bag, numberLabel(bag))) : one(m, undefined);

@@ -14,11 +14,15 @@ export interface Due {
 
 /** When the next routine sampling of a field, or of one of its zones, is due: the longest-waiting zone plus the longest interval of the first guideline that states one. */
 export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
-  const newest = (only ? [only] : field.zones).map((zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date);
+  const newest = (only ? [only] : field.zones).map(
+    (zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date,
+  );
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
-  if (newest.some((d) => d === undefined) && mayBeInTime(farm, years)) return { last: undefined, next: undefined, overdue: false, words: `not known, because earlier samplings are ${leftOutForReader}` };
-  if (newest.some((d) => d === undefined)) return { last: undefined, next: undefined, overdue: true, words: `now: not every zone has been sampled${inYearsShown(farm)}` };
+  if (newest.some((d) => d === undefined) && mayBeInTime(farm, years))
+    return { last: undefined, next: undefined, overdue: false, words: `not known, because earlier samplings are ${leftOutForReader}` };
+  if (newest.some((d) => d === undefined))
+    return { last: undefined, next: undefined, overdue: true, words: `now: not every zone has been sampled${inYearsShown(farm)}` };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
   if (years === undefined) return { last, next: undefined, overdue: false, words: "not set by a guideline" };
   const next = yearsAfter(last, years);

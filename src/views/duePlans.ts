@@ -29,7 +29,8 @@ const inYear = (year: number, date: string): string => `${year}${date.slice(4).r
  */
 const dayFor = (farm: Farm, { field, purpose, slot, overdue }: Dated): string => {
   const last = field.samplings.findLast((s) => s.purpose === purpose) ?? field.samplings.findLast((s) => s.purpose === "routine");
-  const day = overdue || (slot.part !== "June" && !last) ? farm.today : slot.part === "June" ? `${slot.year}-06-01` : inYear(slot.year, last!.date);
+  const day =
+    overdue || (slot.part !== "June" && !last) ? farm.today : slot.part === "June" ? `${slot.year}-06-01` : inYear(slot.year, last!.date);
   return day < farm.today ? farm.today : day;
 };
 
@@ -45,6 +46,15 @@ export const duePlans = (farm: Farm, field: Field): DuePlan[] => {
     const date = dayFor(farm, first);
     const zones = field.zones.filter((z) => same.some((next) => next.zones.includes(z))).map((z) => z.id);
     const request: PlanRequest = { purpose, date, seed: 1, zones, ...(date !== farm.today && { season: slotLabel(first.slot) }) };
-    return [{ field, purpose, request, get why() { return same.flatMap((next) => next.why); } }];
+    return [
+      {
+        field,
+        purpose,
+        request,
+        get why() {
+          return same.flatMap((next) => next.why);
+        },
+      },
+    ];
   });
 };

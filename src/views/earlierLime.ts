@@ -19,5 +19,9 @@ export const earlierLime = (field: Field, zone: string, date: string): EarlierLi
     .flatMap((s) => s.applications)
     .filter((a) => a.product.lime !== undefined && a.zones.includes(zone) && a.date <= date)
     .sort((a, b) => (a.date < b.date ? -1 : 1))
-    .map((a) => ({ rate: convert(a.rate.value, a.rate.unit, "ton/ac"), months: monthsBetween(a.date, date), source: { record: a.origin } }));
+    .map((a) => ({
+      rate: convert(a.rate.value, a.rate.unit, "ton/ac"),
+      months: monthsBetween(a.date, date),
+      source: { record: a.origin },
+    }));
 };

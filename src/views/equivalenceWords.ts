@@ -14,9 +14,12 @@ const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: N
   if (!settle) {
     const thirty = spreadFrom === "events" ? "thirty samplings" : "thirty samples of each area";
     const near = Math.abs(Math.abs(test.difference) - margin.within) < test.error;
-    return near ? `The difference seen is so near the limit that even ${thirty} would seldom settle it.` : `Even ${thirty} would seldom settle it while results stray so far.`;
+    return near
+      ? `The difference seen is so near the limit that even ${thirty} would seldom settle it.`
+      : `Even ${thirty} would seldom settle it while results stray so far.`;
   }
-  const wanted = spreadFrom === "events" ? `${count(settle.more[0], "more sampling")} of both areas together` : moreSamples(settle.more, names);
+  const wanted =
+    spreadFrom === "events" ? `${count(settle.more[0], "more sampling")} of both areas together` : moreSamples(settle.more, names);
   return `${capital(wanted)} would settle it four times out of five, if the difference stays as it is.`;
 };
 
@@ -45,16 +48,22 @@ const because = (found: Equivalence, what: Measured, names: Names): string => {
 
 /** One analyte of two areas: what it comes to, and the numbers behind it. */
 export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names): Words => {
-  if (outcome.kind === "noAnswer") return { says: `${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, numbers: [] };
+  if (outcome.kind === "noAnswer")
+    return { says: `${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, numbers: [] };
   const found = outcome.value;
   const what: Measured = { analyte, unit: found.margin.unit };
   const { test, counts, spreadFrom } = found;
   const says = [
     because(found, what, names),
     ...(found.situation === "undecided" ? [settleWords(found, names)] : []),
-    ...(spreadFrom === "noise" ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."] : []),
+    ...(spreadFrom === "noise"
+      ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."]
+      : []),
   ].join(" ");
-  const compared = spreadFrom === "events" ? capital(count(counts[0], "sampling")) : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`;
+  const compared =
+    spreadFrom === "events"
+      ? capital(count(counts[0], "sampling"))
+      : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`;
   const numbers = [
     `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}).`,
     `${compared}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
@@ -65,9 +74,13 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
 /** The answer over every analyte. */
 export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Words => {
   const both = `${names[0]} and ${names[1]}`;
-  if (compared.kind === "noAnswer") return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
+  if (compared.kind === "noAnswer")
+    return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
   const { verdict, analytes } = compared.value;
-  const havingVerdict = (wanted: Equivalence["verdict"]): AnalyteId[] => analytes.filter(({ outcome }) => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data") === wanted).map((a) => a.analyte);
+  const havingVerdict = (wanted: Equivalence["verdict"]): AnalyteId[] =>
+    analytes
+      .filter(({ outcome }) => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data") === wanted)
+      .map((a) => a.analyte);
   const named = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
   const apart = havingVerdict("keep apart");
   const says =

@@ -64,7 +64,8 @@ export const eventQualityView = (farm: Farm, field: Field, sampling: Sampling): 
       evidence: evidenceMark(f.evidence),
     };
   });
-  const of = (severity: Severity): string[] => findings.filter((f) => f.severity === severity).map((f) => names[f.id].charAt(0).toLowerCase() + names[f.id].slice(1));
+  const of = (severity: Severity): string[] =>
+    findings.filter((f) => f.severity === severity).map((f) => names[f.id].charAt(0).toLowerCase() + names[f.id].slice(1));
   const parts = [
     of("not fit for the purpose").length > 0 && `Not fit for the purpose: ${list(of("not fit for the purpose"))}.`,
     of("read with care").length > 0 && `Read with care: ${list(of("read with care"))}.`,

@@ -51,12 +51,28 @@ interface Placed {
 const sizeOf = (farm: Farm, zones: readonly Placed[], all: readonly Placed[]): string => {
   if (zones.length === 0) return "none";
   if (all.some(({ zone }) => zone.squareMeters === undefined)) return count(zones.length, "zone");
-  return `${area(zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0), farm.units)} ${areaUnit(farm.units)}`;
+  return `${area(
+    zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0),
+    farm.units,
+  )} ${areaUnit(farm.units)}`;
 };
 
 const fertility = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): FarmFertility => {
-  const at = (wanted: string | undefined): string => sizeOf(farm, all.filter(({ field, zone }) => positionOf(farm, field, zone, analyte) === wanted), all);
-  return { analyte, label: analytes[analyte].label, below: at("below"), within: at("within"), above: at("above"), unrated: at(undefined), direction: directions(farm, analyte, all) };
+  const at = (wanted: string | undefined): string =>
+    sizeOf(
+      farm,
+      all.filter(({ field, zone }) => positionOf(farm, field, zone, analyte) === wanted),
+      all,
+    );
+  return {
+    analyte,
+    label: analytes[analyte].label,
+    below: at("below"),
+    within: at("within"),
+    above: at("above"),
+    unrated: at(undefined),
+    direction: directions(farm, analyte, all),
+  };
 };
 
 const findings = ["falling", "rising", "no detectable trend", "no variation", "too few samplings"] as const;
@@ -69,16 +85,36 @@ const directions = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): str
     const finding = trend?.kind === "answer" ? trend.value.finding : "too few samplings";
     counts.set(finding, (counts.get(finding) ?? 0) + 1);
   }
-  return list(findings.filter((f) => counts.has(f)).map((f, i) => `${f} on ${count(counts.get(f)!, "zone").replace(i === 0 ? "" : / zones?$/, "")}`));
+  return list(
+    findings.filter((f) => counts.has(f)).map((f, i) => `${f} on ${count(counts.get(f)!, "zone").replace(i === 0 ? "" : / zones?$/, "")}`),
+  );
 };
 
 /** A sum for each choice of units, since amounts in different ones are not added up; the money of all stands in the last. */
 const totals = (farm: Farm): OwedField[] => {
   const choices = [...new Set(farm.fields.map((f) => inUnitsOf(farm, f).units))];
-  const lines = choices.map((units) => owedLine(farm, farm.fields.filter((f) => inUnitsOf(farm, f).units === units), choices.length === 1 ? "The farm" : `All told in ${units} units`));
+  const lines = choices.map((units) =>
+    owedLine(
+      farm,
+      farm.fields.filter((f) => inUnitsOf(farm, f).units === units),
+      choices.length === 1 ? "The farm" : `All told in ${units} units`,
+    ),
+  );
   if (choices.length === 1) return lines;
   const money = sumOfMoney(farm.fields.map((f) => sumOwed(farm, [f]).money));
-  return [...lines, { ...lines[0]!, lime: "", phosphorus: "", potassium: "", phosphorusWords: "", potassiumWords: "", name: "The farm", money: moneyWords(farm, money) }];
+  return [
+    ...lines,
+    {
+      ...lines[0]!,
+      lime: "",
+      phosphorus: "",
+      potassium: "",
+      phosphorusWords: "",
+      potassiumWords: "",
+      name: "The farm",
+      money: moneyWords(farm, money),
+    },
+  ];
 };
 
 /** When the zones were last sampled, days in order, and who measured. */
@@ -96,10 +132,19 @@ export const farmSummary = (farm: Farm): FarmSummary => {
   const rated = rows.filter((r) => [r.below, r.within, r.above].some((text) => text !== "none"));
   const outcomes = farm.fields.flatMap((f) => summaryOutcomes(farm, f));
   const dates = farm.fields.flatMap((f) => f.zones.flatMap((z) => latestAdvice(farm, f, z)?.sampling.date ?? [])).sort();
-  const labs = [...new Set(farm.fields.flatMap((f) => f.zones.flatMap((z) => f.samplings.find((s) => s.id === latestAdvice(farm, f, z)?.sampling.id)?.lab.name ?? [])))];
+  const labs = [
+    ...new Set(
+      farm.fields.flatMap((f) =>
+        f.zones.flatMap((z) => f.samplings.find((s) => s.id === latestAdvice(farm, f, z)?.sampling.id)?.lab.name ?? []),
+      ),
+    ),
+  ];
   const { sha256, files, command } = farm.fingerprint;
   return {
-    lede: `${belowSentence(new Map(rated.filter((r) => r.below !== "none").map((r) => [r.analyte, r.below])), rated.map((r) => r.analyte))} ${owedSentence(farm, farm.fields)}`,
+    lede: `${belowSentence(
+      new Map(rated.filter((r) => r.below !== "none").map((r) => [r.analyte, r.below])),
+      rated.map((r) => r.analyte),
+    )} ${owedSentence(farm, farm.fields)}`,
     why: sampledWords(dates, labs),
     period: period(farm.fields),
     land: landFacts(farm, all),
@@ -109,17 +154,34 @@ export const farmSummary = (farm: Farm): FarmSummary => {
     notes: owedNotes(farm, farm.fields),
     kept: recordsKept(farm, farm.fields),
     sources: citedReferences(outcomes, farm.references).map(referenceLabel),
-    proofs: [{ what: farm.withheld ? "The farm's records, whole" : `The farm's records, ${count(files, "file")}`, sha256, how: "Whoever holds the records can work this out again, where farm.yaml lies, without this program:", command }],
+    proofs: [
+      {
+        what: farm.withheld ? "The farm's records, whole" : `The farm's records, ${count(files, "file")}`,
+        sha256,
+        how: "Whoever holds the records can work this out again, where farm.yaml lies, without this program:",
+        command,
+      },
+    ],
   };
 };
 
 const landFacts = (farm: Farm, all: readonly Placed[]): Fact[] => {
   const kinds = ["owned", "rented", "managed", undefined] as const;
-  const held = kinds.map((kind) => ({ kind, zones: all.filter(({ field }) => field.tenure?.kind === kind) })).filter(({ zones }) => zones.length > 0);
+  const held = kinds
+    .map((kind) => ({ kind, zones: all.filter(({ field }) => field.tenure?.kind === kind) }))
+    .filter(({ zones }) => zones.length > 0);
   const measured = all.every(({ zone }) => zone.squareMeters !== undefined);
-  const rounded = measured ? eachRounded(held.map(({ zones }) => zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0)), farm.units) : "";
+  const rounded = measured
+    ? eachRounded(
+        held.map(({ zones }) => zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0)),
+        farm.units,
+      )
+    : "";
   return [
-    { term: farm.withheld?.someFields ? "Fields shown to this reader" : "Fields", value: `${count(farm.fields.length, "field")}, ${count(all.length, "zone")}` },
+    {
+      term: farm.withheld?.someFields ? "Fields shown to this reader" : "Fields",
+      value: `${count(farm.fields.length, "field")}, ${count(all.length, "zone")}`,
+    },
     { term: "Area", value: sizeOf(farm, all, all) },
     { term: "Tenure", value: `${list(held.map(({ kind, zones }) => `${sizeOf(farm, zones, all)} ${kind ?? "not recorded"}`))}${rounded}` },
   ];

@@ -45,7 +45,13 @@ const besides: readonly AnalyteId[] = ["organicMatter"];
 /** The range to stay in, from the classes of the guideline. */
 const rangeWords = (bands: readonly Band[], unit: SoilTestUnit): string => {
   const within = bands.find((b) => b.position === "within");
-  return within ? bandLimits(within, bands.find((b) => b.position === "above"), unit) : "";
+  return within
+    ? bandLimits(
+        within,
+        bands.find((b) => b.position === "above"),
+        unit,
+      )
+    : "";
 };
 
 export const soilWords = ({ soil }: Zone): string => soil.name ?? (soil.texture ? textures[soil.texture] : "soil not recorded");
@@ -55,12 +61,16 @@ const row = (farm: Farm, field: Field, zone: Zone, advice: ZoneAdvice | undefine
   const [first, last] = [series?.measurements[0], series?.measurements.at(-1)];
   const rating = ratingOf(advice, analyte);
   // What is compared over the years may be of the other season than the newest full sampling, and is not to be read against it.
-  const other = last && rating && isSeasonal(analyte) && seasonOf(last.date) !== seasonOf(rating.measurement.date) ? seasonOf(last.date) : undefined;
+  const other =
+    last && rating && isSeasonal(analyte) && seasonOf(last.date) !== seasonOf(rating.measurement.date) ? seasonOf(last.date) : undefined;
   const direction = !series || !last ? "" : first === last ? "one sampling so far" : trendPhrase(series.trend, last);
   return {
     analyte,
     label: analytes[analyte].label,
-    first: first === undefined || first === last ? "" : `${numberLabel(first)} in ${other === undefined ? "" : `${other} `}${first.date.slice(0, 4)}`,
+    first:
+      first === undefined || first === last
+        ? ""
+        : `${numberLabel(first)} in ${other === undefined ? "" : `${other} `}${first.date.slice(0, 4)}`,
     cell: ratedCell(advice, analyte),
     range: rating ? rangeWords(rating.bands, rating.measurement.unit) : "",
     direction: other === undefined ? direction : `in ${other}: ${direction}`,
@@ -85,4 +95,9 @@ export const fertilityNow = (farm: Farm, field: Field): FertilityZone[] => {
 
 /** The outcomes that the classes rest on, for their sources. */
 export const fertilityOutcomes = (farm: Farm, field: Field): Outcome<unknown>[] =>
-  field.zones.flatMap((zone) => latestAdvice(farm, field, zone)?.advice.ratings.filter((r) => asked.includes(r.measurement.analyte) || besides.includes(r.measurement.analyte)).map((r) => r.outcome) ?? []);
+  field.zones.flatMap(
+    (zone) =>
+      latestAdvice(farm, field, zone)
+        ?.advice.ratings.filter((r) => asked.includes(r.measurement.analyte) || besides.includes(r.measurement.analyte))
+        .map((r) => r.outcome) ?? [],
+  );

@@ -29,9 +29,13 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     { term: "Next due", value: due.words },
     { term: "Next crop", value: next.length > 0 ? list(next) : noneNext(farm) },
     { term: "Last limed", value: lastLimed(farm, field) },
-    squareMeters > 0 ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` } : undefined,
+    squareMeters > 0
+      ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` }
+      : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
-    field.tenure ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") } : undefined,
+    field.tenure
+      ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") }
+      : undefined,
     zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
     { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
     labs.length > 0 ? { term: labs.length > 1 ? "Laboratories, in order" : "Laboratory", value: list(labs) } : undefined,

@@ -59,7 +59,8 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
 };
 
 /** The place of each text in the order of names. */
-const ranks = (texts: readonly string[]): Map<string, number> => new Map([...new Set(texts)].sort(compareNames).map((text, i) => [text, i]));
+const ranks = (texts: readonly string[]): Map<string, number> =>
+  new Map([...new Set(texts)].sort(compareNames).map((text, i) => [text, i]));
 
 /** `2025-10-18` as a number. A day that is not known comes last where it lies ahead, and first where it never was. */
 const dayKey = (date: string | undefined, unknown: number): number => (date === undefined ? unknown : Number(date.replaceAll("-", "")));
@@ -71,11 +72,21 @@ export const fieldList = (farm: Farm): readonly FieldRow[] => {
   let rows = known.get(farm);
   if (!rows) {
     const needsOf = farmNeeds(farm);
-    const drafts = farm.fields.map((field) => draft(farm, field, needsOf.get(field)!)).sort((a, b) => compareNames(a.field.name, b.field.name));
+    const drafts = farm.fields
+      .map((field) => draft(farm, field, needsOf.get(field)!))
+      .sort((a, b) => compareNames(a.field.name, b.field.name));
     const [tenures, cropNames] = [ranks(drafts.map((d) => d.tenure)), ranks(drafts.map((d) => d.cropWords))];
     rows = drafts.map((d, i) => ({
       ...d,
-      keys: [i, Math.round(d.squareMeters ?? -1), tenures.get(d.tenure)!, cropNames.get(d.cropWords)!, dayKey(d.oldest, 0), dayKey(d.due, d.overdue ? 0 : 99_999_999), needKinds.indexOf(d.needs[0]!.kind)],
+      keys: [
+        i,
+        Math.round(d.squareMeters ?? -1),
+        tenures.get(d.tenure)!,
+        cropNames.get(d.cropWords)!,
+        dayKey(d.oldest, 0),
+        dayKey(d.due, d.overdue ? 0 : 99_999_999),
+        needKinds.indexOf(d.needs[0]!.kind),
+      ],
     }));
     known.set(farm, rows);
   }

@@ -33,8 +33,14 @@ export interface FieldListView {
 
 const titles: Record<FieldOrder, { title: string; note: string }> = {
   name: { title: "All fields", note: "By name." },
-  need: { title: "Fields by need", note: "A field stands once, under its most urgent need; its line names the others. Within a need, the longest untested comes first." },
-  "oldest-test": { title: "Fields by oldest test", note: "The oldest of its zones' newest full samplings counts for a field. The oldest comes first." },
+  need: {
+    title: "Fields by need",
+    note: "A field stands once, under its most urgent need; its line names the others. Within a need, the longest untested comes first.",
+  },
+  "oldest-test": {
+    title: "Fields by oldest test",
+    note: "The oldest of its zones' newest full samplings counts for a field. The oldest comes first.",
+  },
   crop: { title: "Fields by next crop", note: "The next crop that is planned or recorded for each zone. Within a crop by name." },
   tenure: { title: "Fields by tenure", note: "As the field's record says. Within a tenure by name." },
 };
@@ -46,9 +52,15 @@ const groupsOf = (rows: readonly FieldRow[], order: FieldOrder): FieldGroup[] =>
   if (order === "name") return [{ id: "", title: "", rows }];
   if (order === "need") {
     const sorted = byNeed(rows);
-    return needKinds.map((kind) => ({ id: anchor(kind), title: needs[kind], rows: sorted.filter((r) => r.needs[0]!.kind === kind) })).filter((g) => g.rows.length > 0);
+    return needKinds
+      .map((kind) => ({ id: anchor(kind), title: needs[kind], rows: sorted.filter((r) => r.needs[0]!.kind === kind) }))
+      .filter((g) => g.rows.length > 0);
   }
-  const titleOf = { "oldest-test": (r: FieldRow) => r.oldest?.slice(0, 4) ?? "Not all zones sampled", crop: (r: FieldRow) => capital(r.crop), tenure: (r: FieldRow) => capital(r.tenure) }[order];
+  const titleOf = {
+    "oldest-test": (r: FieldRow) => r.oldest?.slice(0, 4) ?? "Not all zones sampled",
+    crop: (r: FieldRow) => capital(r.crop),
+    tenure: (r: FieldRow) => capital(r.tenure),
+  }[order];
   const tested = order === "oldest-test";
   const sorted = tested ? [...rows].sort((a, b) => a.keys[4]! - b.keys[4]! || a.keys[0]! - b.keys[0]!) : [...rows];
   const found = [...new Set(sorted.map(titleOf))];
@@ -61,7 +73,7 @@ const paged = (groups: readonly FieldGroup[], order: FieldOrder): FieldListPage[
   const pages: FieldGroup[][] = [[]];
   let room = rowsPerPage;
   for (const group of groups)
-    for (let from = 0; from < group.rows.length; ) {
+    for (let from = 0; from < group.rows.length;) {
       if (room === 0) {
         pages.push([]);
         room = rowsPerPage;
@@ -91,9 +103,22 @@ export const fieldListView = (farm: Farm, order: FieldOrder): FieldListView => {
     ...titles[order],
     lede: lede(rows),
     pages,
-    jumps: groups.filter((g) => g.id !== "").map((g) => ({ path: pages.find((p) => p.groups.some((each) => each.id === g.id))!.path, id: g.id, text: g.title, fields: g.rows.length })),
+    jumps: groups
+      .filter((g) => g.id !== "")
+      .map((g) => ({
+        path: pages.find((p) => p.groups.some((each) => each.id === g.id))!.path,
+        id: g.id,
+        text: g.title,
+        fields: g.rows.length,
+      })),
   };
 };
 
 /** The lists by name, for the links from one to another. */
-export const orderNames: Record<FieldOrder, string> = { name: "By name", need: "By need", "oldest-test": "By oldest test", crop: "By next crop", tenure: "By tenure" };
+export const orderNames: Record<FieldOrder, string> = {
+  name: "By name",
+  need: "By need",
+  "oldest-test": "By oldest test",
+  crop: "By next crop",
+  tenure: "By tenure",
+};

@@ -37,10 +37,13 @@ const others: readonly AnalyteId[] = ["Mg", "S", "Ca", "Na", "Zn", "B", "Mn", "C
 
 /** Is a result in a class below the range its guideline sets for the next crop? */
 export const isLow = (zone: SeasonZone, analyte: AnalyteId): boolean =>
-  (zone.advised?.advice.advice.ratings ?? []).some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === "below");
+  (zone.advised?.advice.advice.ratings ?? []).some(
+    (r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === "below",
+  );
 
 /** Has the zone a rate of the nutrient that the analyte is a test of, as its page shows it? */
-export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean => (advised?.view.actions ?? []).some((a) => (analyte === "K" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind));
+export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean =>
+  (advised?.view.actions ?? []).some((a) => (analyte === "K" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind));
 
 /** Lime is called for: by a requirement, or by a soil pH below its range where none can be told. */
 const limeDue = (zone: SeasonZone): boolean => {
@@ -52,20 +55,31 @@ const limeDue = (zone: SeasonZone): boolean => {
 export const isUnlimed = (zone: SeasonZone): boolean => limeDue(zone) && zone.advised!.view.actions.every((a) => a.kind !== "lime");
 
 /** Nutrients with a rate for the zone's next crop. */
-const ratesOf = ({ advised }: SeasonZone): string[] => (advised?.view.actions ?? []).flatMap(({ kind }) => (kind === "lime" ? [] : [nutrients[kind].label.toLowerCase()]));
+const ratesOf = ({ advised }: SeasonZone): string[] =>
+  (advised?.view.actions ?? []).flatMap(({ kind }) => (kind === "lime" ? [] : [nutrients[kind].label.toLowerCase()]));
 
 /** Rates that every zone is asked for and this one has none of: not nitrogen, which is asked in June, and not what is left out for a reader. */
 const unanswered = ({ farm, advised }: SeasonZone): string[] => {
   if (!advised) return [];
   const { lime, rates } = advised.advice.advice;
-  const none = leavesOut(farm, "yields") ? [] : rates.filter((r) => r.outcome.kind === "noAnswer" && !isWithheld(r.outcome) && (["P2O5", "K2O", "P", "K"] as const).some((n) => n === r.nutrient));
-  return [...(lime.needed.kind === "noAnswer" && !isWithheld(lime.needed) ? ["lime"] : []), ...none.map((r) => nutrients[r.nutrient].label.toLowerCase())];
+  const none = leavesOut(farm, "yields")
+    ? []
+    : rates.filter(
+        (r) =>
+          r.outcome.kind === "noAnswer" && !isWithheld(r.outcome) && (["P2O5", "K2O", "P", "K"] as const).some((n) => n === r.nutrient),
+      );
+  return [
+    ...(lime.needed.kind === "noAnswer" && !isWithheld(lime.needed) ? ["lime"] : []),
+    ...none.map((r) => nutrients[r.nutrient].label.toLowerCase()),
+  ];
 };
 
 /** " on Knoll and Outwash", " on four of six zones"; nothing where it is the whole field. */
 export const onZones = (field: Field, zones: readonly Zone[]): string => {
   if (zones.length === field.zones.length) return "";
-  return zones.length > 2 ? ` on ${numberWord(zones.length)} of ${numberWord(field.zones.length)} zones` : ` on ${list(zones.map((z) => z.name))}`;
+  return zones.length > 2
+    ? ` on ${numberWord(zones.length)} of ${numberWord(field.zones.length)} zones`
+    : ` on ${list(zones.map((z) => z.name))}`;
 };
 
 const samplingNeed = (farm: Farm, field: Field): Need[] => {
@@ -77,10 +91,25 @@ const samplingNeed = (farm: Farm, field: Field): Need[] => {
 
 const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
   const where = (test: (zone: SeasonZone) => boolean): Zone[] => zones.filter(test).map((z) => z.zone);
-  const need = (kind: NeedKind, what: string, on: readonly Zone[]): Need[] => (on.length === 0 ? [] : [{ kind, words: `${what}${onZones(field, on)}`, zones: on }]);
-  const low = need("potassium", "potassium low", where((z) => isLow(z, "K")));
-  const lowP = need("phosphorus", "phosphorus low", where((z) => isLow(z, "P")));
-  const lowOther = others.flatMap((analyte) => need("other", `${analyteInSentence(analyte)} low`, where((z) => isLow(z, analyte))));
+  const need = (kind: NeedKind, what: string, on: readonly Zone[]): Need[] =>
+    on.length === 0 ? [] : [{ kind, words: `${what}${onZones(field, on)}`, zones: on }];
+  const low = need(
+    "potassium",
+    "potassium low",
+    where((z) => isLow(z, "K")),
+  );
+  const lowP = need(
+    "phosphorus",
+    "phosphorus low",
+    where((z) => isLow(z, "P")),
+  );
+  const lowOther = others.flatMap((analyte) =>
+    need(
+      "other",
+      `${analyteInSentence(analyte)} low`,
+      where((z) => isLow(z, analyte)),
+    ),
+  );
   const anyLow = [...low, ...lowP, ...lowOther].length > 0;
   const fed = [...new Set(zones.flatMap(ratesOf))];
   const open = [...new Set(zones.flatMap(unanswered))];
@@ -89,8 +118,20 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
     ...low,
     ...lowP,
     ...lowOther,
-    ...(anyLow || fed.length === 0 ? [] : need("crop", `${list(fed)} for the next crop`, where((z) => ratesOf(z).length > 0))),
-    ...(open.length === 0 ? [] : need("question", `no rate of ${list(open, "or")}`, where((z) => unanswered(z).length > 0))),
+    ...(anyLow || fed.length === 0
+      ? []
+      : need(
+          "crop",
+          `${list(fed)} for the next crop`,
+          where((z) => ratesOf(z).length > 0),
+        )),
+    ...(open.length === 0
+      ? []
+      : need(
+          "question",
+          `no rate of ${list(open, "or")}`,
+          where((z) => unanswered(z).length > 0),
+        )),
   ];
 };
 

@@ -28,7 +28,13 @@ export interface FieldOpening {
 export const fieldOpening = (site: Farm, field: Field, advised: readonly AdvisedZone[]): FieldOpening => {
   const farm = inUnitsOf(site, field);
   if (advised.length === 0) return unsampled(farm, field);
-  const todo = [...sampleAgain(farm, field), ...jobs(advised.flatMap(({ view }) => view.actions), field.zones.length).map((job) => job.text)];
+  const todo = [
+    ...sampleAgain(farm, field),
+    ...jobs(
+      advised.flatMap(({ view }) => view.actions),
+      field.zones.length,
+    ).map((job) => job.text),
+  ];
   const found = reasons(site, field);
   const limeCost = advised.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
   return {
@@ -40,25 +46,40 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
       limeCost > 0 ? `The lime comes to about ${money(limeCost, farm.currency)}.` : "",
       ratesLeftOut(farm).trim(),
       "Every rate has its working.",
-    ].filter(Boolean).join(" "),
+    ]
+      .filter(Boolean)
+      .join(" "),
   };
 };
 
 const unsampled = (farm: Farm, field: Field): FieldOpening => {
   const awaited = awaitedOf(field);
-  if (awaited.length > 0) return { lede: `Results are awaited. ${awaited.join(" ")}`, why: "Until they come there is nothing to advise from." };
-  if (!dueOf(farm, field).overdue) return { lede: `No routine sampling of this field is shown.`, why: `There is nothing to advise from: earlier samplings are ${leftOutForReader}.` };
-  return { lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`, why: "Without one there is nothing to advise from." };
+  if (awaited.length > 0)
+    return { lede: `Results are awaited. ${awaited.join(" ")}`, why: "Until they come there is nothing to advise from." };
+  if (!dueOf(farm, field).overdue)
+    return {
+      lede: `No routine sampling of this field is shown.`,
+      why: `There is nothing to advise from: earlier samplings are ${leftOutForReader}.`,
+    };
+  return {
+    lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`,
+    why: "Without one there is nothing to advise from.",
+  };
 };
 
 const sampleAgain = (farm: Farm, field: Field): string[] => {
   const due = dueOf(farm, field);
   if (!due.overdue) return [];
-  return [due.last === undefined ? "Sample every zone: not all have been sampled" : `Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`];
+  return [
+    due.last === undefined
+      ? "Sample every zone: not all have been sampled"
+      : `Sample again: the next sampling was due ${due.words.replace(", overdue", "")}`,
+  ];
 };
 
 /** "Sample again; apply potash on Knoll" */
-const inOneSentence = ([first = "", ...others]: readonly string[]): string => [first, ...others.map((t) => `${t.charAt(0).toLowerCase()}${t.slice(1)}`)].join("; ");
+const inOneSentence = ([first = "", ...others]: readonly string[]): string =>
+  [first, ...others.map((t) => `${t.charAt(0).toLowerCase()}${t.slice(1)}`)].join("; ");
 
 /** What the results were found to be; else why a question has no answer; else that nothing is due. */
 const nothingToDo = (farm: Farm, found: readonly string[], silent: readonly string[]): string => {

@@ -62,7 +62,10 @@ export const fieldSummary = (site: Farm, field: Field): FieldSummary => {
 const rangesTold = (site: Farm, field: Field): RatingAdvice[] =>
   field.zones
     .flatMap((zone) => latestAdvice(site, field, zone)?.advice.ratings ?? [])
-    .filter(({ measurement, outcome }) => toldOf.includes(measurement.analyte) && outcome.kind === "answer" && outcome.value.position !== undefined);
+    .filter(
+      ({ measurement, outcome }) =>
+        toldOf.includes(measurement.analyte) && outcome.kind === "answer" && outcome.value.position !== undefined,
+    );
 
 /** The zones below each range, in words. */
 const below = (farm: Farm, field: Field): Map<AnalyteId, string> =>
@@ -85,9 +88,15 @@ const whichZones = (zones: readonly Zone[], of: number): string => {
 const sampledWords = (farm: Farm, field: Field): string => {
   const due = dueOf(farm, field);
   const events = newestSamplings(farm, field);
-  if (events.length === 0) return `No full sampling with results is in the records.${awaitedOf(field).map((words) => ` ${words}`).join("")}`;
+  if (events.length === 0)
+    return `No full sampling with results is in the records.${awaitedOf(field)
+      .map((words) => ` ${words}`)
+      .join("")}`;
   const by = list([...new Set(events.map(({ sampling }) => sampling.lab.name))]);
-  const when = events.length === 1 ? `on ${longDate(events[0]!.sampling.date)}` : `between ${longDate(events[0]!.sampling.date)} and ${longDate(events.at(-1)!.sampling.date)}`;
+  const when =
+    events.length === 1
+      ? `on ${longDate(events[0]!.sampling.date)}`
+      : `between ${longDate(events[0]!.sampling.date)} and ${longDate(events.at(-1)!.sampling.date)}`;
   const late = due.overdue ? ` It is due for sampling again: ${due.words}.` : "";
   return `${stopped(`Sampled ${when}, measured by ${by}`)}${late}`;
 };
@@ -107,7 +116,10 @@ export const period = (fields: readonly Field[]): string => {
   return years.length === 0 ? "no samplings yet" : years[0] === years.at(-1) ? years[0]! : `${years[0]!} to ${years.at(-1)!}`;
 };
 
-export const tenureWords = ({ tenure }: Field): string => (tenure ? [tenure.kind, tenure.from && `from ${tenure.from}`, tenure.since && `since ${monthYear(tenure.since)}`].filter(Boolean).join(" ") : "not recorded");
+export const tenureWords = ({ tenure }: Field): string =>
+  tenure
+    ? [tenure.kind, tenure.from && `from ${tenure.from}`, tenure.since && `since ${monthYear(tenure.since)}`].filter(Boolean).join(" ")
+    : "not recorded";
 
 const land = (farm: Farm, field: Field): Fact[] => {
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
@@ -123,7 +135,10 @@ const land = (farm: Farm, field: Field): Fact[] => {
       }
   const size = `${area(squareMeters, farm.units)} ${areaUnit(farm.units)} in ${count(field.zones.length, "zone")}`;
   const partly = field.zones.some((z) => z.squareMeters === undefined) ? ", without those that have no boundary" : "";
-  const sampled = events.map(({ sampling: s, zones }) => `${longDate(s.date)}, ${depth(s.depth, farm.units)} deep, by ${s.lab.name}${whole ? "" : ` (${list(zones)})`}`);
+  const sampled = events.map(
+    ({ sampling: s, zones }) =>
+      `${longDate(s.date)}, ${depth(s.depth, farm.units)} deep, by ${s.lab.name}${whole ? "" : ` (${list(zones)})`}`,
+  );
   const tests = [...methods].map(([label, tested]) => `${list(tested.map(analyteInSentence))} by ${label}`);
   return [
     { term: "Area", value: squareMeters > 0 ? `${size}${partly}` : `not known; ${count(field.zones.length, "zone")}` },

@@ -17,7 +17,18 @@ export const fieldsCsv = (farm: Farm): string => {
 const make = (farm: Farm): string => {
   const { area } = unitChoices[farm.units];
   return toCsv(
-    ["field", "name", `area_${area.replaceAll(" ", "_")}`, "tenure", "zones", "next_crop", "oldest_test", "sampling_due", "sampling_overdue", "needs"],
+    [
+      "field",
+      "name",
+      `area_${area.replaceAll(" ", "_")}`,
+      "tenure",
+      "zones",
+      "next_crop",
+      "oldest_test",
+      "sampling_due",
+      "sampling_overdue",
+      "needs",
+    ],
     fieldList(farm).map((row) => [
       row.field.id,
       row.field.name,

@@ -41,7 +41,8 @@ const frozenZone = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, da
 /** Every publication that a step or a guideline names, as a citation: an archive is read without the records around it. */
 const publications = (farm: Farm, answers: readonly FrozenAnswer[], packs: readonly Guideline[]): Record<string, string> => {
   const ids = new Set(packs.map((p) => p.publication));
-  for (const { steps } of answers) for (const { source } of steps) if (typeof source === "object" && "reference" in source) ids.add(source.reference);
+  for (const { steps } of answers)
+    for (const { source } of steps) if (typeof source === "object" && "reference" in source) ids.add(source.reference);
   return Object.fromEntries(
     [...ids].sort().map((id) => {
       const found = farm.references.get(id);
@@ -71,6 +72,10 @@ export const freeze = (site: Farm, field: Field, sampling: Sampling, issue: Issu
     cautions: [...new Set(zones.flatMap((z) => z.cautions as CautionId[]))].map((id) => cautions[id].text),
     products: frozenProducts(farm.products),
     guidelines: field.guidelines.map(issue.print),
-    publications: publications(farm, zones.flatMap((z) => z.answers), field.guidelines),
+    publications: publications(
+      farm,
+      zones.flatMap((z) => z.answers),
+      field.guidelines,
+    ),
   });
 };

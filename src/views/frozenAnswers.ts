@@ -39,7 +39,11 @@ const ratings = (zone: ZoneAdvice): FrozenAnswer[] => {
   });
 };
 
-const lime = ({ advice: { lime: { needed, rates } } }: ZoneAdvice): Asked[] => {
+const lime = ({
+  advice: {
+    lime: { needed, rates },
+  },
+}: ZoneAdvice): Asked[] => {
   if (needed.kind === "noAnswer") return [{ question: "lime", kind: "lime", outcome: needed }];
   if (needed.value === "none") return [{ question: "lime", kind: "lime", outcome: needed, figures: { value: 0, unit: "ton/ac" } }];
   const { pack, requirement, target } = needed.value;
@@ -56,24 +60,73 @@ const lime = ({ advice: { lime: { needed, rates } } }: ZoneAdvice): Asked[] => {
 
 const nitrogen = ({ advice: { nitrogen: rate, nitrogenPack, nitrogenCredits = [] }, nitrogen: basis }: ZoneAdvice): Asked[] => {
   if (!basis) return [];
-  const credits = nitrogenCredits.map(({ id, outcome, pack }, i): Asked => ({ question: `n-${id}-${i + 1}`, kind: "credit", outcome, pack, figures: outcome.kind === "answer" ? { value: outcome.value.value, unit: "lb/ac" } : undefined }));
-  return rate ? [{ question: "n", kind: "nitrogen", outcome: rate, pack: nitrogenPack, figures: rate.kind === "answer" ? rateFigures(rate.value) : undefined }, ...credits] : credits;
+  const credits = nitrogenCredits.map(({ id, outcome, pack }, i): Asked => ({
+    question: `n-${id}-${i + 1}`,
+    kind: "credit",
+    outcome,
+    pack,
+    figures: outcome.kind === "answer" ? { value: outcome.value.value, unit: "lb/ac" } : undefined,
+  }));
+  return rate
+    ? [
+        {
+          question: "n",
+          kind: "nitrogen",
+          outcome: rate,
+          pack: nitrogenPack,
+          figures: rate.kind === "answer" ? rateFigures(rate.value) : undefined,
+        },
+        ...credits,
+      ]
+    : credits;
 };
 
-const rateFigures = ({ rate, ...rest }: { readonly rate: { readonly value: number; readonly unit: string } }): Record<string, unknown> => ({ ...rate, ...rest });
+const rateFigures = ({ rate, ...rest }: { readonly rate: { readonly value: number; readonly unit: string } }): Record<string, unknown> => ({
+  ...rate,
+  ...rest,
+});
 
-const purchased = ({ products, ...rest }: Purchase): Record<string, unknown> => ({ products: products.map(({ fertilizer, rate, costPerAcre }) => ({ product: fertilizer.id, ...rate, costPerAcre })), ...rest });
+const purchased = ({ products, ...rest }: Purchase): Record<string, unknown> => ({
+  products: products.map(({ fertilizer, rate, costPerAcre }) => ({ product: fertilizer.id, ...rate, costPerAcre })),
+  ...rest,
+});
 
 const products = (farm: Farm, zone: ZoneAdvice): Asked[] => {
   const { starter, lacking, outcome } = zonePurchase(farm, zone);
   return [
-    ...(starter ? [{ question: "starter", kind: "starter" as const, outcome: { kind: "answer" as const, value: undefined, steps: starter.steps, cautions: [] }, figures: { supplies: starter.supplies, seed: starter.seed } }] : []),
-    ...lacking.map((each): Asked => ({ question: `product-${each.nutrient.toLowerCase()}`, kind: "product", outcome: { kind: "noAnswer", because: each.because, missing: each.missing } })),
-    ...(outcome ? [{ question: "product", kind: "product" as const, outcome, figures: outcome.kind === "answer" ? purchased(outcome.value) : undefined }] : []),
+    ...(starter
+      ? [
+          {
+            question: "starter",
+            kind: "starter" as const,
+            outcome: { kind: "answer" as const, value: undefined, steps: starter.steps, cautions: [] },
+            figures: { supplies: starter.supplies, seed: starter.seed },
+          },
+        ]
+      : []),
+    ...lacking.map((each): Asked => ({
+      question: `product-${each.nutrient.toLowerCase()}`,
+      kind: "product",
+      outcome: { kind: "noAnswer", because: each.because, missing: each.missing },
+    })),
+    ...(outcome
+      ? [
+          {
+            question: "product",
+            kind: "product" as const,
+            outcome,
+            figures: outcome.kind === "answer" ? purchased(outcome.value) : undefined,
+          },
+        ]
+      : []),
   ];
 };
 
-const base = (outcome: Outcome<unknown>, pack: Guideline | undefined, figures: Asked["figures"]): Omit<FrozenAnswer, "question" | "kind" | "subject"> => ({
+const base = (
+  outcome: Outcome<unknown>,
+  pack: Guideline | undefined,
+  figures: Asked["figures"],
+): Omit<FrozenAnswer, "question" | "kind" | "subject"> => ({
   ...(outcome.kind === "noAnswer" && { noAnswer: { because: outcome.because, missing: [...outcome.missing] } }),
   figures,
   guideline: pack?.id,
@@ -86,7 +139,13 @@ const base = (outcome: Outcome<unknown>, pack: Guideline | undefined, figures: A
 export const frozenAnswers = (farm: Farm, zone: ZoneAdvice): FrozenAnswer[] => {
   const begin = zone.zone.id.length + 1;
   const rows = new Map(zoneAdviceView(farm, zone).rows.map((row) => [row.id.slice(begin), row]));
-  const rates = zone.advice.rates.map(({ nutrient, outcome, pack }): Asked => ({ question: nutrient.toLowerCase(), kind: "rate", outcome, pack, figures: outcome.kind === "answer" ? rateFigures(outcome.value) : undefined }));
+  const rates = zone.advice.rates.map(({ nutrient, outcome, pack }): Asked => ({
+    question: nutrient.toLowerCase(),
+    kind: "rate",
+    outcome,
+    pack,
+    figures: outcome.kind === "answer" ? rateFigures(outcome.value) : undefined,
+  }));
   const asked = [...lime(zone), ...nitrogen(zone), ...rates, ...products(farm, zone)];
   return asJson([
     ...ratings(zone),

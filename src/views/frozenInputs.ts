@@ -12,7 +12,9 @@ import type { NextCrop } from "./nextCrop.ts";
 import type { ZoneAdvice } from "./sample.ts";
 
 /** A crop to be advised for; its starter names a product of the list. */
-type FrozenCrop = Omit<NextCrop, "starter"> & { readonly starter?: (Omit<Starter, "fertilizer"> & { readonly product: string }) | undefined };
+type FrozenCrop = Omit<NextCrop, "starter"> & {
+  readonly starter?: (Omit<Starter, "fertilizer"> & { readonly product: string }) | undefined;
+};
 
 /** All that one zone's advice is worked out from, but for the guidelines and the farm's products. */
 export interface FrozenInputs {
@@ -22,7 +24,13 @@ export interface FrozenInputs {
   readonly crop?: FrozenCrop | undefined;
   readonly limeBefore?: readonly EarlierLime[] | undefined;
   readonly settings: Omit<Sample, "measurements" | "facts" | "yieldGoal" | "packs" | "nitrogen" | "earlierLime" | "materials">;
-  readonly nitrogen?: { readonly sampling?: Pick<Sampling, "id" | "date"> | undefined; readonly crop?: FrozenCrop | undefined; readonly question: NitrogenQuestion } | undefined;
+  readonly nitrogen?:
+    | {
+        readonly sampling?: Pick<Sampling, "id" | "date"> | undefined;
+        readonly crop?: FrozenCrop | undefined;
+        readonly question: NitrogenQuestion;
+      }
+    | undefined;
 }
 
 /** The inputs that an archive holds. Their seal was proved when the archive was read. */
@@ -36,7 +44,8 @@ export const asJson = <T>(value: T): T => {
   return Object.fromEntries(Object.entries(value).flatMap(([key, each]) => (each === undefined ? [] : [[key, asJson(each)]]))) as T;
 };
 
-const without = <T extends object, K extends string>(value: T, ...keys: K[]): Omit<T, K> => Object.fromEntries(Object.entries(value).filter(([key]) => !(keys as string[]).includes(key))) as Omit<T, K>;
+const without = <T extends object, K extends string>(value: T, ...keys: K[]): Omit<T, K> =>
+  Object.fromEntries(Object.entries(value).filter(([key]) => !(keys as string[]).includes(key))) as Omit<T, K>;
 
 const frozenCrop = (crop: NextCrop): FrozenCrop => ({
   ...without(crop, "starter"),
@@ -51,7 +60,12 @@ export const inputsOf = ({ sample, crop, nitrogen, nitrogenQuestion: question }:
     crop: crop && frozenCrop(crop),
     limeBefore: sample.earlierLime,
     settings: without(sample, "measurements", "facts", "yieldGoal", "packs", "nitrogen", "earlierLime", "materials"),
-    nitrogen: question && nitrogen && { sampling: nitrogen.sampling && { id: nitrogen.sampling.id, date: nitrogen.sampling.date }, crop: nitrogen.crop && frozenCrop(nitrogen.crop), question },
+    nitrogen: question &&
+      nitrogen && {
+        sampling: nitrogen.sampling && { id: nitrogen.sampling.id, date: nitrogen.sampling.date },
+        crop: nitrogen.crop && frozenCrop(nitrogen.crop),
+        question,
+      },
   });
 
 /** The farm's fertilizers and liming materials with their prices. */
@@ -61,7 +75,18 @@ export const frozenProducts = (products: Farm["products"]): Record<string, Froze
       [...products.values()].flatMap(({ id, product, lime, fertilizer }): [string, FrozenProduct][] => {
         const listed = lime ?? fertilizer;
         if (!listed || product.kind === "manure") return [];
-        return [[id, { kind: product.kind, name: listed.name, price: product.price, pricePerTon: listed.pricePerTon, content: without(listed, "id", "name", "pricePerTon") }]];
+        return [
+          [
+            id,
+            {
+              kind: product.kind,
+              name: listed.name,
+              price: product.price,
+              pricePerTon: listed.pricePerTon,
+              content: without(listed, "id", "name", "pricePerTon"),
+            },
+          ],
+        ];
       }),
     ),
   );
@@ -71,16 +96,32 @@ const productsFrom = (frozen: Readonly<Record<string, FrozenProduct>>): Farm["pr
   new Map(
     Object.entries(frozen).map(([id, { kind, name, pricePerTon, content }]) => {
       const listed = { id, name, ...content, pricePerTon };
-      const product = { id, product: { kind, name }, origin: { file: "farm.yaml", line: 1, column: 1 }, ...(kind === "lime" ? { lime: listed } : { fertilizer: listed }) };
+      const product = {
+        id,
+        product: { kind, name },
+        origin: { file: "farm.yaml", line: 1, column: 1 },
+        ...(kind === "lime" ? { lime: listed } : { fertilizer: listed }),
+      };
       return [id, product as unknown as FarmProduct];
     }),
   );
 
 /** The farm as the views see it, with the units, the currency and the products of an archive. */
-export const farmOf = (farm: Farm, { units, currency, products }: Pick<RecommendationRecord, "units" | "currency" | "products">): Farm => ({ ...farm, units, currency, products: productsFrom(products) });
+export const farmOf = (farm: Farm, { units, currency, products }: Pick<RecommendationRecord, "units" | "currency" | "products">): Farm => ({
+  ...farm,
+  units,
+  currency,
+  products: productsFrom(products),
+});
 
 /** A zone's advice worked out from kept inputs, by the given guidelines. Pure: the same inputs and guidelines, the same advice. */
-export const adviceFrom = (zone: Pick<FrozenZone, "zone" | "letter" | "name" | "squareMeters">, inputs: FrozenInputs, sampling: Pick<Sampling, "id" | "date">, products: Farm["products"], packs: readonly Guideline[]): ZoneAdvice => {
+export const adviceFrom = (
+  zone: Pick<FrozenZone, "zone" | "letter" | "name" | "squareMeters">,
+  inputs: FrozenInputs,
+  sampling: Pick<Sampling, "id" | "date">,
+  products: Farm["products"],
+  packs: readonly Guideline[],
+): ZoneAdvice => {
   const thawed = (crop: FrozenCrop | undefined): NextCrop | undefined => {
     if (!crop) return undefined;
     const { starter, ...rest } = crop;
@@ -92,7 +133,12 @@ export const adviceFrom = (zone: Pick<FrozenZone, "zone" | "letter" | "name" | "
   const sample: Sample = {
     ...inputs.settings,
     measurements: inputs.results,
-    facts: { ...inputs.soil, crop: crop?.crop, straw: crop?.straw, origins: { ...inputs.soil.origins, straw: crop?.source, yieldGoal: crop?.source } },
+    facts: {
+      ...inputs.soil,
+      crop: crop?.crop,
+      straw: crop?.straw,
+      origins: { ...inputs.soil.origins, straw: crop?.source, yieldGoal: crop?.source },
+    },
     yieldGoal: crop?.yieldGoal,
     packs,
     earlierLime: inputs.limeBefore,

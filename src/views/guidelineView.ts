@@ -77,7 +77,13 @@ export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
   rules: pack.sections.map((s) => ruleView(s, farm.references)),
   remarks: [
     ...pack.remarks.map((each) => row([each.statement], each, farm.references)),
-    ...(pack.environmentalLimits ?? []).map((l) => row([`Above ${plain(l.above)} ${l.unit} by ${methods[l.method].label}, phosphorus in the soil is a risk to water.`], l, farm.references)),
+    ...(pack.environmentalLimits ?? []).map((l) =>
+      row(
+        [`Above ${plain(l.above)} ${l.unit} by ${methods[l.method].label}, phosphorus in the soil is a risk to water.`],
+        l,
+        farm.references,
+      ),
+    ),
   ],
 });
 

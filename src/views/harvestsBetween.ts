@@ -16,9 +16,18 @@ export interface HarvestsBetween {
 export const harvestsBetween = (field: Field, zone: string, from: string, to: string): HarvestsBetween => {
   const [first, last] = [from, to].map((day) => Number(day.slice(0, 4))) as [number, number];
   const all = field.seasons.flatMap(({ season, crops: grown }) =>
-    grown.filter((c) => c.zones.includes(zone) && !residues.has(c.crop) && c.yield?.value !== 0).map(({ crop, harvested, yield: amount }) => ({ season, harvested, known: amount !== undefined, name: `${crops[crop].label} ${season}` })),
+    grown
+      .filter((c) => c.zones.includes(zone) && !residues.has(c.crop) && c.yield?.value !== 0)
+      .map(({ crop, harvested, yield: amount }) => ({
+        season,
+        harvested,
+        known: amount !== undefined,
+        name: `${crops[crop].label} ${season}`,
+      })),
   );
-  const inside = all.filter(({ season, harvested, known }) => (harvested === undefined ? known && season > first && season < last : harvested >= from && harvested <= to));
+  const inside = all.filter(({ season, harvested, known }) =>
+    harvested === undefined ? known && season > first && season < last : harvested >= from && harvested <= to,
+  );
   const taken = [...new Set(inside.map((c) => c.name))];
   const onEdge = all.filter(({ season, harvested, known }) => harvested === undefined && known && (season === first || season === last));
   return { taken, undated: [...new Set(onEdge.map((c) => c.name))].filter((name) => !taken.includes(name)) };

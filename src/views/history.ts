@@ -24,8 +24,10 @@ const variabilityOf = (farm: Farm, field: Field) => {
   return shipped && !field.guidelines.includes(shipped) ? [...field.guidelines, shipped] : field.guidelines;
 };
 
-export const noiseRules = (farm: Farm, field: Field): NoiseRule[] => variabilityOf(farm, field).flatMap((pack) => sectionsOf(pack, "noise"));
-export const marginRules = (farm: Farm, field: Field): MarginRule[] => variabilityOf(farm, field).flatMap((pack) => sectionsOf(pack, "margin"));
+export const noiseRules = (farm: Farm, field: Field): NoiseRule[] =>
+  variabilityOf(farm, field).flatMap((pack) => sectionsOf(pack, "noise"));
+export const marginRules = (farm: Farm, field: Field): MarginRule[] =>
+  variabilityOf(farm, field).flatMap((pack) => sectionsOf(pack, "margin"));
 
 const known = new WeakMap<Farm, Map<string, Bags[]>>();
 
@@ -51,13 +53,22 @@ const duplicatesOf = (farm: Farm): Map<string, Bags[]> => {
 };
 
 /** The noise of one composite of a field, by one method. `cores`: how many went into it, where the records say. */
-export const fieldNoise = (farm: Farm, field: Field, analyte: AnalyteId, method: MethodId, cores: number | undefined, labs = 1): Outcome<Noise> =>
+export const fieldNoise = (
+  farm: Farm,
+  field: Field,
+  analyte: AnalyteId,
+  method: MethodId,
+  cores: number | undefined,
+  labs = 1,
+): Outcome<Noise> =>
   noiseOf({ analyte, method, cores, labs, duplicates: duplicatesOf(farm).get(duplicateKey(analyte, method)) }, noiseRules(farm, field));
 
 /** The fewest cores of any bag among these results; unknown where one bag does not say. */
 export const fewestCores = (field: Field, zones: readonly string[], measurements: readonly Measurement[]): number | undefined => {
   const files = new Set(measurements.map((m) => m.origin.file));
-  const cores = field.samplings.filter((s) => files.has(s.file)).flatMap((s) => s.composites.filter((c) => zones.includes(c.zone)).map((c) => c.cores));
+  const cores = field.samplings
+    .filter((s) => files.has(s.file))
+    .flatMap((s) => s.composites.filter((c) => zones.includes(c.zone)).map((c) => c.cores));
   return cores.some((c) => c === undefined) ? undefined : Math.min(...(cores as number[]));
 };
 
@@ -91,6 +102,13 @@ export const zoneHistory = (farm: Farm, field: Field, zone: Zone, analyte: Analy
 const workOut = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): ComparableHistory[] =>
   splitIntoSeries(zoneResults(field, zone.id, analyte)).map(({ measurements }) => {
     const series = testSeries(measurements);
-    const noise = fieldNoise(farm, field, analyte, measurements[0]!.method, fewestCores(field, [zone.id], measurements), series.kind === "answer" ? series.value.labs : 1);
+    const noise = fieldNoise(
+      farm,
+      field,
+      analyte,
+      measurements[0]!.method,
+      fewestCores(field, [zone.id], measurements),
+      series.kind === "answer" ? series.value.labs : 1,
+    );
     return { measurements, noise, series, trend: series.kind === "answer" ? trendOf(series.value, noise) : series };
   });

@@ -24,10 +24,20 @@ export const homeMap = (farm: Farm): HomeMap => {
   const zones = farm.fields.reduce((sum, f) => sum + drawable(f.zones).length, 0);
   if (leavesOut(farm, "positions")) return { model: undefined, note: `The map is ${leftOutForReader}.` };
   if (zones === 0) return { model: undefined, note: "No map, because no zone has a boundary on record." };
-  if (zones > mostZones) return { model: undefined, note: `No map of the whole farm, because its ${zones} zones could not be told apart on one page. Each field has its own.` };
+  if (zones > mostZones)
+    return {
+      model: undefined,
+      note: `No map of the whole farm, because its ${zones} zones could not be told apart on one page. Each field has its own.`,
+    };
   const cells = farmColumn(farm, "pH");
   const model = draw(farm, cells, zones <= mostLabels);
-  return { model, note: [note(farm, cells, zones <= mostLabels), ...(model?.way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : [])].join(" ") };
+  return {
+    model,
+    note: [
+      note(farm, cells, zones <= mostLabels),
+      ...(model?.way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : []),
+    ].join(" "),
+  };
 };
 
 const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): string => {
@@ -58,12 +68,26 @@ const draw = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean)
       const several = field.zones.length > 1;
       const title = `${field.name}, ${zone.name}: pH ${value}`;
       if (!labeled) return { id: zone.id, area: zone.area, css, lines: css === "c-v2" ? [limeMark] : [], shorter: [], title };
-      return { id: zone.id, area: zone.area, css, lines: [several ? `${zone.letter} · ${value}` : value], shorter: [[several ? zone.letter : value]], title };
+      return {
+        id: zone.id,
+        area: zone.area,
+        css,
+        lines: [several ? `${zone.letter} · ${value}` : value],
+        shorter: [[several ? zone.letter : value]],
+        title,
+      };
     }),
   );
   const names = farm.fields.flatMap((f) => {
     const areas = drawable(f.zones).map((z) => z.area);
     return labeled && areas.length > 0 ? [{ text: f.name, areas }] : [];
   });
-  return mapModel(zones, 560, 620, farm.units, classes.filter((c) => used.has(c.css)), names);
+  return mapModel(
+    zones,
+    560,
+    620,
+    farm.units,
+    classes.filter((c) => used.has(c.css)),
+    names,
+  );
 };

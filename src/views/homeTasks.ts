@@ -30,7 +30,9 @@ export interface Task {
   /** Why, and how much. */
   readonly detail: string;
   /** Whose rule gives the rates, and how well it is known; absent where there is no rate. */
-  readonly by?: { readonly guidelines: readonly { readonly id: string; readonly short: string }[]; readonly evidence: EvidenceMark | undefined } | undefined;
+  readonly by?:
+    | { readonly guidelines: readonly { readonly id: string; readonly short: string }[]; readonly evidence: EvidenceMark | undefined }
+    | undefined;
 }
 
 const known = new WeakMap<Farm, readonly Task[]>();
@@ -39,7 +41,10 @@ const known = new WeakMap<Farm, readonly Task[]>();
 export const farmTasks = (farm: Farm): readonly Task[] => {
   let tasks = known.get(farm);
   if (!tasks) {
-    const all = [...seasonZonesByField(farm)].flatMap(([field, zones]) => [...samplingTasks(farm, field), ...adviceTasks(farm, field, zones)]);
+    const all = [...seasonZonesByField(farm)].flatMap(([field, zones]) => [
+      ...samplingTasks(farm, field),
+      ...adviceTasks(farm, field, zones),
+    ]);
     known.set(farm, (tasks = all.sort((a, b) => needKinds.indexOf(a.kind) - needKinds.indexOf(b.kind))));
   }
   return tasks;
@@ -57,39 +62,101 @@ const samplingTasks = (farm: Farm, field: Field): Task[] => {
           urgent: true,
           job: true,
           text: due.last ? "Sample again" : "Sample every zone",
-          detail: due.last ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.` : "Not every zone has a routine sampling.",
+          detail: due.last
+            ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.`
+            : "Not every zone has a routine sampling.",
         },
       ]
     : [];
-  return awaited.length === 0 ? late : [...late, { field, kind: "awaited", when: "At the laboratory", urgent: false, job: false, text: "Results awaited", detail: awaited.join(" ") }];
+  return awaited.length === 0
+    ? late
+    : [
+        ...late,
+        {
+          field,
+          kind: "awaited",
+          when: "At the laboratory",
+          urgent: false,
+          job: false,
+          text: "Results awaited",
+          detail: awaited.join(" "),
+        },
+      ];
 };
 
 const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Task[] => {
   const shown = zones[0]?.farm ?? farm;
   const advised = zones.flatMap(({ advised: found }) => found ?? []);
   const next = [...new Set(advised.flatMap(({ advice }) => (advice.crop ? `${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
-  const when = next.length > 0 ? `For ${list(next)}` : laterCropsLeftOut(farm) ? "For a crop after the years shown" : "Next crop not planned";
-  const fieldJobs = jobs(advised.flatMap(({ view }) => view.actions), field.zones.length);
+  const when =
+    next.length > 0 ? `For ${list(next)}` : laterCropsLeftOut(farm) ? "For a crop after the years shown" : "Next crop not planned";
+  const fieldJobs = jobs(
+    advised.flatMap(({ view }) => view.actions),
+    field.zones.length,
+  );
   const base = { field, when, urgent: false };
   const tasks = fieldJobs.map((job): Task => {
-    if (job.lime) return { ...base, kind: "lime", job: true, text: job.text, detail: [limeWhy(zones), job.detail, limeCostWords(farm, zones)].filter(Boolean).join(" "), by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))) };
+    if (job.lime)
+      return {
+        ...base,
+        kind: "lime",
+        job: true,
+        text: job.text,
+        detail: [limeWhy(zones), job.detail, limeCostWords(farm, zones)].filter(Boolean).join(" "),
+        by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))),
+      };
     const low = [...lowWhy(zones, "K"), ...lowWhy(zones, "P")];
     const kind = lowWhy(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
-    return { ...base, kind, job: true, text: job.text, detail: [...low, `${job.detail}${shoppingWords(shown, advised.flatMap(({ view }) => view.bought))}`, ...unfedWhy(zones, "K"), ...unfedWhy(zones, "P")].join(" "), by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)) };
+    return {
+      ...base,
+      kind,
+      job: true,
+      text: job.text,
+      detail: [
+        ...low,
+        `${job.detail}${shoppingWords(
+          shown,
+          advised.flatMap(({ view }) => view.bought),
+        )}`,
+        ...unfedWhy(zones, "K"),
+        ...unfedWhy(zones, "P"),
+      ].join(" "),
+      by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)),
+    };
   });
   const unlimed = zones.filter(isUnlimed);
-  if (unlimed.length > 0) tasks.push({ ...base, kind: "lime", job: true, text: `Lime is due on ${where(unlimed.map((z) => z.zone), field.zones.length)}`, detail: [...unlimedWhy(zones), ...limeSilent(unlimed).slice(0, 1)].join(" ") });
+  if (unlimed.length > 0)
+    tasks.push({
+      ...base,
+      kind: "lime",
+      job: true,
+      text: `Lime is due on ${where(
+        unlimed.map((z) => z.zone),
+        field.zones.length,
+      )}`,
+      detail: [...unlimedWhy(zones), ...limeSilent(unlimed).slice(0, 1)].join(" "),
+    });
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);
   if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
   const leftOut = advised.some(({ advice }) => advice.sample.facts.cropWithheld) ? laterRatesLeftOut : ratesLeftOut(farm);
   if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
-  return [{ ...base, kind: silent.length > 0 ? "question" : "nothing", job: false, text: silent.length > 0 ? "No advice" : "Nothing to do", detail: silent[0] ?? `Next sampling ${due.words}.` }];
+  return [
+    {
+      ...base,
+      kind: silent.length > 0 ? "question" : "nothing",
+      job: false,
+      text: silent.length > 0 ? "No advice" : "Nothing to do",
+      detail: silent[0] ?? `Next sampling ${due.words}.`,
+    },
+  ];
 };
 
 /** Why zones that are to be limed have no rate. */
 const limeSilent = (zones: readonly SeasonZone[]): string[] =>
-  zones.flatMap(({ zone, advised }) => (advised?.view.rows ?? []).filter((r) => r.id === `${zone.id}-lime`).map((r) => r.none ?? "The farm lists no liming material."));
+  zones.flatMap(({ zone, advised }) =>
+    (advised?.view.rows ?? []).filter((r) => r.id === `${zone.id}-lime`).map((r) => r.none ?? "The farm lists no liming material."),
+  );
 
 interface Ruled {
   readonly pack: Guideline | undefined;
@@ -107,7 +174,10 @@ const limeRates = ({ advice: { lime } }: ZoneAdvice): Ruled[] => {
 const ruleOf = (rates: readonly Ruled[]): Task["by"] => {
   const answered = rates.filter((r) => r.outcome.kind === "answer");
   const packs = new Map(answered.flatMap(({ pack }) => (pack ? [[pack.id, { id: pack.id, short: pack.short }]] : [])));
-  return { guidelines: [...packs.values()], evidence: evidenceMark(weakestEvidence(answered.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.steps : [])))) };
+  return {
+    guidelines: [...packs.values()],
+    evidence: evidenceMark(weakestEvidence(answered.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.steps : [])))),
+  };
 };
 
 const limeCostWords = (farm: Farm, zones: readonly SeasonZone[]): string => {
@@ -120,7 +190,12 @@ const shoppingWords = (farm: Farm, bought: readonly Bought[]): string => {
   const totals = new Map<string, Bought>();
   for (const b of bought) {
     const so = totals.get(b.name);
-    totals.set(b.name, so ? { name: b.name, pounds: so.pounds + b.pounds, cost: so.cost === undefined || b.cost === undefined ? undefined : so.cost + b.cost } : b);
+    totals.set(
+      b.name,
+      so
+        ? { name: b.name, pounds: so.pounds + b.pounds, cost: so.cost === undefined || b.cost === undefined ? undefined : so.cost + b.cost }
+        : b,
+    );
   }
   if (totals.size === 0) return "";
   return ` That takes ${list([...totals.values()].map((b) => `${mass(b.pounds, farm.units)} of ${b.name}${b.cost === undefined ? "" : ` (about ${money(b.cost, farm.currency)})`}`))}.`;

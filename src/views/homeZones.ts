@@ -33,16 +33,23 @@ export interface ZoneTable {
 }
 
 const advised = (farm: Farm): Map<Zone, ZoneAdvice> =>
-  new Map(farm.fields.flatMap((field) => field.zones.flatMap((zone): [Zone, ZoneAdvice][] => {
-    const found = latestAdvice(farm, field, zone);
-    return found ? [[zone, found]] : [];
-  })));
+  new Map(
+    farm.fields.flatMap((field) =>
+      field.zones.flatMap((zone): [Zone, ZoneAdvice][] => {
+        const found = latestAdvice(farm, field, zone);
+        return found ? [[zone, found]] : [];
+      }),
+    ),
+  );
 
 /** Every zone's cell of one analyte, over the whole farm; those not to be compared with the most of them marked. */
 export const farmColumn = (farm: Farm, analyte: "pH" | "P" | "K"): Map<Zone, RatedCell> => {
   const found = advised(farm);
   const zones = farm.fields.flatMap((f) => f.zones);
-  const cells = sayApart(zones.map((z) => ratedCell(found.get(z), analyte)), (d) => depth(d, farm.units));
+  const cells = sayApart(
+    zones.map((z) => ratedCell(found.get(z), analyte)),
+    (d) => depth(d, farm.units),
+  );
   return new Map(zones.map((z, i) => [z, cells[i]!]));
 };
 
@@ -64,7 +71,12 @@ const homeField = (farm: Farm, field: Field, cells: Record<"pH" | "P" | "K", Rea
   const units = field.units ?? farm.units;
   const grown = [...new Set(field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)))];
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
-  const about = [grown.length > 0 && list(grown), field.tenure?.kind, squareMeters > 0 && `${area(squareMeters, units)} ${areaUnit(units)}`, `next sampling ${due.words}`];
+  const about = [
+    grown.length > 0 && list(grown),
+    field.tenure?.kind,
+    squareMeters > 0 && `${area(squareMeters, units)} ${areaUnit(units)}`,
+    `next sampling ${due.words}`,
+  ];
   // A garden in a column of acres would be nothing.
   const ownUnit = units === farm.units ? "" : ` ${areaUnit(units)}`;
   return {

@@ -26,7 +26,11 @@ export const inheritedView = (farm: Farm, pack: Guideline): InheritedView | unde
   const added = pack.sections.length - from.size - replaced.length;
   return {
     base: named(farm, baseId),
-    words: `${count(from.size, "rule")} taken over unchanged with ${from.size === 1 ? "its" : "their"} own sources, ${count(replaced.length, "rule")} replaced, ${count(added, "rule")} added.`.replace(/^./, (c) => c.toUpperCase()),
+    words:
+      `${count(from.size, "rule")} taken over unchanged with ${from.size === 1 ? "its" : "their"} own sources, ${count(replaced.length, "rule")} replaced, ${count(added, "rule")} added.`.replace(
+        /^./,
+        (c) => c.toUpperCase(),
+      ),
     of: (section) => {
       const origin = from.get(section);
       if (origin !== undefined) return { words: "Taken over unchanged from", guideline: named(farm, origin) };

@@ -25,7 +25,12 @@ export const interpretJson = (sample: Sample, advice: Advice, { units }: { reado
       ...asJson(lime.needed, (need) => (need === "none" ? { requirement: "none" } : requirementJson(need, units))),
       ...(lime.rates[0] && { material: materialJson(lime.rates[0]) }),
     },
-    ...(advice.cations.kind === "answer" && { cations: { ...asJson(advice.cations, ({ cec, acidity, baseSaturation, saturation }) => ({ cec, acidity, baseSaturation, saturation })), short: shortBases(sample.packs, advice.cations.value).map(stepJson) } }),
+    ...(advice.cations.kind === "answer" && {
+      cations: {
+        ...asJson(advice.cations, ({ cec, acidity, baseSaturation, saturation }) => ({ cec, acidity, baseSaturation, saturation })),
+        short: shortBases(sample.packs, advice.cations.value).map(stepJson),
+      },
+    }),
     ...nitrogenJson(advice),
     cautions: advice.cautions,
   };
@@ -61,7 +66,13 @@ const materialJson = ({ material, outcome }: Advice["lime"]["rates"][number]): o
 
 const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice): Record<string, unknown> => ({
   ...(nitrogen && { nitrogen: asJson(nitrogen, ({ rate, guideline, rule }) => ({ value: rate.value, unit: rate.unit, guideline, rule })) }),
-  ...(nitrogenCredits.length > 0 && { nitrogenCredits: nitrogenCredits.map(({ id, pack, outcome }) => ({ credit: id, guideline: pack.id, ...asJson(outcome, ({ value }) => ({ value, unit: "lb/ac" })) })) }),
+  ...(nitrogenCredits.length > 0 && {
+    nitrogenCredits: nitrogenCredits.map(({ id, pack, outcome }) => ({
+      credit: id,
+      guideline: pack.id,
+      ...asJson(outcome, ({ value }) => ({ value, unit: "lb/ac" })),
+    })),
+  }),
 });
 
 const asJson = <T>(outcome: Outcome<T>, of: (value: T) => object): object =>
@@ -69,4 +80,11 @@ const asJson = <T>(outcome: Outcome<T>, of: (value: T) => object): object =>
     ? { ...of(outcome.value), steps: outcome.steps.map(stepJson), evidence: weakestEvidence(outcome.steps) }
     : { noAnswer: { because: outcome.because, missing: outcome.missing } };
 
-const stepJson = ({ what, expression, result, source, evidence, note }: Step): object => ({ what, expression, result, source, evidence, note });
+const stepJson = ({ what, expression, result, source, evidence, note }: Step): object => ({
+  what,
+  expression,
+  result,
+  source,
+  evidence,
+  note,
+});

@@ -32,7 +32,13 @@ interface WrittenIn {
 export const interpretText = (sample: Sample, advice: Advice, references: References, written: WrittenIn = {}): string => {
   const { crop } = sample.facts;
   const goal = sample.yieldGoal ? `, yield goal ${plain(sample.yieldGoal.value)} ${sample.yieldGoal.unit}` : "";
-  const lines: string[] = [`${crop ? `${capital(crops[crop].label)}${goal}` : "No crop is named"}; read by ${list(sample.packs.map((p) => `${p.short}${p.status === "superseded" ? " (superseded)" : ""}`), "then")}.`, ""];
+  const lines: string[] = [
+    `${crop ? `${capital(crops[crop].label)}${goal}` : "No crop is named"}; read by ${list(
+      sample.packs.map((p) => `${p.short}${p.status === "superseded" ? " (superseded)" : ""}`),
+      "then",
+    )}.`,
+    "",
+  ];
   for (const { measurement: m, outcome } of advice.ratings) {
     // A buffer pH is read for lime and never classed.
     if (m.analyte === "bufferPh") continue;
@@ -49,7 +55,9 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
     const { label, symbol } = nutrients[nutrient];
     if (outcome.kind === "noAnswer") lines.push(refusal(`${label.toLowerCase()} rate`, outcome));
     else {
-      lines.push(`${applyWords(outcome.value, `${label.toLowerCase()} (${symbol})`, written)}${says(pack)}${known(outcome)}.${doseWords(outcome.value, written)}`);
+      lines.push(
+        `${applyWords(outcome.value, `${label.toLowerCase()} (${symbol})`, written)}${says(pack)}${known(outcome)}.${doseWords(outcome.value, written)}`,
+      );
       lines.push(...reasons(outcome, references));
     }
   }
@@ -73,20 +81,32 @@ const nitrogenRateLines = ({ nitrogen, nitrogenPack }: Advice, references: Refer
   if (nitrogen === undefined) return [];
   if (nitrogen.kind === "noAnswer") return [refusal("nitrogen rate", nitrogen)];
   const beware = nitrogen.cautions.map((c) => ` ${c.replace(/\.$/, "")}.`).join("");
-  return [`${applyWords(nitrogen.value, "nitrogen (N)", written)}${says(nitrogenPack)}${known(nitrogen)}.${beware}`, ...reasons(nitrogen, references)];
+  return [
+    `${applyWords(nitrogen.value, "nitrogen (N)", written)}${says(nitrogenPack)}${known(nitrogen)}.${beware}`,
+    ...reasons(nitrogen, references),
+  ];
 };
 
-const creditLines = ({ id, pack, outcome, measured }: NitrogenAdvice["nitrogenCredits"][number], references: References, written: WrittenIn): string[] => {
+const creditLines = (
+  { id, pack, outcome, measured }: NitrogenAdvice["nitrogenCredits"][number],
+  references: References,
+  written: WrittenIn,
+): string[] => {
   const of = id === "legume" ? "the crop before" : "manure";
   if (outcome.kind === "noAnswer") return [refusal(`credit for ${of}`, outcome)];
   const amount = rateWords({ rate: { value: outcome.value.value, unit: "lb/ac" } }, written);
   const above = measured ? "; not off the rate above, whose test found that nitrogen in the soil already" : "";
-  return [`Take ${amount} of nitrogen off a rate that does not count ${of}${says(pack)}${known(outcome)}${above}.`, ...reasons(outcome, references)];
+  return [
+    `Take ${amount} of nitrogen off a rate that does not count ${of}${says(pack)}${known(outcome)}${above}.`,
+    ...reasons(outcome, references),
+  ];
 };
 
 const limeLines = ({ lime, ratings }: Advice, references: References, { units, currency }: WrittenIn): string[] => {
-  const said = (rate: Amount<RateUnit>, decimals: number): string => (units ? `${limeRate(rate, units).value} ${limeRate(rate, units).unit}` : `${plain(rate.value, decimals)} ${rate.unit}`);
-  const cost = (perAcre: number): string => (units ? `${money(costPerArea(perAcre, units), currency, 2)} ${unitChoices[units].per}` : `${money(perAcre, currency, 2)} an acre`);
+  const said = (rate: Amount<RateUnit>, decimals: number): string =>
+    units ? `${limeRate(rate, units).value} ${limeRate(rate, units).unit}` : `${plain(rate.value, decimals)} ${rate.unit}`;
+  const cost = (perAcre: number): string =>
+    units ? `${money(costPerArea(perAcre, units), currency, 2)} ${unitChoices[units].per}` : `${money(perAcre, currency, 2)} an acre`;
   const { needed, rates } = lime;
   if (needed.kind === "noAnswer") return [refusal("lime rate", needed)];
   if (needed.value === "none") return [`Apply no lime${known(needed)}.`, ...reasons(needed, references)];
@@ -94,14 +114,20 @@ const limeLines = ({ lime, ratings }: Advice, references: References, { units, c
   const soilPh = ratings.find((r) => r.measurement.analyte === "pH")?.measurement.value ?? 0;
   // Vermont's table still prints half a ton above its own target.
   const goal = target === undefined ? "" : soilPh < target ? ` to reach pH ${pH(target)}` : `, though it is at pH ${pH(target)} already`;
-  const need = (more: string): string[] => [`The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}.${more}`, ...reasons(needed, references)];
+  const need = (more: string): string[] => [
+    `The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}.${more}`,
+    ...reasons(needed, references),
+  ];
   const lines = rates.flatMap(({ material, outcome }) => {
     if (outcome.kind === "noAnswer") return [...need(""), refusal(`rate of ${material.name}`, outcome)];
     const { rate, applications, then, costPerAcre } = outcome.value;
     const priced = costPerAcre === undefined ? "" : `, ${cost(costPerAcre)}`;
     const split = applications.length > 1 ? `, in ${applications.length} applications of ${said(applications[0]!, 1)}` : "";
     const rest = applications.length > 1 && then ? ` ${then}` : "";
-    return [`Spread ${said(rate, 1)} of ${material.name}${goal}${priced}${split}${says(pack)}${known(outcome)}.${rest}`, ...reasons(outcome, references)];
+    return [
+      `Spread ${said(rate, 1)} of ${material.name}${goal}${priced}${split}${says(pack)}${known(outcome)}.${rest}`,
+      ...reasons(outcome, references),
+    ];
   });
   return lines.length > 0 ? lines : need(" No liming material is named.");
 };
@@ -118,16 +144,24 @@ const rateWords = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, { units }: W
 
 /** " In doses: 70 kg/ha for the first cut, 25 kg/ha for the second cut." and why a printed figure is doubtful. */
 const doseWords = ({ doses, doubt, rate }: NutrientRate, written: WrittenIn): string =>
-  [doses && ` In doses: ${doses.map((d) => `${rateWords({ rate: { value: d.value, unit: rate.unit } }, written)} ${d.when}`).join(", ")}.`, doubt && ` Doubtful: ${doubt}.`].filter(Boolean).join("");
+  [
+    doses && ` In doses: ${doses.map((d) => `${rateWords({ rate: { value: d.value, unit: rate.unit } }, written)} ${d.when}`).join(", ")}.`,
+    doubt && ` Doubtful: ${doubt}.`,
+  ]
+    .filter(Boolean)
+    .join("");
 
 /** A sample by itself has no field's file to add a fact to: what a nitrogen rule asks stands under `history`, and a manure's own under that. */
 const inTheSample = (words: string): string => words.replace(/(the plan of )?field\.yaml/, "the sample's file");
 const places = Object.fromEntries([
-  ...[...numberIds, ...wordIds].filter((id) => id !== "organicMatter" && id !== "texture").map((id) => [id, `${id} under history in the sample's file`]),
+  ...[...numberIds, ...wordIds]
+    .filter((id) => id !== "organicMatter" && id !== "texture")
+    .map((id) => [id, `${id} under history in the sample's file`]),
   ...["organicNitrogen", "species", "dryMatter"].map((id) => [id, `${id} of the manure under history in the sample's file`]),
 ]) as Readonly<Record<string, string>>;
 
-const refusal = (what: string, { because, missing }: NoAnswer): string => `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missingWords(missing, places).map(inTheSample).join(", ")}.` : ""}`;
+const refusal = (what: string, { because, missing }: NoAnswer): string =>
+  `No ${what}, because ${because}.${missing.length > 0 ? ` Missing: ${missingWords(missing, places).map(inTheSample).join(", ")}.` : ""}`;
 
 const known = (outcome: Answer<unknown>): string => {
   const mark = evidenceMark(weakestEvidence(outcome.steps));

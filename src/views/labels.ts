@@ -42,7 +42,8 @@ const places = ({ x, y, text }: Mark): Label[] => [
   { x, y: round(y + 30), anchor: "middle", text },
 ];
 
-const overlap = (a: Box, b: Box): number => Math.max(0, Math.min(a.right, b.right) - Math.max(a.left, b.left)) * Math.max(0, Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top));
+const overlap = (a: Box, b: Box): number =>
+  Math.max(0, Math.min(a.right, b.right) - Math.max(a.left, b.left)) * Math.max(0, Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top));
 
 /** The part of a box that lies outside the plot. */
 const outside = (box: Box, plot: Box): number => (box.right - box.left) * (box.bottom - box.top) - overlap(box, plot);
@@ -52,7 +53,12 @@ const outside = (box: Box, plot: Box): number => (box.right - box.left) * (box.b
  * outside the plot; where there is no such place, the one that covers least.
  */
 export const placeLabels = (marks: readonly Mark[], plot: Box): Label[] => {
-  const taken: Box[] = marks.map(({ x, y }) => ({ left: x - markRadius, right: x + markRadius, top: y - markRadius, bottom: y + markRadius }));
+  const taken: Box[] = marks.map(({ x, y }) => ({
+    left: x - markRadius,
+    right: x + markRadius,
+    top: y - markRadius,
+    bottom: y + markRadius,
+  }));
   return marks.map((mark) => {
     let best: { label: Label; cost: number } | undefined;
     for (const label of places(mark)) {

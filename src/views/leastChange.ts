@@ -11,10 +11,21 @@ export const leastChangeOf =
   (farm: Farm, field: Field): LeastChange =>
   (zone, first, last) => {
     // A mean of bags is worked out anew each time it is asked for, so the two are found by where and when they stand.
-    const home = zoneHistory(farm, field, zone, first.analyte).find(({ measurements }) => measurements.some((m) => m.date === last.date && m.origin.file === last.origin.file));
+    const home = zoneHistory(farm, field, zone, first.analyte).find(({ measurements }) =>
+      measurements.some((m) => m.date === last.date && m.origin.file === last.origin.file),
+    );
     if (!home) return undefined;
-    const shows = home.trend.kind === "answer" && (home.trend.value.finding === "rising" || home.trend.value.finding === "falling") ? home.trend.value : undefined;
-    if (shows && home.measurements[0]!.date === first.date && home.measurements.at(-1)!.date === last.date && last.value > first.value === (shows.finding === "rising")) return 0;
+    const shows =
+      home.trend.kind === "answer" && (home.trend.value.finding === "rising" || home.trend.value.finding === "falling")
+        ? home.trend.value
+        : undefined;
+    if (
+      shows &&
+      home.measurements[0]!.date === first.date &&
+      home.measurements.at(-1)!.date === last.date &&
+      last.value > first.value === (shows.finding === "rising")
+    )
+      return 0;
     const change = changeBetween(first.value, last.value, home.noise);
     return change.kind === "answer" ? change.value.least : undefined;
   };

@@ -10,7 +10,8 @@ export const leavesOut = (farm: Pick<Farm, "withheld">, part: Part): boolean => 
 export const leftOutForReader = "left out for this reader";
 
 /** What to buy goes by prices and by every rate: without one of them another product would be chosen than the farm's own. */
-export const leavesOutProducts = (farm: Pick<Farm, "withheld">): boolean => leavesOut(farm, "costs") || leavesOut(farm, "yields") || leavesOut(farm, "nitrogen");
+export const leavesOutProducts = (farm: Pick<Farm, "withheld">): boolean =>
+  leavesOut(farm, "costs") || leavesOut(farm, "yields") || leavesOut(farm, "nitrogen");
 
 const partWords: Record<Part, string> = {
   costs: "prices, fees and every sum of money",
@@ -31,7 +32,10 @@ const yearWords = ({ years }: Withheld): string[] => {
 export const excerptWords = (farm: Farm): string | undefined => {
   const { withheld } = farm;
   if (!withheld) return undefined;
-  const out = [...(Object.keys(partWords) as Part[]).filter((part) => withheld.parts.has(part)).map((part) => partWords[part]), ...yearWords(withheld)];
+  const out = [
+    ...(Object.keys(partWords) as Part[]).filter((part) => withheld.parts.has(part)).map((part) => partWords[part]),
+    ...yearWords(withheld),
+  ];
   return [
     `Excerpt of the farm's records, made for: ${withheld.reader}.`,
     withheld.someFields && "Only the fields named here are shown.",
@@ -43,13 +47,15 @@ export const excerptWords = (farm: Farm): string | undefined => {
 };
 
 /** What stands where nothing is due, which only the owner's own site can say: " Rates that rest on a yield are left out for this reader." beside what is. */
-export const ratesLeftOut = (farm: Farm): string => (leavesOut(farm, "yields") ? `Rates that rest on a yield are ${leftOutForReader}.` : "");
+export const ratesLeftOut = (farm: Farm): string =>
+  leavesOut(farm, "yields") ? `Rates that rest on a yield are ${leftOutForReader}.` : "";
 
 /** Crops after the last year shown are left out: of none to come it is not said that none is planned. */
 export const laterCropsLeftOut = (farm: Pick<Farm, "withheld">): boolean => farm.withheld?.years?.to !== undefined;
 
 /** What is advised for, where no crop is known. */
-export const noCropWords = (farm: Pick<Farm, "withheld">): string => (laterCropsLeftOut(farm) ? "a crop after the years shown" : "no crop planned");
+export const noCropWords = (farm: Pick<Farm, "withheld">): string =>
+  laterCropsLeftOut(farm) ? "a crop after the years shown" : "no crop planned";
 
 /** What stands in place of rates for such a crop. */
 export const laterRatesLeftOut = `Rates for crops after the years shown are ${leftOutForReader}.`;

@@ -70,7 +70,12 @@ const widened = ({ west, south, east, north }: Bounds, beside: readonly Position
   const [wide, high] = [(east - west) / 4, (north - south) / 4];
   const longitudes = beside.map((p) => Math.min(Math.max(p[0]!, west - wide), east + wide));
   const latitudes = beside.map((p) => Math.min(Math.max(p[1]!, south - high), north + high));
-  return { west: Math.min(west, ...longitudes), south: Math.min(south, ...latitudes), east: Math.max(east, ...longitudes), north: Math.max(north, ...latitudes) };
+  return {
+    west: Math.min(west, ...longitudes),
+    south: Math.min(south, ...latitudes),
+    east: Math.max(east, ...longitudes),
+    north: Math.max(north, ...latitudes),
+  };
 };
 
 /**
@@ -105,7 +110,15 @@ export const mapModel = (
   const way = fittingWay(labels, width);
   const drawn = zones.map((zone, i): MapZone => {
     const { x, y, ways } = labels[i]!;
-    return { id: zone.id, path: pathOf(zone.area, plane, toPixel), css: zone.css, labelX: x, labelY: y, lines: ways[way]!, title: zone.title };
+    return {
+      id: zone.id,
+      path: pathOf(zone.area, plane, toPixel),
+      css: zone.css,
+      labelX: x,
+      labelY: y,
+      lines: ways[way]!,
+      title: zone.title,
+    };
   });
   return {
     width,
@@ -115,7 +128,9 @@ export const mapModel = (
       const b = boundsOf(areas);
       const at = toPixel(plane.toPlane([b.west, b.north]));
       // A patch lower than its label would have the label run into the name above it.
-      const tops = zones.flatMap((zone, i) => (areas.includes(zone.area) && labels[i]!.ways[way]!.length > 0 ? [labels[i]!.y - labelHalf] : []));
+      const tops = zones.flatMap((zone, i) =>
+        areas.includes(zone.area) && labels[i]!.ways[way]!.length > 0 ? [labels[i]!.y - labelHalf] : [],
+      );
       return { text, x: round(Math.max(0, Math.min(at.x, width - text.length * nameLetter))), y: round(Math.min(at.y, ...tops) - 6) };
     }),
     scale: scaleFor(metersPerPixel, width, units),
@@ -135,4 +150,5 @@ const pathOf = (area: Area, plane: Plane, toPixel: (p: Point) => Point): string 
     .join("");
 
 /** The zones that have a polygon; the others are named below the map. */
-export const drawable = (zones: readonly Zone[]): (Zone & { area: Area })[] => zones.filter((z): z is Zone & { area: Area } => z.area !== undefined);
+export const drawable = (zones: readonly Zone[]): (Zone & { area: Area })[] =>
+  zones.filter((z): z is Zone & { area: Area } => z.area !== undefined);

@@ -7,10 +7,16 @@ import { zoneMeasurements } from "./zoneMeasurements.ts";
 import { list } from "./words.ts";
 
 /** The result of one test in one zone of one sampling. */
-export const resultOf = (sampling: Sampling, zone: string, analyte: AnalyteId): Measurement | undefined => zoneMeasurements(sampling, zone).find((m) => m.analyte === analyte);
+export const resultOf = (sampling: Sampling, zone: string, analyte: AnalyteId): Measurement | undefined =>
+  zoneMeasurements(sampling, zone).find((m) => m.analyte === analyte);
 
 /** Why a sampling's results must not be compared with the newest of their zones: each reason, with the zones it holds of unless those are all. */
-const reasonsOf = (field: Field, sampling: Sampling, analyte: AnalyteId, samplings: readonly Sampling[]): { because: string; zones: string[] }[] => {
+const reasonsOf = (
+  field: Field,
+  sampling: Sampling,
+  analyte: AnalyteId,
+  samplings: readonly Sampling[],
+): { because: string; zones: string[] }[] => {
   const reasons = new Map<string, string[]>();
   for (const { id, name } of field.zones) {
     const own = resultOf(sampling, id, analyte);
@@ -23,8 +29,15 @@ const reasonsOf = (field: Field, sampling: Sampling, analyte: AnalyteId, samplin
 };
 
 /** "† Not comparable with the newest results: the method changed from ammonium acetate to Mehlich-3, ICP." */
-export const apartFromNewest = (field: Field, sampling: Sampling, analyte: AnalyteId, samplings: readonly Sampling[]): string | undefined => {
-  const words = reasonsOf(field, sampling, analyte, samplings).map(({ because, zones }) => (zones.length === 0 ? because : `${list(zones)}, because ${because}`));
+export const apartFromNewest = (
+  field: Field,
+  sampling: Sampling,
+  analyte: AnalyteId,
+  samplings: readonly Sampling[],
+): string | undefined => {
+  const words = reasonsOf(field, sampling, analyte, samplings).map(({ because, zones }) =>
+    zones.length === 0 ? because : `${list(zones)}, because ${because}`,
+  );
   return words.length === 0 ? undefined : `${apartMark} Not comparable with the newest results: ${words.join("; ")}.`;
 };
 

@@ -31,13 +31,21 @@ const stepCss = ({ measurement: m, apart }: RatedCell, steps: EvenSteps | undefi
  * `cells` holds one cell a zone of the field, in the field's order. `steps` are the shades of an analyte that no guideline calls low or high here;
  * values taken otherwise than the others of the map stay without a shade.
  */
-export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps?: EvenSteps): MapFill => {
+export const mapFill = (
+  farm: Farm,
+  field: Field,
+  analyte: AnalyteId,
+  rated: ReadonlyMap<string, RatedZone>,
+  cells: readonly RatedCell[],
+  steps?: EvenSteps,
+): MapFill => {
   const css = cells.map((cell) => stepCss(cell, steps) ?? mapCss(cell, analyte));
   const labels = new Map<string, Map<string, string[]>>();
   field.zones.forEach((zone, i) => {
     if (!zone.area) return;
     const cell = cells[i]!;
-    const label = steps && cell.measurement ? stepWords(cell, steps) : legendLabel(cell, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
+    const label =
+      steps && cell.measurement ? stepWords(cell, steps) : legendLabel(cell, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
     const shared = labels.get(css[i]!) ?? new Map<string, string[]>();
     labels.set(css[i]!, shared.set(label, [...(shared.get(label) ?? []), zone.name]));
   });
@@ -45,7 +53,9 @@ export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: Rea
     title: columnHead(analyte, cells),
     notes: notesOf(farm, field, analyte, rated, cells, steps),
     css,
-    legend: [...labels].sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([each, words]) => ({ css: each, label: sharedLabel(words) })),
+    legend: [...labels]
+      .sort(([a], [b]) => order.indexOf(a) - order.indexOf(b))
+      .map(([each, words]) => ({ css: each, label: sharedLabel(words) })),
   };
 };
 
@@ -53,7 +63,14 @@ export const mapFill = (farm: Farm, field: Field, analyte: AnalyteId, rated: Rea
 const sharedLabel = (zones: ReadonlyMap<string, readonly string[]>): string =>
   zones.size === 1 ? [...zones.keys()][0]! : [...zones].map(([label, names]) => `${label} (${list(names)})`).join("; ");
 
-const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMap<string, RatedZone>, cells: readonly RatedCell[], steps: EvenSteps | undefined): string[] => {
+const notesOf = (
+  farm: Farm,
+  field: Field,
+  analyte: AnalyteId,
+  zones: ReadonlyMap<string, RatedZone>,
+  cells: readonly RatedCell[],
+  steps: EvenSteps | undefined,
+): string[] => {
   const rated = [...zones.values()].flatMap((z) => ratingOf(z, analyte) ?? []);
   const dates = [...new Set([...zones.values()].map((z) => z.sampling.date))].map(longDate);
   const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
@@ -65,17 +82,22 @@ const notesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: ReadonlyMa
     packs.length > 0 ? `Classes: ${list(packs)}.` : steps ? unratedWords(cells) : "No guideline chosen classes it.",
     steps && stepNote,
     apartNote(field.zones.map((z, i) => ({ name: z.name, cell: cells[i]! }))),
-    ...field.zones.flatMap((z, i) => cells[i]!.corrections.map((c) => `${z.name} was ${c.bag === undefined ? "" : "in one bag "}${c.was} before a correction: ${c.why}.`)),
+    ...field.zones.flatMap((z, i) =>
+      cells[i]!.corrections.map((c) => `${z.name} was ${c.bag === undefined ? "" : "in one bag "}${c.was} before a correction: ${c.why}.`),
+    ),
   ].filter((note): note is string => typeof note === "string");
 };
 
 const stepWords = (cell: RatedCell, steps: EvenSteps): string =>
-  cell.apart === undefined ? `${stepLabel(steps, stepOf(steps, cell.measurement!.value, cell.measurement!.qualifier))} ${cell.unit}`.trim() : "no shade, because it was taken otherwise";
+  cell.apart === undefined
+    ? `${stepLabel(steps, stepOf(steps, cell.measurement!.value, cell.measurement!.qualifier))} ${cell.unit}`.trim()
+    : "no shade, because it was taken otherwise";
 
 const stepNote = "The shades are even steps over all results shown here, and do not say what is low or high.";
 
 /** Why there is no class. */
-const unratedWords = (cells: readonly RatedCell[]): string => `No class, because ${list([...new Set(cells.filter((cell) => cell.measurement).flatMap((cell) => cell.why ?? []))])}.`;
+const unratedWords = (cells: readonly RatedCell[]): string =>
+  `No class, because ${list([...new Set(cells.filter((cell) => cell.measurement).flatMap((cell) => cell.why ?? []))])}.`;
 
 /** "deficient, below 120": the class with its limits, as this zone's soil and crop set them. */
 const legendLabel = (cell: RatedCell, analyte: AnalyteId, bands: NonNullable<ReturnType<typeof ratingOf>>["bands"]): string => {

@@ -16,10 +16,16 @@ interface Box extends Point {
 
 const boxOf = ({ x, y, ways }: Label, way: number): Box => {
   const lines = ways[way]!;
-  return { x, y, width: Math.max(0, ...lines.map((text, i) => text.length * letter[Math.min(i, 2)]!)), height: lines.reduce((sum, _, i) => sum + line[Math.min(i, 2)]!, 0) };
+  return {
+    x,
+    y,
+    width: Math.max(0, ...lines.map((text, i) => text.length * letter[Math.min(i, 2)]!)),
+    height: lines.reduce((sum, _, i) => sum + line[Math.min(i, 2)]!, 0),
+  };
 };
 
-const meet = (a: Box, b: Box): boolean => a.width > 0 && b.width > 0 && Math.abs(a.x - b.x) < (a.width + b.width) / 2 && Math.abs(a.y - b.y) < (a.height + b.height) / 2;
+const meet = (a: Box, b: Box): boolean =>
+  a.width > 0 && b.width > 0 && Math.abs(a.x - b.x) < (a.width + b.width) / 2 && Math.abs(a.y - b.y) < (a.height + b.height) / 2;
 
 /**
  * The fullest way in which all labels of a map can be read: none runs into another, nor over the map's edge. The same way for every
@@ -29,7 +35,9 @@ export const fittingWay = (labels: readonly Label[], width: number): number => {
   const ways = Math.min(...labels.map((label) => label.ways.length));
   for (let way = 0; way < ways - 1; way += 1) {
     const boxes = labels.map((label) => boxOf(label, way));
-    const fits = boxes.every((box, i) => box.x - box.width / 2 >= 0 && box.x + box.width / 2 <= width && boxes.slice(i + 1).every((other) => !meet(box, other)));
+    const fits = boxes.every(
+      (box, i) => box.x - box.width / 2 >= 0 && box.x + box.width / 2 <= width && boxes.slice(i + 1).every((other) => !meet(box, other)),
+    );
     if (fits) return way;
   }
   return Math.max(0, ways - 1);

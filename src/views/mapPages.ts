@@ -28,8 +28,13 @@ const drawn = (field: Field, purpose: PurposeId): Sampling[] =>
  * page oldest first, and with the zones of their time. None where no zone has a boundary, or where the field's own page draws all there is.
  */
 export const mapParts = (field: Field): Sampling[][] => {
-  const weightOf = (sampling: Sampling): number => testedIn([sampling]).length * yearMapWeight(fieldAsOf(field, sampling.date).zones.length);
-  const parts = purposeIds.flatMap((purpose) => byZones(field, drawn(field, purpose).toReversed()).flatMap((some) => parted(some, weightOf, mostOfPage)).map((part) => part.toReversed()));
+  const weightOf = (sampling: Sampling): number =>
+    testedIn([sampling]).length * yearMapWeight(fieldAsOf(field, sampling.date).zones.length);
+  const parts = purposeIds.flatMap((purpose) =>
+    byZones(field, drawn(field, purpose).toReversed())
+      .flatMap((some) => parted(some, weightOf, mostOfPage))
+      .map((part) => part.toReversed()),
+  );
   return isOnFieldPage(field, parts.flat()) ? [] : parts;
 };
 
@@ -45,4 +50,6 @@ const byZones = (field: Field, samplings: readonly Sampling[]): Sampling[][] => 
 };
 
 const isOnFieldPage = (field: Field, samplings: readonly Sampling[]): boolean =>
-  samplings.every((s) => s.purpose === "routine" && fieldAsOf(field, s.date) === field) && samplings.length < 2 && testedIn(samplings).every((a) => mapped.includes(a));
+  samplings.every((s) => s.purpose === "routine" && fieldAsOf(field, s.date) === field) &&
+  samplings.length < 2 &&
+  testedIn(samplings).every((a) => mapped.includes(a));

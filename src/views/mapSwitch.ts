@@ -5,4 +5,7 @@ import { analyteIds } from "../interpretation/vocabulary.ts";
 export const mapKey = (analyte: AnalyteId): string => analyte.toLowerCase();
 
 /** The styles that hide every map but those of the chosen analyte: one rule for each that a laboratory may report. */
-export const mapSwitchCss = `${analyteIds.map(mapKey).map((key) => `.switch:where(:has([data-m=${key}]:checked)) .mapset:where(:not(.m-${key}))`).join(",")}{display:none}`;
+export const mapSwitchCss = `${analyteIds
+  .map(mapKey)
+  .map((key) => `.switch:where(:has([data-m=${key}]:checked)) .mapset:where(:not(.m-${key}))`)
+  .join(",")}{display:none}`;

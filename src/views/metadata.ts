@@ -27,9 +27,16 @@ export const dataset = (farm: Farm): Record<string, unknown> => {
     description: farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`,
     ...(day !== undefined && { dateModified: day }),
     ...(dates.length > 0 && { temporalCoverage: `${dates[0]}/${dates.at(-1)}` }),
-    variableMeasured: [...measured.values()].map((m) => ({ "@type": "PropertyValue", name: analytes[m.analyte].label, ...(m.unit !== "pH" && { unitText: m.unit }) })),
+    variableMeasured: [...measured.values()].map((m) => ({
+      "@type": "PropertyValue",
+      name: analytes[m.analyte].label,
+      ...(m.unit !== "pH" && { unitText: m.unit }),
+    })),
     measurementTechnique: [...new Set(rows.map((m) => methods[m.method].label))],
-    distribution: [download(paths.home, "The newest results", paths.latestCsv), download(paths.home, "The list of fields and what each needs", paths.fieldsCsv)],
+    distribution: [
+      download(paths.home, "The newest results", paths.latestCsv),
+      download(paths.home, "The list of fields and what each needs", paths.fieldsCsv),
+    ],
     ...(farm.publish.location && place(farm)),
   };
 };
@@ -56,7 +63,12 @@ export const datasetJson = (farm: Farm, path: string, field?: Field): string | u
   return told && JSON.stringify(told).replaceAll("<", "\\u003c");
 };
 
-const download = (from: string, name: string, path: string): Record<string, string> => ({ "@type": "DataDownload", name, encodingFormat: "text/csv", contentUrl: relativeHref(from, path) });
+const download = (from: string, name: string, path: string): Record<string, string> => ({
+  "@type": "DataDownload",
+  name,
+  encodingFormat: "text/csv",
+  contentUrl: relativeHref(from, path),
+});
 
 const place = (farm: Farm): Record<string, unknown> => {
   const areas = farm.fields.flatMap((f) => f.zones.flatMap((z) => z.area ?? []));

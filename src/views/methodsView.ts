@@ -33,8 +33,19 @@ export const methodsView = (farm: Farm): MethodsView => {
     return n > 0 ? [`${n} ${purposes[p].short}`] : [];
   });
   const labs = [...farm.labs.values()].flatMap((lab) => {
-    const dates = samplings.filter((s) => s.lab.id === lab.id).map((s) => s.date).sort();
-    return dates.length === 0 ? [] : [{ name: lab.name, period: dates[0] === dates.at(-1) ? longDate(dates[0]!) : `${longDate(dates[0]!)} to ${longDate(dates.at(-1)!)}`, samplings: dates.length }];
+    const dates = samplings
+      .filter((s) => s.lab.id === lab.id)
+      .map((s) => s.date)
+      .sort();
+    return dates.length === 0
+      ? []
+      : [
+          {
+            name: lab.name,
+            period: dates[0] === dates.at(-1) ? longDate(dates[0]!) : `${longDate(dates[0]!)} to ${longDate(dates.at(-1)!)}`,
+            samplings: dates.length,
+          },
+        ];
   });
   return {
     scope: `${capital(count(farm.fields.length, "field"))}, ${count(samplings.length, "sampling")} (${byPurpose.join(", ")})${farm.withheld ? "" : `, ${farm.files} files read`}.`,

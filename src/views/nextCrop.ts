@@ -18,7 +18,8 @@ export interface NextCrop {
 }
 
 /** Off the field on the newest day of the records: a yield is on record, whether or not its day was written down. */
-const isOff = (crop: GrownCrop, date: string): boolean => (crop.harvested === undefined ? crop.yield !== undefined || crop.yieldWithheld === true : crop.harvested <= date);
+const isOff = (crop: GrownCrop, date: string): boolean =>
+  crop.harvested === undefined ? crop.yield !== undefined || crop.yieldWithheld === true : crop.harvested <= date;
 
 /** What a crop gave in one season: hay is cut more than once. Not known where a cut is not, or where they are in different units. */
 const yieldOf = (cuts: readonly GrownCrop[]): Amount<YieldUnit> | undefined => {
@@ -40,12 +41,32 @@ export const nextCrop = (field: Field, zone: string, date: string, now = false):
     .flatMap((s) => s.crops.filter((c) => c.zones.includes(zone)).map((c) => ({ season: s.season, crop: c })));
   const grown = now ? all.filter((g) => !isOff(g.crop, date)) : all;
   const past = new Set(all.filter((g) => !grown.includes(g)).map((g) => g.season));
-  const planned = field.plan.filter((p) => p.season >= first && !past.has(p.season) && p.zones.includes(zone)).sort((a, b) => a.season - b.season);
+  const planned = field.plan
+    .filter((p) => p.season >= first && !past.has(p.season) && p.zones.includes(zone))
+    .sort((a, b) => a.season - b.season);
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;
   if (will && (!was || will.season <= was.season))
-    return { season: will.season, crop: will.crop, yieldGoal: will.yieldGoal, yieldWithheld: will.yieldWithheld, source: { record: will.origin }, straw: will.straw, starter: will.starter, planned: true };
+    return {
+      season: will.season,
+      crop: will.crop,
+      yieldGoal: will.yieldGoal,
+      yieldWithheld: will.yieldWithheld,
+      source: { record: will.origin },
+      straw: will.straw,
+      starter: will.starter,
+      planned: true,
+    };
   const cuts = grown.filter((g) => g.season === was?.season && g.crop.crop === was.crop.crop).map((g) => g.crop);
-  if (was) return { season: was.season, crop: was.crop.crop, yieldGoal: yieldOf(cuts), yieldWithheld: cuts.some((c) => c.yieldWithheld) || undefined, straw: was.crop.straw, source: { record: was.crop.origin }, planned: false };
+  if (was)
+    return {
+      season: was.season,
+      crop: was.crop.crop,
+      yieldGoal: yieldOf(cuts),
+      yieldWithheld: cuts.some((c) => c.yieldWithheld) || undefined,
+      straw: was.crop.straw,
+      source: { record: was.crop.origin },
+      planned: false,
+    };
   return undefined;
 };

@@ -36,38 +36,90 @@ export interface NextSampling {
 }
 
 /** A sampling that can be planned now: it is overdue, or falls in the half year at hand or the next one. */
-export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } => next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
+export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } =>
+  next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
 
-const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number => zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
+const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number =>
+  zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 
 /** Years between two full samplings by the first guideline that says, and whose word it is. */
-export const intervalOf = (field: Field): { readonly years: number | undefined; readonly words: string; readonly outcome: Outcome<unknown> } => {
-  const { outcome, pack } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
+export const intervalOf = (
+  field: Field,
+): { readonly years: number | undefined; readonly words: string; readonly outcome: Outcome<unknown> } => {
+  const { outcome, pack } = samplingAdvice(field.guidelines, {
+    purpose: "routine",
+    tillage: field.tillage,
+    crop: field.plan[0]?.crop,
+  }).interval;
   if (outcome.kind === "noAnswer") return { years: undefined, outcome, words: `When is not said, because ${outcome.because}.` };
-  return { years: outcome.value.most, outcome, words: `${pack?.short ?? "The guideline"}: every ${spanLabel(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.` };
+  return {
+    years: outcome.value.most,
+    outcome,
+    words: `${pack?.short ?? "The guideline"}: every ${spanLabel(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.`,
+  };
 };
 
 const newestOf = (field: Field, purpose: PurposeId): string | undefined => field.samplings.findLast((s) => s.purpose === purpose)?.date;
 
 /** The next full sampling: the interval after the zone that waits longest, in the season the field is sampled in. */
 export const fullSampling = (farm: Farm, field: Field): NextSampling => {
-  const base = { field, purpose: "routine", zones: field.zones, bags: bagsFor(farm, field, field.zones, "routine"), fee: nextFee(farm, field, "routine") } as const;
+  const base = {
+    field,
+    purpose: "routine",
+    zones: field.zones,
+    bags: bagsFor(farm, field, field.zones, "routine"),
+    fee: nextFee(farm, field, "routine"),
+  } as const;
   const newest = newestOf(field, "routine");
   const { last, next, overdue, words: dueWords } = dueOf(farm, field);
   if (last === undefined && !overdue) return { ...base, slot: undefined, overdue, why: [`When is ${dueWords}.`] };
   if (newest === undefined) {
     const never = inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`;
-    return { ...base, slot: farm.today === noDay ? undefined : slotOf(farm.today), overdue: true, why: [`${never}. Take it in the season it can be taken in every time.`] };
+    return {
+      ...base,
+      slot: farm.today === noDay ? undefined : slotOf(farm.today),
+      overdue: true,
+      why: [`${never}. Take it in the season it can be taken in every time.`],
+    };
   }
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
   const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;
-  if (last === undefined) return { ...base, slot: nextSlot(season, farm.today), overdue: true, get why() { return [`One of its zones has no full sampling${inYearsShown(farm) || " yet"}.`, keep, ...openQuestions(farm, field)]; } };
+  if (last === undefined)
+    return {
+      ...base,
+      slot: nextSlot(season, farm.today),
+      overdue: true,
+      get why() {
+        return [`One of its zones has no full sampling${inYearsShown(farm) || " yet"}.`, keep, ...openQuestions(farm, field)];
+      },
+    };
   const { years, words } = intervalOf(field);
-  if (years === undefined) return { ...base, slot: undefined, overdue: false, get why() { return [words, keep, ...openQuestions(farm, field)]; } };
+  if (years === undefined)
+    return {
+      ...base,
+      slot: undefined,
+      overdue: false,
+      get why() {
+        return [words, keep, ...openQuestions(farm, field)];
+      },
+    };
   const due: Slot = { year: Number(last.slice(0, 4)) + years, part: season };
   const slot = notBefore(due, farm.today);
-  return { ...base, slot, overdue, get why() { return [words, ...(overdue && next !== undefined ? [`It was due in ${slotLabel(slotOf(next))}.`] : []), keep, ...cropThen(field, slot), ...openQuestions(farm, field)]; } };
+  return {
+    ...base,
+    slot,
+    overdue,
+    get why() {
+      return [
+        words,
+        ...(overdue && next !== undefined ? [`It was due in ${slotLabel(slotOf(next))}.`] : []),
+        keep,
+        ...cropThen(field, slot),
+        ...openQuestions(farm, field),
+      ];
+    },
+  };
 };
 
 /** What is planned for the slot's own year, since a crop is best sampled after the same crop each time. */
@@ -89,7 +141,15 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
   const newest = newestOf(field, "routine");
   const { years } = intervalOf(field);
   const checked = newestOf(field, "phCheck");
-  if (newest === undefined || years === undefined || years < 2 || full.slot === undefined || full.overdue || (checked !== undefined && checked > newest)) return undefined;
+  if (
+    newest === undefined ||
+    years === undefined ||
+    years < 2 ||
+    full.slot === undefined ||
+    full.overdue ||
+    (checked !== undefined && checked > newest)
+  )
+    return undefined;
   const zones = limeZones(farm, field, newest);
   if (zones.length === 0) return undefined;
   const season = seasonOf(checked ?? newest);
@@ -98,31 +158,65 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
   const slot = notBefore(half, farm.today);
   if (compareSlots(slot, full.slot) >= 0) return undefined;
   const because = `Lime is called for or was spread on ${list(zones.map((z) => z.name))}; halfway between two full samplings is common practice.`;
-  const keep = checked === undefined ? `In ${season}, as the full samplings, so that the results may be compared.` : `In ${season}, as the last check.`;
-  return { field, purpose: "phCheck", slot, overdue: false, zones, bags: bagsFor(farm, field, zones, "phCheck"), fee: nextFee(farm, field, "phCheck"), why: [because, keep] };
+  const keep =
+    checked === undefined
+      ? `In ${season}, as the full samplings, so that the results may be compared.`
+      : `In ${season}, as the last check.`;
+  return {
+    field,
+    purpose: "phCheck",
+    slot,
+    overdue: false,
+    zones,
+    bags: bagsFor(farm, field, zones, "phCheck"),
+    fee: nextFee(farm, field, "phCheck"),
+    why: [because, keep],
+  };
 };
 
 const nitrateKinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate"] as const;
 
 /** The field's first guideline that turns a nitrate test into nitrogen for a crop it names. */
-const nitrateGuideline = (field: Field, crop: CropId): string | undefined => field.guidelines.find((pack) => nitrateKinds.some((kind) => sectionsOf(pack, kind).some((rule) => rule.limits.crops?.includes(crop))))?.short;
+const nitrateGuideline = (field: Field, crop: CropId): string | undefined =>
+  field.guidelines.find((pack) => nitrateKinds.some((kind) => sectionsOf(pack, kind).some((rule) => rule.limits.crops?.includes(crop))))
+    ?.short;
 
 /** A June test for each crop planned that one of the field's guidelines reads nitrate for. By the height of the crop: no date can be told. */
 export const nitrateTests = (farm: Farm, field: Field): NextSampling[] =>
-  leavesOut(farm, "nitrogen") ? [] :
-  [...new Map(field.plan.map((p) => [`${p.season} ${p.crop}`, p])).values()].flatMap(({ season, crop }): NextSampling[] => {
-    const pack = nitrateGuideline(field, crop);
-    const taken = field.samplings.some((s) => s.purpose === "nitrate" && s.date.startsWith(String(season)));
-    if (pack === undefined || taken || `${season}-06-30` < farm.today) return [];
-    const planned = new Set(field.plan.filter((p) => p.season === season && p.crop === crop).flatMap((p) => p.zones));
-    const zones = field.zones.filter((z) => planned.has(z.id));
-    const why = [`${crops[crop].label.charAt(0).toUpperCase()}${crops[crop].label.slice(1)} is planned, and ${pack} reads nitrate for it.`, windowWords(farm, field, zones, crop)];
-    return [{ field, purpose: "nitrate", slot: { year: season, part: "June" }, overdue: false, zones, bags: bagsFor(farm, field, zones, "nitrate"), fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate"), why }];
-  });
+  leavesOut(farm, "nitrogen")
+    ? []
+    : [...new Map(field.plan.map((p) => [`${p.season} ${p.crop}`, p])).values()].flatMap(({ season, crop }): NextSampling[] => {
+        const pack = nitrateGuideline(field, crop);
+        const taken = field.samplings.some((s) => s.purpose === "nitrate" && s.date.startsWith(String(season)));
+        if (pack === undefined || taken || `${season}-06-30` < farm.today) return [];
+        const planned = new Set(field.plan.filter((p) => p.season === season && p.crop === crop).flatMap((p) => p.zones));
+        const zones = field.zones.filter((z) => planned.has(z.id));
+        const why = [
+          `${crops[crop].label.charAt(0).toUpperCase()}${crops[crop].label.slice(1)} is planned, and ${pack} reads nitrate for it.`,
+          windowWords(farm, field, zones, crop),
+        ];
+        return [
+          {
+            field,
+            purpose: "nitrate",
+            slot: { year: season, part: "June" },
+            overdue: false,
+            zones,
+            bags: bagsFor(farm, field, zones, "nitrate"),
+            fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate"),
+            why,
+          },
+        ];
+      });
 
 /** Earliest and latest by the height of the crop, as the guideline prints them. */
 const windowWords = (farm: Farm, field: Field, zones: readonly Zone[], crop: CropId): string => {
-  const { outcome, pack } = samplingAdvice(field.guidelines, { purpose: "nitrate", tillage: field.tillage, crop, extent: zones.length > 1 ? "zone" : "field" }).handling;
+  const { outcome, pack } = samplingAdvice(field.guidelines, {
+    purpose: "nitrate",
+    tillage: field.tillage,
+    crop,
+    extent: zones.length > 1 ? "zone" : "field",
+  }).handling;
   const bounds = outcome.kind === "answer" ? outcome.value.bounds : [];
   const { length } = unitChoices[field.units ?? farm.units];
   const height = (what: "cropHeightLeast" | "cropHeightMost"): string | undefined => {

@@ -39,7 +39,9 @@ class ZonePast {
 
   applications(): { season: number; application: Application }[] {
     return this.#field.seasons.flatMap((s) =>
-      s.applications.filter((a) => a.zones.includes(this.#zone) && a.date <= this.#until).map((application) => ({ season: s.season, application })),
+      s.applications
+        .filter((a) => a.zones.includes(this.#zone) && a.date <= this.#until)
+        .map((application) => ({ season: s.season, application })),
     );
   }
 
@@ -57,7 +59,11 @@ class ZonePast {
   }
 }
 
-const known = <T>(value: T, source?: Source, note?: string): Known<T> => ({ value, ...(source && { source }), ...(note !== undefined && { note }) });
+const known = <T>(value: T, source?: Source, note?: string): Known<T> => ({
+  value,
+  ...(source && { source }),
+  ...(note !== undefined && { note }),
+});
 const yes = (all: readonly { application: Application }[], otherwise: Source | undefined): Known<string> =>
   all.length > 0 ? known("yes", { record: all.at(-1)!.application.origin }) : known("no", otherwise, "no manure in the seasons recorded");
 
@@ -76,7 +82,11 @@ const manureFacts = (past: ZonePast): NitrateHistory => {
     ...(last && past.recorded(season, season - 1) && { manuredSinceHarvest: yes(since!, harvest) }),
     ...(last && past.recorded(...[0, 1, 2, 3].map((n) => harvestYear! - n)) && { manuredBefore: yes(before!, harvest) }),
     ...(past.recorded(...fiveBefore) && {
-      manureYears: known(new Set(recent.map((m) => m.season)).size, recent.length > 0 ? { record: recent.at(-1)!.application.origin } : undefined, `counted in the seasons ${season - 5} to ${season - 1}`),
+      manureYears: known(
+        new Set(recent.map((m) => m.season)).size,
+        recent.length > 0 ? { record: recent.at(-1)!.application.origin } : undefined,
+        `counted in the seasons ${season - 5} to ${season - 1}`,
+      ),
     }),
   };
 };
@@ -117,9 +127,22 @@ const earlyNitrogen = (past: ZonePast): NitrateHistory => {
   if (!past.recorded(past.season)) return {};
   const harvest = past.lastHarvest()?.date;
   const forThisCrop = (season: number, date: string): boolean => season === past.season || (harvest !== undefined && date > harvest);
-  const early = past.applications().flatMap(({ season, application: a }) => (forThisCrop(season, a.date) && a.product.fertilizer ? [{ a, fertilizer: a.product.fertilizer }] : []));
-  const value = early.reduce((sum, { a, fertilizer }) => sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * shareOf(fertilizer.analysis, "N")) / 100, 0);
-  return { earlyNitrogen: known(value, early.length > 0 ? { record: early.at(-1)!.a.origin } : undefined, early.length > 0 ? "a banded starter, if there was one, is counted too" : "none in the season recorded") };
+  const early = past
+    .applications()
+    .flatMap(({ season, application: a }) =>
+      forThisCrop(season, a.date) && a.product.fertilizer ? [{ a, fertilizer: a.product.fertilizer }] : [],
+    );
+  const value = early.reduce(
+    (sum, { a, fertilizer }) => sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * shareOf(fertilizer.analysis, "N")) / 100,
+    0,
+  );
+  return {
+    earlyNitrogen: known(
+      value,
+      early.length > 0 ? { record: early.at(-1)!.a.origin } : undefined,
+      early.length > 0 ? "a banded starter, if there was one, is counted too" : "none in the season recorded",
+    ),
+  };
 };
 
 /** How the bags were taken and kept, as the sampling event records it. */
@@ -137,12 +160,21 @@ const samplingFacts = (sampling: Sampling, zone: string): NitrateHistory => {
     ...(nitrate?.hoursToLab !== undefined && { hoursToLab: known(nitrate.hoursToLab, source) }),
     ...(nitrate?.daysSinceRain !== undefined && { daysSinceRain: known(nitrate.daysSinceRain, source) }),
     ...(nitrate?.rainOfNormal !== undefined && { rainOfNormal: known(nitrate.rainOfNormal, source) }),
-    ...(nitrate?.plannedNitrogen && { plannedNitrogen: known(convert(nitrate.plannedNitrogen.value, nitrate.plannedNitrogen.unit, "lb/ac"), source) }),
+    ...(nitrate?.plannedNitrogen && {
+      plannedNitrogen: known(convert(nitrate.plannedNitrogen.value, nitrate.plannedNitrogen.unit, "lb/ac"), source),
+    }),
   };
 };
 
 /** All that nitrogen rules may ask of a zone's sampling and past, for the crop of a season. What is not recorded is absent. */
-export const nitrateHistory = (field: Field, zone: Zone, season: number, until: string, sampling: Sampling | undefined, organicMatter: Known<number> | undefined): NitrateHistory => {
+export const nitrateHistory = (
+  field: Field,
+  zone: Zone,
+  season: number,
+  until: string,
+  sampling: Sampling | undefined,
+  organicMatter: Known<number> | undefined,
+): NitrateHistory => {
   const past = new ZonePast(field, zone.id, season, until);
   return {
     ...(sampling && samplingFacts(sampling, zone.id)),
@@ -170,7 +202,9 @@ export const manureSpread = (field: Field, zone: Zone, season: number, until: st
         tonsPerAcre: convert(a.rate.value, a.rate.unit, "ton/ac"),
         organicNitrogen: ammoniumN === undefined ? undefined : Math.max(0, N - ammoniumN),
         ...(organicBy !== undefined && { organicBy }),
-        ...(manureMeasures[manure.measure].mass === "kg" && { spread: `${appliedRate(a)}${a.volume ? `, by its density ${plain(a.rate.value, 2)} ${a.rate.unit}` : ""}` }),
+        ...(manureMeasures[manure.measure].mass === "kg" && {
+          spread: `${appliedRate(a)}${a.volume ? `, by its density ${plain(a.rate.value, 2)} ${a.rate.unit}` : ""}`,
+        }),
         species: product.species,
         dryMatter: product.dryMatter,
         source: { record: a.product.origin },

@@ -14,7 +14,8 @@ export interface NitrogenCalled {
 export const nitrogenOfSampling = (farm: Farm, field: Field, zone: Zone, sampling: Sampling): NitrogenCalled | undefined => {
   const routine = field.samplings.findLast((s) => s.purpose === "routine" && s.date <= sampling.date && isAnswered(s, zone.id));
   const { organicMatter, origins } = (routine && zoneSample(farm, field, zone, routine)?.sample.facts) ?? {};
-  const tested = organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter };
+  const tested =
+    organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter };
   const { basis, question } = nitrogenOf(farm, field, zone, sampling.date, sampling.date, tested);
   if (basis.sampling !== sampling) return undefined;
   const { nitrogen, nitrogenPack } = nitrogenAdvice(field.guidelines, question);

@@ -34,12 +34,17 @@ const sidedressDays = 60;
 
 /** Does the nitrogen belong to a crop before the one that is advised for, and is the time to spread it over? */
 const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean =>
-  nitrogen?.crop !== undefined && crop !== undefined && nitrogen.crop.season < crop.season && (!nitrogen.sampling || daysBetween(nitrogen.sampling.date, farm.today) > sidedressDays);
+  nitrogen?.crop !== undefined &&
+  crop !== undefined &&
+  nitrogen.crop.season < crop.season &&
+  (!nitrogen.sampling || daysBetween(nitrogen.sampling.date, farm.today) > sidedressDays);
 
 /** "for corn 2025, now past" */
 const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
   const asked = zone.nitrogen!;
-  return asked.crop ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${isPast(farm, zone) ? ", now past" : ""}` : noCropWords(farm);
+  return asked.crop
+    ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${isPast(farm, zone) ? ", now past" : ""}`
+    : noCropWords(farm);
 };
 
 /** The same, and the test that it rests on. */
@@ -50,27 +55,83 @@ const basis = (farm: Farm, zone: ZoneAdvice, without: string): string => {
 
 const creditUse = (credit: number, measured: boolean): string => {
   if (credit === 0) return "nothing to be taken off";
-  return measured ? "not to be taken off the rate above, whose test found that nitrogen in the soil already" : "to be taken off a rate that does not count it";
+  return measured
+    ? "not to be taken off the rate above, whose test found that nitrogen in the soil already"
+    : "to be taken off a rate that does not count it";
 };
 
 const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }: NitrogenCredit, index: number): AdviceRow => {
   const subject = id === "legume" ? "Nitrogen credit, crop before" : "Nitrogen credit, manure";
-  const base = { id: `${zone.zone.id}-n-${id}-${index + 1}`, zone: zone.zone, subject, guideline: { id: pack.id, short: pack.short }, evidence: outcomeEvidence(outcome) };
-  if (outcome.kind === "noAnswer") return { ...base, value: "", unit: "", detail: "", none: `No ${id} credit, because ${outcome.because}.`, missing: missingWords(outcome.missing, places), steps: [] };
+  const base = {
+    id: `${zone.zone.id}-n-${id}-${index + 1}`,
+    zone: zone.zone,
+    subject,
+    guideline: { id: pack.id, short: pack.short },
+    evidence: outcomeEvidence(outcome),
+  };
+  if (outcome.kind === "noAnswer")
+    return {
+      ...base,
+      value: "",
+      unit: "",
+      detail: "",
+      none: `No ${id} credit, because ${outcome.because}.`,
+      missing: missingWords(outcome.missing, places),
+      steps: [],
+    };
   const shown = nutrientRate({ value: outcome.value.value, unit: "lb/ac" }, farm.units);
-  return { ...base, ...shown, detail: [`${cropBasis(farm, zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "), none: undefined, missing: [], steps: stepRows(outcome.steps, farm.references) };
+  return {
+    ...base,
+    ...shown,
+    detail: [`${cropBasis(farm, zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "),
+    none: undefined,
+    missing: [],
+    steps: stepRows(outcome.steps, farm.references),
+  };
 };
 
 /** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
 export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { nitrogen, nitrogenPack: pack, nitrogenCredits = [] } = zone.advice;
   if (leavesOut(farm, "nitrogen"))
-    return [{ id: `${zone.zone.id}-n`, zone: zone.zone, subject: "Nitrogen (N)", value: "", unit: "", detail: "", none: `Nitrogen is ${leftOutForReader}.`, missing: [], guideline: undefined, evidence: undefined, steps: [] }];
+    return [
+      {
+        id: `${zone.zone.id}-n`,
+        zone: zone.zone,
+        subject: "Nitrogen (N)",
+        value: "",
+        unit: "",
+        detail: "",
+        none: `Nitrogen is ${leftOutForReader}.`,
+        missing: [],
+        guideline: undefined,
+        evidence: undefined,
+        steps: [],
+      },
+    ];
   if (!zone.nitrogen) return [];
   const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
   if (!nitrogen) return credits;
-  const base = { id: `${zone.zone.id}-n`, zone: zone.zone, subject: "Nitrogen (N)", guideline: pack && { id: pack.id, short: pack.short }, evidence: outcomeEvidence(nitrogen) };
-  if (nitrogen.kind === "noAnswer") return [{ ...base, value: "", unit: "", detail: "", none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`, missing: missingWords(nitrogen.missing, places), steps: [] }, ...credits];
+  const base = {
+    id: `${zone.zone.id}-n`,
+    zone: zone.zone,
+    subject: "Nitrogen (N)",
+    guideline: pack && { id: pack.id, short: pack.short },
+    evidence: outcomeEvidence(nitrogen),
+  };
+  if (nitrogen.kind === "noAnswer")
+    return [
+      {
+        ...base,
+        value: "",
+        unit: "",
+        detail: "",
+        none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`,
+        missing: missingWords(nitrogen.missing, places),
+        steps: [],
+      },
+      ...credits,
+    ];
   const shown = nutrientRate(nitrogen.value.rate, farm.units);
   const detail = [basis(farm, zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
   // A rate that no longer holds never stands where a rate to spread is looked for.

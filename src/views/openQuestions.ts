@@ -24,13 +24,24 @@ const oneMoreShows = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId):
 
 /** What a field's next full sampling would settle or add to, a sentence each. */
 export const openQuestions = (farm: Farm, field: Field): string[] => {
-  const pairs = zonePairs(farm, field).filter((p) => p.verdict === "not enough data").map((p) => list(p.zones.map((z) => z.name)));
+  const pairs = zonePairs(farm, field)
+    .filter((p) => p.verdict === "not enough data")
+    .map((p) => list(p.zones.map((z) => z.name)));
   const trends = watched.flatMap((analyte) => {
     const zones = field.zones.filter((z) => oneMoreShows(farm, field, z, analyte)).map((z) => z.name);
     return zones.length > 0 ? [`${analyteInSentence(analyte)} on ${list(zones)}`] : [];
   });
   return [
-    ...(pairs.length > 0 ? [`Open: whether ${list(pairs.map((p) => p), "or")} may share a bag. Bags of both from one day add to what is known.`] : []),
-    ...(trends.length > 0 ? [`One more sampling, taken as before, would four times out of five show whether the change seen is real: ${list(trends)}.`] : []),
+    ...(pairs.length > 0
+      ? [
+          `Open: whether ${list(
+            pairs.map((p) => p),
+            "or",
+          )} may share a bag. Bags of both from one day add to what is known.`,
+        ]
+      : []),
+    ...(trends.length > 0
+      ? [`One more sampling, taken as before, would four times out of five show whether the change seen is real: ${list(trends)}.`]
+      : []),
   ];
 };

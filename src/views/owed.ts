@@ -82,11 +82,16 @@ const workOut = (site: Farm, field: Field, zone: Zone): ZoneOwed | undefined => 
     phosphorus,
     potassium,
     purchases: purchasesOf(season.farm, [...phosphorus, ...potassium], acres),
-    already: [...alreadySpread(field, advice, "lime"), ...alreadySpread(field, advice, "fertilizer", holdsPhosphorusOrPotassium), ...alreadySpread(field, advice, "manure")],
+    already: [
+      ...alreadySpread(field, advice, "lime"),
+      ...alreadySpread(field, advice, "fertilizer", holdsPhosphorusOrPotassium),
+      ...alreadySpread(field, advice, "manure"),
+    ],
   };
 };
 
-const holdsPhosphorusOrPotassium = ({ fertilizer }: FarmProduct): boolean => fertilizer !== undefined && (shareOf(fertilizer.analysis, "P2O5") > 0 || shareOf(fertilizer.analysis, "K2O") > 0);
+const holdsPhosphorusOrPotassium = ({ fertilizer }: FarmProduct): boolean =>
+  fertilizer !== undefined && (shareOf(fertilizer.analysis, "P2O5") > 0 || shareOf(fertilizer.analysis, "K2O") > 0);
 
 const limeOwed = ({ lines }: SeasonZone, { advice: { lime } }: ZoneAdvice, acres: number | undefined): Outcome<LimeOwed | "none"> => {
   const { needed } = lime;
@@ -94,7 +99,14 @@ const limeOwed = ({ lines }: SeasonZone, { advice: { lime } }: ZoneAdvice, acres
   const { requirement, basis, target } = needed.value;
   const line = lines.find((each) => each.kind === "lime");
   const perAcre = line ? convert(line.rate, "lb/ac", "ton/ac") : convert(requirement.value, requirement.unit, "ton/ac");
-  const value = { perAcre, tons: acres === undefined ? undefined : perAcre * acres, material: line?.product.name ?? limeName(basis), target, priced: line?.product.pricePerTon !== undefined, cost: line?.cost };
+  const value = {
+    perAcre,
+    tons: acres === undefined ? undefined : perAcre * acres,
+    material: line?.product.name ?? limeName(basis),
+    target,
+    priced: line?.product.pricePerTon !== undefined,
+    cost: line?.cost,
+  };
   return { ...needed, value };
 };
 
@@ -103,7 +115,9 @@ const purchasesOf = (farm: Farm, owed: readonly NutrientOwed[], acres: number | 
   const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
   return (["all years", "each year"] as const).flatMap((over): OwedPurchase[] => {
     const needs = owed.flatMap(({ nutrient, outcome }) =>
-      outcome.kind === "answer" && outcome.value.over === over && outcome.value.amount.value > 0 && nutrient in supplied ? [{ nutrient, rate: outcome.value.amount, steps: outcome.steps }] : [],
+      outcome.kind === "answer" && outcome.value.over === over && outcome.value.amount.value > 0 && nutrient in supplied
+        ? [{ nutrient, rate: outcome.value.amount, steps: outcome.steps }]
+        : [],
     );
     if (needs.length === 0) return [];
     const lacking = unsupplied(needs, fertilizers).map((l) => l.nutrient as NutrientId);

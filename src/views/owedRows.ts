@@ -45,11 +45,14 @@ const limeCell = ({ lime, season }: ZoneOwed): OwedCell => {
   if (lime.value === "none") return nothing;
   const { perAcre, tons } = lime.value;
   const rate = limeWords({ value: perAcre, unit: "ton/ac" }, season.units);
-  return tons === undefined ? { text: rate, small: "area not known", owes: true } : { text: limeMass(tons, season.units), small: rate, owes: true };
+  return tons === undefined
+    ? { text: rate, small: "area not known", owes: true }
+    : { text: limeMass(tons, season.units), small: rate, owes: true };
 };
 
 /** The question that was answered, else the first that was asked. */
-export const answered = (owed: readonly NutrientOwed[]): NutrientOwed | undefined => owed.find((n) => n.outcome.kind === "answer") ?? owed[0];
+export const answered = (owed: readonly NutrientOwed[]): NutrientOwed | undefined =>
+  owed.find((n) => n.outcome.kind === "answer") ?? owed[0];
 
 const nutrientCell = (owed: readonly NutrientOwed[], { acres, season }: ZoneOwed): OwedCell => {
   const one = answered(owed);
@@ -61,11 +64,14 @@ const nutrientCell = (owed: readonly NutrientOwed[], { acres, season }: ZoneOwed
   const rate = `${nutrientWords(amount, season.units)}${each}`;
   const { symbol } = nutrients[one.nutrient];
   const small = years === undefined ? rate : `${rate}, over ${numberWord(years)} years`;
-  return acres === undefined ? { text: `${rate} of ${symbol}`, small: "area not known", owes: true } : { text: `${mass(pounds * acres, season.units)} ${symbol}${each}`, small, owes: true };
+  return acres === undefined
+    ? { text: `${rate} of ${symbol}`, small: "area not known", owes: true }
+    : { text: `${mass(pounds * acres, season.units)} ${symbol}${each}`, small, owes: true };
 };
 
 /** Has any of what a zone may be owed no answer? A zone that was not sampled has none. */
-const isOpen = (owed: ZoneOwed | undefined): boolean => !owed || owed.lime.kind === "noAnswer" || [owed.phosphorus, owed.potassium].some((n) => answered(n)?.outcome.kind !== "answer");
+const isOpen = (owed: ZoneOwed | undefined): boolean =>
+  !owed || owed.lime.kind === "noAnswer" || [owed.phosphorus, owed.potassium].some((n) => answered(n)?.outcome.kind !== "answer");
 
 /** What stands in place of a sum that is owed on land whose area is not known. */
 export const noArea = "area not known";
@@ -74,7 +80,8 @@ export const noArea = "area not known";
 export const nothingTold: readonly string[] = ["none", "not known", "not fully known", noArea];
 
 /** Nothing of a sum is nothing only where every part of it is known, and none is owed on land without an area. */
-const noneOf = (parts: readonly boolean[], owes = false): string => (owes ? noArea : parts.every((known) => known) ? "none" : parts.some((known) => known) ? "not fully known" : "not known");
+const noneOf = (parts: readonly boolean[], owes = false): string =>
+  owes ? noArea : parts.every((known) => known) ? "none" : parts.some((known) => known) ? "not fully known" : "not known";
 
 /** What a zone's lime and nutrients cost. */
 const owedMoney = (owed: ZoneOwed | undefined, places = ""): OwedMoney => {
@@ -84,9 +91,19 @@ const owedMoney = (owed: ZoneOwed | undefined, places = ""): OwedMoney => {
   const cost = (over: string): number => purchases.reduce((sum, p) => sum + (p.over === over ? (p.cost ?? 0) : 0), 0);
   const products = purchases.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.value.products : []));
   const lacking = purchases.flatMap((p) => p.lacking.map((id) => supplied[id as keyof typeof supplied].label.toLowerCase()));
-  const unpriced = [...(limed && !limed.priced ? [limed.material] : []), ...lacking, ...products.flatMap((p) => (p.costPerAcre === undefined ? [p.fertilizer.name] : []))];
+  const unpriced = [
+    ...(limed && !limed.priced ? [limed.material] : []),
+    ...lacking,
+    ...products.flatMap((p) => (p.costPerAcre === undefined ? [p.fertilizer.name] : [])),
+  ];
   const unmeasured = acres === undefined && (limed?.priced === true || products.some((p) => p.costPerAcre !== undefined));
-  return { once: (limed?.cost ?? 0) + cost("all years"), yearly: cost("each year"), unpriced: [...new Set(unpriced)].map((what) => `${what}${places}`), unmeasured, open: isOpen(owed) };
+  return {
+    once: (limed?.cost ?? 0) + cost("all years"),
+    yearly: cost("each year"),
+    unpriced: [...new Set(unpriced)].map((what) => `${what}${places}`),
+    unmeasured,
+    open: isOpen(owed),
+  };
 };
 
 export const sumOfMoney = (all: readonly OwedMoney[]): OwedMoney => ({
@@ -101,7 +118,9 @@ export const sumOfMoney = (all: readonly OwedMoney[]): OwedMoney => ({
 export const moneyWords = (farm: Farm, { once, yearly, unpriced, unmeasured, open }: OwedMoney): string => {
   const none = noneOf([true, !open], unmeasured);
   if (leavesOut(farm, "costs")) return once + yearly > 0 || unpriced.length > 0 || unmeasured ? leftOutForReader : none;
-  const parts = [once > 0 && money(once, farm.currency), yearly > 0 && `${money(yearly, farm.currency)} a year`].filter((part): part is string => part !== false);
+  const parts = [once > 0 && money(once, farm.currency), yearly > 0 && `${money(yearly, farm.currency)} a year`].filter(
+    (part): part is string => part !== false,
+  );
   if (parts.length === 0 && unpriced.length > 0 && leavesOutProducts(farm)) return leftOutForReader;
   if (parts.length === 0) return unpriced.length > 0 && !unmeasured ? "no price" : none;
   return `${list(parts)}${unpriced.length > 0 || unmeasured ? ", in part" : ""}`;
@@ -136,7 +155,12 @@ export interface OwedSum {
   readonly unknown: number;
 }
 
-const nutrientSum = (zones: readonly (ZoneOwed | undefined)[], of: "phosphorus" | "potassium", units: Farm["units"], words = false): string => {
+const nutrientSum = (
+  zones: readonly (ZoneOwed | undefined)[],
+  of: "phosphorus" | "potassium",
+  units: Farm["units"],
+  words = false,
+): string => {
   const sums = new Map<string, number>();
   const ones = zones.map((zone) => ({ acres: zone?.acres, one: answered(zone?.[of] ?? []) }));
   for (const { acres, one } of ones) {
@@ -148,7 +172,12 @@ const nutrientSum = (zones: readonly (ZoneOwed | undefined)[], of: "phosphorus" 
     if (pounds > 0) sums.set(key, (sums.get(key) ?? 0) + pounds);
   }
   const owes = zones.some((zone) => zone && nutrientCell(zone[of], zone).owes);
-  return sums.size === 0 ? noneOf(ones.map(({ one }) => one?.outcome.kind === "answer"), owes) : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
+  return sums.size === 0
+    ? noneOf(
+        ones.map(({ one }) => one?.outcome.kind === "answer"),
+        owes,
+      )
+    : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
 };
 
 export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
@@ -157,13 +186,21 @@ export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
   const units = inUnitsOf(farm, fields[0]!).units;
   const tons = known.reduce((sum, { lime }) => sum + (lime.kind === "answer" && lime.value !== "none" ? (lime.value.tons ?? 0) : 0), 0);
   return {
-    lime: tons > 0 ? limeMass(tons, units) : noneOf(zones.map((z) => z?.lime.kind === "answer"), known.some((z) => limeCell(z).owes)),
+    lime:
+      tons > 0
+        ? limeMass(tons, units)
+        : noneOf(
+            zones.map((z) => z?.lime.kind === "answer"),
+            known.some((z) => limeCell(z).owes),
+          ),
     phosphorus: nutrientSum(zones, "phosphorus", units),
     potassium: nutrientSum(zones, "potassium", units),
     phosphorusWords: nutrientSum(zones, "phosphorus", units, true),
     potassiumWords: nutrientSum(zones, "potassium", units, true),
     money: sumOfMoney(zones.map((z) => owedMoney(z))),
-    unmeasured: known.filter((z) => z.acres === undefined && (limeCell(z).owes || nutrientCell(z.phosphorus, z).owes || nutrientCell(z.potassium, z).owes)).length,
+    unmeasured: known.filter(
+      (z) => z.acres === undefined && (limeCell(z).owes || nutrientCell(z.phosphorus, z).owes || nutrientCell(z.potassium, z).owes),
+    ).length,
     unknown: zones.filter(isOpen).length,
   };
 };
@@ -175,7 +212,14 @@ export const pricesUsed = (farm: Farm, fields: readonly Field[]): string[] => {
     for (const zone of field.zones) {
       const owed = zoneOwed(farm, field, zone);
       for (const line of owed?.season.lines ?? []) if (line.kind === "lime") used.add(line.product.id);
-      for (const { outcome } of owed?.purchases ?? []) if (outcome.kind === "answer") for (const p of outcome.value.products) used.add(p.fertilizer.id);
+      for (const { outcome } of owed?.purchases ?? [])
+        if (outcome.kind === "answer") for (const p of outcome.value.products) used.add(p.fertilizer.id);
     }
-  return [...farm.products.values()].flatMap(({ id, product }) => (used.has(id) && product.price ? [`${product.name} at ${moneyOf(product.price.value, farm.currency, Number.isInteger(product.price.value) ? 0 : 2)} a ${product.price.per}`] : []));
+  return [...farm.products.values()].flatMap(({ id, product }) =>
+    used.has(id) && product.price
+      ? [
+          `${product.name} at ${moneyOf(product.price.value, farm.currency, Number.isInteger(product.price.value) ? 0 : 2)} a ${product.price.per}`,
+        ]
+      : [],
+  );
 };

@@ -3,7 +3,8 @@ import { mostOfPage, zonePairWeight } from "./pageWeight.ts";
 import { parted } from "./parted.ts";
 
 /** Every two zones of a field. */
-export const zonesInPairs = (field: Field): [Zone, Zone][] => field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b): [Zone, Zone] => [a, b]));
+export const zonesInPairs = (field: Field): [Zone, Zone][] =>
+  field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b): [Zone, Zone] => [a, b]));
 
 /** The pairs of zones that each page compares, by their places in the list of pairs. */
 export const pairParts = (field: Field): number[][] =>

@@ -28,20 +28,43 @@ export const placeRecords = (field: Field, zone: Zone): PlaceRecords => {
     spreads: wholeSeasons(field).flatMap(({ season, applications }) =>
       applications.flatMap((a): Spread[] => {
         const holds = held(a);
-        return holds && a.zones.includes(zone.id) ? [{ season: nearest(season), date: a.date, name: a.product.product.name, rate: a.rate, volume: a.volume, holds, source: { record: a.origin } }] : [];
+        return holds && a.zones.includes(zone.id)
+          ? [
+              {
+                season: nearest(season),
+                date: a.date,
+                name: a.product.product.name,
+                rate: a.rate,
+                volume: a.volume,
+                holds,
+                source: { record: a.origin },
+              },
+            ]
+          : [];
       }),
     ),
     harvests: wholeSeasons(field).flatMap(({ season, crops }) =>
       crops
         .filter((c) => c.zones.includes(zone.id))
-        .map((c): Harvest => ({ season, crop: c.crop, date: c.harvested, yield: c.yield, yieldWithheld: c.yieldWithheld, moisture: c.moisture, straw: c.straw, source: { record: c.origin } })),
+        .map((c): Harvest => ({
+          season,
+          crop: c.crop,
+          date: c.harvested,
+          yield: c.yield,
+          yieldWithheld: c.yieldWithheld,
+          moisture: c.moisture,
+          straw: c.straw,
+          source: { record: c.origin },
+        })),
     ),
   };
 };
 
 /** Removal coefficients of the field's guidelines, and the offtakes that index rules rest on, in the order they are asked. */
 export const coefficientSets = (field: Field): CoefficientSet[] =>
-  field.guidelines.flatMap((pack) => [...sectionsOf(pack, "removal"), ...sectionsOf(pack, "indexOfftake").filter(statesOfftake)].map((rule) => ({ pack: pack.short, rule })));
+  field.guidelines.flatMap((pack) =>
+    [...sectionsOf(pack, "removal"), ...sectionsOf(pack, "indexOfftake").filter(statesOfftake)].map((rule) => ({ pack: pack.short, rule })),
+  );
 
 /** Without a season there is nothing to sum, and no download. */
 export const hasBalance = (field: Field): boolean => wholeSeasons(field).some((s) => everyZone(field).some((z) => inSeason(z, s)));

@@ -33,7 +33,11 @@ import { capital, count, list, longDate } from "./words.ts";
 export const plannedFor = ({ date, season }: PlanRequest): string => season ?? longDate(date);
 
 /** What a plan is called; by a sampling plan, that of a full sampling is meant. */
-const planNames: Readonly<Record<PurposeId, string>> = { routine: "sampling plan", phCheck: "pH check plan", nitrate: "nitrate sampling plan" };
+const planNames: Readonly<Record<PurposeId, string>> = {
+  routine: "sampling plan",
+  phCheck: "pH check plan",
+  nitrate: "nitrate sampling plan",
+};
 
 /** "Nitrate sampling plan for Netloft" */
 export const planTitle = ({ name }: Field, purpose: PurposeId): string => `${capital(planNames[purpose])} for ${name}`;
@@ -77,7 +81,11 @@ export interface PlanView {
   readonly weights: { readonly gpx: string; readonly geojson: string; readonly csv: string };
 }
 
-const places: Readonly<Record<Task["place"], string>> = { before: "Before you go", field: "In the field", bench: "At the bench and on the way" };
+const places: Readonly<Record<Task["place"], string>> = {
+  before: "Before you go",
+  field: "In the field",
+  bench: "At the bench and on the way",
+};
 
 /** Everything the plan of one sampling shows, in the field's own units. */
 export const planView = (theFarm: Farm, field: Field, request: PlanRequest): PlanView => {
@@ -87,7 +95,12 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   const zones = plan.zones.map((z) => zoneRow(farm, plan, z));
   const more = precision(farm, field, plan);
   const rules = [...tasks, ...(more?.spreads ?? []), ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])];
-  const cited: Answer<undefined> = { kind: "answer", value: undefined, steps: rules.map(({ source }) => ({ what: "", result: "", source })), cautions: [] };
+  const cited: Answer<undefined> = {
+    kind: "answer",
+    value: undefined,
+    steps: rules.map(({ source }) => ({ what: "", result: "", source })),
+    cautions: [],
+  };
   const told: Outcome<unknown>[] = [plan.depth, ...plan.zones.flatMap((z) => [z.cores, z.asked.outcome]), cited];
   return {
     plan,
@@ -106,14 +119,25 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     unplaced: unplacedWords(plan),
     tasks: (Object.keys(places) as Task["place"][]).map((place) => ({
       title: places[place],
-      rows: tasks.filter((t) => t.place === place).map((t) => ({ text: t.text, source: sourceLink(t.source, farm.references), evidence: evidenceMark(t.evidence), note: t.note && capital(t.note) })),
+      rows: tasks
+        .filter((t) => t.place === place)
+        .map((t) => ({
+          text: t.text,
+          source: sourceLink(t.source, farm.references),
+          evidence: evidenceMark(t.evidence),
+          note: t.note && capital(t.note),
+        })),
     })),
     positions: positions(farm, field, plan),
     unit: unitChoices[farm.units].map,
     located: farm.publish.location,
     tests: testsOf(plan),
     cited: citedReferences(told, farm.references),
-    weights: { gpx: weight(planGpx(farm, field, plan)), geojson: weight(planGeoJson(field, plan)), csv: weight(planLabelsCsv(farm, field, plan)) },
+    weights: {
+      gpx: weight(planGpx(farm, field, plan)),
+      geojson: weight(planGeoJson(field, plan)),
+      csv: weight(planLabelsCsv(farm, field, plan)),
+    },
   };
 };
 
@@ -125,7 +149,13 @@ const depthView = (farm: Farm, { depth }: SamplingPlan): PlanView["depth"] =>
 /** Why zones have no positions, each reason once. */
 const unplacedWords = ({ zones }: SamplingPlan): string[] => {
   const without = zones.flatMap(({ zone, places: found }) => (found.kind === "noAnswer" ? [{ zone, because: found.because }] : []));
-  return [...new Set(without.map((w) => w.because))].map((because) => `No positions in ${zoneNames(without.filter((w) => w.because === because).map((w) => w.zone), zones.length)}, because ${because}.`);
+  return [...new Set(without.map((w) => w.because))].map(
+    (because) =>
+      `No positions in ${zoneNames(
+        without.filter((w) => w.because === because).map((w) => w.zone),
+        zones.length,
+      )}, because ${because}.`,
+  );
 };
 
 const avoidWords = (farm: Farm, { what, meters, by }: AvoidedPlace): string =>
@@ -146,9 +176,14 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
   const few = field.zones.length === 1 ? "from the field" : others.length === 0 ? `from ${one!.zone.name}` : undefined;
   // Cores are counted by the bag, and a large zone takes several.
   const parted = plan.bags.length > plan.zones.length;
-  const where = parted ? `for each of ${count(plan.bags.length, "bag")}, ${few ?? `from ${count(plan.zones.length, "zone")}`}` : (few ?? `from each of ${count(plan.zones.length, "zone")}`);
+  const where = parted
+    ? `for each of ${count(plan.bags.length, "bag")}, ${few ?? `from ${count(plan.zones.length, "zone")}`}`
+    : (few ?? `from each of ${count(plan.zones.length, "zone")}`);
   const deep = plan.depth.kind === "answer" ? `, ${plannedDepth(plan.depth.value, farm.units)} deep` : "";
-  return { lede: `${cores}${where}${deep}${parted ? "" : `, into ${plan.bags.length === 1 ? "one bag" : "a bag each"}`}.`, why: whyPlanned(farm, field, plan) };
+  return {
+    lede: `${cores}${where}${deep}${parted ? "" : `, into ${plan.bags.length === 1 ? "one bag" : "a bag each"}`}.`,
+    why: whyPlanned(farm, field, plan),
+  };
 };
 
 const whyPlanned = (farm: Farm, field: Field, { request, last }: SamplingPlan): string => {
@@ -162,14 +197,20 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
   const { order, bags } = plan;
   const fee = order?.lab.packages[order.packageId]?.fee;
   const walked = bags.reduce((sum, b) => sum + (b.walk ?? 0), 0);
-  const next = [...new Set(plan.zones.flatMap(({ zone }) => nextCrop(field, zone.id, plan.request.date) ?? []).map((c) => `${crops[c.crop].label}, ${c.season}`))];
+  const next = [
+    ...new Set(
+      plan.zones.flatMap(({ zone }) => nextCrop(field, zone.id, plan.request.date) ?? []).map((c) => `${crops[c.crop].label}, ${c.season}`),
+    ),
+  ];
   return [
     { term: "Purpose", value: purposes[plan.request.purpose].label },
     { term: "Planned for", value: capital(plannedFor(plan.request)) },
     { term: "Depth", value: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : "not known" },
     { term: "Bags", value: plain(bags.length) },
     ...(order ? [{ term: "Laboratory", value: order.lab.name }] : []),
-    ...(fee === undefined ? [] : [{ term: "Fee", value: `${money(fee * bags.length, farm.currency)}, ${money(fee, farm.currency)} a bag` }]),
+    ...(fee === undefined
+      ? []
+      : [{ term: "Fee", value: `${money(fee * bags.length, farm.currency)}, ${money(fee, farm.currency)} a bag` }]),
     ...(walked > 0 ? [{ term: "Walk between cores", value: distance(farm, walked) }] : []),
     ...(next.length > 0 ? [{ term: "Next crop", value: list(next) }] : []),
     { term: "Seed of the positions", value: plain(plan.request.seed).replaceAll(",", "") },

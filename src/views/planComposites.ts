@@ -88,7 +88,8 @@ const avoidedPlaces = (farm: Farm, field: Field): AvoidedPlace[] =>
   });
 
 /** A field's samplings for the purpose before, or on, the day of the plan, oldest first. */
-const earlierOf = (field: Field, { purpose, date }: PlanRequest): Sampling[] => field.samplings.filter((s) => s.purpose === purpose && s.date <= date);
+const earlierOf = (field: Field, { purpose, date }: PlanRequest): Sampling[] =>
+  field.samplings.filter((s) => s.purpose === purpose && s.date <= date);
 
 /** Cores of the newest bag of a zone that says how many it had. */
 const lastCores = (earlier: readonly Sampling[], zone: Zone): LastTime<number> | undefined => {
@@ -103,7 +104,17 @@ const lastCores = (earlier: readonly Sampling[], zone: Zone): LastTime<number> |
 const coresAsked = (field: Field, zone: Zone, { purpose, date }: PlanRequest, { cores }: SamplingAdvice): SamplingAdvice["cores"] => {
   if (cores.outcome.kind === "answer" || !cores.outcome.missing.includes("bandedAmmonia")) return cores;
   const { pack, outcome } = zoneSamplingAdvice(field, zone, purpose, date, { bandedAmmonia: "yes" }).cores;
-  return outcome.kind === "answer" ? { pack, outcome: { ...outcome, cautions: [`no record tells whether anhydrous ammonia was banded, so the cores are as many as ${pack?.short ?? "the guideline"} asks for where it was.`] } } : cores;
+  return outcome.kind === "answer"
+    ? {
+        pack,
+        outcome: {
+          ...outcome,
+          cautions: [
+            `no record tells whether anhydrous ammonia was banded, so the cores are as many as ${pack?.short ?? "the guideline"} asks for where it was.`,
+          ],
+        },
+      }
+    : cores;
 };
 
 /** Kept off edges, in meters, where no guideline at hand says how far: the reach of an arm and a half. */
@@ -126,7 +137,12 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
     const before = lastCores(earlier, zone);
     const cores = planCores(request.purpose, before ? advice.cores : coresAsked(field, zone, request, advice), before, request.wanted);
     const composites = advice.composites.outcome.kind === "answer" ? advice.composites.outcome.value.least : 1;
-    const places = placesOf(zone, cores, composites, { setback: setback?.meters ?? plainSetback, avoid: away, seed: seedOf(`${request.seed} ${field.id} ${zone.id}`), from });
+    const places = placesOf(zone, cores, composites, {
+      setback: setback?.meters ?? plainSetback,
+      avoid: away,
+      seed: seedOf(`${request.seed} ${field.id} ${zone.id}`),
+      from,
+    });
     const bags = Array.from({ length: composites }, (_, i): PlannedBag => {
       const found = places.kind === "answer" ? places.value.composites[i] : undefined;
       from = found?.cores.at(-1) ?? from;
@@ -143,18 +159,38 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
     return { zone, asked: advice.composites, cores, places, bags };
   });
   const [first] = sampled;
-  const depth = planDepth(request.purpose, first ? ask(first).depth : { pack: undefined, outcome: noAnswer("no zone is to be sampled", ["a zone"]) }, last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } }, usualDepth(request.purpose, { packs: field.guidelines, crop: first && nextCrop(field, first.id, request.date)?.crop, sod: field.tillage === "sod" }));
+  const depth = planDepth(
+    request.purpose,
+    first ? ask(first).depth : { pack: undefined, outcome: noAnswer("no zone is to be sampled", ["a zone"]) },
+    last && { value: last.depth, source: { record: { file: last.file, line: 1, column: 1 } } },
+    usualDepth(request.purpose, {
+      packs: field.guidelines,
+      crop: first && nextCrop(field, first.id, request.date)?.crop,
+      sod: field.tillage === "sod",
+    }),
+  );
   const order = last ? { lab: last.lab, packageId: last.packageId } : nextOrder(farm, field, request.purpose);
   return { request, last, order, depth, zones, bags: zones.flatMap((z) => z.bags), setback, avoid };
 };
 
-const placesOf = (zone: Zone, cores: Outcome<number>, composites: number, how: Pick<CoreRequest, "setback" | "avoid" | "seed" | "from">): Outcome<PlacedCores> => {
+const placesOf = (
+  zone: Zone,
+  cores: Outcome<number>,
+  composites: number,
+  how: Pick<CoreRequest, "setback" | "avoid" | "seed" | "from">,
+): Outcome<PlacedCores> => {
   if (!zone.area) return noAnswer(`zone ${zone.name} has no boundary in zones.geojson`, ["boundary"]);
   if (cores.kind === "noAnswer") return cores;
   const found = corePoints(zone.area, { composites, cores: cores.value, ...how });
   if (found.kind === "placed") return answer(found, []);
-  if (found.because === "avoided") return noAnswer(`what is to be avoided leaves less than half of zone ${zone.name}`, ["a zone away from it"]);
+  if (found.because === "avoided")
+    return noAnswer(`what is to be avoided leaves less than half of zone ${zone.name}`, ["a zone away from it"]);
   return found.because === "tooNarrow"
-    ? noAnswer(`zone ${zone.name} is too narrow: even a small part of the distance to its edges leaves less than half of it`, ["a wider zone"])
-    : noAnswer(`zone ${zone.name} is too small for ${composites * cores.value} cores: they would stand within half a meter of each other`, ["a larger zone", "fewer cores"]);
+    ? noAnswer(`zone ${zone.name} is too narrow: even a small part of the distance to its edges leaves less than half of it`, [
+        "a wider zone",
+      ])
+    : noAnswer(`zone ${zone.name} is too small for ${composites * cores.value} cores: they would stand within half a meter of each other`, [
+        "a larger zone",
+        "fewer cores",
+      ]);
 };

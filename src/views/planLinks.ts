@@ -14,6 +14,13 @@ const most = 6;
 
 /** The plan pages of the whole farm, for a page that says what is due; of more than six, the rest is left to the calendar. */
 export const planLinks = (farm: Farm): PlanLink[] => {
-  const all = farm.fields.flatMap((field) => duePlans(farm, field).map(({ purpose, request }): PlanLink => ({ text: `${planTitle(field, purpose)}, ${plannedFor(request)}`, path: paths.plan(field.id, purpose) })));
-  return all.length <= most ? all : [...all.slice(0, most), { text: `The sampling calendar, with ${count(all.length - most, "more plan")}`, path: paths.calendar }];
+  const all = farm.fields.flatMap((field) =>
+    duePlans(farm, field).map(({ purpose, request }): PlanLink => ({
+      text: `${planTitle(field, purpose)}, ${plannedFor(request)}`,
+      path: paths.plan(field.id, purpose),
+    })),
+  );
+  return all.length <= most
+    ? all
+    : [...all.slice(0, most), { text: `The sampling calendar, with ${count(all.length - most, "more plan")}`, path: paths.calendar }];
 };

@@ -36,7 +36,9 @@ interface MapAvoided {
 
 const avoidPath = (points: readonly Point[]): string => {
   const [first] = points;
-  return points.length === 1 && first ? `M${first.x - 11} ${first.y}a11 11 0 1 0 22 0a11 11 0 1 0 -22 0` : points.map(({ x, y }, i) => `${i === 0 ? "M" : "L"}${x} ${y}`).join("");
+  return points.length === 1 && first
+    ? `M${first.x - 11} ${first.y}a11 11 0 1 0 22 0a11 11 0 1 0 -22 0`
+    : points.map(({ x, y }, i) => `${i === 0 ? "M" : "L"}${x} ${y}`).join("");
 };
 
 /** Wide enough for the name of a core; its height on the map is 19. */
@@ -49,7 +51,9 @@ const overlap = 5;
 const fitting = <C extends Point & { readonly name: string }>(walks: readonly (readonly C[])[]): Set<C> => {
   const placed = new Set<C>();
   for (const core of [...walks.flatMap((w) => w.slice(0, 1)), ...walks.flatMap((w) => w.slice(1))]) {
-    const free = [...placed].every((p) => Math.abs(p.x - core.x) > (nameWidth(p.name) + nameWidth(core.name)) / 2 - overlap || Math.abs(p.y - core.y) > 19 - overlap);
+    const free = [...placed].every(
+      (p) => Math.abs(p.x - core.x) > (nameWidth(p.name) + nameWidth(core.name)) / 2 - overlap || Math.abs(p.y - core.y) > 19 - overlap,
+    );
     if (free) placed.add(core);
   }
   return placed;
@@ -60,7 +64,10 @@ const numberAt = (points: readonly Point[], { width, height }: MapModel): Point 
   const half = Math.max(0, Math.floor(points.length / 2) - 1);
   const [a, b] = [points[half]!, points[half + 1] ?? points[half]!];
   const within = (value: number, most: number): number => Math.min(Math.max(value, 12), most - 12);
-  return { x: within((within(a.x, width) + within(b.x, width)) / 2, width), y: within((within(a.y, height) + within(b.y, height)) / 2, height) };
+  return {
+    x: within((within(a.x, width) + within(b.x, width)) / 2, width),
+    y: within((within(a.y, height) + within(b.y, height)) / 2, height),
+  };
 };
 
 /** Each piece of a line, or a spot, taken as the box around it. */
@@ -73,8 +80,22 @@ const isOff = (points: readonly Point[], { width, height }: MapModel): boolean =
 /** The zones' outlines with every core, its name, and the way from one to the next. `undefined` where no core has a place. */
 export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap | undefined => {
   if (!plan.bags.some((b) => b.points.length > 0)) return undefined;
-  const zones = drawable(field.zones).map((zone) => ({ id: zone.id, area: zone.area, css: "c-none", lines: [], title: `${zone.letter} ${zone.name}` }));
-  const model = mapModel(zones, 560, 540, farm.units, [], [], plan.avoid.flatMap((a) => a.line));
+  const zones = drawable(field.zones).map((zone) => ({
+    id: zone.id,
+    area: zone.area,
+    css: "c-none",
+    lines: [],
+    title: `${zone.letter} ${zone.name}`,
+  }));
+  const model = mapModel(
+    zones,
+    560,
+    540,
+    farm.units,
+    [],
+    [],
+    plan.avoid.flatMap((a) => a.line),
+  );
   if (!model) return undefined;
   const ways = plan.bags.map((bag) => {
     const cores = bag.points.map((at, i) => ({ ...model.at(at), name: coreName(bag, i) }));

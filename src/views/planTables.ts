@@ -47,9 +47,21 @@ const within = [10, 15, 20, 30];
 /** From the spread between single cores, where a guideline at hand tells it. Not of pH: it is a logarithm, and nobody wants it to a percent. */
 export const precision = (farm: Farm, field: Field, plan: SamplingPlan): Precision | undefined => {
   const tested = Object.keys(plan.order?.lab.packages[plan.order.packageId]?.measures ?? {});
-  const spreads = noiseRules(farm, field).filter((r, i, all) => r.core?.as === "percent" && analytes[r.analyte].unit !== "pH" && tested.includes(r.analyte) && all.findIndex((o) => o.analyte === r.analyte && o.core) === i);
+  const spreads = noiseRules(farm, field).filter(
+    (r, i, all) =>
+      r.core?.as === "percent" &&
+      analytes[r.analyte].unit !== "pH" &&
+      tested.includes(r.analyte) &&
+      all.findIndex((o) => o.analyte === r.analyte && o.core) === i,
+  );
   if (spreads.length === 0) return undefined;
-  const steps = spreads.map(({ analyte, core }): Step => ({ what: `${analytes[analyte].label}, spread between single cores (CV)`, result: `${plain(core!.value)}%`, source: core!.source, evidence: core!.evidence, note: core!.note }));
+  const steps = spreads.map(({ analyte, core }): Step => ({
+    what: `${analytes[analyte].label}, spread between single cores (CV)`,
+    result: `${plain(core!.value)}%`,
+    source: core!.source,
+    evidence: core!.evidence,
+    note: core!.note,
+  }));
   return {
     heads: spreads.map((r) => `${analytes[r.analyte].label}, CV ${plain(r.core!.value)}%`),
     steps: stepRows(steps, farm.references),

@@ -9,7 +9,10 @@ export const planText = (view: PlanView): string =>
     view.lede,
     view.why,
     "",
-    ...view.zones.map((row, i) => `${row.zone.letter} ${row.zone.name}, ${row.area}: ${bagsOf(view, i)}${row.kept === undefined ? "" : `, ${row.kept} from the edges`}. ${row.spec}.`),
+    ...view.zones.map(
+      (row, i) =>
+        `${row.zone.letter} ${row.zone.name}, ${row.area}: ${bagsOf(view, i)}${row.kept === undefined ? "" : `, ${row.kept} from the edges`}. ${row.spec}.`,
+    ),
     ...view.plan.bags.map((b) => `Label ${b.label}: ${b.zone.name}${b.cores === undefined ? "" : `, ${cores(b.cores)}`}`),
     ...(view.plan.depth.kind === "answer" ? [] : [view.depth.text]),
     ...view.avoid,

@@ -26,10 +26,17 @@ export interface PlanZoneRow {
 
 /** What is to be said of zones, each thing once: "Upper and Lower: cores stay 50 ft from every edge." */
 export const zoneNotes = (rows: readonly PlanZoneRow[]): string[] =>
-  [...new Set(rows.flatMap((r) => r.notes))].map((note) => `${zoneNames(rows.filter((r) => r.notes.includes(note)).map((r) => r.zone), rows.length)}: ${note}`);
+  [...new Set(rows.flatMap((r) => r.notes))].map(
+    (note) =>
+      `${zoneNames(
+        rows.filter((r) => r.notes.includes(note)).map((r) => r.zone),
+        rows.length,
+      )}: ${note}`,
+  );
 
 /** "Upper and Lower", or "every zone" where more than two are meant and none is left out. */
-export const zoneNames = (zones: readonly PlannedZone["zone"][], of: number): string => (zones.length === of && of > 2 ? "every zone" : list(zones.map((z) => z.name)));
+export const zoneNames = (zones: readonly PlannedZone["zone"][], of: number): string =>
+  zones.length === of && of > 2 ? "every zone" : list(zones.map((z) => z.name));
 
 /** Meters in feet or meters, whole ones: "50 ft". */
 export const distance = (farm: Farm, meters: number): string => {
@@ -42,12 +49,26 @@ const setbackSteps = (farm: Farm, setback: SamplingPlan["setback"], kept: number
   setback === undefined || kept === undefined
     ? []
     : [
-        { what: "Distance of a core from an edge", result: setback.asked, source: setback.source, evidence: setback.evidence, note: setback.pack.short },
-        { what: "Kept in this zone", result: distance(farm, kept), ...(kept < setback.meters - 1e-9 && { note: "the largest part of it that leaves half of the zone to sample" }) },
+        {
+          what: "Distance of a core from an edge",
+          result: setback.asked,
+          source: setback.source,
+          evidence: setback.evidence,
+          note: setback.pack.short,
+        },
+        {
+          what: "Kept in this zone",
+          result: distance(farm, kept),
+          ...(kept < setback.meters - 1e-9 && { note: "the largest part of it that leaves half of the zone to sample" }),
+        },
       ];
 
 /** One row of the table of bags and cores. */
-export const zoneRow = (farm: Farm, { setback, avoid }: SamplingPlan, { zone, asked, cores, places: found, bags }: PlannedZone): PlanZoneRow => {
+export const zoneRow = (
+  farm: Farm,
+  { setback, avoid }: SamplingPlan,
+  { zone, asked, cores, places: found, bags }: PlannedZone,
+): PlanZoneRow => {
   const unit = areaUnit(farm.units);
   const spec = asked.outcome;
   const kept = found.kind === "answer" ? found.value.setback : undefined;
@@ -57,17 +78,41 @@ export const zoneRow = (farm: Farm, { setback, avoid }: SamplingPlan, { zone, as
     area: zone.squareMeters === undefined ? "not mapped" : `${area(zone.squareMeters, farm.units)} ${unit}`,
     bags: plain(bags.length),
     each: bags[0]?.squareMeters === undefined ? "not known" : `${area(Math.max(...bags.map((b) => b.squareMeters!)), farm.units)} ${unit}`,
-    spec: spec.kind === "answer" ? `${asked.pack!.short}: ${spec.steps[0]!.what.charAt(0).toLowerCase()}${spec.steps[0]!.what.slice(1)}, ${spec.steps[0]!.result}` : `One, because ${spec.because}`,
+    spec:
+      spec.kind === "answer"
+        ? `${asked.pack!.short}: ${spec.steps[0]!.what.charAt(0).toLowerCase()}${spec.steps[0]!.what.slice(1)}, ${spec.steps[0]!.result}`
+        : `One, because ${spec.because}`,
     cores: cores.kind === "answer" ? plain(cores.value) : `No number, because ${cores.because}`,
     setback: kept === undefined ? "no positions" : distance(farm, kept),
     kept: kept === undefined ? undefined : distance(farm, kept),
-    steps: stepRows([...(spec.kind === "answer" ? spec.steps : []), ...(cores.kind === "answer" ? cores.steps : []), ...setbackSteps(farm, setback, kept)], farm.references),
+    steps: stepRows(
+      [
+        ...(spec.kind === "answer" ? spec.steps : []),
+        ...(cores.kind === "answer" ? cores.steps : []),
+        ...setbackSteps(farm, setback, kept),
+      ],
+      farm.references,
+    ),
     notes: [
       ...(cores.kind === "answer" ? cores.cautions : []),
-      ...(shrunk ? [`cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${distance(farm, setback.meters)}, which would leave less than half of the zone.`] : []),
-      ...(found.kind === "answer" && found.value.keptAway < 1 ? [`cores keep ${plain(found.value.keptAway * 100, 0)} percent of the distances from ${list(avoid.map((a) => a.what))}; the whole of them would leave less than half of the zone.`] : []),
-      ...(spec.kind === "answer" && spec.value.most > spec.value.least ? [`up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`] : []),
-      ...(bags.length > 1 ? [`${count(bags.length, "bag")} of one zone stand for different parts of it. Make zones of the parts in field.yaml: two bags of one zone on one day are taken for duplicates.`] : []),
+      ...(shrunk
+        ? [
+            `cores stay ${distance(farm, kept)} from every edge. ${setback.pack.short} asks for ${distance(farm, setback.meters)}, which would leave less than half of the zone.`,
+          ]
+        : []),
+      ...(found.kind === "answer" && found.value.keptAway < 1
+        ? [
+            `cores keep ${plain(found.value.keptAway * 100, 0)} percent of the distances from ${list(avoid.map((a) => a.what))}; the whole of them would leave less than half of the zone.`,
+          ]
+        : []),
+      ...(spec.kind === "answer" && spec.value.most > spec.value.least
+        ? [`up to ${plain(spec.value.most)} bags by the smaller area that the guideline prints.`]
+        : []),
+      ...(bags.length > 1
+        ? [
+            `${count(bags.length, "bag")} of one zone stand for different parts of it. Make zones of the parts in field.yaml: two bags of one zone on one day are taken for duplicates.`,
+          ]
+        : []),
     ],
   };
 };

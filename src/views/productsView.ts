@@ -36,9 +36,15 @@ const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: []
 const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   const amount = (pounds: number): string => nutrientRate({ value: pounds, unit: "lb/ac" }, farm.units).value;
   const unit = unitChoices[farm.units].rate;
-  const given = supplies.filter((s) => !isNothing(amount(s.given))).map((s, i) => `${amount(s.given)}${i === 0 ? ` ${unit}` : ""} of ${supplied[s.nutrient].symbol}`);
-  const over = supplies.filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked).map((s) => `${amount(s.given - s.asked)} ${unit} of ${supplied[s.nutrient].symbol} more than asked`);
-  const along = supplies.filter((s) => s.asked === 0 && !isNothing(amount(s.given))).map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
+  const given = supplies
+    .filter((s) => !isNothing(amount(s.given)))
+    .map((s, i) => `${amount(s.given)}${i === 0 ? ` ${unit}` : ""} of ${supplied[s.nutrient].symbol}`);
+  const over = supplies
+    .filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked)
+    .map((s) => `${amount(s.given - s.asked)} ${unit} of ${supplied[s.nutrient].symbol} more than asked`);
+  const along = supplies
+    .filter((s) => s.asked === 0 && !isNothing(amount(s.given)))
+    .map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
   return [`supplies ${list(given)}`, ...over, ...along].join(", ");
 };
 
@@ -49,26 +55,55 @@ export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
   const rows: AdviceRow[] = [];
   if (zone.crop?.starter && planned) rows.push(starterRow(farm, zone, zone.crop.starter, planned));
   for (const each of lacking)
-    rows.push({ ...emptyRow, id: `${zone.zone.id}-product-${each.nutrient.toLowerCase()}`, zone: zone.zone, subject: "Fertilizer", none: `No product for ${supplied[each.nutrient].label}, because ${each.because}.`, missing: [`a product in farm.yaml that supplies ${supplied[each.nutrient].label}`] });
+    rows.push({
+      ...emptyRow,
+      id: `${zone.zone.id}-product-${each.nutrient.toLowerCase()}`,
+      zone: zone.zone,
+      subject: "Fertilizer",
+      none: `No product for ${supplied[each.nutrient].label}, because ${each.because}.`,
+      missing: [`a product in farm.yaml that supplies ${supplied[each.nutrient].label}`],
+    });
   if (!outcome) return { rows, bought: [], outcomes: [] };
   const base = { ...emptyRow, id: `${zone.zone.id}-product`, zone: zone.zone, subject: "Fertilizer" };
   if (outcome.kind === "noAnswer") {
     rows.push({ ...base, none: `No product, because ${outcome.because}.`, missing: outcome.missing });
     return { rows, bought: [], outcomes: [outcome] };
   }
-  rows.push({ ...base, ...purchaseRow(farm, outcome.value, acres), evidence: evidenceMark(weakestEvidence(outcome.steps)), steps: stepRows(outcome.steps, farm.references) });
+  rows.push({
+    ...base,
+    ...purchaseRow(farm, outcome.value, acres),
+    evidence: evidenceMark(weakestEvidence(outcome.steps)),
+    steps: stepRows(outcome.steps, farm.references),
+  });
   return { rows, bought: acres === undefined ? [] : boughtFor(acres, outcome.value), outcomes: [outcome] };
 };
 
 const boughtFor = (acres: number, { products }: Purchase): Bought[] =>
-  products.map(({ fertilizer, rate, costPerAcre }) => ({ name: fertilizer.name, pounds: rate.value * acres, cost: costPerAcre === undefined ? undefined : costPerAcre * acres }));
+  products.map(({ fertilizer, rate, costPerAcre }) => ({
+    name: fertilizer.name,
+    pounds: rate.value * acres,
+    cost: costPerAcre === undefined ? undefined : costPerAcre * acres,
+  }));
 
 const inBrackets = (text: string | undefined): string => (text === undefined ? "" : ` (${text})`);
 
 /** "178 lb/ac of muriate of potash, 0-0-60, with 93 lb/ac of triple superphosphate; supplies 107 lb/ac of K₂O and 43 of P₂O₅; $68 an acre". */
-const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Purchase, acres: number | undefined): Pick<AdviceRow, "value" | "unit" | "detail"> => {
-  const [first, ...others] = products.map(({ fertilizer, rate }) => ({ name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`, ...nutrientRate(rate, farm.units) }));
-  const inAll = acres === undefined ? [] : products.map(({ fertilizer, rate }) => `${mass(rate.value * acres, farm.units)}${inBrackets(liquidVolume(fertilizer, rate.value * acres, farm.units))}`);
+const purchaseRow = (
+  farm: Farm,
+  { products, supplies, costPerAcre, least }: Purchase,
+  acres: number | undefined,
+): Pick<AdviceRow, "value" | "unit" | "detail"> => {
+  const [first, ...others] = products.map(({ fertilizer, rate }) => ({
+    name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`,
+    ...nutrientRate(rate, farm.units),
+  }));
+  const inAll =
+    acres === undefined
+      ? []
+      : products.map(
+          ({ fertilizer, rate }) =>
+            `${mass(rate.value * acres, farm.units)}${inBrackets(liquidVolume(fertilizer, rate.value * acres, farm.units))}`,
+        );
   const costInAll = costPerAcre === undefined || acres === undefined ? "" : `, ${money(costPerAcre * acres, farm.currency)}`;
   const words = [
     `of ${first!.name}${others.length > 0 ? `, with ${list(others.map((o) => `${o.value} ${o.unit} of ${o.name}`))}` : ""}`,
@@ -80,7 +115,12 @@ const purchaseRow = (farm: Farm, { products, supplies, costPerAcre, least }: Pur
   return { value: first!.value, unit: first!.unit, detail: words.filter(Boolean).join("; ") };
 };
 
-const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>, { supplies, seed, steps }: StarterAdvice): AdviceRow => {
+const starterRow = (
+  farm: Farm,
+  zone: ZoneAdvice,
+  starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>,
+  { supplies, seed, steps }: StarterAdvice,
+): AdviceRow => {
   const amount = nutrientRate(starter.rate, farm.units);
   const { rate: unit } = unitChoices[farm.units];
   const salt = (poundsPerAcre: number): string => `${plain(convert(poundsPerAcre, "lb/ac", unit), 1)} ${unit}`;
@@ -102,9 +142,14 @@ const starterRow = (farm: Farm, zone: ZoneAdvice, starter: NonNullable<NonNullab
     unit: amount.unit,
     detail: [
       `of ${starter.fertilizer.name} (${analysisLabel(starter.fertilizer.analysis)}), ${placed}, as planned`,
-      supplyWords(supplies.map((s) => ({ ...s, asked: s.given })), farm),
+      supplyWords(
+        supplies.map((s) => ({ ...s, asked: s.given })),
+        farm,
+      ),
       warning(),
-    ].filter(Boolean).join("; "),
+    ]
+      .filter(Boolean)
+      .join("; "),
     evidence: evidenceMark(weakestEvidence(steps)),
     steps: stepRows(steps, farm.references),
   };

@@ -79,7 +79,11 @@ const linksOf = (farm: Farm, { record }: Recommendation): ((link: Link | undefin
 };
 
 const answersLeftOut = (farm: Farm): string | undefined => {
-  const kinds = [leavesOut(farm, "yields") && "rates of nutrients", (leavesOut(farm, "nitrogen") || leavesOut(farm, "yields") || farm.withheld?.years) && "nitrogen", leavesOutProducts(farm) && "what to buy"].filter((kind) => typeof kind === "string");
+  const kinds = [
+    leavesOut(farm, "yields") && "rates of nutrients",
+    (leavesOut(farm, "nitrogen") || leavesOut(farm, "yields") || farm.withheld?.years) && "nitrogen",
+    leavesOutProducts(farm) && "what to buy",
+  ].filter((kind) => typeof kind === "string");
   return kinds.length === 0 ? undefined : `${capital(list(kinds))}: ${leftOutForReader}.`;
 };
 
@@ -92,7 +96,10 @@ const issuedZone = (farm: Farm, frozen: Recommendation, zone: FrozenZone, link: 
     shown: a.noAnswer && a.kind !== "rating" ? "" : (a.shown ?? ""),
     detail: a.detail ?? "",
     steps: stepRows(a.steps as readonly Step[], farm.references).map((s) => ({ ...s, source: link(s.source) })),
-    guideline: a.guideline === undefined ? undefined : { short: shorts.get(a.guideline) ?? a.guideline, id: shown.has(a.guideline) ? a.guideline : undefined },
+    guideline:
+      a.guideline === undefined
+        ? undefined
+        : { short: shorts.get(a.guideline) ?? a.guideline, id: shown.has(a.guideline) ? a.guideline : undefined },
     evidence: evidenceMark(a.evidence),
   });
   return {
@@ -165,7 +172,9 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
   return {
     title: `Advice of ${longDate(record.issued)}`,
     lede: `On ${longDate(record.issued)} ${advised(frozen)}.`,
-    ...(frozen.excerpt ? { replayed: `What today's rules and records would say instead is ${leftOutForReader}.`, why: excerptNote } : opening(frozen, replays)),
+    ...(frozen.excerpt
+      ? { replayed: `What today's rules and records would say instead is ${leftOutForReader}.`, why: excerptNote }
+      : opening(frozen, replays)),
     facts: [
       { term: "For", value: record.for },
       { term: "Issued", value: longDate(record.issued) },
@@ -177,7 +186,12 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
     zones: record.zones.map((zone) => issuedZone(farm, frozen, zone, link)),
     cautions: record.cautions,
     prices: prices(farm, record),
-    guidelines: record.guidelines.map((g, i) => ({ short: g.short, id: shown.has(g.id) ? g.id : undefined, fingerprint: g.fingerprint, since: sinceWords(frozen.packs[i]!) })),
+    guidelines: record.guidelines.map((g, i) => ({
+      short: g.short,
+      id: shown.has(g.id) ? g.id : undefined,
+      fingerprint: g.fingerprint,
+      since: sinceWords(frozen.packs[i]!),
+    })),
     replay: replays,
     followed: followed(frozen, farm, field),
     unchecked: weak ? "Some of this advice rested on values not yet checked against the publication; each line says which." : undefined,

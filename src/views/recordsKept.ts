@@ -28,17 +28,31 @@ export interface TestedShare {
 /** A bag whose results are awaited tests nothing yet: the newest full sampling that was answered counts. */
 export const testedShare = (farm: Farm, fields: readonly Field[]): TestedShare => {
   const undated = fields.filter((field) => intervalOf(field).years === undefined);
-  const all = fields.filter((field) => !undated.includes(field)).flatMap((field) => {
-    const { years } = intervalOf(field);
-    return field.zones.map((zone) => {
-      const date = latestAdvice(farm, field, zone)?.sampling.date;
-      return { zone, untold: date === undefined && mayBeInTime(farm, years), inTime: date !== undefined && years !== undefined && yearsAfter(date, years) >= farm.today };
+  const all = fields
+    .filter((field) => !undated.includes(field))
+    .flatMap((field) => {
+      const { years } = intervalOf(field);
+      return field.zones.map((zone) => {
+        const date = latestAdvice(farm, field, zone)?.sampling.date;
+        return {
+          zone,
+          untold: date === undefined && mayBeInTime(farm, years),
+          inTime: date !== undefined && years !== undefined && yearsAfter(date, years) >= farm.today,
+        };
+      });
     });
-  });
   const zones = all.filter((z) => !z.untold);
   const size = (each: typeof zones): number => each.reduce((sum, { zone }) => sum + (zone.squareMeters ?? 0), 0);
   const inTime = zones.filter((z) => z.inTime);
-  return { inTime: size(inTime), all: size(zones), zonesInTime: inTime.length, zones: zones.length, unmeasured: zones.filter((z) => z.zone.squareMeters === undefined).length, undated, untold: all.length - zones.length };
+  return {
+    inTime: size(inTime),
+    all: size(zones),
+    zonesInTime: inTime.length,
+    zones: zones.length,
+    unmeasured: zones.filter((z) => z.zone.squareMeters === undefined).length,
+    undated,
+    untold: all.length - zones.length,
+  };
 };
 
 /** "26.8 of 32.9 acres, 81 percent"; in zones where an area is not known; empty where no guideline says how often. */
@@ -48,14 +62,21 @@ export const shareWords = ({ inTime, all, zonesInTime, zones, unmeasured }: Test
   // Rounding must not make a whole of what is not quite one, nor nothing of a little.
   const percent = Math.min(99, Math.max(1, round((inTime / all) * 100, 0)));
   if (zonesInTime === 0) return `none of ${area(all, units)} ${areaUnit(units)}`;
-  return zonesInTime === zones ? `all ${area(all, units)} ${areaUnit(units)}` : `${area(inTime, units)} of ${area(all, units)} ${areaUnit(units)}, ${percent} percent`;
+  return zonesInTime === zones
+    ? `all ${area(all, units)} ${areaUnit(units)}`
+    : `${area(inTime, units)} of ${area(all, units)} ${areaUnit(units)}, ${percent} percent`;
 };
 
 /** Zones and days with two bags or more. */
 const duplicates = (field: Field): number =>
-  field.samplings.reduce((sum, { composites }) => sum + new Set(composites.filter((c, i) => composites.some((other, j) => j !== i && other.zone === c.zone)).map((c) => c.zone)).size, 0);
+  field.samplings.reduce(
+    (sum, { composites }) =>
+      sum + new Set(composites.filter((c, i) => composites.some((other, j) => j !== i && other.zone === c.zone)).map((c) => c.zone)).size,
+    0,
+  );
 
-const corrections = (field: Field): number => field.samplings.reduce((sum, s) => sum + s.composites.reduce((n, c) => n + c.measurements.filter((m) => m.correction).length, 0), 0);
+const corrections = (field: Field): number =>
+  field.samplings.reduce((sum, s) => sum + s.composites.reduce((n, c) => n + c.measurements.filter((m) => m.correction).length, 0), 0);
 
 /** How the advice kept as issued was followed: each amount of lime or of a nutrient on a zone counted once. */
 const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind | "open", number>> => {
@@ -83,9 +104,13 @@ const followedWords = (farm: Farm, fields: readonly Field[]): string => {
     c.unrecorded > 0 && `${c.unrecorded} not judged, because a season is not recorded`,
     c.open > 0 && `${c.open} still open, because the land was not sampled again yet`,
   ].filter(Boolean);
-  const said = judged === 0 ? "none can be judged yet" : `${c.followed} of ${judged} amounts as advised${parts.length > 0 ? `, ${list(parts)}` : ""}`;
+  const said =
+    judged === 0 ? "none can be judged yet" : `${c.followed} of ${judged} amounts as advised${parts.length > 0 ? `, ${list(parts)}` : ""}`;
   const shown = fields.some((f) => f.recommendations.some((r) => r.excerpt)) ? "Of what is shown of" : "Of";
-  const kept = issued.length === 1 ? `${shown} the advice kept as issued on ${longDate(issued[0]!)}` : `${shown} ${count(issued.length, "piece")} of advice kept as issued, the last on ${longDate(issued.at(-1)!)}`;
+  const kept =
+    issued.length === 1
+      ? `${shown} the advice kept as issued on ${longDate(issued[0]!)}`
+      : `${shown} ${count(issued.length, "piece")} of advice kept as issued, the last on ${longDate(issued.at(-1)!)}`;
   return `${kept}: ${[said, ...aside].join("; ")}`;
 };
 
@@ -101,7 +126,11 @@ const testedWords = (fields: readonly Field[], share: string, untold: number): s
   return `${share}. ${said}${without}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;
 };
 
-const names = { routine: ["full sampling", "full samplings"], phCheck: ["pH check", "pH checks"], nitrate: ["nitrate test", "nitrate tests"] } as const;
+const names = {
+  routine: ["full sampling", "full samplings"],
+  phCheck: ["pH check", "pH checks"],
+  nitrate: ["nitrate test", "nitrate tests"],
+} as const;
 
 /** The records behind a sheet, as facts: of one field, or of the whole farm. */
 export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
@@ -115,7 +144,12 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
   const shown = otherYearsLeftOut(farm);
   const [firstSeason, lastSeason] = [seasons[0], seasons.at(-1)];
   const yields = leavesOut(farm, "yields") ? `; yields are ${leftOutForReader}` : "";
-  const recorded = seasons.length > 1 ? `${count(seasons.length, "season")} recorded, ${firstSeason!} to ${lastSeason!}` : firstSeason === undefined ? "none recorded" : `recorded for ${firstSeason}`;
+  const recorded =
+    seasons.length > 1
+      ? `${count(seasons.length, "season")} recorded, ${firstSeason!} to ${lastSeason!}`
+      : firstSeason === undefined
+        ? "none recorded"
+        : `recorded for ${firstSeason}`;
   const tested = testedShare(farm, fields);
   const share = shareWords(tested, farm.units);
   const pairs = fields.reduce((sum, f) => sum + duplicates(f), 0);
@@ -125,6 +159,13 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
     { term: "Tested in time", value: testedWords(fields, share, tested.untold) },
     { term: "Crops, yields and applications", value: `${recorded}${yields}${shown}` },
     { term: "Advice followed", value: followedWords(farm, fields) },
-    { term: "Checks on the laboratory", value: `${count(pairs, "pair")} of duplicate bags; ${count(corrected, "corrected result")}, the first value kept beside ${corrected === 1 ? "it" : "each"}`.replace(/; no corrected results, .*/, "; no corrected results") },
+    {
+      term: "Checks on the laboratory",
+      value:
+        `${count(pairs, "pair")} of duplicate bags; ${count(corrected, "corrected result")}, the first value kept beside ${corrected === 1 ? "it" : "each"}`.replace(
+          /; no corrected results, .*/,
+          "; no corrected results",
+        ),
+    },
   ];
 };

@@ -34,29 +34,38 @@ export interface ZoneReplay {
 }
 
 /** The guidelines an archive names, as they stand now; those that are gone are left out. */
-const packsOf = ({ record }: Recommendation, farm: Farm): Guideline[] => record.guidelines.flatMap((g) => farm.allGuidelines.get(g.id) ?? []);
+const packsOf = ({ record }: Recommendation, farm: Farm): Guideline[] =>
+  record.guidelines.flatMap((g) => farm.allGuidelines.get(g.id) ?? []);
 
 const answersFor = (farm: Farm, { record }: Recommendation, zone: FrozenZone, { inputs, products, packs }: Basis): FrozenAnswer[] => {
   const then = farmOf(farm, { ...record, products });
   return frozenAnswers(then, adviceFrom(zone, inputs, record.sampling, then.products, packs));
 };
 
-const keptBasis = (farm: Farm, frozen: Recommendation, zone: FrozenZone): Basis => ({ inputs: inputsIn(zone), products: frozen.record.products, packs: packsOf(frozen, farm) });
+const keptBasis = (farm: Farm, frozen: Recommendation, zone: FrozenZone): Basis => ({
+  inputs: inputsIn(zone),
+  products: frozen.record.products,
+  packs: packsOf(frozen, farm),
+});
 
 /**
  * The answers of an archive worked out again from its own kept inputs by the guidelines of today, zone by zone.
  * Where neither a guideline nor the program changed, they are the answers that it holds, to the last digit.
  */
-export const answersFromKept = (frozen: Recommendation, farm: Farm): FrozenAnswer[][] => frozen.record.zones.map((zone) => answersFor(farm, frozen, zone, keptBasis(farm, frozen, zone)));
+export const answersFromKept = (frozen: Recommendation, farm: Farm): FrozenAnswer[][] =>
+  frozen.record.zones.map((zone) => answersFor(farm, frozen, zone, keptBasis(farm, frozen, zone)));
 
 /** What a reader compares: the answer as shown, whose it is, and how well it is known. */
-const shownOf = (a: FrozenAnswer | undefined): string => (a ? JSON.stringify([a.shown, a.detail, a.noAnswer?.because, a.guideline, a.evidence]) : "");
+const shownOf = (a: FrozenAnswer | undefined): string =>
+  a ? JSON.stringify([a.shown, a.detail, a.noAnswer?.because, a.guideline, a.evidence]) : "";
 
 /** "93 lb/ac for wheat 2021" */
-const said = (a: FrozenAnswer | undefined): string | undefined => a && [a.noAnswer && a.kind !== "rating" ? undefined : a.shown, a.detail].filter(Boolean).join(" ");
+const said = (a: FrozenAnswer | undefined): string | undefined =>
+  a && [a.noAnswer && a.kind !== "rating" ? undefined : a.shown, a.detail].filter(Boolean).join(" ");
 
 /** The same with whose answer it is and how well it is known, where only that is otherwise. */
-const saidWithMark = (a: FrozenAnswer | undefined): string | undefined => a && `${said(a) ?? ""} (${[a.guideline, evidenceMark(a.evidence)?.words ?? "without a graded value"].filter(Boolean).join("; ")})`;
+const saidWithMark = (a: FrozenAnswer | undefined): string | undefined =>
+  a && `${said(a) ?? ""} (${[a.guideline, evidenceMark(a.evidence)?.words ?? "without a graded value"].filter(Boolean).join("; ")})`;
 
 /** Why today's rules answer the kept inputs otherwise: the sections that were edited, or else the program. */
 const ruleCause = ({ packs }: Recommendation, then: FrozenAnswer | undefined, now: FrozenAnswer | undefined): string => {
@@ -93,9 +102,20 @@ const replayZone = (frozen: Recommendation, farm: Farm, zone: FrozenZone): ZoneR
     // Where no change by itself moves the answer, they do so together.
     const together = single.length === 0 && byRules.length === 0 ? changes.map((c) => c.words) : [];
     const alike = said(was) === said(is);
-    return [{ zone: zone.zone, question, subject: (was ?? is)!.subject, then: alike ? saidWithMark(was) : said(was), now: alike ? saidWithMark(is) : said(is), because: [...byRules, ...single, ...together] }];
+    return [
+      {
+        zone: zone.zone,
+        question,
+        subject: (was ?? is)!.subject,
+        then: alike ? saidWithMark(was) : said(was),
+        now: alike ? saidWithMark(is) : said(is),
+        because: [...byRules, ...single, ...together],
+      },
+    ];
   });
-  const note = today ? undefined : `${!field ? "the field" : !place ? "the zone" : !sampling ? "the sampling" : "a result of this zone"} is no longer in the records`;
+  const note = today
+    ? undefined
+    : `${!field ? "the field" : !place ? "the zone" : !sampling ? "the sampling" : "a result of this zone"} is no longer in the records`;
   return { zone, differences, changes: changes.map((c) => c.words), asked: questions.length, note };
 };
 
@@ -104,4 +124,5 @@ const replayZone = (frozen: Recommendation, farm: Farm, zone: FrozenZone): ZoneR
  * that is otherwise is told with its causes: each change in the records is tried by itself on the kept inputs.
  * Pure: the same archive and the same farm give the same replay.
  */
-export const replay = (frozen: Recommendation, farm: Farm): ZoneReplay[] => frozen.record.zones.map((zone) => replayZone(frozen, farm, zone));
+export const replay = (frozen: Recommendation, farm: Farm): ZoneReplay[] =>
+  frozen.record.zones.map((zone) => replayZone(frozen, farm, zone));

@@ -99,11 +99,34 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     if (other !== undefined) throw new Error(`${by} and ${other} both claim ${path}`);
     claimed.set(path.toLowerCase(), by);
   };
-  const always = [paths.home, paths.search, paths.glossary, paths.references, paths.methods, paths.compare, paths.checks, paths.summary, paths.season, paths.spreaderSheets];
-  for (const path of [...always, paths.styles, paths.script, paths.listsScript, paths.mapsScript, paths.searchIndex, paths.latestCsv, paths.fieldsCsv]) claim(path, "the site");
-  for (const order of fieldOrders) for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
+  const always = [
+    paths.home,
+    paths.search,
+    paths.glossary,
+    paths.references,
+    paths.methods,
+    paths.compare,
+    paths.checks,
+    paths.summary,
+    paths.season,
+    paths.spreaderSheets,
+  ];
+  for (const path of [
+    ...always,
+    paths.styles,
+    paths.script,
+    paths.listsScript,
+    paths.mapsScript,
+    paths.searchIndex,
+    paths.latestCsv,
+    paths.fieldsCsv,
+  ])
+    claim(path, "the site");
+  for (const order of fieldOrders)
+    for (let page = 1; page <= fieldListPageCount(farm); page += 1) claim(paths.fieldList(order, page), "the list of fields");
   for (let part = 1; part <= calendarPageCount(farm); part += 1) claim(paths.calendarPart(part), "the calendar");
-  for (const { part } of seasonParts(farm)) for (const path of [paths.seasonPart, paths.spreaderSheetsPart]) claim(path(part), "the season");
+  for (const { part } of seasonParts(farm))
+    for (const path of [paths.seasonPart, paths.spreaderSheetsPart]) claim(path(part), "the season");
   for (const { part } of summaryParts(farm)) claim(paths.summaryPart(part), "the summary");
   for (const field of farm.fields) {
     claim(paths.field(field.id), field.file);

@@ -53,7 +53,8 @@ const columnsFor = (units: Farm["units"]) => [
   "record",
 ];
 
-const depthCell = (value: number, unit: LengthUnit, units: Farm["units"]): number => Number(convert(value, unit, unitChoices[units].length).toFixed(2));
+const depthCell = (value: number, unit: LengthUnit, units: Farm["units"]): number =>
+  Number(convert(value, unit, unitChoices[units].length).toFixed(2));
 
 const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow, units: Farm["units"]): Cell[] => [
   field.id,
@@ -99,4 +100,3 @@ export const weight = (content: string | Uint8Array): string => {
   const bytes = typeof content === "string" ? new TextEncoder().encode(content).length : content.length;
   return bytes < 1024 ? `${bytes} bytes` : `${Math.round(bytes / 1024)} kB`;
 };
-

@@ -36,10 +36,19 @@ export interface NitrogenBasis {
 }
 
 /** None is known to the reader, and one may be planned or grown after the years shown. */
-const cropLeftOut = (farm: Farm, crop: NextCrop | undefined): true | undefined => (crop === undefined && laterCropsLeftOut(farm) ? true : undefined);
+const cropLeftOut = (farm: Farm, crop: NextCrop | undefined): true | undefined =>
+  crop === undefined && laterCropsLeftOut(farm) ? true : undefined;
 
 /** What a zone is asked of nitrogen on a day: by its newest nitrate test within a year, else for the next crop after `from`. */
-export const nitrogenOf = (farm: Farm, field: Field, zone: Zone, from: string, today: string, organicMatter: { value: number; source: Source } | undefined, now = false): { basis: NitrogenBasis; question: NitrogenQuestion } => {
+export const nitrogenOf = (
+  farm: Farm,
+  field: Field,
+  zone: Zone,
+  from: string,
+  today: string,
+  organicMatter: { value: number; source: Source } | undefined,
+  now = false,
+): { basis: NitrogenBasis; question: NitrogenQuestion } => {
   const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, today) && isAnswered(s, zone.id));
   const crop = sampling ? nextCrop(field, zone.id, sampling.date) : nextCrop(field, zone.id, from, now);
   const season = crop?.season ?? Number(from.slice(0, 4));
@@ -48,7 +57,14 @@ export const nitrogenOf = (farm: Farm, field: Field, zone: Zone, from: string, t
     basis: { sampling, crop },
     question: {
       measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrate) : [],
-      facts: { crop: crop?.crop, texture: zone.soil.texture, organicMatter: organicMatter?.value, yieldWithheld: crop?.yieldWithheld, cropWithheld: cropLeftOut(farm, crop), origins: { yieldGoal: crop?.source } },
+      facts: {
+        crop: crop?.crop,
+        texture: zone.soil.texture,
+        organicMatter: organicMatter?.value,
+        yieldWithheld: crop?.yieldWithheld,
+        cropWithheld: cropLeftOut(farm, crop),
+        origins: { yieldGoal: crop?.source },
+      },
       history: nitrateHistory(field, zone, season, until, sampling, organicMatter),
       yieldGoal: crop?.yieldGoal,
       manure: manureSpread(field, zone, season, until),
@@ -73,14 +89,23 @@ export interface ZoneSample {
  * Everything a guideline may ask about one zone at one sampling, read for the first crop after the day `from`.
  * `undefined` when the zone was not sampled then.
  */
-export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampling, from = sampling.date, now = false): ZoneSample | undefined => {
+export const zoneSample = (
+  farm: Farm,
+  field: Field,
+  zone: Zone,
+  sampling: Sampling,
+  from = sampling.date,
+  now = false,
+): ZoneSample | undefined => {
   const measurements = zoneMeasurements(sampling, zone.id);
   if (measurements.length === 0) return undefined;
   const crop = nextCrop(field, zone.id, from, now);
   const fact = (analyte: AnalyteId, key: "cec" | "organicMatter"): { value: number; source: Source } | undefined => {
     const stated = zone.soil[key];
     const origin = zone.soil.origins[key];
-    return measuredFact(measurements, analyte) ?? (stated !== undefined && origin ? { value: stated, source: { record: origin } } : undefined);
+    return (
+      measuredFact(measurements, analyte) ?? (stated !== undefined && origin ? { value: stated, source: { record: origin } } : undefined)
+    );
   };
   const inWater = measurements.find((m) => m.analyte === "pH" && waterMethods.includes(m.method) && !m.qualifier);
   const sodium = measurements.find((m) => m.analyte === "Na" && m.unit === "ppm" && !m.qualifier);
@@ -124,7 +149,11 @@ export const zoneSample = (farm: Farm, field: Field, zone: Zone, sampling: Sampl
       },
       own: targetPh && {
         value: targetPh.value,
-        step: { what: `Lime up to, as set for this field: ${targetPh.reason}`, result: `pH ${pH(targetPh.value)}`, source: { record: targetPh.origin } },
+        step: {
+          what: `Lime up to, as set for this field: ${targetPh.reason}`,
+          result: `pH ${pH(targetPh.value)}`,
+          source: { record: targetPh.origin },
+        },
       },
       depth: limeDepth && { value: limeDepth.value, unit: limeDepth.unit, source: { record: limeDepth.origin } },
       earlierLime: limeBefore(farm, field, zone, sampling.date),
@@ -176,6 +205,14 @@ export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Samplin
   if (!found) return undefined;
   if (leavesOut(farm, "nitrogen")) return withoutNitrogen(found);
   const { organicMatter, origins } = found.sample.facts;
-  const { basis, question } = nitrogenOf(farm, field, zone, from, day, organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter }, now);
+  const { basis, question } = nitrogenOf(
+    farm,
+    field,
+    zone,
+    from,
+    day,
+    organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter },
+    now,
+  );
   return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: advise({ ...found.sample, nitrogen: question }) };
 };

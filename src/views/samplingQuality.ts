@@ -14,7 +14,13 @@ import { fieldAsOf } from "./zonesThen.ts";
  * What a field's guidelines ask of sampling one of its zones. What no guideline says of a pH check is taken from its full
  * sampling: the soil is the same.
  */
-export const zoneSamplingAdvice = (field: Field, zone: Zone, purpose: PurposeId, date: string, facts: Pick<SamplingQuestion, "bandedAmmonia"> = {}): SamplingAdvice => {
+export const zoneSamplingAdvice = (
+  field: Field,
+  zone: Zone,
+  purpose: PurposeId,
+  date: string,
+  facts: Pick<SamplingQuestion, "bandedAmmonia"> = {},
+): SamplingAdvice => {
   const last = field.samplings.findLast((s) => s.purpose === purpose && s.date < date);
   const question: Omit<SamplingQuestion, "purpose"> = {
     tillage: field.tillage,
@@ -28,7 +34,14 @@ export const zoneSamplingAdvice = (field: Field, zone: Zone, purpose: PurposeId,
   if (purpose !== "phCheck") return own;
   const full = samplingAdvice(field.guidelines, { ...question, purpose: "routine" });
   const part = <K extends keyof SamplingAdvice>(key: K): SamplingAdvice[K] => (own[key].outcome.kind === "answer" ? own[key] : full[key]);
-  return { cores: part("cores"), depth: part("depth"), composites: part("composites"), interval: part("interval"), sameCrop: part("sameCrop"), handling: part("handling") };
+  return {
+    cores: part("cores"),
+    depth: part("depth"),
+    composites: part("composites"),
+    interval: part("interval"),
+    sameCrop: part("sameCrop"),
+    handling: part("handling"),
+  };
 };
 
 const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
@@ -51,7 +64,9 @@ const eventOf = (field: Field, { purpose, date, depth, lab, composites, handling
 /** The newest earlier sampling for the same purpose that holds one of its zones. */
 const eventBefore = (field: Field, sampling: Sampling): Sampling | undefined => {
   const zones = new Set(sampling.composites.map((c) => c.zone));
-  return field.samplings.findLast((s) => s.date < sampling.date && s.purpose === sampling.purpose && s.composites.some((c) => zones.has(c.zone)));
+  return field.samplings.findLast(
+    (s) => s.date < sampling.date && s.purpose === sampling.purpose && s.composites.some((c) => zones.has(c.zone)),
+  );
 };
 
 const known = new WeakMap<Sampling, readonly Finding[]>();
@@ -69,7 +84,11 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
       area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
       advice: zoneSamplingAdvice(then, zone, sampling.purpose, sampling.date),
     })),
-    usual: usualDepth(sampling.purpose, { packs: field.guidelines, crop: nextCrop(field, sampling.composites[0]!.zone, sampling.date)?.crop, sod: field.tillage === "sod" }),
+    usual: usualDepth(sampling.purpose, {
+      packs: field.guidelines,
+      crop: nextCrop(field, sampling.composites[0]!.zone, sampling.date)?.crop,
+      sod: field.tillage === "sod",
+    }),
     before: before && eventOf(field, before),
   };
   known.set(sampling, (found = eventQuality(eventOf(field, sampling), place)));
@@ -88,5 +107,11 @@ const betweenTwo: readonly FindingId[] = ["laboratory", "methods", "cropBefore"]
 /** The same for advice, which rests on the event alone: what differs from the laboratory, method or crop before takes nothing from it. */
 export const careOfAdvice = (field: Field, sampling: Pick<Sampling, "id">, analytes: readonly AnalyteId[]): string | undefined => {
   const found = field.samplings.find((s) => s.id === sampling.id);
-  return found && careWords(samplingQuality(field, found).filter((f) => !betweenTwo.includes(f.id)), analytes);
+  return (
+    found &&
+    careWords(
+      samplingQuality(field, found).filter((f) => !betweenTwo.includes(f.id)),
+      analytes,
+    )
+  );
 };

@@ -69,7 +69,8 @@ interface Neighbor {
   readonly title: string;
 }
 
-const neighbor = (sampling: Sampling | undefined): Neighbor | undefined => sampling && { id: sampling.id, title: `${purposes[sampling.purpose].label}, ${longDate(sampling.date)}` };
+const neighbor = (sampling: Sampling | undefined): Neighbor | undefined =>
+  sampling && { id: sampling.id, title: `${purposes[sampling.purpose].label}, ${longDate(sampling.date)}` };
 
 /** All that a sampling event's page shows. */
 export const samplingView = (site: Farm, today: Field, sampling: Sampling): SamplingView => {
@@ -77,11 +78,15 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
   const field = fieldAsOf(today, sampling.date);
   const sampled = new Set(sampling.composites.map((c) => c.zone));
   const unsampled = field.zones.filter((z) => !sampled.has(z.id)).map((z) => z.name);
-  const samples = new Map(field.zones.flatMap((z) => {
-    const found = zoneSample(farm, field, z, sampling);
-    return found ? [[z.id, found] as const] : [];
-  }));
-  const bags = field.zones.flatMap((zone) => sampling.composites.filter((c) => c.zone === zone.id).map((composite) => ({ zone, composite })));
+  const samples = new Map(
+    field.zones.flatMap((z) => {
+      const found = zoneSample(farm, field, z, sampling);
+      return found ? [[z.id, found] as const] : [];
+    }),
+  );
+  const bags = field.zones.flatMap((zone) =>
+    sampling.composites.filter((c) => c.zone === zone.id).map((composite) => ({ zone, composite })),
+  );
   const index = field.samplings.indexOf(sampling);
   const readFor = [...new Set([...samples.values()].flatMap((s) => (s.crop ? `${crops[s.crop.crop].label} ${s.crop.season}` : [])))];
   return {
@@ -107,15 +112,21 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
 
 /** Whose classes the results bear. `readFor`: the crops after the sampling. */
 const classesNote = (sampling: Sampling, readFor: readonly string[]): string => {
-  if (sampling.composites.every(isAwaited)) return "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking.";
-  if (readFor.length === 0) return "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.";
+  if (sampling.composites.every(isAwaited))
+    return "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking.";
+  if (readFor.length === 0)
+    return "Classes are those of the guidelines chosen today. No crop is on record after this sampling, so classes that depend on the crop are not given.";
   return `Classes are those of the guidelines chosen today, read for the crop after this sampling: ${list(readFor)}. They may differ from what a report said at the time.`;
 };
 
 type Samples = ReadonlyMap<string, ZoneSample>;
 
 /** One line an analyte and method, one cell a bag. */
-const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samples: Samples, nitrogenIn: (zone: Zone) => NitrogenCalled | undefined): ResultLine[] => {
+const resultLines = (
+  bags: readonly { zone: Zone; composite: Composite }[],
+  samples: Samples,
+  nitrogenIn: (zone: Zone) => NitrogenCalled | undefined,
+): ResultLine[] => {
   const columns = bags.map(({ zone, composite }) => ({ zone, byTest: new Map(composite.measurements.map((m) => [testKey(m), m])) }));
   const tests = new Map<string, Measurement>();
   for (const { byTest } of columns) for (const [key, m] of byTest) if (!tests.has(key)) tests.set(key, m);
@@ -134,7 +145,13 @@ const resultLines = (bags: readonly { zone: Zone; composite: Composite }[], samp
           return {
             value: numberLabel(m),
             was: fix?.was,
-            below: [called ? called.rate : outcome.kind === "answer" && outcome.value.band, `line\u00a0${m.origin.line}`, fix && `corrected: ${fix.why}`].filter(Boolean).join(", "),
+            below: [
+              called ? called.rate : outcome.kind === "answer" && outcome.value.band,
+              `line\u00a0${m.origin.line}`,
+              fix && `corrected: ${fix.why}`,
+            ]
+              .filter(Boolean)
+              .join(", "),
           };
         });
         const unit = test.unit === "pH" ? "" : `, ${test.unit}`;
@@ -150,5 +167,7 @@ const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readon
   const awaited = awaitedWords(sampling);
   const scope = unsampled.length === 0 ? "every zone" : `${zones} of ${field.zones.length} zones`;
   const doubles = bags > zones ? `, ${bags - zones} of them ${bags - zones === 1 ? "a duplicate" : "duplicates"}` : "";
-  return stopped(`${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}${awaited === undefined ? "" : `; ${awaited}`}`);
+  return stopped(
+    `${field.name}, ${scope}: ${bags} ${bags === 1 ? "bag" : "bags"}${doubles}, sent to ${sampling.lab.name}${awaited === undefined ? "" : `; ${awaited}`}`,
+  );
 };

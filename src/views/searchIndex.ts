@@ -45,22 +45,39 @@ const thingsOf = (field: Field, full: boolean): Thing[] => [
   ...timelineYears(field).map(({ year }): Thing => ["year", year, year]),
   ...field.recommendations.map(({ id, record }): Thing => ["advice", `advice issued ${longDate(id)} for ${record.for}`, id]),
   ...(full ? field.samplings.map((s): Thing => ["sampling", `${purposes[s.purpose].label}, ${longDate(s.date)}`, s.id]) : []),
-  ...(full ? measured(field).map((id): Thing => ["analyte", `${analytes[id].label}${analytes[id].short === analytes[id].label ? "" : ` (${analytes[id].short})`}`, id]) : []),
+  ...(full
+    ? measured(field).map((id): Thing => [
+        "analyte",
+        `${analytes[id].label}${analytes[id].short === analytes[id].label ? "" : ` (${analytes[id].short})`}`,
+        id,
+      ])
+    : []),
 ];
 
-const measured = (field: Field) => [...new Set(field.samplings.flatMap((s) => s.composites.flatMap((c) => c.measurements.map((m) => m.analyte))))];
+const measured = (field: Field) => [
+  ...new Set(field.samplings.flatMap((s) => s.composites.flatMap((c) => c.measurements.map((m) => m.analyte)))),
+];
 
 /** Tenure, and every crop that was grown or is planned. */
 const also = (field: Field): string =>
-  [field.tenure?.kind, ...new Set([...field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)), ...field.plan.map((p) => crops[p.crop].label)])].filter(Boolean).join(" ");
+  [
+    field.tenure?.kind,
+    ...new Set([...field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)), ...field.plan.map((p) => crops[p.crop].label)]),
+  ]
+    .filter(Boolean)
+    .join(" ");
 
 const pagesOf = (farm: Farm): SearchIndex["pages"] => {
   const to = (target: string, anchor?: string): string => relativeHref(paths.search, target, anchor);
   const used = new Set(farm.fields.flatMap((f) => f.samplings.map((s) => s.lab.id)));
   const page = (text: string, path: string, words = ""): SearchIndex["pages"][number] => [place("page"), text, to(path), words];
   return [
-    ...[...shownGuidelines(farm).values()].map((g) => [place("guideline"), g.title, to(paths.guideline(g.id)), `${g.short} ${g.region}`] as const),
-    ...[...farm.labs.values()].filter((lab) => used.has(lab.id)).map((lab) => [place("laboratory"), lab.name, to(paths.methods, "results"), ""] as const),
+    ...[...shownGuidelines(farm).values()].map(
+      (g) => [place("guideline"), g.title, to(paths.guideline(g.id)), `${g.short} ${g.region}`] as const,
+    ),
+    ...[...farm.labs.values()]
+      .filter((lab) => used.has(lab.id))
+      .map((lab) => [place("laboratory"), lab.name, to(paths.methods, "results"), ""] as const),
     ...glossary.map((t) => [place("word"), t.term, to(paths.glossary, t.id), t.also ?? ""] as const),
     page(farm.name, paths.home, "home start what needs doing"),
     page("All fields", paths.fieldList("name"), "list name"),
@@ -93,8 +110,15 @@ export const fieldThings = (farm: Farm): Pick<SearchIndex, "fields" | "things"> 
     return at;
   };
   const byName = [...farm.fields].sort((a, b) => compareNames(a.name, b.name));
-  return { fields: byName.map((field) => [field.id, field.name, also(field), [...new Set(thingsOf(field, full).map(numberOf))]] as const), things };
+  return {
+    fields: byName.map((field) => [field.id, field.name, also(field), [...new Set(thingsOf(field, full).map(numberOf))]] as const),
+    things,
+  };
 };
 
 /** Built from the same farm as the pages, so that it holds nothing they do not. */
-export const searchIndex = (farm: Farm): SearchIndex => ({ kinds: kinds.map(({ title, address }) => [title, address] as const), ...fieldThings(farm), pages: pagesOf(farm) });
+export const searchIndex = (farm: Farm): SearchIndex => ({
+  kinds: kinds.map(({ title, address }) => [title, address] as const),
+  ...fieldThings(farm),
+  pages: pagesOf(farm),
+});

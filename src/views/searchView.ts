@@ -29,17 +29,36 @@ export const searchView = (farm: Farm): SearchView => {
   const letterOf = (field: Field): string => field.name.normalize("NFD").charAt(0).toUpperCase();
   const letters = [...new Set(rows.map(letterOf))].map((letter) => ({ letter, fields: rows.filter((f) => letterOf(f) === letter) }));
   if (rows.length > mostFieldsIndexed) return { letters, years: [], analytes: [] };
-  return { letters, years: entries(rows, (f) => timelineYears(f).map((y) => y.year), (f, year) => ({ path: paths.timeline(f.id), anchor: `y${year}` })).sort((a, b) => Number(b.text) - Number(a.text)), analytes: analyteEntries(rows) };
+  return {
+    letters,
+    years: entries(
+      rows,
+      (f) => timelineYears(f).map((y) => y.year),
+      (f, year) => ({ path: paths.timeline(f.id), anchor: `y${year}` }),
+    ).sort((a, b) => Number(b.text) - Number(a.text)),
+    analytes: analyteEntries(rows),
+  };
 };
 
-const entries = (rows: readonly Field[], keysOf: (field: Field) => readonly string[], to: (field: Field, key: string) => { path: string; anchor: string }): IndexEntry[] => {
+const entries = (
+  rows: readonly Field[],
+  keysOf: (field: Field) => readonly string[],
+  to: (field: Field, key: string) => { path: string; anchor: string },
+): IndexEntry[] => {
   const found = new Map<string, IndexEntry["fields"][number][]>();
-  for (const field of rows) for (const key of new Set(keysOf(field))) found.set(key, [...(found.get(key) ?? []), { name: field.name, ...to(field, key) }]);
+  for (const field of rows)
+    for (const key of new Set(keysOf(field))) found.set(key, [...(found.get(key) ?? []), { name: field.name, ...to(field, key) }]);
   return [...found].map(([text, fields]) => ({ text, fields }));
 };
 
 const analyteEntries = (rows: readonly Field[]): IndexEntry[] => {
-  const found = entries(rows, (f) => f.samplings.flatMap((s) => s.composites.flatMap((c) => c.measurements.map((m) => m.analyte))), (f) => ({ path: paths.field(f.id), anchor: "history" }));
+  const found = entries(
+    rows,
+    (f) => f.samplings.flatMap((s) => s.composites.flatMap((c) => c.measurements.map((m) => m.analyte))),
+    (f) => ({ path: paths.field(f.id), anchor: "history" }),
+  );
   const order = Object.keys(analytes);
-  return found.sort((a, b) => order.indexOf(a.text) - order.indexOf(b.text)).map((e) => ({ ...e, text: analytes[e.text as keyof typeof analytes].label }));
+  return found
+    .sort((a, b) => order.indexOf(a.text) - order.indexOf(b.text))
+    .map((e) => ({ ...e, text: analytes[e.text as keyof typeof analytes].label }));
 };

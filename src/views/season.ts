@@ -62,10 +62,18 @@ const workOut = (farm: Farm): SeasonView => {
     why: why(farm, cost.known, details.gaps.length, details.old.length),
     seasons: seasons.length > 0 ? list(seasons) : advised.length > 0 ? noCropWords(farm) : "nothing advised yet",
     toBuy: purchases(jobs).map((p) => toBuy(farm, p)),
-    toBuyNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : unmet(farm).length > 0 ? "Nothing that can be told." : "Nothing.",
+    toBuyNone: leavesOutProducts(farm)
+      ? `What fertilizer to buy is ${leftOutForReader}.`
+      : unmet(farm).length > 0
+        ? "Nothing that can be told."
+        : "Nothing.",
     total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
     leftOut: leftOut(farm, jobs),
-    cautions: cautionViews(advised.map(({ advice }) => advice), false, ["page"]),
+    cautions: cautionViews(
+      advised.map(({ advice }) => advice),
+      false,
+      ["page"],
+    ),
     ...details,
   };
 };
@@ -88,7 +96,8 @@ const purchases = (jobs: readonly SpreadJob[]): Purchased[] => {
 };
 
 const linesOf = (jobs: readonly SpreadJob[]) => jobs.flatMap((j) => j.rows.map((r) => r.line));
-const fieldsOf = (jobs: readonly SpreadJob[]): string => listOrCount([...new Set(jobs.flatMap((j) => j.rows.map((r) => r.zone.field.name)))], "field");
+const fieldsOf = (jobs: readonly SpreadJob[]): string =>
+  listOrCount([...new Set(jobs.flatMap((j) => j.rows.map((r) => r.zone.field.name)))], "field");
 
 /** "8.4 tons"; where no zone's area is known, that is said. */
 const loadOf = ({ units, jobs }: Purchased): string => {
@@ -109,8 +118,16 @@ const toBuy = (farm: Farm, bought: Purchased): ToBuy => {
     units,
     where: units === farm.units ? "" : fieldsOf(jobs),
     load: loadOf(bought),
-    price: leavesOut(farm, "costs") ? leftOutForReader : pricePerTon === undefined ? "no price recorded" : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
-    cost: leavesOut(farm, "costs") ? leftOutForReader : cost.unknown === linesOf(jobs).length ? "not known" : costWords(cost.known, units, farm.currency),
+    price: leavesOut(farm, "costs")
+      ? leftOutForReader
+      : pricePerTon === undefined
+        ? "no price recorded"
+        : (liquidPrice(product, pricePerTon, units, farm.currency) ?? priceWords(pricePerTon, units, farm.currency)),
+    cost: leavesOut(farm, "costs")
+      ? leftOutForReader
+      : cost.unknown === linesOf(jobs).length
+        ? "not known"
+        : costWords(cost.known, units, farm.currency),
   };
 };
 
@@ -124,15 +141,25 @@ const unmet = (farm: Farm): string[] => {
 };
 
 const nothingToBuy = (farm: Farm): string =>
-  laterCropsLeftOut(farm) ? `Nothing to buy that this reader is shown. ${laterRatesLeftOut}` : "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
+  laterCropsLeftOut(farm)
+    ? `Nothing to buy that this reader is shown. ${laterRatesLeftOut}`
+    : "Nothing to buy: no zone's newest advice calls for lime or fertilizer that the farm lists.";
 
 /** The first sentence: what to buy, the fields in other units apart. */
 const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
   const all = purchases(jobs);
-  if (leavesOutProducts(farm)) return `${all.length === 0 ? "" : `Lime: ${list(all.map((p) => `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`))}. `}What fertilizer to buy is ${leftOutForReader}.`;
+  if (leavesOutProducts(farm))
+    return `${all.length === 0 ? "" : `Lime: ${list(all.map((p) => `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`))}. `}What fertilizer to buy is ${leftOutForReader}.`;
   const asked = unmet(farm);
   if (all.length === 0) return asked.length > 0 ? `No load can be told: ${list(asked)}. The reasons stand below.` : nothingToBuy(farm);
-  const said = (of: readonly Purchased[]): string => list(of.map((p) => (loadOf(p) === "not known" ? `${inSentence(p.jobs[0].product.name)}, how much is not known` : `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`)));
+  const said = (of: readonly Purchased[]): string =>
+    list(
+      of.map((p) =>
+        loadOf(p) === "not known"
+          ? `${inSentence(p.jobs[0].product.name)}, how much is not known`
+          : `${loadOf(p)} of ${inSentence(p.jobs[0].product.name)}`,
+      ),
+    );
   const own = all.filter((p) => p.units === farm.units);
   const others = [...new Set(all.map((p) => p.units))].filter((u) => u !== farm.units).map((u) => all.filter((p) => p.units === u));
   return `Buy ${[...(own.length > 0 ? [said(own)] : []), ...others.map((of) => `for ${fieldsOf(of.flatMap((p) => p.jobs))}, ${said(of)}`)].join("; ")}.`;
@@ -141,18 +168,32 @@ const lede = (farm: Farm, jobs: readonly SpreadJob[]): string => {
 const why = (farm: Farm, cost: number, gaps: number, old: number): string =>
   [
     "From the newest routine sampling of each zone, for its next crop.",
-    cost > 0 ? `At the farm's prices${farm.pricesOn === undefined ? "" : ` of ${longDate(farm.pricesOn)}`} it comes to about ${costWords(cost, farm.units, farm.currency)}.` : "",
-    gaps > 0 ? `${capital(count(gaps, "question"))} could not be answered and ${gaps === 1 ? "stands" : "stand"} below with the reason.` : "",
+    cost > 0
+      ? `At the farm's prices${farm.pricesOn === undefined ? "" : ` of ${longDate(farm.pricesOn)}`} it comes to about ${costWords(cost, farm.units, farm.currency)}.`
+      : "",
+    gaps > 0
+      ? `${capital(count(gaps, "question"))} could not be answered and ${gaps === 1 ? "stands" : "stand"} below with the reason.`
+      : "",
     old > 0 ? `The advice for ${count(old, "zone")} rests on an overdue sampling.` : "",
   ]
     .filter(Boolean)
     .join(" ");
 
 const leftOut = (farm: Farm, jobs: readonly SpreadJob[]): string[] => {
-  const without = leavesOut(farm, "costs") ? [] : [...new Set(jobs.filter((j) => j.product.pricePerTon === undefined).map((j) => j.product.name))];
-  const unmapped = [...new Set(jobs.flatMap((j) => j.rows.filter((r) => r.line.acres === undefined).map((r) => `${r.zone.field.name}, ${r.zone.zone.name}`)))];
+  const without = leavesOut(farm, "costs")
+    ? []
+    : [...new Set(jobs.filter((j) => j.product.pricePerTon === undefined).map((j) => j.product.name))];
+  const unmapped = [
+    ...new Set(
+      jobs.flatMap((j) => j.rows.filter((r) => r.line.acres === undefined).map((r) => `${r.zone.field.name}, ${r.zone.zone.name}`)),
+    ),
+  ];
   return [
     ...(without.length > 0 ? [`The cost leaves out ${list(without)}, because farm.yaml gives no price.`] : []),
-    ...(unmapped.length > 0 ? [`The loads and the cost leave out ${unmapped.length > 12 ? count(unmapped.length, "zone") : unmapped.join("; ")}, because the area is not known.`] : []),
+    ...(unmapped.length > 0
+      ? [
+          `The loads and the cost leave out ${unmapped.length > 12 ? count(unmapped.length, "zone") : unmapped.join("; ")}, because the area is not known.`,
+        ]
+      : []),
   ];
 };

@@ -10,7 +10,8 @@ export const spreadRate = (kind: SpreadKind, perAcre: number, units: UnitChoice)
   (kind === "lime" ? limeRate : nutrientRate)({ value: perAcre, unit: "lb/ac" }, units);
 
 /** "8.4 tons" of lime, "1,719 lb" of fertilizer: what a zone takes in all, as the field's page shows it. */
-export const spreadMass = (kind: SpreadKind, pounds: number, units: UnitChoice): string => (kind === "lime" ? limeMass(convert(pounds, "lb", "ton"), units) : mass(pounds, units));
+export const spreadMass = (kind: SpreadKind, pounds: number, units: UnitChoice): string =>
+  kind === "lime" ? limeMass(convert(pounds, "lb", "ton"), units) : mass(pounds, units);
 
 /** "5.1 tons", "1.8 t": a load as it is bought, by the ton or the tonne from one up; "448 lb" below. */
 export const loadWords = (kind: SpreadKind, pounds: number, units: UnitChoice): string => {
@@ -31,7 +32,10 @@ export const priceWords = (perShortTon: number, units: UnitChoice, currency: str
 };
 
 /** Sums over lines; a sum of which a part is not known is not known, and `unknown` counts the parts. */
-export const sumOf = (lines: readonly SpreadLine[], of: "pounds" | "cost" | "acres"): { readonly known: number; readonly unknown: number } => ({
+export const sumOf = (
+  lines: readonly SpreadLine[],
+  of: "pounds" | "cost" | "acres",
+): { readonly known: number; readonly unknown: number } => ({
   known: lines.reduce((sum, line) => sum + (line[of] ?? 0), 0),
   unknown: lines.filter((line) => line[of] === undefined).length,
 });

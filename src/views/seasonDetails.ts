@@ -35,12 +35,16 @@ export interface SeasonDetails {
 export const seasonDetails = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonDetails => {
   const tables = spreadJobs(farm, fields).map((job) => ({ job, table: seasonTable(farm, job) }));
   const old = oldAdvice(farm, fields);
-  const outcomes = seasonZonesOf(farm, fields).flatMap(({ advised }) => (advised ? askedFor(advised.advice, advised.purchase.outcome) : []));
+  const outcomes = seasonZonesOf(farm, fields).flatMap(({ advised }) =>
+    advised ? askedFor(advised.advice, advised.purchase.outcome) : [],
+  );
   return {
     lime: oncePerPage(tables.filter(({ job }) => job.kind === "lime").map(({ table }) => table)),
     limeNone: limeNone(farm, fields),
     products: oncePerPage(tables.filter(({ job }) => job.kind !== "lime").map(({ table }) => table)),
-    productsNone: leavesOutProducts(farm) ? `What fertilizer to buy is ${leftOutForReader}.` : "No fertilizer to spread: no zone has a rate that a product in farm.yaml supplies.",
+    productsNone: leavesOutProducts(farm)
+      ? `What fertilizer to buy is ${leftOutForReader}.`
+      : "No fertilizer to spread: no zone has a rate that a product in farm.yaml supplies.",
     gaps: seasonGaps(farm, fields),
     old,
     beforeSampling: cautionViews([], old.length > 0),
@@ -69,8 +73,13 @@ const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
 const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
   const zones = seasonZonesOf(farm, asked);
   const due = zones.filter(isUnlimed);
-  const none = zones.filter(({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none");
-  const said = [...(due.length > 0 ? [`Lime is due on ${places(due)}, and no rate of it can be given: the reason stands below.`] : []), ...(none.length > 0 ? [`No lime is called for on ${places(none)}.`] : [])];
+  const none = zones.filter(
+    ({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none",
+  );
+  const said = [
+    ...(due.length > 0 ? [`Lime is due on ${places(due)}, and no rate of it can be given: the reason stands below.`] : []),
+    ...(none.length > 0 ? [`No lime is called for on ${places(none)}.`] : []),
+  ];
   return said.length > 0 ? said.join(" ") : undefined;
 };
 

@@ -26,18 +26,34 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
   for (const zone of seasonZonesOf(farm, fields)) {
     if (!zone.advised) add(zone, "No advice, because there is no routine sampling.", ["a routine sampling"], "facts");
     for (const row of zone.advised?.view.rows ?? []) if (row.none !== undefined) add(zone, row.none, row.missing, row.id);
-    if (zone.lines.some((line) => line.acres === undefined)) add(zone, "No total and no cost, because the zone has no boundary and its area is not known.", ["the zone's polygon in zones.geojson"], "zones");
+    if (zone.lines.some((line) => line.acres === undefined))
+      add(
+        zone,
+        "No total and no cost, because the zone has no boundary and its area is not known.",
+        ["the zone's polygon in zones.geojson"],
+        "zones",
+      );
   }
   return [...gaps.values()];
 };
 
 /** "23 zones of seven fields": where a gap is, on a page that cannot hold every place. */
-export const gapWhere = ({ places }: SeasonGap): string => `${count(places.length, "zone")} of ${count(new Set(places.map((p) => p.field)).size, "field")}`;
+export const gapWhere = ({ places }: SeasonGap): string =>
+  `${count(places.length, "zone")} of ${count(new Set(places.map((p) => p.field)).size, "field")}`;
 
 /** Zones whose newest routine sampling is older than their guideline's interval: their advice is shown, and marked. */
-export const oldAdvice = (farm: Farm, fields: readonly Field[] = farm.fields): { readonly field: Field; readonly words: string; readonly since: string }[] =>
+export const oldAdvice = (
+  farm: Farm,
+  fields: readonly Field[] = farm.fields,
+): { readonly field: Field; readonly words: string; readonly since: string }[] =>
   seasonZonesOf(farm, fields).flatMap((zone) => {
     if (!zone.old || !zone.advised) return [];
     const { words } = dueOf(farm, zone.field, zone.zone);
-    return [{ field: zone.field, words: placeOf(zone), since: `sampled ${longDate(zone.advised.advice.sampling.date)}, the next sampling was due ${words.replace(", overdue", "")}` }];
+    return [
+      {
+        field: zone.field,
+        words: placeOf(zone),
+        since: `sampled ${longDate(zone.advised.advice.sampling.date)}, the next sampling was due ${words.replace(", overdue", "")}`,
+      },
+    ];
   });

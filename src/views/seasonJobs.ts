@@ -31,12 +31,26 @@ export const spreadJobs = (farm: Farm, fields: readonly Field[] = farm.fields): 
         const own = rows.filter(({ line }) => line.job === key);
         const { kind, product } = own[0]!.line;
         const where = units === farm.units ? "" : `: ${listOrCount([...new Set(own.map((r) => r.zone.field.name))], "field")}`;
-        return { id: `${units}-${key}`, key, units, kind, product, title: `${capital(product.name)}${kind === "starter" ? ", as starter" : ""}${where}`, rows: own };
+        return {
+          id: `${units}-${key}`,
+          key,
+          units,
+          kind,
+          product,
+          title: `${capital(product.name)}${kind === "starter" ? ", as starter" : ""}${where}`,
+          rows: own,
+        };
       })
       .sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind) || (a.key < b.key ? -1 : 1));
   });
 
-const places: Partial<Record<string, CautionPlace>> = { N: "nitrogen", P2O5: "phosphorus", P: "phosphorus", K2O: "potassium", K: "potassium" };
+const places: Partial<Record<string, CautionPlace>> = {
+  N: "nitrogen",
+  P2O5: "phosphorus",
+  P: "phosphorus",
+  K2O: "potassium",
+  K: "potassium",
+};
 
 /** The advice whose cautions belong beside a job: lime's, or that of each nutrient which the product brings. */
 export const cautionPlaces = ({ kind, rows }: SpreadJob): CautionPlace[] =>

@@ -19,7 +19,12 @@ export interface SpreadLine {
   /** `fertilizer-potash`: lines of one job are spread with one filling. */
   readonly job: string;
   readonly kind: SpreadKind;
-  readonly product: { readonly id: string; readonly name: string; readonly pricePerTon?: number | undefined; readonly poundsPerGallon?: number | undefined };
+  readonly product: {
+    readonly id: string;
+    readonly name: string;
+    readonly pricePerTon?: number | undefined;
+    readonly poundsPerGallon?: number | undefined;
+  };
   /** Absent for lime. */
   readonly fertilizer: Fertilizer | undefined;
   /** lb/ac of the product as hauled, over all applications. */
@@ -45,17 +50,27 @@ export interface SpreadLine {
 }
 
 /** All that is to be spread on a zone, by its newest advice. */
-export const spreadLines = (field: Field, advice: ZoneAdvice, purchase: ZonePurchase): SpreadLine[] => [...limeLines(field, advice), ...starterLines(field, advice, purchase), ...fertilizerLines(field, advice, purchase)];
+export const spreadLines = (field: Field, advice: ZoneAdvice, purchase: ZonePurchase): SpreadLine[] => [
+  ...limeLines(field, advice),
+  ...starterLines(field, advice, purchase),
+  ...fertilizerLines(field, advice, purchase),
+];
 
 type Amounts = Pick<SpreadLine, "rate" | "acres" | "pounds" | "cost">;
 
 const amounts = (zone: Zone, rate: number, pricePerTon: number | undefined): Amounts => {
   const acres = zone.squareMeters === undefined ? undefined : convert(zone.squareMeters, "sq m", "acre");
   const pounds = acres === undefined ? undefined : rate * acres;
-  return { rate, acres, pounds, cost: pounds === undefined || pricePerTon === undefined ? undefined : convert(pounds, "lb", "ton") * pricePerTon };
+  return {
+    rate,
+    acres,
+    pounds,
+    cost: pounds === undefined || pricePerTon === undefined ? undefined : convert(pounds, "lb", "ton") * pricePerTon,
+  };
 };
 
-const grade = (outcome: Outcome<unknown>): EvidenceMark | undefined => (outcome.kind === "answer" ? evidenceMark(weakestEvidence(outcome.steps)) : undefined);
+const grade = (outcome: Outcome<unknown>): EvidenceMark | undefined =>
+  outcome.kind === "answer" ? evidenceMark(weakestEvidence(outcome.steps)) : undefined;
 
 /** The first of the farm's materials that a rate can be worked out for, as the field's page counts it; the others stand there beside it. */
 const limeLines = (field: Field, advice: ZoneAdvice): SpreadLine[] => {
@@ -86,12 +101,20 @@ const limeLines = (field: Field, advice: ZoneAdvice): SpreadLine[] => {
 /** The guidelines that ask for a nutrient which the product brings. */
 const askedBy = (zone: ZoneAdvice, brings: SpreadLine["brings"]): Guideline[] => {
   const asked = [...currentNitrogen(zone), ...zone.advice.rates];
-  return [...new Set(asked.flatMap(({ nutrient, outcome, pack }) => (pack && outcome.kind === "answer" && outcome.value.rate.value > 0 && brings.some((b) => b.nutrient === nutrient) ? [pack] : [])))];
+  return [
+    ...new Set(
+      asked.flatMap(({ nutrient, outcome, pack }) =>
+        pack && outcome.kind === "answer" && outcome.value.rate.value > 0 && brings.some((b) => b.nutrient === nutrient) ? [pack] : [],
+      ),
+    ),
+  ];
 };
 
 const fertilizerLines = (field: Field, advice: ZoneAdvice, { outcome }: ZonePurchase): SpreadLine[] => {
   if (outcome?.kind !== "answer") return [];
-  const asked = outcome.value.supplies.filter((s) => s.asked > 0).map((s) => ({ nutrient: s.nutrient, rate: { value: s.asked, unit: "lb/ac" as const } }));
+  const asked = outcome.value.supplies
+    .filter((s) => s.asked > 0)
+    .map((s) => ({ nutrient: s.nutrient, rate: { value: s.asked, unit: "lb/ac" as const } }));
   return outcome.value.products.map((product): SpreadLine => {
     const { fertilizer, rate } = product;
     const brings = suppliesOf([product], asked).filter((s) => s.given > 0);

@@ -25,13 +25,22 @@ export interface RateMapFiles {
 
 /** Every rate map as files; `located`: with the boundaries, which tell where the farm lies. */
 export const rateFiles = (farm: Farm, located: boolean): RateMapFiles[] =>
-  rateMaps(farm).map((map) => ({ map, csv: rateCsv(farm, map), geojson: located ? rateGeoJson(farm, map) : undefined, zip: located ? rateShapefile(farm, map) : undefined }));
+  rateMaps(farm).map((map) => ({
+    map,
+    csv: rateCsv(farm, map),
+    geojson: located ? rateGeoJson(farm, map) : undefined,
+    zip: located ? rateShapefile(farm, map) : undefined,
+  }));
 
 /** Why there is no rate map. */
-export const noRateMap = (farm: Farm): string => (leavesOutProducts(farm) || laterCropsLeftOut(farm) ? "No rate map that this reader is shown." : "No rate map, because no zone has a rate to spread.");
+export const noRateMap = (farm: Farm): string =>
+  leavesOutProducts(farm) || laterCropsLeftOut(farm)
+    ? "No rate map that this reader is shown."
+    : "No rate map, because no zone has a rate to spread.";
 
 /** Of maps in degrees, where the reader is not shown where the farm lies. */
-export const unplacedMaps = (farm: Farm): string | undefined => (leavesOut(farm, "positions") ? `Maps in degrees are ${leftOutForReader}.` : undefined);
+export const unplacedMaps = (farm: Farm): string | undefined =>
+  leavesOut(farm, "positions") ? `Maps in degrees are ${leftOutForReader}.` : undefined;
 
 const known = new WeakMap<Farm, readonly RateMapFiles[]>();
 
@@ -43,7 +52,12 @@ export const rateMapFiles = (farm: Farm): readonly RateMapFiles[] => {
 };
 
 /** The same by the ending of their names, those that there are. */
-export const filesOf = ({ map, csv, geojson, zip }: RateMapFiles): { readonly file: string; readonly kind: string; readonly content: string | Uint8Array }[] => [
+export const filesOf = ({
+  map,
+  csv,
+  geojson,
+  zip,
+}: RateMapFiles): { readonly file: string; readonly kind: string; readonly content: string | Uint8Array }[] => [
   { file: `${map.key}.csv`, kind: "CSV", content: csv },
   ...(geojson === undefined ? [] : [{ file: `${map.key}.geojson`, kind: "GeoJSON", content: geojson }]),
   ...(zip === undefined ? [] : [{ file: `${map.key}.zip`, kind: "shapefile, zipped", content: zip }]),
@@ -60,7 +74,14 @@ interface Column {
 const rateDecimals: Partial<Record<Unit, number>> = { "ton/ac": 2, "t/ha": 2, "lb/1000 sq ft": 2 };
 const massDecimals: Partial<Record<Unit, number>> = { ton: 2, t: 2 };
 const tail = (unit: string): string => unit.replace(/[/ ]/g, "_");
-const shortUnits: Partial<Record<Unit, string>> = { "lb/ac": "LBAC", "kg/ha": "KGHA", "ton/ac": "TONAC", "t/ha": "THA", "lb/1000 sq ft": "LBKSF", "sq ft": "SQFT" };
+const shortUnits: Partial<Record<Unit, string>> = {
+  "lb/ac": "LBAC",
+  "kg/ha": "KGHA",
+  "ton/ac": "TONAC",
+  "t/ha": "THA",
+  "lb/1000 sq ft": "LBKSF",
+  "sq ft": "SQFT",
+};
 const shortTail = (unit: Unit): string => shortUnits[unit] ?? unit.toUpperCase();
 
 const number = (name: string, short: string, decimals: number, of: (row: RateMapRow) => number | undefined): Column => ({
@@ -78,7 +99,9 @@ const columnsOf = ({ currency }: Farm, { of, name, units, rateUnit, massUnit }: 
   const squareMeters = (row: RateMapRow): number | undefined => row.zone.zone.squareMeters;
   const total = (row: RateMapRow): number | undefined => {
     const sq = squareMeters(row);
-    return sq === undefined || row.rate === undefined ? undefined : convert(convert(row.rate, rateUnit, "lb/ac") * convert(sq, "sq m", "acre"), "lb", massUnit);
+    return sq === undefined || row.rate === undefined
+      ? undefined
+      : convert(convert(row.rate, rateUnit, "lb/ac") * convert(sq, "sq m", "acre"), "lb", massUnit);
   };
   const rate = rateDecimals[rateUnit] ?? 1;
   return [
@@ -90,7 +113,12 @@ const columnsOf = ({ currency }: Farm, { of, name, units, rateUnit, massUnit }: 
     number(`rate_${tail(rateUnit)}`, `RATE_${shortTail(rateUnit)}`, rate, (row) => row.rate),
     ...(of === "nutrient" ? [number(`rate_up_to_${tail(rateUnit)}`, `UPTO_${shortTail(rateUnit)}`, rate, (row) => row.to)] : []),
     ...(of === "product"
-      ? [number("applications", "PARTS", 0, (row) => row.applications), number(`rate_each_${tail(rateUnit)}`, `EACH_${shortTail(rateUnit)}`, rate, (row) => (row.rate === undefined ? undefined : row.rate / Math.max(1, row.applications)))]
+      ? [
+          number("applications", "PARTS", 0, (row) => row.applications),
+          number(`rate_each_${tail(rateUnit)}`, `EACH_${shortTail(rateUnit)}`, rate, (row) =>
+            row.rate === undefined ? undefined : row.rate / Math.max(1, row.applications),
+          ),
+        ]
       : []),
     number(`area_${tail(area)}`, `AREA_${shortTail(area)}`, area === "sq ft" ? 0 : 2, (row) => {
       const sq = squareMeters(row);
@@ -109,7 +137,10 @@ const columnsOf = ({ currency }: Farm, { of, name, units, rateUnit, massUnit }: 
 /** One line a zone; an empty rate is one that is not known, and `not_known_because` says why. */
 const rateCsv = (farm: Farm, map: RateMap): string => {
   const columns = columnsOf(farm, map);
-  return toCsv(columns.map((c) => c.name), map.rows.map((row) => columns.map((c) => c.of(row))));
+  return toCsv(
+    columns.map((c) => c.name),
+    map.rows.map((row) => columns.map((c) => c.of(row))),
+  );
 };
 
 /** RFC 7946: one feature a zone, outer rings counterclockwise; a zone without a boundary has no geometry, and what is not known is null. */
@@ -118,7 +149,12 @@ const rateGeoJson = (farm: Farm, map: RateMap): string => {
   const features = map.rows.map((row) => {
     const { area } = row.zone.zone;
     const polygons = area && turnedRings(area, "counterclockwise");
-    const geometry = polygons === undefined ? null : polygons.length === 1 ? { type: "Polygon", coordinates: polygons[0] } : { type: "MultiPolygon", coordinates: polygons };
+    const geometry =
+      polygons === undefined
+        ? null
+        : polygons.length === 1
+          ? { type: "Polygon", coordinates: polygons[0] }
+          : { type: "MultiPolygon", coordinates: polygons };
     return { type: "Feature", properties: Object.fromEntries(columns.map((c) => [c.name, c.of(row) ?? null])), geometry };
   });
   return `{"type":"FeatureCollection","features":[\n${features.map((f) => JSON.stringify(f)).join(",\n")}\n]}\n`;
@@ -132,6 +168,10 @@ const rateShapefile = (farm: Farm, map: RateMap): Uint8Array | undefined => {
     return area && row.rate !== undefined ? [{ area, values: columns.map((c) => c.of(row)) }] : [];
   });
   if (rows.length === 0) return undefined;
-  const files = shapefile(columns.map(({ short, decimals }): DbfColumn => ({ name: short, decimals })), rows, farm.today);
+  const files = shapefile(
+    columns.map(({ short, decimals }): DbfColumn => ({ name: short, decimals })),
+    rows,
+    farm.today,
+  );
   return zipped(Object.fromEntries(Object.entries(files).map(([ending, bytes]) => [`${map.key}.${ending}`, bytes])));
 };

@@ -50,7 +50,16 @@ const known = new WeakMap<Farm, readonly RateMap[]>();
 /** A map of each product that is to be spread and of each nutrient that is asked for; worked out once a farm. */
 export const rateMaps = (farm: Farm): readonly RateMap[] => {
   let maps = known.get(farm);
-  if (!maps) known.set(farm, (maps = byUnits(farm).flatMap(({ units, zones }) => [...spreadJobs(farm).filter((j) => j.units === units).map((job) => productMap(job, zones)), ...nutrientMaps(units, zones)])));
+  if (!maps)
+    known.set(
+      farm,
+      (maps = byUnits(farm).flatMap(({ units, zones }) => [
+        ...spreadJobs(farm)
+          .filter((j) => j.units === units)
+          .map((job) => productMap(job, zones)),
+        ...nutrientMaps(units, zones),
+      ])),
+    );
   return maps;
 };
 
@@ -69,7 +78,15 @@ const productMap = (job: SpreadJob, zones: readonly SeasonZone[]): RateMap => {
     name: job.product.name,
     rows: zones.map((zone): RateMapRow => {
       const line = zone.lines.find((l) => l.job === job.key);
-      if (line) return { zone, rate: convert(line.rate, "lb/ac", rateUnit), applications: line.parts, cost: line.cost, packs: line.packs.map((p) => p.id), evidence: line.evidence?.grade };
+      if (line)
+        return {
+          zone,
+          rate: convert(line.rate, "lb/ac", rateUnit),
+          applications: line.parts,
+          cost: line.cost,
+          packs: line.packs.map((p) => p.id),
+          evidence: line.evidence?.grade,
+        };
       const because = zone.advised ? whyNone(job, zone.advised.advice) : noSampling;
       const { needed } = zone.advised?.advice.advice.lime ?? {};
       const evidence = job.kind === "lime" && needed?.kind === "answer" ? weakestEvidence(needed.steps) : undefined;
@@ -89,7 +106,9 @@ const whyNone = ({ kind, rows }: SpreadJob, zone: ZoneAdvice): string | undefine
     return rates.some((r) => r.outcome.kind === "answer") ? undefined : refused?.because;
   }
   const analysis = rows[0]?.line.fertilizer?.analysis ?? {};
-  const open = [...currentNitrogen(zone), ...zone.advice.rates].find(({ nutrient, outcome }) => outcome.kind === "noAnswer" && nutrient in supplied && shareOf(analysis, nutrient as SuppliedId) > 0);
+  const open = [...currentNitrogen(zone), ...zone.advice.rates].find(
+    ({ nutrient, outcome }) => outcome.kind === "noAnswer" && nutrient in supplied && shareOf(analysis, nutrient as SuppliedId) > 0,
+  );
   return open?.outcome.kind === "noAnswer" ? open.outcome.because : undefined;
 };
 
@@ -99,7 +118,18 @@ const nutrientMaps = (units: UnitChoice, zones: readonly SeasonZone[]): RateMap[
     const rows = zones.map((zone) => nutrientRow(zone, nutrient, rateUnit));
     if (!rows.some((r) => (r.to ?? r.rate ?? 0) > 0)) return [];
     const { label, symbol } = nutrients[nutrient];
-    return [{ key: `nutrient-${nutrient.toLowerCase()}`, title: `${label} (${symbol})`, units, rateUnit, massUnit, of: "nutrient", name: nutrient, rows }];
+    return [
+      {
+        key: `nutrient-${nutrient.toLowerCase()}`,
+        title: `${label} (${symbol})`,
+        units,
+        rateUnit,
+        massUnit,
+        of: "nutrient",
+        name: nutrient,
+        rows,
+      },
+    ];
   });
 
 const nutrientRow = (zone: SeasonZone, nutrient: NutrientId, rateUnit: RateUnit): RateMapRow => {
@@ -107,7 +137,10 @@ const nutrientRow = (zone: SeasonZone, nutrient: NutrientId, rateUnit: RateUnit)
   if (!zone.advised) return none(noSampling);
   const asked = [...currentNitrogen(zone.advised.advice), ...zone.advised.advice.advice.rates].find((r) => r.nutrient === nutrient);
   if (!asked) return none(`no rate of ${nutrients[nutrient].symbol} was asked of a guideline for this crop`);
-  const { outcome, pack }: { outcome: Outcome<{ rate: { value: number; unit: RateUnit }; to?: number | undefined }>; pack: { id: string } | undefined } = asked;
+  const {
+    outcome,
+    pack,
+  }: { outcome: Outcome<{ rate: { value: number; unit: RateUnit }; to?: number | undefined }>; pack: { id: string } | undefined } = asked;
   if (outcome.kind === "noAnswer") return none(outcome.because);
   const { rate, to } = outcome.value;
   return {

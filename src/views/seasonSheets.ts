@@ -69,8 +69,16 @@ export interface SheetsPage {
 export const sheetsPage = (farm: Farm, fields: readonly Field[] = farm.fields): SheetsPage => {
   const sheets = spreaderSheets(farm, fields);
   return {
-    lede: sheets.length === 0 ? (farm.withheld ? "Nothing to spread that this reader is shown." : "Nothing to spread.") : "Take one sheet to the field for each product, and write down what was really spread: the season's record is made from it.",
-    whose: [`${farm.name}${farm.address ? `, ${farm.address}` : ""}. Season ${seasonView(farm).seasons}.`, `As of ${longDate(farm.today)}.`],
+    lede:
+      sheets.length === 0
+        ? farm.withheld
+          ? "Nothing to spread that this reader is shown."
+          : "Nothing to spread."
+        : "Take one sheet to the field for each product, and write down what was really spread: the season's record is made from it.",
+    whose: [
+      `${farm.name}${farm.address ? `, ${farm.address}` : ""}. Season ${seasonView(farm).seasons}.`,
+      `As of ${longDate(farm.today)}.`,
+    ],
     cautions: sheetCautions(farm, fields),
     sheets,
   };
@@ -84,11 +92,19 @@ const sheet = (job: SpreadJob): SpreaderSheet => {
   return {
     id,
     title,
-    heads: { rate: spreadRate(kind, 0, units).unit, area: areaUnit(units), mass: kind === "lime" ? unitChoices[units].limeMassWords : unitChoices[units].mass },
+    heads: {
+      rate: spreadRate(kind, 0, units).unit,
+      area: areaUnit(units),
+      mass: kind === "lime" ? unitChoices[units].limeMassWords : unitChoices[units].mass,
+    },
     rows: rows.flatMap(({ zone, line }) => Array.from({ length: line.parts }, (_, i) => sheetRow(zone, line, i))),
     area: acres.unknown > 0 ? "not known" : area(squareMeters, units),
     mass: pounds.unknown > 0 ? "not known" : spreadMass(kind, pounds.known, units).split(" ")[0]!,
-    cautions: cautionViews(rows.flatMap((r) => r.zone.advised?.advice ?? []), false, ["page", ...cautionPlaces(job)]),
+    cautions: cautionViews(
+      rows.flatMap((r) => r.zone.advised?.advice ?? []),
+      false,
+      ["page", ...cautionPlaces(job)],
+    ),
     then: [...new Set(lines.flatMap((line) => line.then ?? []))],
     sources: list([...new Set(lines.flatMap((line) => line.packs.map((p) => p.short)))]),
     unchecked: lines.some((line) => notYetChecked(line.evidence?.grade)),
@@ -101,7 +117,12 @@ const sheetRow = ({ field, zone, units, old, advised }: SeasonZone, line: Spread
   area: zone.squareMeters === undefined ? "not known" : area(zone.squareMeters, units),
   rate: spreadRate(line.kind, line.rate / line.parts, units).value,
   mass: line.pounds === undefined ? "not known" : spreadMass(line.kind, line.pounds / line.parts, units).split(" ")[0]!,
-  volume: [liquidRate(line.product, line.rate / line.parts, units), line.pounds === undefined ? undefined : liquidVolume(line.product, line.pounds / line.parts, units)].filter((v) => v !== undefined).join(", "),
+  volume: [
+    liquidRate(line.product, line.rate / line.parts, units),
+    line.pounds === undefined ? undefined : liquidVolume(line.product, line.pounds / line.parts, units),
+  ]
+    .filter((v) => v !== undefined)
+    .join(", "),
   part: line.parts > 1 ? `${part + 1} of ${line.parts}` : "",
   beware: [
     old && advised ? `sampled ${longDate(advised.advice.sampling.date)}, overdue: sample again first` : "",

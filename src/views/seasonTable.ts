@@ -55,14 +55,29 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
   return {
     id,
     title,
-    heads: { rate: spreadRate(kind, 0, units).unit, area: areaUnit(units), mass: kind === "lime" ? unitChoices[units].limeMassWords : unitChoices[units].mass },
-    groups: fields.map((field) => ({ field, rows: rows.filter((r) => r.zone.field === field).map(({ zone, line }) => seasonRow(farm, zone, line)) })),
+    heads: {
+      rate: spreadRate(kind, 0, units).unit,
+      area: areaUnit(units),
+      mass: kind === "lime" ? unitChoices[units].limeMassWords : unitChoices[units].mass,
+    },
+    groups: fields.map((field) => ({
+      field,
+      rows: rows.filter((r) => r.zone.field === field).map(({ zone, line }) => seasonRow(farm, zone, line)),
+    })),
     total: {
       area: `${area(squareMeters, units)}${without(acres.unknown)}`,
       mass: `${bare(spreadMass(kind, pounds.known, units))}${without(pounds.unknown)}`,
-      cost: leavesOut(farm, "costs") ? leftOutForReader : cost.unknown === lines.length ? "not known" : `${costWords(cost.known, units, farm.currency)}${without(cost.unknown)}`,
+      cost: leavesOut(farm, "costs")
+        ? leftOutForReader
+        : cost.unknown === lines.length
+          ? "not known"
+          : `${costWords(cost.known, units, farm.currency)}${without(cost.unknown)}`,
     },
-    cautions: cautionViews(rows.flatMap((r) => r.zone.advised?.advice ?? []), false, cautionPlaces(job)),
+    cautions: cautionViews(
+      rows.flatMap((r) => r.zone.advised?.advice ?? []),
+      false,
+      cautionPlaces(job),
+    ),
   };
 };
 
@@ -76,7 +91,9 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
   const { kind, pounds, parts } = line;
   const rate = spreadRate(kind, line.rate, units);
   const volume = liquidRate(line.product, line.rate, units);
-  const brought = line.brings.map((b) => ({ nutrient: b.nutrient, amount: nutrientRate({ value: b.given, unit: "lb/ac" }, units) })).filter((b) => !isNothing(b.amount.value));
+  const brought = line.brings
+    .map((b) => ({ nutrient: b.nutrient, amount: nutrientRate({ value: b.given, unit: "lb/ac" }, units) }))
+    .filter((b) => !isNothing(b.amount.value));
   return {
     zone,
     crop: cropWords(advised!.advice),
@@ -85,9 +102,15 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
     mass: pounds === undefined ? "area not known" : bare(spreadMass(kind, pounds, units)),
     cost: rowCost(farm, units, line),
     notes: [
-      brought.length > 0 ? `Brings ${list(brought.map((b) => `${b.amount.value} ${b.amount.unit} of ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.` : "",
-      volume === undefined ? "" : `By volume ${volume}${pounds === undefined ? "" : `, ${liquidVolume(line.product, pounds, units)} in all`}.`,
-      parts > 1 ? `In ${parts} applications of ${spreadRate(kind, line.rate / parts, units).value} ${rate.unit}. ${line.then ?? ""}`.trim() : "",
+      brought.length > 0
+        ? `Brings ${list(brought.map((b) => `${b.amount.value} ${b.amount.unit} of ${supplied[b.nutrient].symbol}`))}${kind === "starter" ? ", as planned" : ""}.`
+        : "",
+      volume === undefined
+        ? ""
+        : `By volume ${volume}${pounds === undefined ? "" : `, ${liquidVolume(line.product, pounds, units)} in all`}.`,
+      parts > 1
+        ? `In ${parts} applications of ${spreadRate(kind, line.rate / parts, units).value} ${rate.unit}. ${line.then ?? ""}`.trim()
+        : "",
       line.byWeight ? "The least weight, not the least cost, for want of prices." : "",
     ].filter(Boolean),
     old: old ? `Sampled ${longDate(advised!.advice.sampling.date)}, overdue: sample again before acting on it.` : undefined,

@@ -57,7 +57,10 @@ export const seasonZonesOf = (farm: Farm, fields: readonly Field[]): readonly Se
 };
 
 /** Zones by the units they are told in, the farm's own first: amounts in different units stand apart and are not added up. */
-export const byUnits = (farm: Farm, fields: readonly Field[] = farm.fields): { readonly units: UnitChoice; readonly zones: readonly SeasonZone[] }[] => {
+export const byUnits = (
+  farm: Farm,
+  fields: readonly Field[] = farm.fields,
+): { readonly units: UnitChoice; readonly zones: readonly SeasonZone[] }[] => {
   const zones = seasonZonesOf(farm, fields);
   const choices = [...new Set([farm.units, ...zones.map((z) => z.units)])];
   return choices.flatMap((units) => {

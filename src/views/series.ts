@@ -26,9 +26,11 @@ const number = (field: Field): Map<Measurement, number> => {
         else places.set(key, [m]);
       }
   const numbers = new Map<Measurement, number>();
-  for (const list of places.values()) splitIntoSeries(list).forEach(({ measurements }, i) => measurements.forEach((m) => numbers.set(m, i + 1)));
+  for (const list of places.values())
+    splitIntoSeries(list).forEach(({ measurements }, i) => measurements.forEach((m) => numbers.set(m, i + 1)));
   return numbers;
 };
 
 /** "causeway/knoll/K/2": the same text in two lines of a download means that the two may be compared. */
-export const seriesName = (field: Field, zone: string, m: Measurement & { readonly analyte: AnalyteId }): string => `${field.id}/${zone}/${m.analyte}/${seriesNumbers(field).get(m) ?? 0}`;
+export const seriesName = (field: Field, zone: string, m: Measurement & { readonly analyte: AnalyteId }): string =>
+  `${field.id}/${zone}/${m.analyte}/${seriesNumbers(field).get(m) ?? 0}`;

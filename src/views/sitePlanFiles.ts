@@ -15,7 +15,11 @@ export const sitePlanFiles = (farm: Farm): SitePlanFile[] =>
   farm.fields.flatMap((field) =>
     duePlans(farm, field).flatMap(({ purpose, request }): SitePlanFile[] => {
       const plan = () => planSampling(farm, field, request);
-      const labels: SitePlanFile = { path: paths.planCsv(field.id, purpose), type: "text/csv; charset=utf-8", content: () => planLabelsCsv(farm, field, plan()) };
+      const labels: SitePlanFile = {
+        path: paths.planCsv(field.id, purpose),
+        type: "text/csv; charset=utf-8",
+        content: () => planLabelsCsv(farm, field, plan()),
+      };
       if (!farm.publish.location) return [labels];
       return [
         labels,

@@ -37,7 +37,8 @@ export const evidenceMark = (grade: Evidence | undefined): EvidenceMark | undefi
 export const referenceLabel = (r: Reference): string => [r.publisher.split(",")[0], r.number ?? r.title, r.year].filter(Boolean).join(", ");
 
 /** A publication as the end of a citation: publisher, number, year. */
-export const citation = (r: Reference): string => [r.publisher, r.number, r.edition && `${r.edition} edition`, r.year].filter(Boolean).join(", ");
+export const citation = (r: Reference): string =>
+  [r.publisher, r.number, r.edition && `${r.edition} edition`, r.year].filter(Boolean).join(", ");
 
 export const sourceLink = (source: Source | undefined, references: Farm["references"]): Link | undefined => {
   if (source === undefined) return undefined;

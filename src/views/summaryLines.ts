@@ -36,7 +36,16 @@ const fieldLine = (farm: Farm, field: Field): SummaryField => {
     tenure: tenureWords(field),
     soils: list([...new Set(field.zones.map(soilWords))].slice(0, 3)) + (new Set(field.zones.map(soilWords)).size > 3 ? " and others" : ""),
     sampled: known.length === 0 ? neverWords(farm) : `${longDate(known[0]!)}${known.length < dates.length ? ", some zones never" : ""}`,
-    inTime: share.zones === 0 ? (share.untold > 0 ? leftOutForReader : "no interval is set") : share.zonesInTime === share.zones ? "all" : share.zonesInTime === 0 ? "none, due again" : shareWords(share, farm.units),
+    inTime:
+      share.zones === 0
+        ? share.untold > 0
+          ? leftOutForReader
+          : "no interval is set"
+        : share.zonesInTime === share.zones
+          ? "all"
+          : share.zonesInTime === 0
+            ? "none, due again"
+            : shareWords(share, farm.units),
   };
 };
 

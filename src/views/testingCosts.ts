@@ -27,16 +27,25 @@ export const fieldTesting = (farm: Farm, field: Field): Outcome<FieldTesting> =>
   const fee = nextFee(farm, field, "routine");
   if (fee.kind === "noAnswer") return fee;
   const { years, words } = intervalOf(field);
-  if (years === undefined) return noAnswer(words.replace(/^When is not said, because (.*)\.$/, "$1"), ["a guideline on how often to sample"]);
-  if (field.zones.some((z) => z.squareMeters === undefined)) return noAnswer(`the area of ${list(field.zones.filter((z) => z.squareMeters === undefined).map((z) => z.name))} is not known`, ["a boundary"]);
-  const acres = convert(field.zones.reduce((sum, z) => sum + z.squareMeters!, 0), "sq m", "acre");
+  if (years === undefined)
+    return noAnswer(words.replace(/^When is not said, because (.*)\.$/, "$1"), ["a guideline on how often to sample"]);
+  if (field.zones.some((z) => z.squareMeters === undefined))
+    return noAnswer(`the area of ${list(field.zones.filter((z) => z.squareMeters === undefined).map((z) => z.name))} is not known`, [
+      "a boundary",
+    ]);
+  const acres = convert(
+    field.zones.reduce((sum, z) => sum + z.squareMeters!, 0),
+    "sq m",
+    "acre",
+  );
   const bags = field.zones.reduce((sum, z) => sum + bagsOf(field, z, "routine", farm.today), 0);
   const cost = testingCost({ fee: fee.value.fee, acresPerSample: acres / bags, yearsBetween: years });
   return cost.kind === "noAnswer" ? cost : answer({ bags, fee: fee.value.fee, years, acres, cost: cost.value }, cost.steps);
 };
 
 /** "$0.37 an acre" */
-export const centsPerArea = (costPerAcre: number, { units, currency }: Pick<Farm, "units" | "currency">): string => `${costPerAcre < 0 ? "−" : ""}${moneyOf(Math.abs(costPerArea(costPerAcre, units)), currency, 2)} ${unitChoices[units].per}`;
+export const centsPerArea = (costPerAcre: number, { units, currency }: Pick<Farm, "units" | "currency">): string =>
+  `${costPerAcre < 0 ? "−" : ""}${moneyOf(Math.abs(costPerArea(costPerAcre, units)), currency, 2)} ${unitChoices[units].per}`;
 
 export interface TestingRow {
   readonly field: Field;
@@ -52,7 +61,8 @@ export interface TestingRow {
 export const testingRow = (site: Farm, field: Field): TestingRow => {
   const farm = inUnitsOf(site, field);
   const outcome = fieldTesting(farm, field);
-  if (outcome.kind === "noAnswer") return { field, bags: "", each: "", perYear: "", sum: `No cost, because ${outcome.because}.`, change: "" };
+  if (outcome.kind === "noAnswer")
+    return { field, bags: "", each: "", perYear: "", sum: `No cost, because ${outcome.because}.`, change: "" };
   const { bags, fee, years, acres, cost } = outcome.value;
   const squareMeters = convert(acres, "acre", "sq m");
   return {
@@ -66,13 +76,25 @@ export const testingRow = (site: Farm, field: Field): TestingRow => {
 };
 
 /** "$18", "nothing", "nothing or $18": what so many bags cost, each amount once. */
-const amounts = (farm: Farm, bags: readonly number[], fee: number): string => list([...new Set(bags)].sort((a, b) => a - b).map((n) => (n < 1 ? "nothing" : money(n * fee, farm.currency))), "or");
+const amounts = (farm: Farm, bags: readonly number[], fee: number): string =>
+  list(
+    [...new Set(bags)].sort((a, b) => a - b).map((n) => (n < 1 ? "nothing" : money(n * fee, farm.currency))),
+    "or",
+  );
 
 /** What drawing the zones otherwise changes in fees: bags are counted anew by area, so that two zones of several bags may save none. */
 const changeWords = (farm: Farm, field: Field, fee: number, step: string): string => {
   const pairs = field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b) => [a, b] as const));
-  const merged = amounts(farm, pairs.map((p) => bagsSaved(field, p, farm.today)), fee);
-  const split = amounts(farm, field.zones.map((z) => bagsAdded(field, z, farm.today)), fee);
+  const merged = amounts(
+    farm,
+    pairs.map((p) => bagsSaved(field, p, farm.today)),
+    fee,
+  );
+  const split = amounts(
+    farm,
+    field.zones.map((z) => bagsAdded(field, z, farm.today)),
+    fee,
+  );
   const one = money(fee, farm.currency);
   const alike = zonePairs(farm, field)
     .filter((p) => p.verdict === "may be sampled together next time")
@@ -88,10 +110,16 @@ const drawnOtherwise = (merged: string | undefined, split: string): string => {
 };
 
 /** Full sampling over every field that has a cost: money a year, and an acre and year. `without`: fields left out. */
-export const farmTesting = (farm: Farm): { readonly perYear: number; readonly perAcre: number | undefined; readonly without: readonly Field[] } => {
+export const farmTesting = (
+  farm: Farm,
+): { readonly perYear: number; readonly perAcre: number | undefined; readonly without: readonly Field[] } => {
   const found = farm.fields.map((field) => ({ field, outcome: fieldTesting(farm, field) }));
   const costed = found.flatMap(({ outcome }) => (outcome.kind === "answer" ? [outcome.value] : []));
   const perYear = costed.reduce((sum, c) => sum + (c.bags * c.fee) / c.years, 0);
   const acres = costed.reduce((sum, c) => sum + c.acres, 0);
-  return { perYear, perAcre: acres > 0 ? perYear / acres : undefined, without: found.filter(({ outcome }) => outcome.kind === "noAnswer").map(({ field }) => field) };
+  return {
+    perYear,
+    perAcre: acres > 0 ? perYear / acres : undefined,
+    without: found.filter(({ outcome }) => outcome.kind === "noAnswer").map(({ field }) => field),
+  };
 };

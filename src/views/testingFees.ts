@@ -41,8 +41,12 @@ export const nextFee = (farm: Farm, field: Field, purpose: PurposeId): Outcome<{
   const order = nextOrder(farm, field, purpose);
   if (!order) {
     const lab = purpose === "routine" ? undefined : field.samplings.at(-1)?.lab;
-    return lab ? noAnswer(`${lab.name} lists no package for this test`, ["a package in the laboratory's file"]) : noAnswer("the field was never sampled, so no laboratory and package are on record", ["a sampling"]);
+    return lab
+      ? noAnswer(`${lab.name} lists no package for this test`, ["a package in the laboratory's file"])
+      : noAnswer("the field was never sampled, so no laboratory and package are on record", ["a sampling"]);
   }
   const { fee, name } = order.lab.packages[order.packageId]!;
-  return fee === undefined ? noAnswer(`the fee of ${name} at ${order.lab.name} is not recorded`, ["a fee in the laboratory's file"]) : answer({ fee }, []);
+  return fee === undefined
+    ? noAnswer(`the fee of ${name} at ${order.lab.name} is not recorded`, ["a fee in the laboratory's file"])
+    : answer({ fee }, []);
 };

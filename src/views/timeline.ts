@@ -68,7 +68,10 @@ export const timelineYears = (field: Field, issued: readonly IssuedAdvice[] = is
     const n = (used.get(base) ?? 0) + 1;
     used.set(base, n);
     const year = d.date.slice(0, 4);
-    years.set(year, [...(years.get(year) ?? []), { note: undefined, corrected: undefined, to: undefined, ...d, id: n === 1 ? base : `${base}-${n}` }]);
+    years.set(year, [
+      ...(years.get(year) ?? []),
+      { note: undefined, corrected: undefined, to: undefined, ...d, id: n === 1 ? base : `${base}-${n}` },
+    ]);
   }
   return [...years].map(([year, entries]) => ({ year, entries }));
 };
@@ -83,7 +86,10 @@ export const timelineView = (field: Field, issued: readonly IssuedAdvice[] = iss
   });
   const [newest, oldest] = [years[0]?.year, years.at(-1)?.year];
   return {
-    lede: entries.length === 0 ? "Nothing is recorded of this field yet." : `What was sampled, advised, spread, planted and harvested on ${field.name}, and what was corrected since.`,
+    lede:
+      entries.length === 0
+        ? "Nothing is recorded of this field yet."
+        : `What was sampled, advised, spread, planted and harvested on ${field.name}, and what was corrected since.`,
     period: newest === undefined ? "no records yet" : newest === oldest ? newest : `${oldest!} to ${newest}`,
     years,
     kinds,

@@ -100,7 +100,10 @@ export const cropEntries = (field: Field, season: number, grown: readonly GrownC
     return {
       date,
       kind,
-      text: kind === "planted" ? `${capital(label)} planted${onZones(field, zones, dayOf(some[0]!, season))}` : harvestWords(field, label, some, season),
+      text:
+        kind === "planted"
+          ? `${capital(label)} planted${onZones(field, zones, dayOf(some[0]!, season))}`
+          : harvestWords(field, label, some, season),
       note: kind === "harvested" || some.every((c) => c.harvested === undefined) ? notes.join("; ") || undefined : undefined,
       where: place(some[0]!.origin),
     };
@@ -111,10 +114,12 @@ export const cropEntries = (field: Field, season: number, grown: readonly GrownC
 const dayOf = ({ harvested }: GrownCrop, season: number): string => harvested ?? `${season}-${harvestedBy}`;
 
 const harvestWords = (field: Field, label: string, some: readonly GrownCrop[], season: number): string => {
-  const taken = (c: GrownCrop): string => (c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : c.yieldWithheld ? `yield ${leftOutForReader}` : "yield not recorded");
+  const taken = (c: GrownCrop): string =>
+    c.yield ? `${plain(c.yield.value)} ${c.yield.unit}` : c.yieldWithheld ? `yield ${leftOutForReader}` : "yield not recorded";
   const what = some.every((c) => c.harvested === undefined) ? capital(label) : `Harvest of ${label}`;
   const straw = some.some((c) => c.straw === "removed") ? "; straw taken off" : "";
   const [only] = some;
-  if (some.every((c) => c.yieldWithheld)) return `${what}${onZones(field, [...new Set(some.flatMap((c) => c.zones))], dayOf(some[0]!, season))}, yield ${leftOutForReader}${straw}`;
+  if (some.every((c) => c.yieldWithheld))
+    return `${what}${onZones(field, [...new Set(some.flatMap((c) => c.zones))], dayOf(some[0]!, season))}, yield ${leftOutForReader}${straw}`;
   return `${what}${some.length === 1 ? `${onZones(field, only!.zones, dayOf(only!, season))}, ${taken(only!)}` : `: ${list(some.map((c) => `${zoneNames(field, c.zones)} ${taken(c)}`))}`}${straw}`;
 };

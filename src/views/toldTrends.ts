@@ -17,5 +17,13 @@ export const toldTrends = (farm: Farm, field: Field, advised: ReadonlyMap<string
     .filter((analyte) => !trendPages(field).onFieldPage.includes(analyte))
     .flatMap((analyte) => {
       const model = trendModel(farm, field, analyte, advised);
-      return model ? [{ title: model.title, label: analytes[analyte].label, rows: model.panels.map(({ zone, verdict }) => ({ zone, now: verdict.now, says: verdict.says })) }] : [];
+      return model
+        ? [
+            {
+              title: model.title,
+              label: analytes[analyte].label,
+              rows: model.panels.map(({ zone, verdict }) => ({ zone, now: verdict.now, says: verdict.says })),
+            },
+          ]
+        : [];
     });

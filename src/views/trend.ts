@@ -27,11 +27,19 @@ export interface TrendModel {
 const judged = (bands: readonly Band[]): number[] => (bands.some((b) => b.position) ? edgesOf(bands) : []);
 
 /** Trends of one analyte over a field's zones on shared axes. `undefined` when no zone has a result. */
-export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice: ReadonlyMap<string, ZoneAdvice>): TrendModel | undefined => {
+export const trendModel = (
+  farm: Farm,
+  field: Field,
+  analyte: AnalyteId,
+  advice: ReadonlyMap<string, ZoneAdvice>,
+): TrendModel | undefined => {
   const panels = everyZone(field).flatMap((zone) => trendPanel(farm, field, zone, analyte, advice.get(zone.id)) ?? []);
   if (panels.length === 0) return undefined;
   const points = panels.flatMap((p) => [...p.segments.flatMap((s) => s.points), ...p.others]);
-  const values = [...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]), ...panels.flatMap((p) => p.segments.flatMap((s) => judged(s.bands)))];
+  const values = [
+    ...points.flatMap((p) => [p.y - (p.reach ?? 0), p.y + (p.reach ?? 0), ...p.bags]),
+    ...panels.flatMap((p) => p.segments.flatMap((s) => judged(s.bands))),
+  ];
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const { decimals, unit: kind } = analytes[analyte];
   const room = Math.max((high - low) * 0.12, decimals === 0 ? 5 : 2 * 10 ** -decimals);
@@ -44,7 +52,9 @@ export const trendModel = (farm: Farm, field: Field, analyte: AnalyteId, advice:
     analyte,
     title: finding(analyte, panels, advice),
     subtitle: `${analytes[analyte].label}${unit}, ${spanWords(points)}. Axis from ${show(y.from, tickDecimals(analyte, y))} to ${show(y.to, tickDecimals(analyte, y))}.`,
-    caption: [caption(panels), zoneChangeWords(field), zoneChanges(field).length > 0 && "No line runs from a zone to one that followed it."].filter(Boolean).join(" "),
+    caption: [caption(panels), zoneChangeWords(field), zoneChanges(field).length > 0 && "No line runs from a zone to one that followed it."]
+      .filter(Boolean)
+      .join(" "),
     panels,
     x,
     y,
@@ -61,4 +71,6 @@ const spanWords = (points: readonly TrendPoint[]): string => {
 
 /** As many decimals as the analyte has, or as its ticks need. */
 export const tickDecimals = (analyte: AnalyteId, y: Axis): number =>
-  [0, 1, 2, 3].find((n) => n >= (analytes[analyte].unit === "pH" ? 1 : 0) && y.ticks.every((t) => Math.abs(t * 10 ** n - Math.round(t * 10 ** n)) < 1e-6)) ?? 3;
+  [0, 1, 2, 3].find(
+    (n) => n >= (analytes[analyte].unit === "pH" ? 1 : 0) && y.ticks.every((t) => Math.abs(t * 10 ** n - Math.round(t * 10 ** n)) < 1e-6),
+  ) ?? 3;

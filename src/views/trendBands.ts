@@ -10,7 +10,11 @@ export const newestSegment = ({ segments }: Pick<TrendPanel, "segments">): Trend
 export const bandCss = (b: Band): "low" | "ok" | "high" => (b.position === "below" ? "low" : b.position === "above" ? "high" : "ok");
 
 /** From which year to which a segment's bands hold: up to the break on either side of it, else to the end of the axis. */
-export const segmentSpan = (model: Pick<TrendModel, "x">, { segments, breaks }: TrendPanel, index: number): { from: number; to: number } => {
+export const segmentSpan = (
+  model: Pick<TrendModel, "x">,
+  { segments, breaks }: TrendPanel,
+  index: number,
+): { from: number; to: number } => {
   const { points } = segments[index]!;
   return {
     from: breaks.findLast((b) => b.x < points[0]!.x)?.x ?? model.x.from,

@@ -44,8 +44,12 @@ export const breaksOf = (series: readonly Results[]): { breaks: TrendBreak[]; be
     const because = [other, ...(before?.home.toReversed() ?? [])].map((m) => whyNotComparable(m, after)).find((why) => why !== undefined);
     if (because === undefined) return;
     const [left, right] = sideNames(other, after);
-    if (before && earlier.every((s) => s.at(-1)!.date < after.date)) breaks.push({ x: (decimalYear(other.date) + decimalYear(after.date)) / 2, left, right, because });
-    else beside.push(`${results.length === 1 ? `the result of ${monthYear(after.date)}` : `the results from ${monthYear(after.date)} on`}, ${right}`);
+    if (before && earlier.every((s) => s.at(-1)!.date < after.date))
+      breaks.push({ x: (decimalYear(other.date) + decimalYear(after.date)) / 2, left, right, because });
+    else
+      beside.push(
+        `${results.length === 1 ? `the result of ${monthYear(after.date)}` : `the results from ${monthYear(after.date)} on`}, ${right}`,
+      );
   });
   return { breaks, beside };
 };

@@ -52,8 +52,10 @@ const apartLabels = (breaks: PanelDrawing["breaks"]): PanelDrawing["breaks"] =>
 
 /** Lay a panel out. */
 export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing => {
-  const x = (year: number): number => round(plot.left + inset + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 2 * inset));
-  const y = (value: number): number => round(plot.bottom - ((value - model.y.from) / (model.y.to - model.y.from)) * (plot.bottom - plot.top));
+  const x = (year: number): number =>
+    round(plot.left + inset + ((year - model.x.from) / (model.x.to - model.x.from)) * (plot.right - plot.left - 2 * inset));
+  const y = (value: number): number =>
+    round(plot.bottom - ((value - model.y.from) / (model.y.to - model.y.from)) * (plot.bottom - plot.top));
   const at = (p: TrendPoint): { x: number; y: number } => ({ x: x(p.x), y: y(p.y) });
   const clamp = (value: number): number => Math.min(model.y.to, Math.max(model.y.from, value));
   const decimals = tickDecimals(model.analyte, model.y);
@@ -66,19 +68,36 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
   return {
     ...panelSize,
     plot,
-    bands: panel.segments.flatMap((s, i) => bandBoxes(s.bands, model, y).map((b) => ({ ...b, x: spans[i]!.from, width: round(spans[i]!.to - spans[i]!.from) }))),
+    bands: panel.segments.flatMap((s, i) =>
+      bandBoxes(s.bands, model, y).map((b) => ({ ...b, x: spans[i]!.from, width: round(spans[i]!.to - spans[i]!.from) })),
+    ),
     bandNames: bandBoxes(newestSegment(panel)?.bands ?? [], model, y)
       .map((b) => ({ ...b, lines: bandNameLines(b.name) }))
       .filter((b) => b.height >= bandNameLine * b.lines.length - 2)
-      .flatMap((b) => b.lines.map((text, i) => ({ y: round(b.y + b.height / 2 + 4 + bandNameLine * (i - (b.lines.length - 1) / 2)), text }))),
+      .flatMap((b) =>
+        b.lines.map((text, i) => ({ y: round(b.y + b.height / 2 + 4 + bandNameLine * (i - (b.lines.length - 1) / 2)), text })),
+      ),
     xTicks: model.x.ticks.map((year) => ({ x: x(year), text: String(year) })),
-    yTicks: model.y.ticks.map((value) => ({ y: y(value), text: show(value, model.y.ticks.every((t) => Number.isInteger(t)) ? 0 : decimals) })),
-    noise: panel.segments.flatMap((s) => ribbon(s.points.map((p) => ({ ...at(p), high: y(clamp(p.y + (p.reach ?? 0))), low: y(clamp(p.y - (p.reach ?? 0))) })), s.points.every((p) => p.reach !== undefined))),
+    yTicks: model.y.ticks.map((value) => ({
+      y: y(value),
+      text: show(value, model.y.ticks.every((t) => Number.isInteger(t)) ? 0 : decimals),
+    })),
+    noise: panel.segments.flatMap((s) =>
+      ribbon(
+        s.points.map((p) => ({ ...at(p), high: y(clamp(p.y + (p.reach ?? 0))), low: y(clamp(p.y - (p.reach ?? 0))) })),
+        s.points.every((p) => p.reach !== undefined),
+      ),
+    ),
     lines: panel.segments.filter((s) => s.points.length > 1).map((s) => `M${s.points.map((p) => `${at(p).x} ${at(p).y}`).join("L")}`),
     points: points.map((p) => ({ ...at(p), open: p.bags.length > 0 })),
-    bags: panel.segments.flatMap((s) => s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -bagShift : bagShift)), y: y(value) })))),
+    bags: panel.segments.flatMap((s) =>
+      s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -bagShift : bagShift)), y: y(value) }))),
+    ),
     crosses: panel.others.map(at),
-    labels: placeLabels([...points, ...panel.others].map((p) => ({ ...at(p), text: p.label })), plot),
+    labels: placeLabels(
+      [...points, ...panel.others].map((p) => ({ ...at(p), text: p.label })),
+      plot,
+    ),
     breaks: apartLabels(panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right }))),
     events: panel.events.map((e) => {
       const ex = x(e.x);
@@ -93,11 +112,21 @@ const lonePoint = 5;
 const ribbon = (points: readonly { x: number; high: number; low: number }[], known: boolean): string[] => {
   if (!known || points.length === 0) return [];
   const [lone] = points;
-  const wide = points.length > 1 ? points : [{ ...lone!, x: lone!.x - lonePoint }, { ...lone!, x: lone!.x + lonePoint }];
+  const wide =
+    points.length > 1
+      ? points
+      : [
+          { ...lone!, x: lone!.x - lonePoint },
+          { ...lone!, x: lone!.x + lonePoint },
+        ];
   return [`M${[...wide.map((p) => `${p.x} ${p.high}`), ...wide.toReversed().map((p) => `${p.x} ${p.low}`)].join("L")}Z`];
 };
 
-const bandBoxes = (bands: readonly Band[], model: TrendModel, y: (value: number) => number): { y: number; height: number; css: string; name: string }[] =>
+const bandBoxes = (
+  bands: readonly Band[],
+  model: TrendModel,
+  y: (value: number) => number,
+): { y: number; height: number; css: string; name: string }[] =>
   bands.flatMap((b, i) => {
     const from = Math.max(b.from ?? b.above ?? -Infinity, model.y.from);
     const next = bands[i + 1];

@@ -51,7 +51,9 @@ export interface TrendRow {
 /** "−24 ppm, within noise (37.7 ppm)" */
 const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): string => {
   const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
-  return noise.kind === "noAnswer" ? step : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${finely(noise.value.least, m)})`;
+  return noise.kind === "noAnswer"
+    ? step
+    : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${finely(noise.value.least, m)})`;
 };
 
 /** Each result's change from the one before it in its series. A mean of bags is told of at its first bag. */
@@ -61,13 +63,21 @@ const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measuremen
     for (const { measurements, noise } of zoneHistory(farm, field, zone, analyte))
       measurements.forEach((m, i) => {
         const before = measurements[i - 1];
-        if (before && !before.qualifier && !m.qualifier) changes.set(m.bags?.[0] ?? m, changeWords(m.value - before.value, m, changeBetween(before.value, m.value, noise)));
+        if (before && !before.qualifier && !m.qualifier)
+          changes.set(m.bags?.[0] ?? m, changeWords(m.value - before.value, m, changeBetween(before.value, m.value, noise)));
       });
   return changes;
 };
 
 /** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. Of some zones only, on the axes of all. */
-export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, ZoneAdvice>, rows: readonly ResultRow[], zones: readonly Zone[] = everyZone(field)): Trend | undefined => {
+export const trendFigure = (
+  farm: Farm,
+  field: Field,
+  analyte: AnalyteId,
+  advised: ReadonlyMap<string, ZoneAdvice>,
+  rows: readonly ResultRow[],
+  zones: readonly Zone[] = everyZone(field),
+): Trend | undefined => {
   const whole = trendModel(farm, field, analyte, advised);
   const model = whole && { ...whole, panels: whole.panels.filter((p) => zones.includes(p.zone)) };
   const changes = changesOf(farm, field, analyte);
@@ -90,7 +100,10 @@ export const trendFigure = (farm: Farm, field: Field, analyte: AnalyteId, advise
           depth: depth(m.depth, farm.units),
           cores: composite.cores === undefined ? "not recorded" : String(composite.cores),
           bag: composite.label,
-          remark: [...correctionsOf(m).map((c) => `corrected: ${c.why}`), sampling.purpose !== "routine" && purposes[sampling.purpose].short]
+          remark: [
+            ...correctionsOf(m).map((c) => `corrected: ${c.why}`),
+            sampling.purpose !== "routine" && purposes[sampling.purpose].short,
+          ]
             .filter(Boolean)
             .join("; "),
         })),

@@ -37,17 +37,22 @@ const workOut = (field: Field): TrendPages => {
   const weightOf = (analyte: AnalyteId, zone: Zone): number => trendPanelWeight(counts.get(analyte)?.get(zone.id) ?? 0);
   const zonesOf = (analyte: AnalyteId): Zone[] => everyZone(field).filter((zone) => counts.get(analyte)!.has(zone.id));
   let left = mostOfFieldFigures;
-  const onFieldPage = tested.filter((a) => first.includes(a)).filter((analyte) => {
-    left -= zonesOf(analyte).reduce((sum, zone) => sum + weightOf(analyte, zone), 0);
-    return left >= 0;
-  });
+  const onFieldPage = tested
+    .filter((a) => first.includes(a))
+    .filter((analyte) => {
+      left -= zonesOf(analyte).reduce((sum, zone) => sum + weightOf(analyte, zone), 0);
+      return left >= 0;
+    });
   const parts = tested
     .filter((a) => !onFieldPage.includes(a))
     .flatMap((analyte): TrendPart[] => {
       const groups = parted(zonesOf(analyte), (zone) => weightOf(analyte, zone), mostOfPage);
       return groups.map((zones) => ({ analyte, zones, some: groups.length > 1 }));
     });
-  return { onFieldPage, pages: parted(parts, ({ analyte, zones }) => zones.reduce((sum, zone) => sum + weightOf(analyte, zone), 0), mostOfPage) };
+  return {
+    onFieldPage,
+    pages: parted(parts, ({ analyte, zones }) => zones.reduce((sum, zone) => sum + weightOf(analyte, zone), 0), mostOfPage),
+  };
 };
 
 /** How many results each analyte has in each zone. */

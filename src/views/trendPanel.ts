@@ -64,11 +64,20 @@ const point =
       date: m.date,
       bags,
       // A mean of several bags strays less than one bag.
-      reach: noise.kind === "answer" && !m.qualifier ? (factorFor(noise.value, 0.975) * sdAt(noise.value, m.value)) / Math.sqrt(Math.max(1, bags.length)) : undefined,
+      reach:
+        noise.kind === "answer" && !m.qualifier
+          ? (factorFor(noise.value, 0.975) * sdAt(noise.value, m.value)) / Math.sqrt(Math.max(1, bags.length))
+          : undefined,
     };
   };
 
-export const trendPanel = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId, advice: ZoneAdvice | undefined): TrendPanel | undefined => {
+export const trendPanel = (
+  farm: Farm,
+  field: Field,
+  zone: Zone,
+  analyte: AnalyteId,
+  advice: ZoneAdvice | undefined,
+): TrendPanel | undefined => {
   const histories = zoneHistory(farm, field, zone, analyte);
   const all = histories.flatMap((h) => h.measurements);
   if (all.length === 0) return undefined;
@@ -83,7 +92,11 @@ export const trendPanel = (farm: Farm, field: Field, zone: Zone, analyte: Analyt
   const parted = breaksOf(series.map((s) => s.measurements));
   return {
     zone,
-    verdict: trendVerdict(newest, advice ? rate(advice.sample, last).bands : [], { care: careAt(field, last), today: decimalYear(farm.today), ended: field.formerZones.some((z) => z.id === zone.id) }),
+    verdict: trendVerdict(newest, advice ? rate(advice.sample, last).bands : [], {
+      care: careAt(field, last),
+      today: decimalYear(farm.today),
+      ended: field.formerZones.some((z) => z.id === zone.id),
+    }),
     noise: [...new Set(series.flatMap(({ noise }) => (noise.kind === "answer" ? noiseSource(noise.value) : [])))],
     segments,
     others: beside.flatMap((h) => h.measurements.map(point(h))),

@@ -14,7 +14,10 @@ const mainSeason = (measurements: readonly Measurement[]): "spring" | "autumn" =
 };
 
 /** A zone's series of one analyte: those the line is drawn of, and those of the other season, which stand beside it. */
-export const seasonSeries = (histories: readonly ComparableHistory[], analyte: AnalyteId): { line: ComparableHistory[]; beside: ComparableHistory[] } => {
+export const seasonSeries = (
+  histories: readonly ComparableHistory[],
+  analyte: AnalyteId,
+): { line: ComparableHistory[]; beside: ComparableHistory[] } => {
   if (!isSeasonal(analyte)) return { line: [...histories], beside: [] };
   const season = mainSeason(histories.flatMap((h) => h.measurements));
   const inLine = (h: ComparableHistory): boolean => seasonOf(h.measurements[0]!.date) === season;

@@ -28,7 +28,9 @@ const nowWords = (measurements: readonly Measurement[]): string => {
   const first = measurements[0]!;
   const last = measurements.at(-1)!;
   const now = `${numberLabel(last)} in ${monthYear(last.date)}`;
-  return first === last ? `${now}; nothing earlier to compare it with.` : `${now}; ${numberLabel(first)} in ${monthYear(first.date)}, measured the same way.`;
+  return first === last
+    ? `${now}; nothing earlier to compare it with.`
+    : `${now}; ${numberLabel(first)} in ${monthYear(first.date)}, measured the same way.`;
 };
 
 export const edgesOf = (bands: readonly Band[]): number[] => bands.flatMap((b) => b.from ?? b.above ?? []);
@@ -39,7 +41,11 @@ const stepsOf = (outcome: Outcome<unknown>): readonly Step[] => (outcome.kind ==
 const withNoiseFirst = (noise: readonly Step[], trend: readonly Step[]): Step[] => [...noise.filter((s) => !trend.includes(s)), ...trend];
 
 /** A series judged: `bands` are the classes that hold for its newest result, `care` what to beware of in how that was taken. */
-export const trendVerdict = ({ measurements, noise, trend }: ComparableHistory, bands: readonly Band[], { care, ...told }: Told & { readonly care?: string | undefined } = {}): TrendVerdict => {
+export const trendVerdict = (
+  { measurements, noise, trend }: ComparableHistory,
+  bands: readonly Band[],
+  { care, ...told }: Told & { readonly care?: string | undefined } = {},
+): TrendVerdict => {
   const last = measurements.at(-1)!;
   const { says, numbers } = trendWords(trend, last, told);
   const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last.value, edgesOf(bands), noise.value) : [];

@@ -21,22 +21,27 @@ export interface Measured {
 }
 
 /** "24 ppm", "6.3": a value of the analyte with its unit. */
-export const amount = (value: number, { analyte, unit }: Measured): string => `${amountLabel(analyte, value)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+export const amount = (value: number, { analyte, unit }: Measured): string =>
+  `${amountLabel(analyte, value)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
 
 /** A difference is shown one place finer than a result, so that a small one does not vanish. */
-export const signed = (value: number, { analyte, unit }: Measured): string => `${plain(value, analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+export const signed = (value: number, { analyte, unit }: Measured): string =>
+  `${plain(value, analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
 
 /** The same without its sign. */
 export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what);
 
 /** "1 time in 93": a chance as one counts it. */
-export const oneIn = (p: number): string => (p >= 0.5 ? "at least every other time" : p < 0.0005 ? "less than 1 time in 2,000" : `1 time in ${plain(1 / p, 0)}`);
+export const oneIn = (p: number): string =>
+  p >= 0.5 ? "at least every other time" : p < 0.0005 ? "less than 1 time in 2,000" : `1 time in ${plain(1 / p, 0)}`;
 
 const year = (x: number): string => String(Math.floor(x));
 
 /** A pH moves so little in a year that ten are counted together; a slope below 1 has two places, or its limits would be those of "0 and 0.2". */
 const signedPace = (slope: number, what: Measured): string =>
-  what.unit === "pH" ? `${signed(slope * 10, what)} in ten years` : `${plain(slope, Math.max(Math.abs(slope) < 1 ? 2 : 0, analytes[what.analyte].decimals + 1))}${what.unit === "%" ? "%" : ` ${what.unit}`} a year`;
+  what.unit === "pH"
+    ? `${signed(slope * 10, what)} in ten years`
+    : `${plain(slope, Math.max(Math.abs(slope) < 1 ? 2 : 0, analytes[what.analyte].decimals + 1))}${what.unit === "%" ? "%" : ` ${what.unit}`} a year`;
 
 /** ", by about 9 ppm a year"; of results that are mostly the same the middle slope is 0, and no pace is told. */
 const pace = (slope: number, what: Measured): string => (slope === 0 ? "" : `, by about ${signedPace(Math.abs(slope), what)}`);
@@ -63,7 +68,8 @@ const moreWords = (more: Outcome<MoreSamplings> | undefined, today = -Infinity):
   // Counted on from the last sampling: where nothing was sampled for long, that year may lie behind.
   const when = until < today ? "" : `, until about ${plain(until, 0).replace(",", "")},`;
   // Nobody waits that long: then the sentence says how little there is to see instead of asking for more.
-  if (wanted * interval > longestWait) return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}${when} to show it.`;
+  if (wanted * interval > longestWait)
+    return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}${when} to show it.`;
   const every = interval < 1.5 ? "" : ` about ${plain(interval, 0)} years apart`;
   return `If the slope seen is real, ${count(wanted, "more sampling")}${every}${when} would show it four times out of five.`;
 };
@@ -89,18 +95,30 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured, { today, ended
   const more = ended || found.finding === "no variation" ? undefined : found.more;
   switch (found.finding) {
     case "no variation":
-      return { says: `${name} was ${amount(found.first.y, what)} at all ${count(found.samplings, "sampling")} ${since}: it did not vary.`, numbers: [] };
+      return {
+        says: `${name} was ${amount(found.first.y, what)} at all ${count(found.samplings, "sampling")} ${since}: it did not vary.`,
+        numbers: [],
+      };
     case "too few samplings": {
       const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)}${ended ? "" : " so far"}, and five are the fewest that can show one. ${changeWords(found.change, found, what)}`;
-      return { says: [says, moreWords(more, today)].filter(Boolean).join(" "), numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`] };
+      return {
+        says: [says, moreWords(more, today)].filter(Boolean).join(" "),
+        numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`],
+      };
     }
     case "no detectable trend": {
       const says = `${name} ${ended ? "showed" : "shows"} no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
-      const later = more?.kind === "noAnswer" ? `How many more samplings would show one is not given, because ${more.because}.` : moreWords(more, today);
+      const later =
+        more?.kind === "noAnswer"
+          ? `How many more samplings would show one is not given, because ${more.because}.`
+          : moreWords(more, today);
       return { says: [says, later].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
     }
     default:
-      return { says: `${name} ${ended ? "was" : "is"} ${found.finding} ${since}${pace(found.slope, what)}.`, numbers: slopeNumbers(found, what) };
+      return {
+        says: `${name} ${ended ? "was" : "is"} ${found.finding} ${since}${pace(found.slope, what)}.`,
+        numbers: slopeNumbers(found, what),
+      };
   }
 };
 
@@ -115,7 +133,9 @@ export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
     case "too few samplings": {
       if (found.change.kind === "noAnswer") return `only ${count(found.samplings, "sampling")}, too few for a trend`;
       const { change, beyondNoise } = found.change.value;
-      return beyondNoise ? `${change < 0 ? "fell" : "rose"} by ${finely(change, what)}, more than noise, ${over}` : `no change beyond noise, but only ${count(found.samplings, "sampling")}`;
+      return beyondNoise
+        ? `${change < 0 ? "fell" : "rose"} by ${finely(change, what)}, more than noise, ${over}`
+        : `no change beyond noise, but only ${count(found.samplings, "sampling")}`;
     }
     case "no detectable trend":
       return `no detectable trend ${over}`;
@@ -126,4 +146,6 @@ export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
 
 /** A result whose true value may lie in the next class. `edges`: those within the noise of one result. */
 export const edgeWords = (edges: readonly number[], what: Measured): string | undefined =>
-  edges.length === 0 ? undefined : `The class changes at ${edges.map((e) => amount(e, what)).join(" and ")}, within the noise of one sample: it could lie on either side.`;
+  edges.length === 0
+    ? undefined
+    : `The class changes at ${edges.map((e) => amount(e, what)).join(" and ")}, within the noise of one sample: it could lie on either side.`;

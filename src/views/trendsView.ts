@@ -20,21 +20,28 @@ export interface TrendsView {
 }
 
 /** "pH, A to J": what one figure holds, where the zones of an analyte are parted. */
-const partName = ({ analyte, zones, some }: TrendPart): string => `${analyteInSentence(analyte)}${some ? `, zones ${list(zones.map((z) => z.letter))}` : ""}`;
+const partName = ({ analyte, zones, some }: TrendPart): string =>
+  `${analyteInSentence(analyte)}${some ? `, zones ${list(zones.map((z) => z.letter))}` : ""}`;
 
 /** What each page of a field's trends holds; `part` counts from 1. */
 export const trendParts = (field: Field): { part: number; holds: string; analytes: TrendPart["analyte"][] }[] =>
-  trendPages(field).pages.map((parts, i) => ({ part: i + 1, holds: capital(parts.map(partName).join(parts.some((p) => p.some) ? "; " : ", ")), analytes: parts.map((p) => p.analyte) }));
+  trendPages(field).pages.map((parts, i) => ({
+    part: i + 1,
+    holds: capital(parts.map(partName).join(parts.some((p) => p.some) ? "; " : ", ")),
+    analytes: parts.map((p) => p.analyte),
+  }));
 
 export const trendId = (analyte: string): string => `trend-${analyte.toLowerCase()}`;
 
 /** One page of a field's trends: the analytes that its own page does not draw. */
 export const trendsView = (site: Farm, field: Field, part: number): TrendsView => {
   const farm = inUnitsOf(site, field);
-  const advised = new Map(field.zones.flatMap((zone): [string, ZoneAdvice][] => {
-    const advice = latestAdvice(farm, field, zone);
-    return advice ? [[zone.id, advice]] : [];
-  }));
+  const advised = new Map(
+    field.zones.flatMap((zone): [string, ZoneAdvice][] => {
+      const advice = latestAdvice(farm, field, zone);
+      return advice ? [[zone.id, advice]] : [];
+    }),
+  );
   const rows = fieldRows(field);
   const { pages } = trendPages(field);
   const parts = trendParts(field);

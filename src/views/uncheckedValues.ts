@@ -75,7 +75,9 @@ const placesOf = (values: readonly RuleValue[]): string => {
   }
   return [...patterns]
     .map(([pattern, each]) =>
-      each.length > 6 ? `${pattern}: ${each.length} numbers, ${plain(Math.min(...each.map((v) => v.value)))} to ${plain(Math.max(...each.map((v) => v.value)))}` : each.map((v) => `${v.path} is ${plain(v.value)}`).join(", "),
+      each.length > 6
+        ? `${pattern}: ${each.length} numbers, ${plain(Math.min(...each.map((v) => v.value)))} to ${plain(Math.max(...each.map((v) => v.value)))}`
+        : each.map((v) => `${v.path} is ${plain(v.value)}`).join(", "),
     )
     .join("; ");
 };

@@ -57,8 +57,7 @@ export const limeRate = (rate: Amount<RateUnit>, units: Units): { value: string;
 };
 
 /** "2.2 tons per acre", "4.9 t per hectare": how a person says it. */
-export const limeWords = (rate: Amount<RateUnit>, units: Units): string =>
-  `${limeRate(rate, units).value} ${unitChoices[units].limeWords}`;
+export const limeWords = (rate: Amount<RateUnit>, units: Units): string => `${limeRate(rate, units).value} ${unitChoices[units].limeWords}`;
 
 export const nutrientWords = (rate: Amount<RateUnit>, units: Units): string =>
   `${nutrientRate(rate, units).value} ${unitChoices[units].rateWords}`;
@@ -74,10 +73,18 @@ export const area = (squareMeters: number, units: Units): string => {
 const thousandths = (shown: string): number => Math.round(Number(shown.replaceAll(",", "").replace("−", "-")) * 1000);
 
 /** What to say after figures that as shown do not add up to their sum as shown: a careful reader would take it for a slip. */
-export const roundedApart = (parts: readonly string[], sum: string): string => (parts.reduce((total, p) => total + thousandths(p), 0) === thousandths(sum) ? "" : ", each rounded");
+export const roundedApart = (parts: readonly string[], sum: string): string =>
+  parts.reduce((total, p) => total + thousandths(p), 0) === thousandths(sum) ? "" : ", each rounded";
 
 /** The same of areas, in square meters. */
-export const eachRounded = (parts: readonly number[], units: Units): string => roundedApart(parts.map((p) => area(p, units)), area(parts.reduce((sum, p) => sum + p, 0), units));
+export const eachRounded = (parts: readonly number[], units: Units): string =>
+  roundedApart(
+    parts.map((p) => area(p, units)),
+    area(
+      parts.reduce((sum, p) => sum + p, 0),
+      units,
+    ),
+  );
 
 export const areaUnit = (units: Units): string => unitChoices[units].areaWords;
 
@@ -97,7 +104,9 @@ export const moneyPerArea = (costPerAcre: number, { units, currency }: Pick<Farm
   `${moneyOf(costPerArea(costPerAcre, units), currency, units === "garden" ? 2 : 0)} ${unitChoices[units].per}`;
 
 /** "1,719 lb", "780 kg". */
-export const mass = (pounds: number, units: Units): string => `${show(convert(pounds, "lb", unitChoices[units].mass), unitChoices[units].massDecimals)} ${unitChoices[units].mass}`;
+export const mass = (pounds: number, units: Units): string =>
+  `${show(convert(pounds, "lb", unitChoices[units].mass), unitChoices[units].massDecimals)} ${unitChoices[units].mass}`;
 
 /** "6.2 tons", "5.6 t", "140 lb" of lime. */
-export const limeMass = (tons: number, units: Units): string => `${show(convert(tons, "ton", unitChoices[units].limeMass), unitChoices[units].limeDecimals)} ${unitChoices[units].limeMassWords}`;
+export const limeMass = (tons: number, units: Units): string =>
+  `${show(convert(tons, "ton", unitChoices[units].limeMass), unitChoices[units].limeDecimals)} ${unitChoices[units].limeMassWords}`;

@@ -35,6 +35,7 @@ export const count = (n: number, singular: string, plural = `${singular}s`): str
 export const stopped = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** Names in a sentence; of more than a sentence can hold, how many there are: "North and South", "23 fields". */
-export const listOrCount = (names: readonly string[], singular: string): string => (names.length > 12 ? count(names.length, singular) : list(names));
+export const listOrCount = (names: readonly string[], singular: string): string =>
+  names.length > 12 ? count(names.length, singular) : list(names);
 
 export { decimalYear } from "../interpretation/statistics/series.ts";

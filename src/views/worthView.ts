@@ -38,7 +38,14 @@ const issuedRate = (field: Field, zone: ZoneAdvice, id: ReplacedId): { readonly 
   if (!kept || !own || own.inputs.crop?.["crop"] !== zone.crop?.crop || own.inputs.crop?.["season"] !== zone.crop?.season) return undefined;
   const figures = own.answers.find((a) => a.question === id.toLowerCase())?.figures;
   const [value, unit] = [figures?.["value"], rateUnits.find((u) => u === figures?.["unit"])];
-  return typeof value === "number" && unit ? { rate: answer({ value, unit }, [{ what: `As issued on ${longDate(kept.id)}`, result: "", source: { record: { file: kept.file, line: 1, column: 1 } } }]), issued: kept.id } : undefined;
+  return typeof value === "number" && unit
+    ? {
+        rate: answer({ value, unit }, [
+          { what: `As issued on ${longDate(kept.id)}`, result: "", source: { record: { file: kept.file, line: 1, column: 1 } } },
+        ]),
+        issued: kept.id,
+      }
+    : undefined;
 };
 
 /** What is advised of a nutrient, as its oxide. */
@@ -47,12 +54,17 @@ const advisedRate = (zone: ZoneAdvice, id: ReplacedId): Rate => {
   const asOxide = of(id);
   if (asOxide?.kind === "answer") return answer(asOxide.value.rate, asOxide.steps);
   const asElement = of(replaced[id]);
-  if (asElement?.kind === "answer") return answer({ ...asElement.value.rate, value: asElement.value.rate.value * oxidePerElement[id] }, asElement.steps);
+  if (asElement?.kind === "answer")
+    return answer({ ...asElement.value.rate, value: asElement.value.rate.value * oxidePerElement[id] }, asElement.steps);
   return asOxide ?? asElement ?? noAnswer("none of the chosen guidelines gives one", ["a guideline"]);
 };
 
 /** What the lime that is called for costs an acre. */
-const limeCost = ({ advice: { lime: { needed, rates } } }: ZoneAdvice): Outcome<number> => {
+const limeCost = ({
+  advice: {
+    lime: { needed, rates },
+  },
+}: ZoneAdvice): Outcome<number> => {
   if (needed.kind === "noAnswer") return needed;
   if (needed.value === "none") return answer(0, []);
   const [first] = rates;
@@ -87,10 +99,14 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   if (!crop?.source && laterCropsLeftOut(farm)) return { outcome: noAnswer(`the next crop is ${leftOutForReader}`), advice };
   if (!crop?.source) return { outcome: noAnswer("no crop is planned", ["a planned crop in field.yaml"]), advice };
   const harvest = { season: crop.season, crop: crop.crop, yield: crop.yieldGoal, straw: crop.straw, source: crop.source };
-  if (crop.yieldGoal === undefined) return { outcome: noAnswer(`no yield goal is set for ${crops[crop.crop].label}`, ["a yield goal in the plan of field.yaml"]), advice };
+  if (crop.yieldGoal === undefined)
+    return { outcome: noAnswer(`no yield goal is set for ${crops[crop.crop].label}`, ["a yield goal in the plan of field.yaml"]), advice };
   const [phosphate, potash] = [issuedRate(field, advice, "P2O5"), issuedRate(field, advice, "K2O")];
   const outcome = worthOfTesting({
-    advised: phosphate && potash ? { P2O5: phosphate.rate, K2O: potash.rate } : { P2O5: advisedRate(advice, "P2O5"), K2O: advisedRate(advice, "K2O") },
+    advised:
+      phosphate && potash
+        ? { P2O5: phosphate.rate, K2O: potash.rate }
+        : { P2O5: advisedRate(advice, "P2O5"), K2O: advisedRate(advice, "K2O") },
     harvest,
     coefficients: coefficientSets(field),
     fertilizers: [...farm.products.values()].flatMap((p) => p.fertilizer ?? []),
@@ -101,7 +117,8 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   return { outcome, advice, issued: phosphate && potash?.issued };
 };
 
-const signed = (value: number, farm: Farm): string => (value < 0 ? `${centsPerArea(-value, farm)} more is spent than without` : `${centsPerArea(value, farm)} is left`);
+const signed = (value: number, farm: Farm): string =>
+  value < 0 ? `${centsPerArea(-value, farm)} more is spent than without` : `${centsPerArea(value, farm)} is left`;
 
 const zoneWords = (farm: Farm, { outcome, advice, issued }: Found): string => {
   if (outcome.kind === "noAnswer") return `No comparison, because ${outcome.because}.`;
@@ -136,12 +153,24 @@ const sumOf = (farm: Farm, field: Field): Sum => {
     const acres = convert(zone.squareMeters, "sq m", "acre");
     if (outcome.value.lime === undefined) withoutLime.push(zone.name);
     const { saved, lime = 0, testing, left } = outcome.value;
-    sum = { saved: sum.saved + saved * acres, lime: sum.lime + lime * acres, testing: sum.testing + testing * acres, left: sum.left + left * acres };
+    sum = {
+      saved: sum.saved + saved * acres,
+      lime: sum.lime + lime * acres,
+      testing: sum.testing + testing * acres,
+      left: sum.left + left * acres,
+    };
   }
   return { ...sum, without, withoutLime };
 };
 
-const plus = (a: Sum, b: Sum): Sum => ({ saved: a.saved + b.saved, lime: a.lime + b.lime, testing: a.testing + b.testing, left: a.left + b.left, without: [...a.without, ...b.without], withoutLime: [...a.withoutLime, ...b.withoutLime] });
+const plus = (a: Sum, b: Sum): Sum => ({
+  saved: a.saved + b.saved,
+  lime: a.lime + b.lime,
+  testing: a.testing + b.testing,
+  left: a.left + b.left,
+  without: [...a.without, ...b.without],
+  withoutLime: [...a.withoutLime, ...b.withoutLime],
+});
 const amount = (value: number, farm: Farm): string => `${value < 0 ? "−" : ""}${money(Math.abs(value), farm.currency)}`;
 
 /** More than these are counted in place of being named. */
@@ -156,7 +185,10 @@ const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, witho
   const says = `${where}, a year: phosphate and potash cost ${fed} than replacing the harvests${limed}, the laboratory ${amount(testing, farm)}: ${end}${rounded}.`;
   const missing = [...without, ...withoutLime.map((zone) => `lime on ${zone}`)];
   if (missing.length === 0) return says;
-  const named = missing.length > mostNamed ? `${count(missing.length, "field or zone", "fields or zones")}, each told on its field's page` : list(missing);
+  const named =
+    missing.length > mostNamed
+      ? `${count(missing.length, "field or zone", "fields or zones")}, each told on its field's page`
+      : list(missing);
   return `${says} Not in the sum: ${named}.`;
 };
 
@@ -173,7 +205,8 @@ export const worthLimits: readonly string[] = [
 ];
 
 /** It is a sum of money that rests on yields. */
-export const worthLeftOut = (farm: Farm): string | undefined => (leavesOutProducts(farm) ? `The worth of testing is ${leftOutForReader}.` : undefined);
+export const worthLeftOut = (farm: Farm): string | undefined =>
+  leavesOutProducts(farm) ? `The worth of testing is ${leftOutForReader}.` : undefined;
 
 /** Is testing worth it? One field, zone by zone. */
 export const worthView = (site: Farm, field: Field): WorthView => {
@@ -181,7 +214,12 @@ export const worthView = (site: Farm, field: Field): WorthView => {
   const farm = inUnitsOf(site, field);
   const zones = field.zones.map((zone): ZoneWorth => {
     const found = zoneWorth(farm, field, zone);
-    return { zone, says: zoneWords(farm, found), steps: found.outcome.kind === "answer" ? stepRows(found.outcome.steps, farm.references) : [], evidence: outcomeEvidence(found.outcome) };
+    return {
+      zone,
+      says: zoneWords(farm, found),
+      steps: found.outcome.kind === "answer" ? stepRows(found.outcome.steps, farm.references) : [],
+      evidence: outcomeEvidence(found.outcome),
+    };
   });
   const sum = sumOf(farm, field);
   return { says: sum.without.length === field.zones.length ? "" : sumWords(farm, "Over the whole field", sum), zones };
@@ -189,7 +227,14 @@ export const worthView = (site: Farm, field: Field): WorthView => {
 
 export interface FarmWorth {
   readonly says: string;
-  readonly rows: readonly { readonly field: Field; readonly saved: string; readonly lime: string; readonly testing: string; readonly left: string; readonly none: string | undefined }[];
+  readonly rows: readonly {
+    readonly field: Field;
+    readonly saved: string;
+    readonly lime: string;
+    readonly testing: string;
+    readonly left: string;
+    readonly none: string | undefined;
+  }[];
 }
 
 /** The same summed over the farm. */
@@ -197,13 +242,30 @@ export const farmWorth = (farm: Farm): FarmWorth => {
   if (worthLeftOut(farm)) return { says: worthLeftOut(farm)!, rows: [] };
   const found = farm.fields.map((field) => ({ field, sum: sumOf(inUnitsOf(farm, field), field) }));
   const answered = found.filter(({ field, sum }) => sum.without.length < field.zones.length);
-  const named = found.map(({ field, sum }): Sum => ({ ...sum, without: sum.without.length === field.zones.length ? [field.name] : sum.without.map((zone) => `${zone} of ${field.name}`), withoutLime: sum.withoutLime.map((zone) => `${zone} of ${field.name}`) }));
+  const named = found.map(({ field, sum }): Sum => ({
+    ...sum,
+    without: sum.without.length === field.zones.length ? [field.name] : sum.without.map((zone) => `${zone} of ${field.name}`),
+    withoutLime: sum.withoutLime.map((zone) => `${zone} of ${field.name}`),
+  }));
   return {
-    says: answered.length === 0 ? "Whether testing pays cannot be told of any field; each field's page says why." : sumWords(farm, "Over the farm", named.reduce(plus)),
+    says:
+      answered.length === 0
+        ? "Whether testing pays cannot be told of any field; each field's page says why."
+        : sumWords(farm, "Over the farm", named.reduce(plus)),
     rows: found.map(({ field, sum }) => {
       const outcome = zoneWorth(inUnitsOf(farm, field), field, field.zones[0]!).outcome;
-      const none = sum.without.length < field.zones.length ? undefined : `not told${outcome.kind === "noAnswer" ? `, because ${outcome.because}` : ", because no area is known"}`;
-      return { field, saved: amount(sum.saved, farm), lime: limeAmount(farm, field, sum), testing: amount(sum.testing, farm), left: amount(sum.left, farm), none };
+      const none =
+        sum.without.length < field.zones.length
+          ? undefined
+          : `not told${outcome.kind === "noAnswer" ? `, because ${outcome.because}` : ", because no area is known"}`;
+      return {
+        field,
+        saved: amount(sum.saved, farm),
+        lime: limeAmount(farm, field, sum),
+        testing: amount(sum.testing, farm),
+        left: amount(sum.left, farm),
+        none,
+      };
     }),
   };
 };

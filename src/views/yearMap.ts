@@ -47,11 +47,14 @@ const ratedZones = (farm: Farm, field: Field, sampling: Sampling): Map<string, R
   );
 
 const cropNote = (rated: ReadonlyMap<string, Rated>): string => {
-  const grown = [...new Set([...rated.values()].flatMap(({ crop }) => (crop ? `${crops[crop.crop].label.toLowerCase()} in ${crop.season}` : [])))];
+  const grown = [
+    ...new Set([...rated.values()].flatMap(({ crop }) => (crop ? `${crops[crop.crop].label.toLowerCase()} in ${crop.season}` : []))),
+  ];
   return grown.length === 0 ? "Read without a crop: none is recorded after it." : `Read for ${list(grown)}.`;
 };
 
-const bandWords = (cell: RatedCell, steps: EvenSteps | undefined): string => (cell.value === "" ? "" : (cell.band ?? (steps ? "" : "no class")));
+const bandWords = (cell: RatedCell, steps: EvenSteps | undefined): string =>
+  cell.value === "" ? "" : (cell.band ?? (steps ? "" : "no class"));
 
 /**
  * The shades of an analyte of which no guideline says on this page what is low or high: steps over every result in the unit of most of these cells, however it was
@@ -61,13 +64,18 @@ const stepsOf = (field: Field, analyte: AnalyteId, samplings: readonly Sampling[
   const like = cells.find((cell) => cell.measurement && cell.apart === undefined)?.measurement;
   if (!like) return undefined;
   const inUnit = samplings.flatMap((s) => field.zones.flatMap((z) => resultOf(s, z.id, analyte) ?? [])).filter((m) => m.unit === like.unit);
-  return evenSteps(inUnit.map((m) => m.value), like.unit === "pH");
+  return evenSteps(
+    inUnit.map((m) => m.value),
+    like.unit === "pH",
+  );
 };
 
 /** The cells of one sampling's map; a bag whose results are awaited says so. */
 const cellsOf = (farm: Farm, field: Field, sampling: Sampling, analyte: AnalyteId, rated: ReadonlyMap<string, Rated>): RatedCell[] =>
   zoneCells(farm, field, analyte, rated).map((cell, i) =>
-    cell.value === "" && sampling.composites.some((c) => c.zone === field.zones[i]!.id && isAwaited(c)) ? { ...cell, why: "results awaited" } : cell,
+    cell.value === "" && sampling.composites.some((c) => c.zone === field.zones[i]!.id && isAwaited(c))
+      ? { ...cell, why: "results awaited" }
+      : cell,
   );
 
 /** What the maps of one page share. */
@@ -83,10 +91,23 @@ export interface MapsPage {
 }
 
 /** `own`: the samplings that the page shows. */
-export const mapsPage = (farm: Farm, field: Field, own: readonly Sampling[], samplings: readonly Sampling[], labels: ReadonlyMap<Sampling, string>): MapsPage => {
+export const mapsPage = (
+  farm: Farm,
+  field: Field,
+  own: readonly Sampling[],
+  samplings: readonly Sampling[],
+  labels: ReadonlyMap<Sampling, string>,
+): MapsPage => {
   const rated = new Map(own.map((sampling) => [sampling, ratedZones(farm, field, sampling)]));
   const ratings = [...rated.values()].flatMap((zones) => [...zones.values()].flatMap((z) => z.advice.ratings));
-  return { farm, field, samplings, labels, rated, classed: new Set(ratings.filter((r) => r.outcome.kind === "answer" && r.outcome.value.position).map((r) => r.measurement.analyte)) };
+  return {
+    farm,
+    field,
+    samplings,
+    labels,
+    rated,
+    classed: new Set(ratings.filter((r) => r.outcome.kind === "answer" && r.outcome.value.position).map((r) => r.measurement.analyte)),
+  };
 };
 
 /** One analyte of one sampling. */
@@ -97,13 +118,19 @@ export const yearMap = ({ farm, field, samplings, labels, rated, classed }: Maps
   const fill = mapFill(farm, field, analyte, zones, cells, steps);
   const apart = apartFromNewest(field, sampling, analyte, samplings);
   const any = cells.some((cell) => cell.value !== "");
-  const words = any ? [...fill.notes, !steps && cropNote(zones), apart, sampling === samplings.at(-1) && othersApart(field, analyte, labels)] : ["Not tested in this sampling."];
+  const words = any
+    ? [...fill.notes, !steps && cropNote(zones), apart, sampling === samplings.at(-1) && othersApart(field, analyte, labels)]
+    : ["Not tested in this sampling."];
   return {
     analyte,
     tested: any,
     title: fill.title,
     note: words.filter(Boolean).join(" "),
-    zones: cells.map((cell, i) => ({ css: fill.css[i]!, value: cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`, band: bandWords(cell, steps) })),
+    zones: cells.map((cell, i) => ({
+      css: fill.css[i]!,
+      value: cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`,
+      band: bandWords(cell, steps),
+    })),
     legend: fill.legend,
     apart: apart !== undefined,
   };

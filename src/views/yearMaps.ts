@@ -36,8 +36,18 @@ export interface YearMapsView {
 
 /** As little of each sampling's date, and then its laboratory, as tells all of them apart. */
 const labelsOf = (samplings: readonly Sampling[]): Map<Sampling, string> => {
-  const ways: readonly ((s: Sampling) => string)[] = [(s) => s.date.slice(0, 4), (s) => monthYear(s.date), (s) => longDate(s.date), (s) => `${longDate(s.date)}, ${s.lab.name}`];
-  return new Map(samplings.map((s) => [s, (ways.find((way) => samplings.filter((other) => way(other) === way(s)).length === 1) ?? ((each: Sampling) => each.id))(s)]));
+  const ways: readonly ((s: Sampling) => string)[] = [
+    (s) => s.date.slice(0, 4),
+    (s) => monthYear(s.date),
+    (s) => longDate(s.date),
+    (s) => `${longDate(s.date)}, ${s.lab.name}`,
+  ];
+  return new Map(
+    samplings.map((s) => [
+      s,
+      (ways.find((way) => samplings.filter((other) => way(other) === way(s)).length === 1) ?? ((each: Sampling) => each.id))(s),
+    ]),
+  );
 };
 
 const longest = (texts: readonly string[]): string => texts.reduce((most, text) => (text.length > most.length ? text : most), "");
@@ -48,7 +58,14 @@ const outlineOf = (farm: Farm, field: Field, years: readonly MapYear[]): MapMode
   const zones = drawable(field.zones).map((zone) => {
     const i = field.zones.findIndex((z) => z.id === zone.id);
     const [value, band] = [longest(maps.map((m) => m.zones[i]!.value)), longest(maps.map((m) => m.zones[i]!.band))];
-    return { id: zone.id, area: zone.area, css: "", lines: [`${zone.letter} ${zone.name}`, value, band], shorter: [[zone.letter, value], [zone.letter]], title: zone.name };
+    return {
+      id: zone.id,
+      area: zone.area,
+      css: "",
+      lines: [`${zone.letter} ${zone.name}`, value, band],
+      shorter: [[zone.letter, value], [zone.letter]],
+      title: zone.name,
+    };
   });
   return mapModel(zones, 560, 440, farm.units, [])!;
 };
@@ -60,10 +77,17 @@ export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView =
   const own = all[part - 1]!;
   const field = fieldAsOf(today, own[0]!.date);
   const { purpose } = own[0]!;
-  const samplings = all.filter((group) => group[0]!.purpose === purpose).toReversed().flat();
+  const samplings = all
+    .filter((group) => group[0]!.purpose === purpose)
+    .toReversed()
+    .flat();
   const page = mapsPage(farm, field, own, samplings, labelsOf(samplings));
   const tested = testedIn(own);
-  const years = own.map((sampling): MapYear => ({ sampling: sampling.id, label: page.labels.get(sampling)!, maps: tested.map((analyte) => yearMap(page, sampling, analyte)) }));
+  const years = own.map((sampling): MapYear => ({
+    sampling: sampling.id,
+    label: page.labels.get(sampling)!,
+    maps: tested.map((analyte) => yearMap(page, sampling, analyte)),
+  }));
   const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${yearSpan(group.map((s) => s.date))}`;
   const tests = capital(tested.length > 4 ? count(tested.length, "test") : list(tested.map(analyteInSentence)));
   const found = `${count(own.length, purposes[purpose].label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}`;

@@ -7,4 +7,7 @@ import { ratedCell } from "./zoneRows.ts";
 
 /** One analyte's cell of every zone, those not to be compared with the others marked. */
 export const zoneCells = (farm: Farm, field: Field, analyte: AnalyteId, advised: ReadonlyMap<string, RatedZone>): RatedCell[] =>
-  sayApart(field.zones.map((z) => ratedCell(advised.get(z.id), analyte)), (d) => depth(d, farm.units));
+  sayApart(
+    field.zones.map((z) => ratedCell(advised.get(z.id), analyte)),
+    (d) => depth(d, farm.units),
+  );

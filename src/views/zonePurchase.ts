@@ -27,7 +27,10 @@ const needsOf = (zone: ZoneAdvice): Need[] =>
           {
             what: `${nutrients[nutrient].symbol} asked for${pack ? ` by ${pack.short}` : ""}, as worked above`,
             result: `${plain(rate.value, 1)} ${rate.unit}`,
-            source: outcome.steps.findLast(({ source }) => source !== undefined && source !== "common-practice" && "reference" in source)?.source ?? (pack && { reference: pack.publication }),
+            source:
+              outcome.steps.findLast(({ source }) => source !== undefined && source !== "common-practice" && "reference" in source)
+                ?.source ??
+              (pack && { reference: pack.publication }),
             evidence: weakestEvidence(outcome.steps),
           },
         ],
@@ -36,8 +39,14 @@ const needsOf = (zone: ZoneAdvice): Need[] =>
   });
 
 /** Nitrogen is bought with the rest where it is for the same crop, and not for one that is past. */
-export const currentNitrogen = ({ advice, nitrogen, crop }: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
-  advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }] : [];
+export const currentNitrogen = ({
+  advice,
+  nitrogen,
+  crop,
+}: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
+  advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season
+    ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }]
+    : [];
 
 export interface ZonePurchase {
   /** What a planned starter brings; absent where none is planned. */
@@ -53,7 +62,8 @@ export const zonePurchase = (farm: Pick<Farm, "products" | "units" | "currency" 
   const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
   const all = needsOf(zone);
   const starter = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts, farm.units);
-  if (leavesOutProducts(farm)) return { starter, lacking: [], outcome: all.length === 0 ? undefined : noAnswer("what to buy is left out for this reader") };
+  if (leavesOutProducts(farm))
+    return { starter, lacking: [], outcome: all.length === 0 ? undefined : noAnswer("what to buy is left out for this reader") };
   const needs = (starter?.left ?? all).filter((n) => convert(n.rate.value, n.rate.unit, "lb/ac") > 0.05);
   const lacking = unsupplied(needs, fertilizers);
   const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));

@@ -31,9 +31,25 @@ export const ratingOf = (zone: RatedZone | undefined, analyte: AnalyteId): Ratin
 
 export const ratedCell = (zone: RatedZone | undefined, analyte: AnalyteId): RatedCell => {
   const rating = ratingOf(zone, analyte);
-  if (!rating) return { value: "", unit: "", band: undefined, position: undefined, why: zone ? "not tested" : "not sampled", corrections: [], measurement: undefined, apart: undefined };
+  if (!rating)
+    return {
+      value: "",
+      unit: "",
+      band: undefined,
+      position: undefined,
+      why: zone ? "not tested" : "not sampled",
+      corrections: [],
+      measurement: undefined,
+      apart: undefined,
+    };
   const { outcome, measurement } = rating;
-  const shown = { value: numberLabel(measurement), unit: measurement.unit === "pH" ? "" : measurement.unit, corrections: correctionsOf(measurement), measurement, apart: undefined };
+  const shown = {
+    value: numberLabel(measurement),
+    unit: measurement.unit === "pH" ? "" : measurement.unit,
+    corrections: correctionsOf(measurement),
+    measurement,
+    apart: undefined,
+  };
   return outcome.kind === "answer"
     ? { ...shown, band: outcome.value.band, position: outcome.value.position, why: undefined }
     : { ...shown, band: undefined, position: undefined, why: outcome.because };

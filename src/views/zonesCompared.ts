@@ -37,7 +37,9 @@ type Bags = readonly [Measurement, ...Measurement[]];
 const bagsOf = (m: Measurement): Bags => (m.bags && m.bags.length > 0 ? [m.bags[0]!, ...m.bags.slice(1)] : [m]);
 
 const at = (sampling: Sampling, zone: Zone, analyte: AnalyteId, like?: Measurement): Measurement | undefined =>
-  zoneMeasurements(sampling, zone.id).find((m) => m.analyte === analyte && !m.qualifier && (like === undefined || whyNotComparable(like, m) === undefined));
+  zoneMeasurements(sampling, zone.id).find(
+    (m) => m.analyte === analyte && !m.qualifier && (like === undefined || whyNotComparable(like, m) === undefined),
+  );
 
 /** Newest first: the routine samplings at which both zones were sampled. */
 const commonEvents = (field: Field, pair: readonly [Zone, Zone]): Sampling[] =>
@@ -51,15 +53,28 @@ interface Evidence {
 const result = (m: Measurement, values: readonly number[]): AreaResult => ({ method: m.method, unit: m.unit, values });
 
 /** The events at which both zones have a result that may be compared with the newest one, oldest first. */
-const pairedResults = (events: readonly Sampling[], pair: readonly [Zone, Zone], analyte: AnalyteId): [AreaResult, AreaResult] | undefined => {
+const pairedResults = (
+  events: readonly Sampling[],
+  pair: readonly [Zone, Zone],
+  analyte: AnalyteId,
+): [AreaResult, AreaResult] | undefined => {
   const [newest] = events;
   const like = newest && at(newest, pair[0], analyte);
   if (!like) return undefined;
-  const found = events.flatMap((s): [Measurement, Measurement][] => {
-    const [a, b] = pair.map((zone) => at(s, zone, analyte, like));
-    return a && b ? [[a, b]] : [];
-  }).toReversed();
-  return found.length === 0 ? undefined : [0, 1].map((i) => result(like, found.map((each) => meanOfBags(bagsOf(each[i]!)).value))) as [AreaResult, AreaResult];
+  const found = events
+    .flatMap((s): [Measurement, Measurement][] => {
+      const [a, b] = pair.map((zone) => at(s, zone, analyte, like));
+      return a && b ? [[a, b]] : [];
+    })
+    .toReversed();
+  return found.length === 0
+    ? undefined
+    : ([0, 1].map((i) =>
+        result(
+          like,
+          found.map((each) => meanOfBags(bagsOf(each[i]!)).value),
+        ),
+      ) as [AreaResult, AreaResult]);
 };
 
 /**
@@ -75,7 +90,13 @@ const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], ju
     const paired = byEvent ? pairedResults(events, pair, analyte) : undefined;
     pair.forEach((zone, i) => {
       const m = at(newest, zone, analyte);
-      const own = paired?.[i] ?? (m && result(m, bagsOf(m).map((b) => b.value)));
+      const own =
+        paired?.[i] ??
+        (m &&
+          result(
+            m,
+            bagsOf(m).map((b) => b.value),
+          ));
       if (own) areas[i]![analyte] = own;
     });
   }
@@ -87,12 +108,36 @@ const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair
   const events = commonEvents(field, pair);
   const [newest] = events;
   const margins = marginRules(farm, field);
-  if (!newest) return { zones: pair, verdict: "cannot be said", words: { says: `${names[0]} and ${names[1]} were never sampled on one day.`, numbers: [] }, saves: undefined, analytes: [], notCompared: undefined };
-  const measured = analyteIds.filter((analyte) => margins.some((m) => m.analyte === analyte) || pair.some((zone) => zoneMeasurements(newest, zone.id).some((m) => m.analyte === analyte)));
+  if (!newest)
+    return {
+      zones: pair,
+      verdict: "cannot be said",
+      words: { says: `${names[0]} and ${names[1]} were never sampled on one day.`, numbers: [] },
+      saves: undefined,
+      analytes: [],
+      notCompared: undefined,
+    };
+  const measured = analyteIds.filter(
+    (analyte) =>
+      margins.some((m) => m.analyte === analyte) ||
+      pair.some((zone) => zoneMeasurements(newest, zone.id).some((m) => m.analyte === analyte)),
+  );
   const { areas, byEvent } = evidenceOf(events, pair, measured);
   const noise = (analyte: AnalyteId, method: Measurement["method"]) => {
-    const measurements = events.flatMap((s) => pair.flatMap((z) => zoneMeasurements(s, z.id).filter((m) => m.analyte === analyte && m.method === method)));
-    return fieldNoise(farm, field, analyte, method, fewestCores(field, pair.map((z) => z.id), measurements));
+    const measurements = events.flatMap((s) =>
+      pair.flatMap((z) => zoneMeasurements(s, z.id).filter((m) => m.analyte === analyte && m.method === method)),
+    );
+    return fieldNoise(
+      farm,
+      field,
+      analyte,
+      method,
+      fewestCores(
+        field,
+        pair.map((z) => z.id),
+        measurements,
+      ),
+    );
   };
   const compared: Outcome<AreasCompared> = compareAreas({ areas, margins, noise, byEvent });
   const verdict = compared.kind === "answer" ? compared.value.verdict : "cannot be said";
@@ -101,7 +146,10 @@ const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair
     zones: pair,
     verdict,
     words: areasWords(compared, names),
-    saves: verdict === "may be sampled together next time" && fee !== undefined ? savesWords(farm, bagsSaved(field, pair, farm.today), fee) : undefined,
+    saves:
+      verdict === "may be sampled together next time" && fee !== undefined
+        ? savesWords(farm, bagsSaved(field, pair, farm.today), fee)
+        : undefined,
     analytes:
       compared.kind === "answer"
         ? compared.value.analytes.map((each) => ({
@@ -122,7 +170,9 @@ const withoutLimit = (analytes: readonly AnalyteId[]): string | undefined => {
 };
 
 const savesWords = (farm: Farm, bags: number, fee: number): string =>
-  bags < 1 ? "It saves no bag: the guideline asks for as many of their area together." : `${capital(count(bags, "bag"))} less ${bags === 1 ? "saves" : "save"} ${money(bags * fee, farm.currency)} each time.`;
+  bags < 1
+    ? "It saves no bag: the guideline asks for as many of their area together."
+    : `${capital(count(bags, "bag"))} less ${bags === 1 ? "saves" : "save"} ${money(bags * fee, farm.currency)} each time.`;
 
 const order: readonly ZonePair["verdict"][] = ["may be sampled together next time", "not enough data", "keep apart", "cannot be said"];
 

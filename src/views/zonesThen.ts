@@ -12,10 +12,12 @@ const withEnd = (zone: Zone): Zone => {
 };
 
 /** Today's zones and then the former ones: whoever tells of years past asks for all of them. */
-export const everyZone = (field: Field): readonly Zone[] => (field.formerZones.length === 0 ? field.zones : [...field.zones, ...field.formerZones.map(withEnd)]);
+export const everyZone = (field: Field): readonly Zone[] =>
+  field.formerZones.length === 0 ? field.zones : [...field.zones, ...field.formerZones.map(withEnd)];
 
 /** The zone of a record, whether it still is one or not. */
-export const zoneOf = (field: Field, id: string): Zone | undefined => field.zones.find((z) => z.id === id) ?? field.formerZones.find((z) => z.id === id);
+export const zoneOf = (field: Field, id: string): Zone | undefined =>
+  field.zones.find((z) => z.id === id) ?? field.formerZones.find((z) => z.id === id);
 
 /** Its name, or its id where the records no longer know it. */
 export const zoneName = (field: Field, id: string): string => zoneOf(field, id)?.name ?? id;
@@ -40,11 +42,19 @@ export const fieldAsOf = (field: Field, day: string): Field => {
 export const zoneNames = (field: Field, zones: readonly string[]): string => list(zones.map((id) => zoneName(field, id)));
 
 /** " on Knoll and Outwash"; nothing where it is the whole field, as its zones were on that day. */
-export const onZones = (field: Field, zones: readonly string[], day: string): string => (zones.length === fieldAsOf(field, day).zones.length ? "" : ` on ${zoneNames(field, zones)}`);
+export const onZones = (field: Field, zones: readonly string[], day: string): string =>
+  zones.length === fieldAsOf(field, day).zones.length ? "" : ` on ${zoneNames(field, zones)}`;
 
 /** Is this a season of the zone's own: is a crop of it recorded, or was it a zone at the last harvest? */
 export const inSeason = (zone: Zone, { season, crops }: Season): boolean =>
-  crops.some((c) => c.zones.includes(zone.id)) || livesOn(zone, crops.flatMap((c) => c.harvested ?? []).sort().at(-1) ?? `${season}-${harvestedBy}`);
+  crops.some((c) => c.zones.includes(zone.id)) ||
+  livesOn(
+    zone,
+    crops
+      .flatMap((c) => c.harvested ?? [])
+      .sort()
+      .at(-1) ?? `${season}-${harvestedBy}`,
+  );
 
 /** A day on which a zone began or ended, in words. */
 export interface ZoneChange {
@@ -55,20 +65,36 @@ export interface ZoneChange {
 
 /** "Old top was split into Crest and Shoulder"; only where the ground of the old zones went to none but the new ones. */
 const redrawn = (old: string, olds: number, drawn: string, many: number): string =>
-  olds > 1 ? `${old} were ${many > 1 ? "drawn anew as" : "merged into"} ${drawn}` : many > 1 ? `${old} was split into ${drawn}` : `${drawn} took the place of ${old}`;
+  olds > 1
+    ? `${old} were ${many > 1 ? "drawn anew as" : "merged into"} ${drawn}`
+    : many > 1
+      ? `${old} was split into ${drawn}`
+      : `${drawn} took the place of ${old}`;
 
 /** Every zone that was drawn anew, and those that ended without a successor, oldest first. */
 export const zoneChanges = (field: Field): ZoneChange[] => {
   const all = [...field.zones, ...field.formerZones];
   const followed = new Set(all.flatMap((z) => z.formerly ?? []));
-  const began = [...Map.groupBy(all.filter((z) => z.since !== undefined), (z) => [z.since, ...[...(z.formerly ?? [z.id])].sort()].join(" ")).values()].flatMap((drawn): ZoneChange[] => {
+  const began = [
+    ...Map.groupBy(
+      all.filter((z) => z.since !== undefined),
+      (z) => [z.since, ...[...(z.formerly ?? [z.id])].sort()].join(" "),
+    ).values(),
+  ].flatMap((drawn): ZoneChange[] => {
     const { since: date, formerly } = drawn[0]!;
     const alone = formerly !== undefined && all.every((z) => drawn.includes(z) || !z.formerly?.some((id) => formerly.includes(id)));
-    return alone ? [{ date: date!, text: redrawn(zoneNames(field, formerly), formerly.length, list(drawn.map((z) => z.name)), drawn.length) }] : drawn.map((z) => ({ date: date!, text: `${z.name} became a zone${formerly ? `, formerly ${zoneNames(field, formerly)}` : ""}` }));
+    return alone
+      ? [{ date: date!, text: redrawn(zoneNames(field, formerly), formerly.length, list(drawn.map((z) => z.name)), drawn.length) }]
+      : drawn.map((z) => ({ date: date!, text: `${z.name} became a zone${formerly ? `, formerly ${zoneNames(field, formerly)}` : ""}` }));
   });
-  const ended = field.formerZones.filter((z) => !followed.has(z.id)).map((z): ZoneChange => ({ date: z.until!, text: `${z.name} was given up as a zone` }));
+  const ended = field.formerZones
+    .filter((z) => !followed.has(z.id))
+    .map((z): ZoneChange => ({ date: z.until!, text: `${z.name} was given up as a zone` }));
   return [...began, ...ended].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
 };
 
 /** The same as sentences with their days. */
-export const zoneChangeWords = (field: Field): string => zoneChanges(field).map(({ date, text }) => `${text}, on ${longDate(date)}.`).join(" ");
+export const zoneChangeWords = (field: Field): string =>
+  zoneChanges(field)
+    .map(({ date, text }) => `${text}, on ${longDate(date)}.`)
+    .join(" ");

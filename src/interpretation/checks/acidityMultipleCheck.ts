@@ -15,7 +15,13 @@ export const acidityMultipleCheck: CheckKind<z.infer<typeof shape>> = {
   title: "Lime by exchangeable acidity",
   shape,
   run: (c, shelf) => {
-    const outcome = limeByAcidity(shelf.rule(c.rule, "acidityMultiple"), c.input.acidity, c.input.soilPh, c.input.target, "the publication");
+    const outcome = limeByAcidity(
+      shelf.rule(c.rule, "acidityMultiple"),
+      c.input.acidity,
+      c.input.soilPh,
+      c.input.target,
+      "the publication",
+    );
     const { expect } = c;
     return "rate" in expect ? valueOf(outcome, (got) => [near("rate", got, expect.rate, c)]) : [same("answer", outcome.kind, "noAnswer")];
   },

@@ -9,7 +9,13 @@ import type { CheckKind } from "./check.ts";
 import { near, published, same } from "./check.ts";
 
 const perTon = z.strictObject({ N: z.number(), P2O5: z.number(), K2O: z.number() });
-const spread = z.strictObject({ season: z.number().default(1), value: z.number(), unit: z.enum(rateUnits), analysis: z.partialRecord(z.enum(suppliedIds), z.number()).optional(), perTon: perTon.optional() });
+const spread = z.strictObject({
+  season: z.number().default(1),
+  value: z.number(),
+  unit: z.enum(rateUnits),
+  analysis: z.partialRecord(z.enum(suppliedIds), z.number()).optional(),
+  perTon: perTon.optional(),
+});
 const harvest = z.strictObject({
   season: z.number().default(1),
   crop: z.enum(cropIds),
@@ -20,8 +26,20 @@ const harvest = z.strictObject({
 });
 const shape = published.extend({
   rule: z.string(),
-  input: z.strictObject({ nutrient: z.enum(balancedIds), end: z.enum(["lower", "middle", "upper"]).optional(), spread: z.array(spread).default([]), harvests: z.array(harvest).min(1) }),
-  expect: z.strictObject({ applied: z.number().optional(), removed: z.number().optional(), net: z.number().optional(), sum: z.number().optional(), noSum: z.string().optional(), noNet: z.string().optional() }),
+  input: z.strictObject({
+    nutrient: z.enum(balancedIds),
+    end: z.enum(["lower", "middle", "upper"]).optional(),
+    spread: z.array(spread).default([]),
+    harvests: z.array(harvest).min(1),
+  }),
+  expect: z.strictObject({
+    applied: z.number().optional(),
+    removed: z.number().optional(),
+    net: z.number().optional(),
+    sum: z.number().optional(),
+    noSum: z.string().optional(),
+    noNet: z.string().optional(),
+  }),
 });
 
 /** Sums of nutrients applied and removed. `applied`, `removed` and `net` are of the last season, `sum` is of all. */
@@ -41,9 +59,18 @@ export const balanceCheck: CheckKind<z.infer<typeof shape>> = {
       holds: s.perTon ? { kind: "manure", ...manureOf("perTon", s.perTon, undefined) } : { kind: "fertilizer", analysis: s.analysis ?? {} },
       source,
     }));
-    const taken = harvests.map(({ value, unit, ...h }): Harvest => ({ ...h, yield: value === undefined ? undefined : { value, unit }, source }));
+    const taken = harvests.map(({ value, unit, ...h }): Harvest => ({
+      ...h,
+      yield: value === undefined ? undefined : { value, unit },
+      source,
+    }));
     const records = { seasons: [...new Set([...spread, ...harvests].map((each) => each.season))], spreads, harvests: taken };
-    const last = balanceBySeason(records, nutrient, [{ pack: "the publication", rule: shelf.rule(c.rule, "removal", "indexOfftake") }], end).at(-1)!;
+    const last = balanceBySeason(
+      records,
+      nutrient,
+      [{ pack: "the publication", rule: shelf.rule(c.rule, "removal", "indexOfftake") }],
+      end,
+    ).at(-1)!;
     const { noSum, noNet, ...numbers } = c.expect;
     return [
       ...Object.entries(numbers).map(([key, wanted]) => {

@@ -30,10 +30,19 @@ export const bandRatesCheck: CheckKind<z.infer<typeof shape>> = {
     const outcome = rateByBandRates(rule, m, { facts, yieldGoal, removal, pack: "the publication" });
     const wanted = c.expect;
     return [
-      ...(wanted.class === undefined ? [] : valueOf(classByBandRates(rule, m, facts, "the publication"), (got) => [same("class", got.band, wanted.class!)])),
+      ...(wanted.class === undefined
+        ? []
+        : valueOf(classByBandRates(rule, m, facts, "the publication"), (got) => [same("class", got.band, wanted.class!)])),
       ...("noRate" in wanted ? [same("answer", outcome.kind, "noAnswer")] : []),
       ...("rate" in wanted
-        ? valueOf(outcome, (got) => [near(`rate, ${got.rate.unit}`, got.rate.value, wanted.rate, c), ...(wanted.to === undefined ? (got.to === undefined ? [] : [same("upper end", got.to, "none")]) : [near("upper end", got.to, wanted.to, c)])])
+        ? valueOf(outcome, (got) => [
+            near(`rate, ${got.rate.unit}`, got.rate.value, wanted.rate, c),
+            ...(wanted.to === undefined
+              ? got.to === undefined
+                ? []
+                : [same("upper end", got.to, "none")]
+              : [near("upper end", got.to, wanted.to, c)]),
+          ])
         : []),
     ];
   },

@@ -17,9 +17,12 @@ export const bandsCheck: CheckKind<z.infer<typeof shape>> = {
   shape,
   run: (c, shelf) => {
     const rule = shelf.rule(c.rule, "bands");
-    return valueOf(rateByBands(rule, measuredFor(rule.limits, rule.analyte, c.input.value), c.input.facts ?? {}, "the publication"), (value) => [
-      same("class", value.band, c.expect.band),
-      ...(c.expect.position ? [same("position", value.position, c.expect.position)] : []),
-    ]);
+    return valueOf(
+      rateByBands(rule, measuredFor(rule.limits, rule.analyte, c.input.value), c.input.facts ?? {}, "the publication"),
+      (value) => [
+        same("class", value.band, c.expect.band),
+        ...(c.expect.position ? [same("position", value.position, c.expect.position)] : []),
+      ],
+    );
   },
 };

@@ -28,7 +28,14 @@ export const bufferAcidityCheck: CheckKind<z.infer<typeof shape>> = {
   run: (c, shelf) => {
     const { bufferPh, acidity, soilPh, target, soilClass, earlier } = c.input;
     const found = acidity === undefined ? { bufferPh: bufferPh ?? NaN } : { acidity };
-    const outcome = limeByBufferAcidity(shelf.rule(c.rule, "bufferAcidity"), { found, soilPh, target, soilClass, earlier: earlier.map((e) => ({ ...e, source })), pack: "the publication" });
+    const outcome = limeByBufferAcidity(shelf.rule(c.rule, "bufferAcidity"), {
+      found,
+      soilPh,
+      target,
+      soilClass,
+      earlier: earlier.map((e) => ({ ...e, source })),
+      pack: "the publication",
+    });
     const { expect } = c;
     return "rate" in expect ? valueOf(outcome, (got) => [near("rate", got, expect.rate, c)]) : [same("answer", outcome.kind, "noAnswer")];
   },

@@ -26,7 +26,9 @@ export const bufferTableCheck: CheckKind<z.infer<typeof shape>> = {
     if ("rates" in expect)
       return Object.entries(expect.rates).flatMap(([target, column]) => [
         ...(column.length === buffers.length ? [] : [same(`rates for target ${target}`, buffers.length, column.length)]),
-        ...column.flatMap((wanted, i) => valueOf(lime(buffers[i]!, Number(target)), (got) => [near(`buffer ${buffers[i]!}, target ${target}`, got, wanted, c)])),
+        ...column.flatMap((wanted, i) =>
+          valueOf(lime(buffers[i]!, Number(target)), (got) => [near(`buffer ${buffers[i]!}, target ${target}`, got, wanted, c)]),
+        ),
       ]);
     const outcome = lime(buffers[0]!, "target" in c.input ? c.input.target : NaN);
     if ("rate" in expect) return valueOf(outcome, (got) => [near("rate", got, expect.rate, c)]);

@@ -34,7 +34,11 @@ export const buildMaintainCheck: CheckKind<z.infer<typeof shape>> = {
     const { class: band, rate } = c.expect;
     return [
       ...(band === undefined ? [] : valueOf(rateAtLevel(rule, m, place), (got) => [same("class", got.rating.band, band)])),
-      ...(rate === undefined ? [] : valueOf(rateByBuildMaintain(rule, m, place), (got) => [near(`rate, ${got.rate.unit}`, got.rate.unit === "lb/ac" ? got.rate.value : undefined, rate, c)])),
+      ...(rate === undefined
+        ? []
+        : valueOf(rateByBuildMaintain(rule, m, place), (got) => [
+            near(`rate, ${got.rate.unit}`, got.rate.unit === "lb/ac" ? got.rate.value : undefined, rate, c),
+          ])),
     ];
   },
 };

@@ -24,11 +24,18 @@ export const cationSumCheck: CheckKind<z.infer<typeof shape>> = {
   shape,
   run: (c, shelf) => {
     const { buffer, bufferPh, ...ppm } = c.input;
-    const measurements = [...bases.flatMap((base) => (ppm[base] === undefined ? [] : measured(base, ppm[base]))), measured("bufferPh", bufferPh, { method: buffer })];
+    const measurements = [
+      ...bases.flatMap((base) => (ppm[base] === undefined ? [] : measured(base, ppm[base]))),
+      measured("bufferPh", bufferPh, { method: buffer }),
+    ];
     const { meq, ...whole } = c.expect;
     return valueOf(sumCations(shelf.rule(c.rule, "cationSum"), measurements), (got) => [
-      ...(["cec", "acidity", "baseSaturation"] as const).flatMap((key) => (whole[key] === undefined ? [] : [near(key, got[key], whole[key], c)])),
-      ...bases.flatMap((base) => (meq?.[base] === undefined ? [] : [near(`${base}, meq/100 g`, (got.saturation[base]! * got.cec) / 100, meq[base], c)])),
+      ...(["cec", "acidity", "baseSaturation"] as const).flatMap((key) =>
+        whole[key] === undefined ? [] : [near(key, got[key], whole[key], c)],
+      ),
+      ...bases.flatMap((base) =>
+        meq?.[base] === undefined ? [] : [near(`${base}, meq/100 g`, (got.saturation[base]! * got.cec) / 100, meq[base], c)],
+      ),
     ]);
   },
 };

@@ -64,11 +64,18 @@ export const near = (what: string, got: number | undefined, wanted: number, c: P
   ok: got !== undefined && Math.abs(got - wanted) <= toleranceOf(c),
 });
 
-export const same = (what: string, got: number | string | undefined, wanted: number | string): Verdict => ({ what, got, wanted, ok: got === wanted });
+export const same = (what: string, got: number | string | undefined, wanted: number | string): Verdict => ({
+  what,
+  got,
+  wanted,
+  ok: got === wanted,
+});
 
 /** The value, or the refusal as a verdict that failed. */
 export const valueOf = <T>(outcome: Outcome<T>, of: (value: T) => Verdict[]): Verdict[] =>
-  outcome.kind === "answer" ? of(outcome.value) : [{ what: "an answer", got: `none, because ${outcome.because}`, wanted: "an answer", ok: false }];
+  outcome.kind === "answer"
+    ? of(outcome.value)
+    : [{ what: "an answer", got: `none, because ${outcome.because}`, wanted: "an answer", ok: false }];
 
 const ofKind = <K extends SectionKind>(found: Section | undefined, name: string, kinds: readonly K[]): Extract<Section, { kind: K }> => {
   if (!kinds.some((kind) => kind === found?.kind)) throw new Error(`${name} is not a ${kinds.join(" or ")} rule`);
@@ -86,10 +93,17 @@ export const shelfOf = (packs: { get(id: string): Guideline | undefined }, own: 
     pack,
     rule: (name, ...kinds) => {
       const [id, sectionId] = name.split("/");
-      return sectionId === undefined ? ofKind(own[name], name, kinds) : ofKind(pack(id!).sections.find((s) => s.id === sectionId), name, kinds);
+      return sectionId === undefined
+        ? ofKind(own[name], name, kinds)
+        : ofKind(
+            pack(id!).sections.find((s) => s.id === sectionId),
+            name,
+            kinds,
+          );
     },
   };
 };
 
 /** The rules that stand in a file of cases, each through its own schema. */
-export const ownRules = (raw: Readonly<Record<string, unknown>>): Record<string, Section> => z.record(z.string(), section).parse(raw["rules"] ?? {});
+export const ownRules = (raw: Readonly<Record<string, unknown>>): Record<string, Section> =>
+  z.record(z.string(), section).parse(raw["rules"] ?? {});

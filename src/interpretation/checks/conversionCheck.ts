@@ -22,6 +22,8 @@ export const conversionCheck: CheckKind<z.infer<typeof shape>> = {
     const outcome = convertedResult(rule, measured(rule.analyte, value, { method, unit: rule.unit }), c.input.facts, "the publication");
     if (!outcome) return [same("relation", "not about this result", "about it")];
     const wanted = c.expect;
-    return "value" in wanted ? valueOf(outcome, (got) => [near(`${rule.analyte}, ${rule.unit}`, got.value, wanted.value, c)]) : [same("answer", outcome.kind, "noAnswer")];
+    return "value" in wanted
+      ? valueOf(outcome, (got) => [near(`${rule.analyte}, ${rule.unit}`, got.value, wanted.value, c)])
+      : [same("answer", outcome.kind, "noAnswer")];
   },
 };

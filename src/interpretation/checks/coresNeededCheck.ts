@@ -29,7 +29,11 @@ export const coresNeededCheck: CheckKind<z.infer<typeof shape>> = {
   },
 };
 
-const precisionShape = published.extend({ digits, input: z.strictObject({ cv: z.number(), cores: z.number() }), expect: z.record(z.string(), z.number()) });
+const precisionShape = published.extend({
+  digits,
+  input: z.strictObject({ cv: z.number(), cores: z.number() }),
+  expect: z.record(z.string(), z.number()),
+});
 
 export const precisionCheck: CheckKind<z.infer<typeof precisionShape>> = {
   file: "coresNeeded",
@@ -38,6 +42,10 @@ export const precisionCheck: CheckKind<z.infer<typeof precisionShape>> = {
   shape: precisionShape,
   run: ({ input: { cv, cores }, expect, digits: places }) => {
     const ofComposite = sdAt({ from: "cores and laboratory", parts: [{ value: cv, as: "percent", over: cores }] }, 100);
-    return printedAll({ ofComposite, halfWidthKnown: normalQuantile(0.975) * ofComposite, halfWidth: tQuantile(0.975, cores - 1) * ofComposite }, expect, places);
+    return printedAll(
+      { ofComposite, halfWidthKnown: normalQuantile(0.975) * ofComposite, halfWidth: tQuantile(0.975, cores - 1) * ofComposite },
+      expect,
+      places,
+    );
   },
 };

@@ -29,14 +29,19 @@ interface Leaf {
 
 const isSource = (key: string): key is "source" => key === "source";
 
-const placeOf = (source: unknown): string | undefined => (typeof source === "object" && source !== null && "at" in source && typeof source.at === "string" ? source.at : undefined);
+const placeOf = (source: unknown): string | undefined =>
+  typeof source === "object" && source !== null && "at" in source && typeof source.at === "string" ? source.at : undefined;
 
 /** Every number below a section, where it hangs, and the place of the nearest source. A source's own numbers (a page, a year) are no rule values. */
 const leavesOf = (node: unknown, path = "", above?: string): Leaf[] => {
   if (typeof node !== "object" || node === null) return [];
   const at = placeOf((node as { source?: unknown }).source) ?? above;
   return Object.entries(node as Record<string, unknown>).flatMap(([key, each]): Leaf[] => {
-    if (isSource(key) && (typeof each === "string" || (typeof each === "object" && each !== null && "reference" in (each as Source & object)))) return [];
+    if (
+      isSource(key) &&
+      (typeof each === "string" || (typeof each === "object" && each !== null && "reference" in (each as Source & object)))
+    )
+      return [];
     const here = Array.isArray(node) ? `${path}[${Number(key) + 1}]` : path === "" ? key : `${path}.${key}`;
     if (typeof each === "number") return [{ holder: node as Leaf["holder"], key, path: here, at }];
     return leavesOf(each, here, at);
@@ -133,7 +138,14 @@ export const coverage = (files: readonly RawChecks[], guidelines: ReadonlyMap<st
     pack.sections.flatMap((section) =>
       leavesOf(section).map((leaf): RuleValue => {
         const about = readers.get(leaf.holder)?.get(String(leaf.key)) ?? [];
-        const base = { pack: pack.id, section: section.id, kind: section.kind, path: leaf.path, at: leaf.at, value: leaf.holder[leaf.key] as number };
+        const base = {
+          pack: pack.id,
+          section: section.id,
+          kind: section.kind,
+          path: leaf.path,
+          at: leaf.at,
+          value: leaf.holder[leaf.key] as number,
+        };
         return { ...base, state: noticed(leaf, about) ? "held" : run.has(section.kind) ? "free" : "unrun" };
       }),
     ),

@@ -6,7 +6,13 @@ import { digits, printedAll } from "./printed.ts";
 
 const shape = published.extend({
   digits,
-  input: z.strictObject({ samplings: z.number(), interval: z.number(), power: z.number().optional(), alpha: z.number().optional(), sides: z.union([z.literal(1), z.literal(2)]).optional() }),
+  input: z.strictObject({
+    samplings: z.number(),
+    interval: z.number(),
+    power: z.number().optional(),
+    alpha: z.number().optional(),
+    sides: z.union([z.literal(1), z.literal(2)]).optional(),
+  }),
   expect: z.strictObject({ slope: z.number() }),
 });
 
@@ -15,6 +21,9 @@ export const detectableSlopeCheck: CheckKind<z.infer<typeof shape>> = {
   list: "cases",
   title: "The smallest slope that so many samplings show",
   shape,
-  run: ({ input: { samplings, interval, power = usualDemand.power, alpha = usualDemand.alpha, sides = usualDemand.sides }, expect, digits: places }) =>
-    printedAll({ slope: minimumDetectableSlope(samplings, interval, { power, alpha, sides }) }, expect, places),
+  run: ({
+    input: { samplings, interval, power = usualDemand.power, alpha = usualDemand.alpha, sides = usualDemand.sides },
+    expect,
+    digits: places,
+  }) => printedAll({ slope: minimumDetectableSlope(samplings, interval, { power, alpha, sides }) }, expect, places),
 };

@@ -39,7 +39,12 @@ export const indexOfftakeCheck: CheckKind<z.infer<typeof shape>> = {
     const { value, yieldGoal, ...facts } = c.input;
     const { class: band, rate, pounds, dose, doubt } = c.expect;
     const m = measuredFor(rule.limits, rule.analyte, value);
-    const place = { facts, yieldGoal: yieldGoal === undefined ? undefined : ({ value: yieldGoal, unit: "t/ha" } as const), removal: undefined, pack: "the publication" };
+    const place = {
+      facts,
+      yieldGoal: yieldGoal === undefined ? undefined : ({ value: yieldGoal, unit: "t/ha" } as const),
+      removal: undefined,
+      pack: "the publication",
+    };
     return [
       ...(band === undefined ? [] : valueOf(rateByIndex(rule, m, facts, "the publication"), (got) => [same("class", got.band, band)])),
       ...(rate === undefined && !dose
@@ -49,7 +54,12 @@ export const indexOfftakeCheck: CheckKind<z.infer<typeof shape>> = {
             ...(rate === undefined ? [] : [near("rate, kg/ha", got.rate.value, rate, c)]),
             ...(pounds === undefined ? [] : [near("rate, lb/ac", got.rate.value * poundsPrinted, pounds, c)]),
             ...(dose ? [same(dose.when, got.doses?.find((d) => d.when === dose.when)?.value ?? 0, dose.rate)] : []),
-            { what: "doubt", got: got.doubt ?? "none", wanted: doubt ?? "none", ok: doubt === undefined ? got.doubt === undefined : new RegExp(doubt).test(got.doubt ?? "") },
+            {
+              what: "doubt",
+              got: got.doubt ?? "none",
+              wanted: doubt ?? "none",
+              ok: doubt === undefined ? got.doubt === undefined : new RegExp(doubt).test(got.doubt ?? ""),
+            },
           ])),
     ];
   },
@@ -65,5 +75,7 @@ export const indexConversionsCheck: CheckKind<z.infer<typeof conversionShape>> =
   list: "conversions",
   title: "Conversions of the index systems",
   shape: conversionShape,
-  run: (c) => [near("value", "oxide" in c.input ? c.input.element * oxidePerElement[c.input.oxide] : c.input.unitsPerAcre * 0.8, c.expect, c)],
+  run: (c) => [
+    near("value", "oxide" in c.input ? c.input.element * oxidePerElement[c.input.oxide] : c.input.unitsPerAcre * 0.8, c.expect, c),
+  ],
 };

@@ -41,7 +41,12 @@ const shape = published.extend({
   input,
   expect: z.union([
     z.strictObject({ none: z.literal(true) }),
-    z.strictObject({ requirement: z.number().optional(), rate: z.number().optional(), applications: z.array(z.number()).optional(), costPerAcre: z.number().optional() }),
+    z.strictObject({
+      requirement: z.number().optional(),
+      rate: z.number().optional(),
+      applications: z.array(z.number()).optional(),
+      costPerAcre: z.number().optional(),
+    }),
   ]),
 });
 type LimeCase = z.infer<typeof shape>;
@@ -49,7 +54,28 @@ type LimeCase = z.infer<typeof shape>;
 const record: Source = { record: { file: "farm.yaml", line: 20, column: 3 } };
 
 const placeOf = (c: LimeCase, shelf: Shelf): LimePlace => {
-  const { crop, subsoilPh, soilClass, soilCategory, pH, medium, buffer, bufferPh, acidity, byVolume, aluminum, earlier, own, depth, limeDepth, depthUnit: unit, incorporated, stated, analysis, pricePerTon } = c.input;
+  const {
+    crop,
+    subsoilPh,
+    soilClass,
+    soilCategory,
+    pH,
+    medium,
+    buffer,
+    bufferPh,
+    acidity,
+    byVolume,
+    aluminum,
+    earlier,
+    own,
+    depth,
+    limeDepth,
+    depthUnit: unit,
+    incorporated,
+    stated,
+    analysis,
+    pricePerTon,
+  } = c.input;
   const sampled = { depth: { from: 0, to: depth, unit } };
   const packs = c.packs.map((id) => shelf.pack(id));
   const ownPack = (): Guideline => ({ ...packs[0]!, id: "own", short: "the publication", sections: [shelf.rule(c.table!, c.tableKind)] });
@@ -58,7 +84,10 @@ const placeOf = (c: LimeCase, shelf: Shelf): LimePlace => {
     packs: c.table === undefined ? packs : [...packs, ownPack()],
     pH: measured("pH", pH, { ...sampled, method: medium }),
     buffers: bufferPh === undefined ? [] : [measured("bufferPh", bufferPh, { ...sampled, method: buffer })],
-    acidities: acidity === undefined ? [] : [measured("exchangeableAcidity", acidity, { ...sampled, method: "mehlichBuffer", unit: byVolume ? "meq/100 cm3" : "meq/100 g" })],
+    acidities:
+      acidity === undefined
+        ? []
+        : [measured("exchangeableAcidity", acidity, { ...sampled, method: "mehlichBuffer", unit: byVolume ? "meq/100 cm3" : "meq/100 g" })],
     aluminums: aluminum === undefined ? [] : [measured("Al", aluminum, { ...sampled, method: "modifiedMorgan" })],
     earlierLime: earlier?.map((e) => ({ ...e, source: record })),
     depth: limeDepth === undefined ? undefined : { value: limeDepth, unit, source: record },
@@ -89,13 +118,18 @@ export const limeCheck: CheckKind<LimeCase> = {
       if (need === "none") return [same("lime", "none", "some")];
       return [
         ...(expect.requirement === undefined ? [] : [near("requirement", need.requirement.value, expect.requirement, c)]),
-        ...(expect.rate === undefined ? [] : valueOf(rates[0]!.outcome, ({ rate, applications, costPerAcre }) => [
-          near("rate", rate.value, expect.rate!, c),
-          ...(expect.applications
-            ? [same("number of applications", applications.length, expect.applications.length), ...expect.applications.map((part, i) => near(`number ${i + 1} of them:`, applications[i]?.value, part, c))]
-            : []),
-          ...(expect.costPerAcre === undefined ? [] : [near("cost an acre", costPerAcre, expect.costPerAcre, c)]),
-        ])),
+        ...(expect.rate === undefined
+          ? []
+          : valueOf(rates[0]!.outcome, ({ rate, applications, costPerAcre }) => [
+              near("rate", rate.value, expect.rate!, c),
+              ...(expect.applications
+                ? [
+                    same("number of applications", applications.length, expect.applications.length),
+                    ...expect.applications.map((part, i) => near(`number ${i + 1} of them:`, applications[i]?.value, part, c)),
+                  ]
+                : []),
+              ...(expect.costPerAcre === undefined ? [] : [near("cost an acre", costPerAcre, expect.costPerAcre, c)]),
+            ])),
       ];
     });
   },

@@ -6,7 +6,10 @@ import { published, same, valueOf } from "./check.ts";
 
 const shape = published.extend({
   input: z.strictObject({ soil: z.enum(soilCategoryIds), pH: z.number() }),
-  expect: z.union([z.strictObject({ need: z.string(), dose: z.number(), mostAtOnce: z.number().optional() }), z.strictObject({ dash: z.literal(true) })]),
+  expect: z.union([
+    z.strictObject({ need: z.string(), dose: z.number(), mostAtOnce: z.number().optional() }),
+    z.strictObject({ dash: z.literal(true) }),
+  ]),
 });
 
 export const limeClassCheck: CheckKind<z.infer<typeof shape>> = {
@@ -15,7 +18,12 @@ export const limeClassCheck: CheckKind<z.infer<typeof shape>> = {
   title: "Need for lime by soil category",
   shape,
   run: (c, shelf) => {
-    const outcome = limeByClass(shelf.rule("pl-iung-lime/lime", "limeClass"), c.input.pH, { soilCategory: c.input.soil }, "the publication");
+    const outcome = limeByClass(
+      shelf.rule("pl-iung-lime/lime", "limeClass"),
+      c.input.pH,
+      { soilCategory: c.input.soil },
+      "the publication",
+    );
     const { expect } = c;
     if ("dash" in expect) return [same("answer", outcome.kind, "noAnswer")];
     return valueOf(outcome, (got) => [

@@ -17,6 +17,11 @@ export const limeFactorCheck: CheckKind<z.infer<typeof shape>> = {
   run: (c, shelf) =>
     valueOf(limeByFactor(shelf.rule("uk-rb209-2010/lime", "limeFactor"), c.input.pH, { crop: c.input.crop }, "the publication"), (got) => [
       near("rate, t/ha", got.rate, c.expect.rate, c),
-      { what: "doubt", got: got.doubt ?? "none", wanted: c.expect.doubt ?? "none", ok: c.expect.doubt === undefined ? got.doubt === undefined : new RegExp(c.expect.doubt).test(got.doubt ?? "") },
+      {
+        what: "doubt",
+        got: got.doubt ?? "none",
+        wanted: c.expect.doubt ?? "none",
+        ok: c.expect.doubt === undefined ? got.doubt === undefined : new RegExp(c.expect.doubt).test(got.doubt ?? ""),
+      },
     ]),
 };

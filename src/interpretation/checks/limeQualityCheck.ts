@@ -20,7 +20,9 @@ export const limeQualityCheck: CheckKind<z.infer<typeof shape>> = {
     const rule = shelf.rule(c.rule, "limeQuality");
     const { unit } = limeIndices[rule.index];
     return valueOf(limeQuality(rule, c.input), (value) =>
-      "index" in expect ? [near("index", value, expect.index, c)] : [near("pounds per ton", unit === "%" ? (value / 100) * 2000 : value, expect.poundsPerTon, c)],
+      "index" in expect
+        ? [near("index", value, expect.index, c)]
+        : [near("pounds per ton", unit === "%" ? (value / 100) * 2000 : value, expect.poundsPerTon, c)],
     );
   },
 };

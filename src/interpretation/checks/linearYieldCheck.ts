@@ -19,7 +19,12 @@ export const linearYieldCheck: CheckKind<z.infer<typeof shape>> = {
   run: (c, shelf) => {
     const rule = shelf.rule(c.rule, "linearYield");
     const { value, yieldGoal, facts } = c.input;
-    const outcome = rateByLinearYield(rule, measuredFor(rule.limits, rule.analyte, value), { facts, yieldGoal, removal: undefined, pack: "the publication" });
+    const outcome = rateByLinearYield(rule, measuredFor(rule.limits, rule.analyte, value), {
+      facts,
+      yieldGoal,
+      removal: undefined,
+      pack: "the publication",
+    });
     return valueOf(outcome, (got) => [near(`rate, ${got.rate.unit}`, got.rate.value, c.expect.rate, c)]);
   },
 };

@@ -11,7 +11,11 @@ const spread = z.strictObject({
   species: z.enum(manureSpeciesIds),
   dryMatter: z.number(),
 });
-const shape = published.extend({ rule: z.string(), input: z.strictObject({ spread: z.array(spread).min(1) }), expect: z.strictObject({ nitrogen: z.number() }) });
+const shape = published.extend({
+  rule: z.string(),
+  input: z.strictObject({ spread: z.array(spread).min(1) }),
+  expect: z.strictObject({ nitrogen: z.number() }),
+});
 
 export const manureAvailabilityCheck: CheckKind<z.infer<typeof shape>> = {
   file: "manureAvailability",

@@ -12,7 +12,12 @@ const options = { margin: z.number().optional(), pooled: z.boolean().optional() 
 const shape = published.extend({
   digits,
   rule: z.string().optional(),
-  input: z.union([z.strictObject({ values: z.tuple([values, values]), ...options }), z.strictObject({ summaries: z.tuple([summary, summary]), ...options })]).optional(),
+  input: z
+    .union([
+      z.strictObject({ values: z.tuple([values, values]), ...options }),
+      z.strictObject({ summaries: z.tuple([summary, summary]), ...options }),
+    ])
+    .optional(),
   expect: z.record(z.string(), printedNumber),
 });
 

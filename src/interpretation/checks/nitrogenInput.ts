@@ -23,9 +23,15 @@ export const crop = z.enum(cropIds);
 
 /** The facts as the rules read them. */
 export const historyOf = (given: z.infer<typeof history> | undefined): NitrateHistory =>
-  Object.fromEntries(Object.entries(given ?? {}).flatMap(([fact, value]: [string, unknown]) => (value === undefined ? [] : [[fact, { value }]])));
+  Object.fromEntries(
+    Object.entries(given ?? {}).flatMap(([fact, value]: [string, unknown]) => (value === undefined ? [] : [[fact, { value }]])),
+  );
 
-export const placeOf = (input: { crop?: CropId | undefined; history?: z.infer<typeof history> | undefined; yieldGoal?: z.infer<typeof yieldGoal> | undefined }): NitrogenPlace => ({
+export const placeOf = (input: {
+  crop?: CropId | undefined;
+  history?: z.infer<typeof history> | undefined;
+  yieldGoal?: z.infer<typeof yieldGoal> | undefined;
+}): NitrogenPlace => ({
   facts: { crop: input.crop ?? "corn" },
   history: historyOf(input.history),
   yieldGoal: input.yieldGoal,
@@ -36,4 +42,6 @@ export const placeOf = (input: { crop?: CropId | undefined; history?: z.infer<ty
 export const rateOrRefusal = z.union([z.strictObject({ rate: z.number() }), z.strictObject({ refused: z.literal(true) })]);
 
 export const rateVerdicts = (outcome: Outcome<NutrientRate>, expected: z.infer<typeof rateOrRefusal>, check: Published): Verdict[] =>
-  "rate" in expected ? valueOf(outcome, (value) => [near("rate, lb/ac", value.rate.value, expected.rate, check)]) : [same("answer", outcome.kind, "noAnswer")];
+  "rate" in expected
+    ? valueOf(outcome, (value) => [near("rate, lb/ac", value.rate.value, expected.rate, check)])
+    : [same("answer", outcome.kind, "noAnswer")];

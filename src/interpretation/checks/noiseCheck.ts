@@ -39,11 +39,22 @@ export const noiseCheck: CheckKind<Case> = {
   shape,
   run: (c, shelf) => {
     const rule = c.rule ? shelf.rule(c.rule, "noise") : inlineRule(c.input!);
-    if (!c.input) return printedAll(Object.fromEntries((["core", "lab", "labs", "together"] as const).map((key) => [key, rule[key]?.value])), c.expect, c.digits);
+    if (!c.input)
+      return printedAll(
+        Object.fromEntries((["core", "lab", "labs", "together"] as const).map((key) => [key, rule[key]?.value])),
+        c.expect,
+        c.digits,
+      );
     const { results, cores, labs, confidence } = c.input;
     const method: MethodId = rule.methods?.[0] ?? methodIds.find((m) => methodMeasures(m, rule.analyte))!;
-    return valueOf(changeBetween(...results, noiseOf({ analyte: rule.analyte, method, cores, labs }, [rule]), confidence), ({ sds, factor, ...rest }) =>
-      printedAll({ least: rest.least, change: rest.change, beyondNoise: rest.beyondNoise, s1: sds[0], s2: sds[1], z: factor }, c.expect, c.digits),
+    return valueOf(
+      changeBetween(...results, noiseOf({ analyte: rule.analyte, method, cores, labs }, [rule]), confidence),
+      ({ sds, factor, ...rest }) =>
+        printedAll(
+          { least: rest.least, change: rest.change, beyondNoise: rest.beyondNoise, s1: sds[0], s2: sds[1], z: factor },
+          c.expect,
+          c.digits,
+        ),
     );
   },
 };

@@ -19,5 +19,11 @@ export const printed = (what: string, got: number | boolean | string | undefined
 };
 
 /** Every expected value beside the one worked out under the same name. */
-export const printedAll = (got: Readonly<Record<string, number | boolean | string | undefined>>, expect: Readonly<Record<string, Printed>>, places?: number): Verdict[] =>
-  Object.entries(expect).map(([what, wanted]) => (what in got ? printed(what, got[what], wanted, places) : { what, got: "no such value", wanted: String(wanted), ok: false }));
+export const printedAll = (
+  got: Readonly<Record<string, number | boolean | string | undefined>>,
+  expect: Readonly<Record<string, Printed>>,
+  places?: number,
+): Verdict[] =>
+  Object.entries(expect).map(([what, wanted]) =>
+    what in got ? printed(what, got[what], wanted, places) : { what, got: "no such value", wanted: String(wanted), ok: false },
+  );

@@ -12,7 +12,12 @@ const shape = published.extend({
     z.strictObject({ crop: z.enum(cropIds), soilClass: z.enum(soilClassIds).optional(), index: z.number() }),
   ]),
   expect: z.union([
-    z.strictObject({ rate: z.number(), raw: z.number().optional(), spread: z.number().optional(), unit: z.enum(["lb/ac", "lb/1000 sq ft"]).default("lb/ac") }),
+    z.strictObject({
+      rate: z.number(),
+      raw: z.number().optional(),
+      spread: z.number().optional(),
+      unit: z.enum(["lb/ac", "lb/1000 sq ft"]).default("lb/ac"),
+    }),
     z.strictObject({ vertex: z.number() }),
     z.strictObject({ outside: z.literal(true) }),
   ]),
@@ -32,10 +37,19 @@ export const quadraticIndexCheck: CheckKind<z.infer<typeof shape>> = {
       const got = rateOnCurve(equation, input.index);
       if ("vertex" in expect) return [near("vertex", got.vertex, expect.vertex, c)];
       if ("outside" in expect) return [same("equation", "present", "left out")];
-      return [near("rate", got.rate, expect.rate, c), same("unit", equation.unit, expect.unit), ...(expect.raw === undefined ? [] : [near("before it is kept above zero", got.raw, expect.raw, c)])];
+      return [
+        near("rate", got.rate, expect.rate, c),
+        same("unit", equation.unit, expect.unit),
+        ...(expect.raw === undefined ? [] : [near("before it is kept above zero", got.raw, expect.raw, c)]),
+      ];
     }
     const { index, ...facts } = input;
-    const outcome = rateByQuadraticIndex(rule, measuredFor(rule.limits, rule.analyte, index), { facts, yieldGoal: undefined, removal: undefined, pack: "the publication" });
+    const outcome = rateByQuadraticIndex(rule, measuredFor(rule.limits, rule.analyte, index), {
+      facts,
+      yieldGoal: undefined,
+      removal: undefined,
+      pack: "the publication",
+    });
     if (!("rate" in expect)) return [same("answer", outcome.kind, "noAnswer")];
     return valueOf(outcome, ({ rate }) => [
       near("rate", rate.value, expect.rate, c),

@@ -22,6 +22,13 @@ export const removalCheck: CheckKind<z.infer<typeof shape>> = {
     const each = c.input.harvests.map(({ crop, ...yieldGoal }) => cropRemoval(rule, crop, c.input.nutrient, yieldGoal, "the publication"));
     const refused = each.find((outcome) => outcome.kind === "noAnswer");
     if (refused) return valueOf(refused, () => []);
-    return [near("removed", each.reduce((sum, outcome) => sum + (outcome.kind === "answer" ? outcome.value : 0), 0), c.expect.removed, c)];
+    return [
+      near(
+        "removed",
+        each.reduce((sum, outcome) => sum + (outcome.kind === "answer" ? outcome.value : 0), 0),
+        c.expect.removed,
+        c,
+      ),
+    ];
   },
 };

@@ -44,13 +44,19 @@ export interface Ran {
 const header = z.looseObject({ ...published.shape, rule: z.string().optional() });
 
 const listsOf = (raw: RawChecks["raw"]): [string, unknown[]][] =>
-  Object.entries(raw).flatMap(([key, value]): [string, unknown[]][] => (Array.isArray(value) && key !== "sources" && header.safeParse(value[0]).success ? [[key, value]] : []));
+  Object.entries(raw).flatMap(([key, value]): [string, unknown[]][] =>
+    Array.isArray(value) && key !== "sources" && header.safeParse(value[0]).success ? [[key, value]] : [],
+  );
 
 /**
  * Work out every published check value by the functions that advice is worked out by. One entry for every list of every file.
  * `ran` hears of each value as soon as it is worked out.
  */
-export const runChecks = (files: readonly RawChecks[], packs: { get(id: string): Guideline | undefined }, ran?: (each: Ran) => void): CheckedList[] =>
+export const runChecks = (
+  files: readonly RawChecks[],
+  packs: { get(id: string): Guideline | undefined },
+  ran?: (each: Ran) => void,
+): CheckedList[] =>
   files.flatMap(({ name, raw }) => {
     const own = ownRules(raw);
     const shelf = shelfOf(packs, own);
@@ -64,7 +70,8 @@ export const runChecks = (files: readonly RawChecks[], packs: { get(id: string):
           name: check.case,
           from: check.from,
           evidence: check.evidence,
-          note: check.note, tolerance: check.tolerance,
+          note: check.note,
+          tolerance: check.tolerance,
           rule: "rule" in check && typeof check.rule === "string" ? check.rule : "",
           verdicts,
         };

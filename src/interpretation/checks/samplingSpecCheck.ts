@@ -26,10 +26,15 @@ const shape = published.extend({
     depth: z.strictObject({ from: z.number().default(0), to: z.number(), toMost: z.number().optional() }).optional(),
     composites: z.union([z.number(), span]).optional(),
     years: span.optional(),
-    bounds: z.partialRecord(z.enum(Object.keys(samplingBounds) as [keyof typeof samplingBounds, ...(keyof typeof samplingBounds)[]]), z.number()).optional(),
+    bounds: z
+      .partialRecord(z.enum(Object.keys(samplingBounds) as [keyof typeof samplingBounds, ...(keyof typeof samplingBounds)[]]), z.number())
+      .optional(),
     sameCrop: z.literal(true).optional(),
     distances: z.record(z.string(), z.number()).optional(),
-    none: z.array(z.enum(["cores", "depth", "composites", "interval", "sameCrop"])).optional().describe("the parts that must have no answer"),
+    none: z
+      .array(z.enum(["cores", "depth", "composites", "interval", "sameCrop"]))
+      .optional()
+      .describe("the parts that must have no answer"),
   }),
 });
 
@@ -42,10 +47,19 @@ export const samplingSpecCheck: CheckKind<z.infer<typeof shape>> = {
   shape,
   run: (c, shelf) => {
     const { acres, ...rest } = c.input;
-    const parts = samplingBySpec(shelf.rule(c.rule, "samplingSpec"), { ...rest, area: acres === undefined ? undefined : { value: acres, unit: "acre" } }, "the publication");
+    const parts = samplingBySpec(
+      shelf.rule(c.rule, "samplingSpec"),
+      { ...rest, area: acres === undefined ? undefined : { value: acres, unit: "acre" } },
+      "the publication",
+    );
     const { cores, depth, years, sameCrop, bounds = {}, distances = {}, none = [] } = c.expect;
-    const composites = typeof c.expect.composites === "number" ? { least: c.expect.composites, most: c.expect.composites } : c.expect.composites;
-    const ends = (what: string, got: Record<string, unknown> | undefined, wanted: Record<string, number | undefined> | undefined): Verdict[] =>
+    const composites =
+      typeof c.expect.composites === "number" ? { least: c.expect.composites, most: c.expect.composites } : c.expect.composites;
+    const ends = (
+      what: string,
+      got: Record<string, unknown> | undefined,
+      wanted: Record<string, number | undefined> | undefined,
+    ): Verdict[] =>
       Object.entries(wanted ?? {}).map(([end, value]) => near(`${what}, ${end}`, got?.[end] as number | undefined, value!, c));
     const handling = valueOf(parts.handling);
     return [
@@ -54,7 +68,9 @@ export const samplingSpecCheck: CheckKind<z.infer<typeof shape>> = {
       ...ends("composites", valueOf(parts.composites), composites),
       ...ends("years", valueOf(parts.interval) as Record<string, unknown> | undefined, years),
       ...Object.entries(bounds).map(([what, wanted]) => near(what, handling?.bounds.find((l) => l.what === what)?.value, wanted, c)),
-      ...Object.entries(distances).map(([from, wanted]) => near(`distance from ${from}, ft`, handling?.distances.find((d) => d.from === from)?.value, wanted, c)),
+      ...Object.entries(distances).map(([from, wanted]) =>
+        near(`distance from ${from}, ft`, handling?.distances.find((d) => d.from === from)?.value, wanted, c),
+      ),
       ...(sameCrop ? [same("after the same crop: an answer", parts.sameCrop.kind, "answer")] : []),
       ...none.map((part) => same(`${part}: an answer`, parts[part].kind, "noAnswer")),
     ];

@@ -6,7 +6,13 @@ import { published, same, valueOf } from "./check.ts";
 
 const shape = published.extend({
   rule: z.string(),
-  input: z.strictObject({ spacing: z.number(), texture: z.enum(textureIds), nitrogen: z.number(), potash: z.number(), urea: z.boolean().optional() }),
+  input: z.strictObject({
+    spacing: z.number(),
+    texture: z.enum(textureIds),
+    nitrogen: z.number(),
+    potash: z.number(),
+    urea: z.boolean().optional(),
+  }),
   expect: z.strictObject({ limit: z.number(), safe: z.boolean() }),
 });
 
@@ -17,9 +23,14 @@ export const seedRowLimitCheck: CheckKind<z.infer<typeof shape>> = {
   shape,
   run: (c, shelf) => {
     const { spacing, texture, nitrogen, potash, urea = false } = c.input;
-    return valueOf(checkSeedRow(shelf.rule(c.rule, "seedRowLimit"), { spacing, nitrogen, potash, holdsUrea: urea }, { crop: "corn", texture }, "the publication"), (got) => [
-      same("limit, lb/ac", got.limit, c.expect.limit),
-      same("safe", String(got.safe), String(c.expect.safe)),
-    ]);
+    return valueOf(
+      checkSeedRow(
+        shelf.rule(c.rule, "seedRowLimit"),
+        { spacing, nitrogen, potash, holdsUrea: urea },
+        { crop: "corn", texture },
+        "the publication",
+      ),
+      (got) => [same("limit, lb/ac", got.limit, c.expect.limit), same("safe", String(got.safe), String(c.expect.safe))],
+    );
   },
 };

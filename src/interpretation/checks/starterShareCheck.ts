@@ -20,6 +20,8 @@ export const starterShareCheck: CheckKind<z.infer<typeof shape>> = {
     const { expect } = c;
     return "banded" in expect
       ? valueOf(bandedRate(rule, recommended, "corn", "the publication"), (got) => [near("banded, lb/ac", got, expect.banded, c)])
-      : valueOf(broadcastLeft(rule, recommended, banded!, "corn", "the publication"), (got) => [near("left to broadcast, lb/ac", got, expect.left, c)]);
+      : valueOf(broadcastLeft(rule, recommended, banded!, "corn", "the publication"), (got) => [
+          near("left to broadcast, lb/ac", got, expect.left, c),
+        ]);
   },
 };

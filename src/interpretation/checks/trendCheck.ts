@@ -15,7 +15,10 @@ import { digits, printedAll, printedNumber } from "./printed.ts";
 const y = z.array(z.number()).min(2);
 const shape = published.extend({
   digits,
-  input: z.union([z.strictObject({ x: z.array(z.number()), y }), z.strictObject({ dates: z.array(z.iso.date()), y, since: z.iso.date().optional() })]),
+  input: z.union([
+    z.strictObject({ x: z.array(z.number()), y }),
+    z.strictObject({ dates: z.array(z.iso.date()), y, since: z.iso.date().optional() }),
+  ]),
   expect: z.record(z.string(), printedNumber),
 });
 type Case = z.infer<typeof shape>;
@@ -76,7 +79,11 @@ export const trendCheck: CheckKind<Case> = {
         ) as Record<string, number>;
         const { slopes, ...numbers } = sen;
         const { method, ...rank } = m;
-        return printedAll({ ...rank, method, ...numbers, pairs: slopes.length, ...limits, ...otherwise(m, slopes), ...lineNumbers(l) }, c.expect, c.digits);
+        return printedAll(
+          { ...rank, method, ...numbers, pairs: slopes.length, ...limits, ...otherwise(m, slopes), ...lineNumbers(l) },
+          c.expect,
+          c.digits,
+        );
       }),
     );
   },
@@ -95,7 +102,8 @@ export const tailsCheck: CheckKind<z.infer<typeof tailShape>> = {
   list: "tails",
   title: "Chance of a direction when nothing changes",
   shape: tailShape,
-  run: ({ input, expect, digits: places }) => printedAll(Object.fromEntries(Object.keys(expect).map((s) => [s, upperTail(input.n, Number(s))])), expect, places),
+  run: ({ input, expect, digits: places }) =>
+    printedAll(Object.fromEntries(Object.keys(expect).map((s) => [s, upperTail(input.n, Number(s))])), expect, places),
 };
 
 const smallestShape = published.extend({ digits, expect: z.record(z.string(), z.number()) });

@@ -4,7 +4,41 @@ import { convert, nitrogenInNitrate, oxidePerElement } from "../units.ts";
 import type { CheckKind } from "./check.ts";
 import { near, published } from "./check.ts";
 
-export const checkedUnits = ["lb/ac", "kg/ha", "ton/ac", "t/ha", "lb/1000 sq ft", "bu/ac", "in", "cm", "ft", "m", "acre", "ha", "sq m", "sq ft", "1000 sq ft", "lb", "kg", "ton", "t", "gal", "l", "m3", "lb/gal", "kg/l", "lb/1000 gal", "kg/m3", "lb/ton", "kg/t", "gal/ac", "1000 gal/ac", "l/ha", "m3/ha", "gal/1000 sq ft"] as const satisfies readonly Unit[];
+export const checkedUnits = [
+  "lb/ac",
+  "kg/ha",
+  "ton/ac",
+  "t/ha",
+  "lb/1000 sq ft",
+  "bu/ac",
+  "in",
+  "cm",
+  "ft",
+  "m",
+  "acre",
+  "ha",
+  "sq m",
+  "sq ft",
+  "1000 sq ft",
+  "lb",
+  "kg",
+  "ton",
+  "t",
+  "gal",
+  "l",
+  "m3",
+  "lb/gal",
+  "kg/l",
+  "lb/1000 gal",
+  "kg/m3",
+  "lb/ton",
+  "kg/t",
+  "gal/ac",
+  "1000 gal/ac",
+  "l/ha",
+  "m3/ha",
+  "gal/1000 sq ft",
+] as const satisfies readonly Unit[];
 const unit = z.enum(checkedUnits);
 const one = z.strictObject({ value: z.number() });
 const unitShape = published.extend({ input: one.extend({ from: unit, to: unit }), expect: one });
@@ -45,6 +79,8 @@ export const oxidesCheck: CheckKind<z.infer<typeof oxideShape>> = {
   shape: oxideShape,
   run: (c) => {
     const factor = perElement[c.input.oxide];
-    return "oxide" in c.expect ? [near("oxide", c.input.value * factor, c.expect.oxide, c)] : [near("element", c.input.value / factor, c.expect.element, c)];
+    return "oxide" in c.expect
+      ? [near("oxide", c.input.value * factor, c.expect.oxide, c)]
+      : [near("element", c.input.value / factor, c.expect.element, c)];
   },
 };

@@ -24,7 +24,18 @@ export const zoneVarianceCheck: CheckKind<z.infer<typeof shape>> = {
     const zones = "zones" in c.input ? c.input.zones : c.input.summaries.map(standIn);
     const { mean, sd } = summaryOf(zones.flat());
     return valueOf(zoneVariance(zones), (v) =>
-      printedAll({ ...v, mean, sd, cvPercent: (100 * sd) / mean, withinByShare: v.total * (1 - v.reductionByShare), reductionBySharePercent: 100 * v.reductionByShare }, c.expect, c.digits),
+      printedAll(
+        {
+          ...v,
+          mean,
+          sd,
+          cvPercent: (100 * sd) / mean,
+          withinByShare: v.total * (1 - v.reductionByShare),
+          reductionBySharePercent: 100 * v.reductionByShare,
+        },
+        c.expect,
+        c.digits,
+      ),
     );
   },
 };

@@ -17,8 +17,14 @@ const after = (crop: CropId): string => `after ${crops[crop].label}`;
 const changedWords = (changed: readonly Changed[], some: boolean, month: string): Pick<Finding, "words" | "brief"> => {
   const [{ now, then } = {}, ...others] = changed;
   if (now && then && others.every((c) => c.now === now && c.then === then))
-    return { words: `Taken ${after(now)}, the one before, ${month}, ${after(then)}${some ? `, in ${joined(changed.map((c) => c.zone))}` : ""}`, brief: `taken ${after(now)}, and before ${after(then)}` };
-  return { words: `Taken after another crop than in ${month}: ${joined(changed.map((c) => `${c.zone} ${after(c.now)} (before: ${after(c.then)})`))}`, brief: "taken after another crop than before" };
+    return {
+      words: `Taken ${after(now)}, the one before, ${month}, ${after(then)}${some ? `, in ${joined(changed.map((c) => c.zone))}` : ""}`,
+      brief: `taken ${after(now)}, and before ${after(then)}`,
+    };
+  return {
+    words: `Taken after another crop than in ${month}: ${joined(changed.map((c) => `${c.zone} ${after(c.now)} (before: ${after(c.then)})`))}`,
+    brief: "taken after another crop than before",
+  };
 };
 
 /**
@@ -30,7 +36,9 @@ export const cropBeforeFinding = (event: SamplingEvent, { zones, before }: Sampl
   const inZone = (e: SamplingEvent, id: string): SamplingEvent["bags"][number] | undefined => e.bags.find((b) => b.zone === id);
   const compared = zones.flatMap(({ id, name, advice }) => {
     const [now, then] = [inZone(event, id), inZone(before, id)];
-    return now && then && advice.sameCrop.outcome.kind === "answer" ? [{ zone: name, now: now.after, then: then.after, from: provenanceOf(advice.sameCrop.outcome) }] : [];
+    return now && then && advice.sameCrop.outcome.kind === "answer"
+      ? [{ zone: name, now: now.after, then: then.after, from: provenanceOf(advice.sameCrop.outcome) }]
+      : [];
   });
   if (!compared[0]) return undefined;
   const base = { id: "cropBefore", ...compared[0].from } as const;
@@ -44,7 +52,17 @@ export const cropBeforeFinding = (event: SamplingEvent, { zones, before }: Sampl
   const silent = compared.filter((c) => !c.now || !c.then);
   if (silent.length > 0) {
     const of = [...(silent.some((c) => !c.now) ? ["this sampling"] : []), ...(silent.some((c) => !c.then) ? [`the one in ${month}`] : [])];
-    return { ...base, analytes: [], severity: "not recorded", words: `The crop before ${joined(of)} is not recorded${silent.length < compared.length ? ` for ${joined(silent.map((c) => c.zone))}` : ""}; ${wanted}.` };
+    return {
+      ...base,
+      analytes: [],
+      severity: "not recorded",
+      words: `The crop before ${joined(of)} is not recorded${silent.length < compared.length ? ` for ${joined(silent.map((c) => c.zone))}` : ""}; ${wanted}.`,
+    };
   }
-  return { ...base, analytes: [], severity: "fine", words: `Taken ${joined([...new Set(compared.map((c) => after(c.now!)))])}, as in ${month}.` };
+  return {
+    ...base,
+    analytes: [],
+    severity: "fine",
+    words: `Taken ${joined([...new Set(compared.map((c) => after(c.now!)))])}, as in ${month}.`,
+  };
 };

@@ -8,7 +8,20 @@ import type { SamplingAdvice } from "../samplingAdvice.ts";
 /** From nothing to beware of to worthless; and what the record does not say, or no rule at hand judges. */
 export type Severity = "fine" | "read with care" | "not fit for the purpose" | "not recorded" | "not judged";
 
-export type FindingId = "cores" | "depth" | "depthBefore" | "season" | "cropBefore" | "moisture" | "pail" | "bag" | "way" | "laboratory" | "methods" | "zones" | "area";
+export type FindingId =
+  | "cores"
+  | "depth"
+  | "depthBefore"
+  | "season"
+  | "cropBefore"
+  | "moisture"
+  | "pail"
+  | "bag"
+  | "way"
+  | "laboratory"
+  | "methods"
+  | "zones"
+  | "area";
 
 /** One thing that was asked of how a sampling event was taken, and what the record answers. */
 export interface Finding {
@@ -45,7 +58,12 @@ export interface SamplingEvent {
 
 /** Where it was taken, and what the field's guidelines ask of such a sampling. */
 export interface SampledPlace {
-  readonly zones: readonly { readonly id: string; readonly name: string; readonly area?: Amount<"acre" | "ha" | "sq m"> | undefined; readonly advice: SamplingAdvice }[];
+  readonly zones: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly area?: Amount<"acre" | "ha" | "sq m"> | undefined;
+    readonly advice: SamplingAdvice;
+  }[];
   /** How deep it is sampled where no guideline asks for a depth. */
   readonly usual: Outcome<SamplingDepth>;
   /** The field's other sampling to compare it with: the newest earlier one for the same purpose from one of its zones. */

@@ -14,7 +14,13 @@ export const pailFinding = (event: SamplingEvent): Finding => {
   }
   if (event.pail === "plastic") return { ...base, analytes: [], severity: "fine", words: "Mixed in a plastic pail." };
   return zinc
-    ? { ...base, analytes: ["Zn"], severity: "not fit for the purpose", words: "Mixed in a metal pail, and zinc was tested: galvanized metal spoils that test. The other results stand.", brief: "mixed in a metal pail" }
+    ? {
+        ...base,
+        analytes: ["Zn"],
+        severity: "not fit for the purpose",
+        words: "Mixed in a metal pail, and zinc was tested: galvanized metal spoils that test. The other results stand.",
+        brief: "mixed in a metal pail",
+      }
     : { ...base, analytes: [], severity: "fine", words: "Mixed in a metal pail; zinc, the test that it spoils, was not made." };
 };
 
@@ -27,11 +33,18 @@ export const bagFinding = (event: SamplingEvent): Finding | undefined => {
   const base = { id: "bag", analytes: [] } as const;
   if (event.purpose !== "nitrate") return { ...base, source: "common-practice", severity: "fine", words: `Sent in ${event.bag!} bags.` };
   const rest = { ...base, source: { reference: "uconn-nitrate-sampling" }, evidence: "read" } as const;
-  if (event.bag === undefined) return { ...rest, severity: "not recorded", words: "The bag is not recorded; in a sealed plastic bag moist soil makes nitrate." };
+  if (event.bag === undefined)
+    return { ...rest, severity: "not recorded", words: "The bag is not recorded; in a sealed plastic bag moist soil makes nitrate." };
   if (event.bag !== "plastic") return { ...rest, severity: "fine", words: `Sent in ${event.bag} bags.` };
   if (kept(event)) return { ...rest, severity: "fine", words: `Sent in plastic bags, ${event.keeping!}.` };
   const warm = event.keeping === undefined ? "whether they were cooled is not recorded" : "not cooled or dried";
-  return { ...rest, analytes: ["nitrateN"], severity: "read with care", words: `Sent in plastic bags, and ${warm}: moist soil in a sealed bag makes nitrate.`, brief: "sent moist in plastic bags" };
+  return {
+    ...rest,
+    analytes: ["nitrateN"],
+    severity: "read with care",
+    words: `Sent in plastic bags, and ${warm}: moist soil in a sealed bag makes nitrate.`,
+    brief: "sent moist in plastic bags",
+  };
 };
 
 const days = (n: number): string => `${plain(n)} ${n === 1 ? "day" : "days"}`;
@@ -63,20 +76,34 @@ export const wayFinding = (event: SamplingEvent, place: SampledPlace): Finding =
   const { hoursToLab, receivedOn, keeping } = event;
   const took = timeTaken(event);
   if (took === undefined && !kept(event)) {
-    const words = keeping === undefined ? "Neither how the bags were kept nor when they reached the laboratory is recorded." : "The bags went as taken; when they reached the laboratory is not recorded.";
+    const words =
+      keeping === undefined
+        ? "Neither how the bags were kept nor when they reached the laboratory is recorded."
+        : "The bags went as taken; when they reached the laboratory is not recorded.";
     return { ...base, severity: "not recorded", words };
   }
   const there = took === undefined ? "When the bags reached the laboratory is not recorded" : `To the laboratory in ${took}`;
   const told = `${there}, ${keeping === undefined ? "how they were kept is not recorded" : keeping === "as taken" ? "kept as taken" : keeping}`;
   if (kept(event)) return { ...base, source: "common-practice", severity: "fine", words: `${told}.` };
   const limit = limitOf(place);
-  if (!limit) return { ...base, severity: keeping === undefined ? "not recorded" : "not judged", words: `${told}; no chosen guideline says how soon the bags must be there.` };
+  if (!limit)
+    return {
+      ...base,
+      severity: keeping === undefined ? "not recorded" : "not judged",
+      words: `${told}; no chosen guideline says how soon the bags must be there.`,
+    };
   const hours = hoursToLab ?? daysBetween(event.date, receivedOn!) * 24;
   const rest = { ...base, source: limit.row.source, evidence: limit.row.evidence };
   const wanted = `the guideline allows ${plain(limit.hours)} hours without drying or cooling`;
   if (hours <= limit.hours) return { ...rest, severity: "fine", words: `${told}; ${wanted}.` };
   const brief = "too long on the way";
   return event.purpose === "nitrate"
-    ? { ...rest, analytes: ["nitrateN"], severity: keeping === undefined ? "read with care" : "not fit for the purpose", words: `${told}, where ${wanted}: moist soil goes on making nitrate.`, brief }
+    ? {
+        ...rest,
+        analytes: ["nitrateN"],
+        severity: keeping === undefined ? "read with care" : "not fit for the purpose",
+        words: `${told}, where ${wanted}: moist soil goes on making nitrate.`,
+        brief,
+      }
     : { ...rest, analytes: "all", severity: "read with care", words: `${told}, where ${wanted}.`, brief };
 };

@@ -12,7 +12,12 @@ export const laboratoryFinding = (event: SamplingEvent, { before }: SampledPlace
   if (!before) return undefined;
   const base = { id: "laboratory", analytes: "all", source: { reference: "newyork-cca-study" }, evidence: "read" } as const;
   if (event.lab.id === before.lab.id) return { ...base, severity: "fine", words: `${event.lab.name}, as in ${eventMonth(before)}.` };
-  return { ...base, severity: "read with care", words: `${event.lab.name}, where ${before.lab.name} had it in ${eventMonth(before)}: two laboratories answer a little differently by the same method.`, brief: "tested by another laboratory than before" };
+  return {
+    ...base,
+    severity: "read with care",
+    words: `${event.lab.name}, where ${before.lab.name} had it in ${eventMonth(before)}: two laboratories answer a little differently by the same method.`,
+    brief: "tested by another laboratory than before",
+  };
 };
 
 const ways = ({ measurements }: SamplingEvent): Map<AnalyteId, Measurement[]> => {
@@ -33,5 +38,10 @@ export const methodsFinding = (event: SamplingEvent, { before }: SampledPlace): 
   if (both.length === 0) return { ...base, severity: "fine", words: `Nothing that was tested in ${eventMonth(before)} was tested again.` };
   if (changed.length === 0) return { ...base, severity: "fine", words: `By the same methods as in ${eventMonth(before)}.` };
   const each = changed.map((a) => `${analyteInSentence(a)} by ${wayOf(now.get(a)![0]!)} (before: ${wayOf(then.get(a)![0]!)})`);
-  return { ...base, severity: "read with care", words: `Measured otherwise than in ${eventMonth(before)}: ${joined(each)}. No line joins the two.`, brief: "measured by another method than before" };
+  return {
+    ...base,
+    severity: "read with care",
+    words: `Measured otherwise than in ${eventMonth(before)}: ${joined(each)}. No line joins the two.`,
+    brief: "measured by another method than before",
+  };
 };

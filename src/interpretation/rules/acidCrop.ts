@@ -9,4 +9,6 @@ const acidCrops: ReadonlySet<CropId> = new Set<CropId>(["blueberry"]);
 
 /** Why a rule for farmed soil at large says nothing of a crop of acid soil, which it would lime to death: it does not name it. */
 export const unnamedAcidCrop = (named: readonly CropId[] | undefined, { crop }: Facts, pack: string): NoAnswer | undefined =>
-  crop !== undefined && acidCrops.has(crop) && !named?.includes(crop) ? noAnswer(`${crops[crop].label} are grown on acid soil, and ${pack} does not name them`, ["targetPh"]) : undefined;
+  crop !== undefined && acidCrops.has(crop) && !named?.includes(crop)
+    ? noAnswer(`${crops[crop].label} are grown on acid soil, and ${pack} does not name them`, ["targetPh"])
+    : undefined;

@@ -37,24 +37,45 @@ export type AcidityMultipleRule = z.infer<typeof acidityMultipleRule>;
  * No answer outside the printed targets, or where no row covers the acidity: between "above 4.0" and "below 4.0" lies
  * exactly 4.0, of which the publication says nothing.
  */
-export const limeByAcidity = (rule: AcidityMultipleRule, acidity: number, soilPh: number, target: number, pack: string): Outcome<number> => {
+export const limeByAcidity = (
+  rule: AcidityMultipleRule,
+  acidity: number,
+  soilPh: number,
+  target: number,
+  pack: string,
+): Outcome<number> => {
   const chosen = printedTarget(rule.targets, target, pack);
   if (chosen.kind === "noAnswer") return chosen;
   const printed = chosen.value;
   const steps: Step[] = [];
   if (Math.abs(printed.target - target) > 1e-9)
-    steps.push({ what: "The lowest printed target at or above the one wanted", expression: `${showPh(target)}, printed: ${rule.targets.map((t) => showPh(t.target)).join(", ")}`, result: `pH ${showPh(printed.target)}`, source: rule.source, evidence: rule.evidence });
+    steps.push({
+      what: "The lowest printed target at or above the one wanted",
+      expression: `${showPh(target)}, printed: ${rule.targets.map((t) => showPh(t.target)).join(", ")}`,
+      result: `pH ${showPh(printed.target)}`,
+      source: rule.source,
+      evidence: rule.evidence,
+    });
   if (soilPh >= printed.target) {
-    steps.push({ what: "The soil is at the target or above it", expression: `${showPh(soilPh)} against ${showPh(printed.target)}`, result: "no lime", source: rule.source, evidence: rule.evidence });
+    steps.push({
+      what: "The soil is at the target or above it",
+      expression: `${showPh(soilPh)} against ${showPh(printed.target)}`,
+      result: "no lime",
+      source: rule.source,
+      evidence: rule.evidence,
+    });
     return answer(0, steps);
   }
   const found = printed.rows.find((r) => (r.above === undefined || acidity > r.above) && (r.below === undefined || acidity < r.below));
   if (!found)
-    return noAnswer(`${pack} has no rule for an exchangeable acidity of exactly ${plain(acidity)} meq/100 g at target pH ${showPh(printed.target)}; its rules are for more and for less`, [
-      `a rule for an acidity of ${plain(acidity)} meq/100 g`,
-    ]);
+    return noAnswer(
+      `${pack} has no rule for an exchangeable acidity of exactly ${plain(acidity)} meq/100 g at target pH ${showPh(printed.target)}; its rules are for more and for less`,
+      [`a rule for an acidity of ${plain(acidity)} meq/100 g`],
+    );
   const value = found.flat ?? acidity * found.multiply!;
-  const bounds = [found.above !== undefined && `above ${plain(found.above)}`, found.below !== undefined && `below ${plain(found.below)}`].filter(Boolean).join(", ");
+  const bounds = [found.above !== undefined && `above ${plain(found.above)}`, found.below !== undefined && `below ${plain(found.below)}`]
+    .filter(Boolean)
+    .join(", ");
   const where = bounds ? `acidity ${bounds}, target pH ${showPh(printed.target)}` : `target pH ${showPh(printed.target)}`;
   const note = found.note ?? rule.note;
   steps.push({
@@ -71,7 +92,10 @@ export const limeByAcidity = (rule: AcidityMultipleRule, acidity: number, soilPh
 /** The lowest printed target at or above the one wanted; none below the lowest, which would over-lime, or above the highest. */
 export const printedTarget = <T extends { target: number }>(targets: readonly T[], target: number, pack: string): Outcome<T> => {
   const lowest = targets[0]!.target;
-  if (target < lowest - 1e-9) return noAnswer(`the target pH ${showPh(target)} is below the lowest that ${pack} prints, ${showPh(lowest)}`, ["targetPh"]);
+  if (target < lowest - 1e-9)
+    return noAnswer(`the target pH ${showPh(target)} is below the lowest that ${pack} prints, ${showPh(lowest)}`, ["targetPh"]);
   const printed = targets.find((t) => t.target >= target - 1e-9);
-  return printed ? answer(printed, []) : noAnswer(`the target pH ${showPh(target)} is above the highest that ${pack} prints, ${showPh(targets.at(-1)!.target)}`, ["targetPh"]);
+  return printed
+    ? answer(printed, [])
+    : noAnswer(`the target pH ${showPh(target)} is above the highest that ${pack} prints, ${showPh(targets.at(-1)!.target)}`, ["targetPh"]);
 };

@@ -23,10 +23,12 @@ export const acidityTableRule = z
   .check(({ value, issues }) => {
     value.rows.forEach((row, i) => {
       const refuse = (message: string): void => void issues.push({ code: "custom", input: row, path: ["rows", i], message });
-      if (row.length !== value.targets.length + 1) refuse(`has ${row.length} numbers; must have the acidity and ${value.targets.length} rates`);
+      if (row.length !== value.targets.length + 1)
+        refuse(`has ${row.length} numbers; must have the acidity and ${value.targets.length} rates`);
       else if (i > 0 && row[0]! <= value.rows[i - 1]![0]!) refuse("must have a higher acidity than the row before");
     });
-    if (value.targets.some((t, i) => i > 0 && t <= value.targets[i - 1]!)) issues.push({ code: "custom", input: value.targets, path: ["targets"], message: "must rise" });
+    if (value.targets.some((t, i) => i > 0 && t <= value.targets[i - 1]!))
+      issues.push({ code: "custom", input: value.targets, path: ["targets"], message: "must rise" });
   });
 export type AcidityTableRule = z.infer<typeof acidityTableRule>;
 
@@ -35,7 +37,13 @@ export type AcidityTableRule = z.infer<typeof acidityTableRule>;
  * the straight line, in the column of the lowest printed target at or above the one wanted.
  * No answer outside the printed acidities or targets. At and above the target 0, which is an answer.
  */
-export const limeByAcidityTable = (rule: AcidityTableRule, acidity: number, soilPh: number, target: number, pack: string): Outcome<number> => {
+export const limeByAcidityTable = (
+  rule: AcidityTableRule,
+  acidity: number,
+  soilPh: number,
+  target: number,
+  pack: string,
+): Outcome<number> => {
   const columns = rule.targets.map((each, column) => ({ target: each, column: column + 1 }));
   const chosen = printedTarget(columns, target, pack);
   if (chosen.kind === "noAnswer") return chosen;
@@ -43,23 +51,41 @@ export const limeByAcidityTable = (rule: AcidityTableRule, acidity: number, soil
   const from = { source: rule.source, evidence: rule.evidence };
   const steps: Step[] = [];
   if (Math.abs(printed - target) > 1e-9)
-    steps.push({ what: "Column of the table: the lowest printed target at or above the one wanted", expression: `${showPh(target)}, printed: ${rule.targets.map(showPh).join(", ")}`, result: `pH ${showPh(printed)}`, ...from });
+    steps.push({
+      what: "Column of the table: the lowest printed target at or above the one wanted",
+      expression: `${showPh(target)}, printed: ${rule.targets.map(showPh).join(", ")}`,
+      result: `pH ${showPh(printed)}`,
+      ...from,
+    });
   if (soilPh >= printed) {
-    steps.push({ what: "The soil is at the target or above it", expression: `${showPh(soilPh)} against ${showPh(printed)}`, result: "no lime", ...from });
+    steps.push({
+      what: "The soil is at the target or above it",
+      expression: `${showPh(soilPh)} against ${showPh(printed)}`,
+      result: "no lime",
+      ...from,
+    });
     return answer(0, steps);
   }
   const least = rule.rows[0]![0]!;
   const most = rule.rows.at(-1)![0]!;
   if (acidity < least || acidity > most)
-    return noAnswer(`the exchangeable acidity ${plain(acidity)} is outside the table of ${pack}, which runs from ${plain(least)} to ${plain(most)} meq/100 g`, [`a table for an acidity of ${plain(acidity)} meq/100 g`]);
+    return noAnswer(
+      `the exchangeable acidity ${plain(acidity)} is outside the table of ${pack}, which runs from ${plain(least)} to ${plain(most)} meq/100 g`,
+      [`a table for an acidity of ${plain(acidity)} meq/100 g`],
+    );
   const at = rule.rows.findIndex((r) => r[0]! >= acidity);
   const upper = rule.rows[at]!;
   const lower = upper[0] === acidity ? upper : rule.rows[at - 1]!;
   const share = upper === lower ? 0 : (acidity - lower[0]!) / (upper[0]! - lower[0]!);
   const value = lower[column]! + share * (upper[column]! - lower[column]!);
   steps.push({
-    what: upper === lower ? `Acidity ${plain(acidity)}, target ${showPh(printed)}: read from the table` : `Acidity ${plain(acidity)}, target ${showPh(printed)}: on the line between two printed rows`,
-    ...(upper !== lower && { expression: `${plain(lower[column]!)} + (${plain(acidity)} − ${plain(lower[0]!)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(upper[column]!)} − ${plain(lower[column]!)})` }),
+    what:
+      upper === lower
+        ? `Acidity ${plain(acidity)}, target ${showPh(printed)}: read from the table`
+        : `Acidity ${plain(acidity)}, target ${showPh(printed)}: on the line between two printed rows`,
+    ...(upper !== lower && {
+      expression: `${plain(lower[column]!)} + (${plain(acidity)} − ${plain(lower[0]!)}) ÷ ${plain(upper[0]! - lower[0]!)} × (${plain(upper[column]!)} − ${plain(lower[column]!)})`,
+    }),
     result: `${limeFigure(value, rule.unit)} ${rule.unit} of ${limeName(rule)}`,
     ...from,
     note: rule.note,

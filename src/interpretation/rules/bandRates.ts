@@ -69,12 +69,27 @@ export const bandRatesRule = z
     nutrient: z.enum(nutrientIds),
     limits,
     unit: z.enum(["lb/ac", "kg/ha", "lb/1000 sq ft", "lb per unit of yield"]),
-    roundTo: z.number().int().min(0).optional().describe("decimals the result is rounded to before it is classed, for classes printed in whole numbers with gaps between"),
-    poundsPerPpm: sourcedNumber.optional().describe("lb/ac in one ppm, where the publication prints it for its own depth: a result in ppm is then read by it; absent, one in ppm has no answer"),
+    roundTo: z
+      .number()
+      .int()
+      .min(0)
+      .optional()
+      .describe("decimals the result is rounded to before it is classed, for classes printed in whole numbers with gaps between"),
+    poundsPerPpm: sourcedNumber
+      .optional()
+      .describe(
+        "lb/ac in one ppm, where the publication prints it for its own depth: a result in ppm is then read by it; absent, one in ppm has no answer",
+      ),
     tables: z.array(rateTable).min(1),
   })
-  .refine((r) => r.poundsPerPpm === undefined || r.limits.unit === "lb/ac", "poundsPerPpm turns ppm into lb/ac; the limits' unit must be lb/ac")
-  .refine((r) => r.unit === "lb/ac" || !r.tables.some((t) => t.classes.some((c) => c.rate === "removal")), "removal is in lb/ac; the rule's unit must be too");
+  .refine(
+    (r) => r.poundsPerPpm === undefined || r.limits.unit === "lb/ac",
+    "poundsPerPpm turns ppm into lb/ac; the limits' unit must be lb/ac",
+  )
+  .refine(
+    (r) => r.unit === "lb/ac" || !r.tables.some((t) => t.classes.some((c) => c.rate === "removal")),
+    "removal is in lb/ac; the rule's unit must be too",
+  );
 export type BandRatesRule = z.infer<typeof bandRatesRule>;
 type RateTable = BandRatesRule["tables"][number];
 
@@ -91,7 +106,19 @@ export const rateTableFor = (rule: BandRatesRule, facts: Facts, pack: string): O
 const inOwnUnit = ({ poundsPerPpm: by }: BandRatesRule, m: Measurement): { read: Measurement; steps: Step[] } => {
   if (m.unit !== "ppm" || !by) return { read: m, steps: [] };
   const read: Measurement = { ...m, value: m.value * by.value, unit: "lb/ac" };
-  return { read, steps: [{ what: "In lb/ac, as the publication counts", expression: `${plain(m.value)} × ${plain(by.value)}`, result: measurementLabel({ ...read, bags: undefined }), source: by.source, evidence: by.evidence, note: by.note }] };
+  return {
+    read,
+    steps: [
+      {
+        what: "In lb/ac, as the publication counts",
+        expression: `${plain(m.value)} × ${plain(by.value)}`,
+        result: measurementLabel({ ...read, bags: undefined }),
+        source: by.source,
+        evidence: by.evidence,
+        note: by.note,
+      },
+    ],
+  };
 };
 
 /**
@@ -114,7 +141,14 @@ export const classByBandRates = (rule: BandRatesRule, m: Measurement, facts: Fac
     ...steps,
     ...assumptionSteps(rule.limits),
     ...conditionSteps(condition, facts),
-    { what: label ? `Classes for ${label}` : "Classes", expression: edgeLabel(classes), result: rating.band, source, evidence, ...classNote(read, rule.roundTo, note) },
+    {
+      what: label ? `Classes for ${label}` : "Classes",
+      expression: edgeLabel(classes),
+      result: rating.band,
+      source,
+      evidence,
+      ...classNote(read, rule.roundTo, note),
+    },
   ]);
 };
 
@@ -134,14 +168,23 @@ export const rateByBandRates = (rule: BandRatesRule, m: Measurement, place: Rate
   const chosen = classes[rated.value.rank]!;
   const { symbol } = nutrients[rule.nutrient];
   const rating = rated.value;
-  if (chosen.rate === undefined) return noAnswer(`a result of ${measurementLabel(m)} is in the class “${chosen.name}”, and ${chosen.because ?? `what ${pack} gives there was not found`}`, [`the rate of ${pack} in the class “${chosen.name}”`]);
+  if (chosen.rate === undefined)
+    return noAnswer(
+      `a result of ${measurementLabel(m)} is in the class “${chosen.name}”, and ${chosen.because ?? `what ${pack} gives there was not found`}`,
+      [`the rate of ${pack} in the class “${chosen.name}”`],
+    );
   if (chosen.rate === "removal") {
     if (!facts.crop) return noAnswer("no crop is planned", ["crop"]);
     if (!place.yieldGoal) return noAnswer("no yield goal is set, and the rate replaces what the crop removes", ["yieldGoal"]);
     if (!place.removal) return noAnswer(`${pack} holds no removal table`, ["removal"]);
     const removed = cropRemoval(place.removal, facts.crop, rule.nutrient, place.yieldGoal, pack, facts.origins?.yieldGoal);
     if (removed.kind === "noAnswer") return removed;
-    const last: Step = { what: `Rate for ${chosen.name}: replace what the crop removes`, result: `${plain(removed.value, 1)} lb ${symbol}/ac`, source, evidence };
+    const last: Step = {
+      what: `Rate for ${chosen.name}: replace what the crop removes`,
+      result: `${plain(removed.value, 1)} lb ${symbol}/ac`,
+      source,
+      evidence,
+    };
     return answer({ rate: { value: removed.value, unit: "lb/ac" }, rating }, [...rated.steps, ...removed.steps, last]);
   }
   const [from, to] = bounds(chosen)!;
@@ -161,7 +204,13 @@ export const rateByBandRates = (rule: BandRatesRule, m: Measurement, place: Rate
     to * goal,
     "lb/ac",
     { what: "Yield goal", result: `${plain(goal)} ${yieldUnit}`, ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }) },
-    { what: "Rate for the yield goal", expression: `${span(from, to)} lb per ${per} × ${plain(goal)} ${per}/ac`, result: `${span(from * goal, to * goal)} lb ${symbol}/ac`, source, evidence },
+    {
+      what: "Rate for the yield goal",
+      expression: `${span(from, to)} lb per ${per} × ${plain(goal)} ${per}/ac`,
+      result: `${span(from * goal, to * goal)} lb ${symbol}/ac`,
+      source,
+      evidence,
+    },
   );
 };
 

@@ -33,10 +33,7 @@ export const ascending = (bands: readonly Pick<Band, "from" | "above">[]): boole
 export const bandTable = z
   .strictObject({
     when: when.optional(),
-    bands: z
-      .array(band)
-      .min(2)
-      .refine(ascending, "must rise: the first band without from or above, each later one beginning higher"),
+    bands: z.array(band).min(2).refine(ascending, "must rise: the first band without from or above, each later one beginning higher"),
     ...provenance,
   })
   .check(graded);
@@ -76,7 +73,10 @@ export interface Rating {
  */
 export const bandOf = (value: number, bands: readonly Band[], roundTo?: number): Rating => {
   const read = roundTo === undefined ? value : round(value, roundTo);
-  return ratingAt(bands, bands.findLastIndex((b) => (b.above === undefined ? read >= startOf(b) : read > b.above)));
+  return ratingAt(
+    bands,
+    bands.findLastIndex((b) => (b.above === undefined ? read >= startOf(b) : read > b.above)),
+  );
 };
 
 const ratingAt = (bands: readonly Band[], rank: number): Rating => ({
@@ -102,7 +102,11 @@ export const bandOfMeasurement = (
 };
 
 /** The class's own note, and that the result was rounded before it was classed, where that changed it. */
-export const classNote = (m: Pick<Measurement, "value" | "qualifier">, roundTo: number | undefined, note: string | undefined): { note?: string } => {
+export const classNote = (
+  m: Pick<Measurement, "value" | "qualifier">,
+  roundTo: number | undefined,
+  note: string | undefined,
+): { note?: string } => {
   const read = roundTo === undefined || m.qualifier ? m.value : round(m.value, roundTo);
   const notes = [read !== m.value && `read as ${plain(read)}, since the printed classes leave gaps between them`, note].filter(Boolean);
   return notes.length > 0 ? { note: notes.join("; ") } : {};
@@ -123,7 +127,9 @@ export const resultStep = (m: Measurement, what: string): Step => {
   if (!m.bags && !m.correction) return { what, result: measurementLabel(m), source: { record: m.origin } };
   const notes = [
     ...(m.bags ?? []).slice(1).map((bag) => `another bag: ${bag.origin.file}:${bag.origin.line}`),
-    ...[m, ...(m.bags ?? [])].flatMap(({ correction }) => (correction ? [`corrected from ${plain(correction.was)}: ${correction.reason}`] : [])),
+    ...[m, ...(m.bags ?? [])].flatMap(({ correction }) =>
+      correction ? [`corrected from ${plain(correction.was)}: ${correction.reason}`] : [],
+    ),
   ];
   return {
     what: m.bags ? `${what}, mean of ${m.bags.length} bags` : what,

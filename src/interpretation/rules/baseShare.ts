@@ -23,7 +23,10 @@ export const baseShareRule = z
 export type BaseShareRule = z.infer<typeof baseShareRule>;
 
 /** Each base in percent of the exchangeable bases, acidity left out, from shares that count it. */
-export const sharesOfBases = ({ saturation, baseSaturation }: Pick<Cations, "saturation" | "baseSaturation">): Partial<Record<BaseId, number>> =>
+export const sharesOfBases = ({
+  saturation,
+  baseSaturation,
+}: Pick<Cations, "saturation" | "baseSaturation">): Partial<Record<BaseId, number>> =>
   Object.fromEntries(Object.entries(saturation).map(([base, percent]) => [base, (100 * percent) / baseSaturation]));
 
 /** Why a base may be short, as a line of the sum; `undefined` where it is not, or where one of the two was not tested. Shares in percent of the bases. */

@@ -8,11 +8,19 @@ import { limeBasis, limeName } from "./limeBasis.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const acidityTerm = z
-  .strictObject({ slope: z.number().positive().describe("meq/100 cm3 for each unit of buffer pH"), from: z.number().describe("the buffer pH without soil; at and above it acidity is zero"), ...provenance })
+  .strictObject({
+    slope: z.number().positive().describe("meq/100 cm3 for each unit of buffer pH"),
+    from: z.number().describe("the buffer pH without soil; at and above it acidity is zero"),
+    ...provenance,
+  })
   .check(graded);
 
 const fading = z
-  .strictObject({ soils: z.array(z.enum(soilClassIds)).min(1), perMonth: z.number().positive().max(1).describe("share of the lime that loses its credit each month"), ...provenance })
+  .strictObject({
+    soils: z.array(z.enum(soilClassIds)).min(1),
+    perMonth: z.number().positive().max(1).describe("share of the lime that loses its credit each month"),
+    ...provenance,
+  })
   .check(graded);
 
 /** A lime rate by the acidity that a buffer finds, the soil pH and the target, less a credit for earlier lime. */
@@ -60,8 +68,12 @@ export interface BufferAcidityPlace {
  */
 export const limeByBufferAcidity = (rule: BufferAcidityRule, place: BufferAcidityPlace): Outcome<number> => {
   const { found, soilPh, target, pack } = place;
-  if (soilPh >= rule.neutral) return noAnswer(`soil pH ${showPh(soilPh)} is not below ${showPh(rule.neutral)}, where the formula of ${pack} ends`, [`a lime formula for soil pH ${showPh(soilPh)}`]);
-  if (target > rule.neutral) return noAnswer(`the target pH ${showPh(target)} is above ${showPh(rule.neutral)}, where the formula of ${pack} ends`, ["targetPh"]);
+  if (soilPh >= rule.neutral)
+    return noAnswer(`soil pH ${showPh(soilPh)} is not below ${showPh(rule.neutral)}, where the formula of ${pack} ends`, [
+      `a lime formula for soil pH ${showPh(soilPh)}`,
+    ]);
+  if (target > rule.neutral)
+    return noAnswer(`the target pH ${showPh(target)} is above ${showPh(rule.neutral)}, where the formula of ${pack} ends`, ["targetPh"]);
   const steps: Step[] = [];
   const from = { source: rule.source, evidence: rule.evidence, note: rule.note };
   const acidity = acidityOf(rule, found, steps);
@@ -69,7 +81,10 @@ export const limeByBufferAcidity = (rule: BufferAcidityRule, place: BufferAcidit
   const gross = acidity * share;
   steps.push({
     what: "Lime for the acidity, up to the target",
-    expression: share === 0 ? `soil pH ${showPh(soilPh)} against ${showPh(target)}` : `${plain(acidity)} × (${showPh(target)} − ${showPh(soilPh)}) ÷ (${showPh(rule.neutral)} − ${showPh(soilPh)})`,
+    expression:
+      share === 0
+        ? `soil pH ${showPh(soilPh)} against ${showPh(target)}`
+        : `${plain(acidity)} × (${showPh(target)} − ${showPh(soilPh)}) ÷ (${showPh(rule.neutral)} − ${showPh(soilPh)})`,
     result: share === 0 ? "no lime" : `${plain(gross)} ${rule.unit} of ${limeName(rule)}`,
     ...from,
   });
@@ -78,7 +93,12 @@ export const limeByBufferAcidity = (rule: BufferAcidityRule, place: BufferAcidit
   if (credit.kind === "noAnswer") return credit;
   if (credit.value === 0) return answer(gross, steps);
   const net = Math.max(0, gross - credit.value);
-  steps.push({ what: "Less the credit for earlier lime", expression: `${plain(gross)} − ${plain(credit.value)}`, result: net === 0 ? `${belowZero(gross - credit.value)}no lime` : `${plain(net)} ${rule.unit} of ${limeName(rule)}`, ...from });
+  steps.push({
+    what: "Less the credit for earlier lime",
+    expression: `${plain(gross)} − ${plain(credit.value)}`,
+    result: net === 0 ? `${belowZero(gross - credit.value)}no lime` : `${plain(net)} ${rule.unit} of ${limeName(rule)}`,
+    ...from,
+  });
   return answer(net, steps);
 };
 
@@ -102,7 +122,13 @@ const acidityOf = (rule: BufferAcidityRule, found: AcidityFound, steps: Step[]):
 /** What earlier lime still stands for, ton/ac. */
 const creditOf = (rule: BufferAcidityRule, { earlier, soilClass, pack }: BufferAcidityPlace, steps: Step[]): Outcome<number> => {
   if (!earlier || earlier.length === 0) {
-    steps.push({ what: "Credit for earlier lime", result: "none", note: earlier ? "the records name no lime before the sample" : "no record of earlier lime is at hand; lime of the last months would lower the rate" });
+    steps.push({
+      what: "Credit for earlier lime",
+      result: "none",
+      note: earlier
+        ? "the records name no lime before the sample"
+        : "no record of earlier lime is at hand; lime of the last months would lower the rate",
+    });
     return answer(0, steps);
   }
   const slowest = Math.min(...rule.credit.map((c) => c.perMonth));
@@ -112,7 +138,8 @@ const creditOf = (rule: BufferAcidityRule, { earlier, soilClass, pack }: BufferA
     steps.push({ what: "Credit for earlier lime", result: "none", source, evidence, note: "the lime in the records is too old to count" });
     return answer(0, steps);
   }
-  if (soilClass === undefined) return noAnswer(`the soil class is not known, and ${pack} lets the credit for earlier lime fade by it`, ["soilClass"]);
+  if (soilClass === undefined)
+    return noAnswer(`the soil class is not known, and ${pack} lets the credit for earlier lime fade by it`, ["soilClass"]);
   const fade = rule.credit.find((c) => c.soils.includes(soilClass));
   if (!fade) return noAnswer(`${pack} has no credit for earlier lime on ${soilClasses[soilClass]} soil`, ["soilClass"]);
   let credit = 0;

@@ -28,7 +28,8 @@ export const bufferTableRule = z
   .check(({ value, issues }) => {
     value.rows.forEach((row, i) => {
       const refuse = (message: string): void => void issues.push({ code: "custom", input: row, path: ["rows", i], message });
-      if (row.length !== value.targets.length + 1) refuse(`has ${row.length} numbers; must have the buffer pH and ${value.targets.length} rates`);
+      if (row.length !== value.targets.length + 1)
+        refuse(`has ${row.length} numbers; must have the buffer pH and ${value.targets.length} rates`);
       else if (i > 0 && row[0]! >= value.rows[i - 1]![0]!) refuse("must have a lower buffer pH than the row before");
     });
     if (value.targets.some((t, i) => i > 0 && t <= value.targets[i - 1]!))
@@ -45,7 +46,8 @@ export type BufferTableRule = z.infer<typeof bufferTableRule>;
  */
 export const limeByBufferTable = (rule: BufferTableRule, bufferPh: number, target: number, pack: string): Outcome<number> => {
   const lowest = rule.targets[0]!;
-  if (target < lowest - 1e-9) return noAnswer(`the target pH ${pH(target)} is below the lowest that ${pack} prints, ${pH(lowest)}`, ["targetPh"]);
+  if (target < lowest - 1e-9)
+    return noAnswer(`the target pH ${pH(target)} is below the lowest that ${pack} prints, ${pH(lowest)}`, ["targetPh"]);
   const column = rule.targets.findIndex((t) => t >= target - 1e-9);
   const printed = rule.targets[column];
   if (printed === undefined)

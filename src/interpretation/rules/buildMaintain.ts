@@ -26,8 +26,14 @@ const level = z
     drawdown: sourcedNumber.optional().describe("units of test above the limit over which maintenance falls to nothing"),
   })
   .refine((l) => (l.maintenanceLimit === undefined) !== (l.plateau === undefined), "needs either maintenanceLimit or plateau")
-  .refine((l) => l.maintenanceLimit === undefined || !("value" in l.critical) || l.critical.value < l.maintenanceLimit.value, "the maintenance limit must be above the critical level")
-  .refine((l) => (l.plateau?.value ?? 1) >= 0 && (l.drawdown?.value ?? 1) > 0, "the plateau must not be negative, and the drawdown must be above 0");
+  .refine(
+    (l) => l.maintenanceLimit === undefined || !("value" in l.critical) || l.critical.value < l.maintenanceLimit.value,
+    "the maintenance limit must be above the critical level",
+  )
+  .refine(
+    (l) => (l.plateau?.value ?? 1) >= 0 && (l.drawdown?.value ?? 1) > 0,
+    "the plateau must not be negative, and the drawdown must be above 0",
+  );
 
 /** lb per acre and year for each unit of test below the critical level: a constant, or linear in CEC. */
 const perUnit = z.union([
@@ -41,30 +47,36 @@ const equation = z.strictObject(provenance).check(graded);
  * Build up to a critical level, keep by replacing crop removal, stop at a maintenance limit: at once (2020), or falling to
  * nothing over a drawdown range (1995).
  */
-export const buildMaintainRule = z.strictObject({
-  kind: z.literal("buildMaintain"),
-  id: z.string(),
-  analyte: z.enum(analyteIds),
-  nutrient: z.enum(nutrientIds),
-  limits,
-  levels: z.array(level).min(1),
-  classes: z
-    .strictObject({ below: z.string(), within: z.string(), above: z.string(), ...provenance })
-    .check(graded)
-    .describe("the publication's names for the three ranges"),
-  buildUp: z.strictObject({ perUnit, years: sourcedNumber.optional() }),
-  extra: sourcedNumber.optional().describe("lb/ac added to removal wherever anything is applied"),
-  cecInstead: z
-    .array(z.strictObject({ when, value: z.number().positive(), ...provenance }).check(graded))
-    .optional()
-    .describe("soils for which a set CEC is read instead of the measured one; used where the place is known to be such; where all that is known fits and a fact is missing, there is no answer"),
-  maximum: z
-    .array(z.strictObject({ when: when.optional(), value: z.number().positive(), ...provenance }).check(graded))
-    .optional()
-    .describe("the most to apply in a year, lb/ac"),
-  equations: z.strictObject({ buildUp: equation, maintenance: equation, drawdown: equation.optional(), none: equation }),
-})
-  .refine((r) => r.equations.drawdown !== undefined || r.levels.every((l) => l.drawdown === undefined), "has a drawdown and no equation for it");
+export const buildMaintainRule = z
+  .strictObject({
+    kind: z.literal("buildMaintain"),
+    id: z.string(),
+    analyte: z.enum(analyteIds),
+    nutrient: z.enum(nutrientIds),
+    limits,
+    levels: z.array(level).min(1),
+    classes: z
+      .strictObject({ below: z.string(), within: z.string(), above: z.string(), ...provenance })
+      .check(graded)
+      .describe("the publication's names for the three ranges"),
+    buildUp: z.strictObject({ perUnit, years: sourcedNumber.optional() }),
+    extra: sourcedNumber.optional().describe("lb/ac added to removal wherever anything is applied"),
+    cecInstead: z
+      .array(z.strictObject({ when, value: z.number().positive(), ...provenance }).check(graded))
+      .optional()
+      .describe(
+        "soils for which a set CEC is read instead of the measured one; used where the place is known to be such; where all that is known fits and a fact is missing, there is no answer",
+      ),
+    maximum: z
+      .array(z.strictObject({ when: when.optional(), value: z.number().positive(), ...provenance }).check(graded))
+      .optional()
+      .describe("the most to apply in a year, lb/ac"),
+    equations: z.strictObject({ buildUp: equation, maintenance: equation, drawdown: equation.optional(), none: equation }),
+  })
+  .refine(
+    (r) => r.equations.drawdown !== undefined || r.levels.every((l) => l.drawdown === undefined),
+    "has a drawdown and no equation for it",
+  );
 export type BuildMaintainRule = z.infer<typeof buildMaintainRule>;
 
 /**
@@ -81,8 +93,7 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
   const { rating, level } = rated.value;
   const { symbol } = nutrients[rule.nutrient];
   const steps: Step[] = [...rated.steps];
-  const done = (value: number): Outcome<NutrientRate> =>
-    answer({ rate: { value, unit: "lb/ac" }, rating }, steps);
+  const done = (value: number): Outcome<NutrientRate> => answer({ rate: { value, unit: "lb/ac" }, rating }, steps);
 
   const above = rating.position === "above";
   if (above && m.value >= (level.end?.value ?? -Infinity)) {
@@ -133,7 +144,9 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
     result: `${plain(total, 1)} lb ${symbol}/ac`,
     ...kept,
   });
-  return done(capped(rule, level.facts, above && level.end ? drawnDown(rule, m, level.limit.value, level.end.value, total, steps) : total, steps));
+  return done(
+    capped(rule, level.facts, above && level.end ? drawnDown(rule, m, level.limit.value, level.end.value, total, steps) : total, steps),
+  );
 };
 
 /**
@@ -145,13 +158,21 @@ export const buildUpByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, 
   if (rated.kind === "noAnswer") return rated;
   const { rating, level } = rated.value;
   if (rating.position !== "below") return answer({ amount: { value: 0, unit: "lb/ac" }, over: "all years" }, rated.steps);
-  if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the amount needs a number`, [`${m.analyte} as a number`]);
+  if (m.qualifier)
+    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the amount needs a number`, [`${m.analyte} as a number`]);
   const build = buildUpStep(rule, m, level, rated.steps);
   if (build.kind === "noAnswer") return build;
   const steps = [...rated.steps, ...build.steps];
   const { years } = rule.buildUp;
   if (!years) return answer({ amount: { value: build.value, unit: "lb/ac" }, over: "each year" }, steps);
   const value = build.value * years.value;
-  steps.push({ what: "Build-up over all its years, removal not counted", expression: `${plain(build.value, 1)} × ${plain(years.value)}`, result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`, source: years.source, evidence: years.evidence, note: years.note });
+  steps.push({
+    what: "Build-up over all its years, removal not counted",
+    expression: `${plain(build.value, 1)} × ${plain(years.value)}`,
+    result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`,
+    source: years.source,
+    evidence: years.evidence,
+    note: years.note,
+  });
   return answer({ amount: { value, unit: "lb/ac" }, over: "all years", years: years.value }, steps);
 };

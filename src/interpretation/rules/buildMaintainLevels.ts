@@ -9,7 +9,17 @@ import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, resultStep } from "./bands.ts";
 import type { BuildMaintainRule } from "./buildMaintain.ts";
 import type { Facts } from "./conditions.ts";
-import { conditionLabel, metLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel, numericFacts } from "./conditions.ts";
+import {
+  conditionLabel,
+  metLabel,
+  conditionSteps,
+  factLabel,
+  factStep,
+  firstMatch,
+  meets,
+  missingFactLabel,
+  numericFacts,
+} from "./conditions.ts";
 import { assumptionSteps, outsideLimits } from "./limits.ts";
 import type { RatePlace } from "./nutrientRate.ts";
 import { isOrganic } from "./soilDoubts.ts";
@@ -34,7 +44,9 @@ export interface Level {
 /** The rule's three ranges as bands: the critical level belongs to the middle one, the maintenance limit to the top unless `atLimit` says otherwise. */
 export const bandsOfLevel = ({ classes }: BuildMaintainRule, { critical: lowest, limit, atLimit }: Level): Band[] => {
   const below: Band = { name: classes.below, position: "below" };
-  const above: Band = atLimit ? { name: classes.above, position: "above", above: limit.value } : { name: classes.above, position: "above", from: limit.value };
+  const above: Band = atLimit
+    ? { name: classes.above, position: "above", above: limit.value }
+    : { name: classes.above, position: "above", from: limit.value };
   return lowest.value < limit.value ? [below, { name: classes.within, position: "within", from: lowest.value }, above] : [below, above];
 };
 
@@ -50,17 +62,29 @@ const cecFor = (rule: BuildMaintainRule, facts: Facts): { facts: Facts; steps: S
     if (match.matches)
       return {
         facts: { ...facts, cec: set.value },
-        steps: [...conditionSteps(set.when, facts), { what: `CEC read for ${conditionLabel(set.when)}`, result: `${plain(set.value)} meq/100 g`, ...from }],
+        steps: [
+          ...conditionSteps(set.when, facts),
+          { what: `CEC read for ${conditionLabel(set.when)}`, result: `${plain(set.value)} meq/100 g`, ...from },
+        ],
       };
     if (match.missing === undefined) continue;
-    if (numericFacts.some((f) => set.when[f] !== undefined && facts[f] !== undefined) || (match.missing === "organicMatter" && isOrganic(facts))) return { facts, steps, undecided: match.missing };
-    steps.push({ what: `CEC is set for ${conditionLabel(set.when)}`, result: `not used: ${missingFactLabel(match.missing)} is not known`, ...from });
+    if (
+      numericFacts.some((f) => set.when[f] !== undefined && facts[f] !== undefined) ||
+      (match.missing === "organicMatter" && isOrganic(facts))
+    )
+      return { facts, steps, undecided: match.missing };
+    steps.push({
+      what: `CEC is set for ${conditionLabel(set.when)}`,
+      result: `not used: ${missingFactLabel(match.missing)} is not known`,
+      ...from,
+    });
   }
   if (facts.cec !== undefined) steps.push(factStep("cec", facts));
   return { facts, steps };
 };
 
-const readsCec = (rule: BuildMaintainRule, chosen: BuildMaintainRule["levels"][number]): boolean => chosen.when?.cec !== undefined || !("value" in chosen.critical) || rule.cecInstead !== undefined;
+const readsCec = (rule: BuildMaintainRule, chosen: BuildMaintainRule["levels"][number]): boolean =>
+  chosen.when?.cec !== undefined || !("value" in chosen.critical) || rule.cecInstead !== undefined;
 
 /** The level that holds for a place, with its lines in the sum, or why none does. */
 const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<Level> => {
@@ -70,7 +94,10 @@ const levelFor = (rule: BuildMaintainRule, known: Facts, pack: string): Outcome<
   if (undecided !== undefined) return needs(undecided);
   const choice = firstMatch(rule.levels, facts);
   const { found } = choice;
-  if (!found) return choice.missing ? needs(choice.missing) : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
+  if (!found)
+    return choice.missing
+      ? needs(choice.missing)
+      : noAnswer(`${pack} gives no critical level for this crop and soil`, ["a guideline for this crop and soil"]);
   const asked = conditionSteps(found.when, facts);
   const steps = readsCec(rule, found) ? [...cecSteps, ...asked.filter((s) => s.what !== cecWord)] : asked;
   const condition = metLabel(found.when, facts);

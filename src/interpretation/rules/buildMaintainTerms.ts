@@ -10,7 +10,14 @@ import type { Facts } from "./conditions.ts";
 import { conditionLabel, factStep, firstMatch } from "./conditions.ts";
 
 /** Maintenance falling to nothing along a straight line from the limit to the end of the drawdown. */
-export const drawnDown = (rule: BuildMaintainRule, m: Measurement, limit: number, end: number, maintenance: number, steps: Step[]): number => {
+export const drawnDown = (
+  rule: BuildMaintainRule,
+  m: Measurement,
+  limit: number,
+  end: number,
+  maintenance: number,
+  steps: Step[],
+): number => {
   const value = maintenance * (1 - (m.value - limit) / (end - limit));
   const { source, evidence, note } = rule.equations.drawdown!;
   steps.push({

@@ -49,12 +49,18 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
   const find = (analyte: AnalyteId): Measurement | undefined => measurements.find((m) => m.analyte === analyte && m.unit === "ppm");
   const absent = required.filter((a) => !find(a));
   const elsewhere = measurements.find((m) => absent.some((a) => a === m.analyte));
-  if (elsewhere) return noAnswer(`${analyteInSentence(elsewhere.analyte)} is in ${elsewhere.unit} and the sum reads ppm`, [`${elsewhere.analyte} in ppm`]);
-  if (absent.length > 0) return noAnswer(`${absent.map(analyteInSentence).join(" and ")} ${absent.length === 1 ? "was" : "were"} not tested`, absent);
+  if (elsewhere)
+    return noAnswer(`${analyteInSentence(elsewhere.analyte)} is in ${elsewhere.unit} and the sum reads ppm`, [
+      `${elsewhere.analyte} in ppm`,
+    ]);
+  if (absent.length > 0)
+    return noAnswer(`${absent.map(analyteInSentence).join(" and ")} ${absent.length === 1 ? "was" : "were"} not tested`, absent);
   const found = bases.flatMap((b) => find(b) ?? []);
   const limited = found.find((m) => m.qualifier);
-  if (limited) return noAnswer(`the laboratory says ${measurementLabel(limited)}, and a sum needs numbers`, [`${limited.analyte} as a number`]);
-  if (new Set(found.map((m) => m.method)).size > 1) return noAnswer("the cations were measured by different methods", ["Ca, Mg and K by one method"]);
+  if (limited)
+    return noAnswer(`the laboratory says ${measurementLabel(limited)}, and a sum needs numbers`, [`${limited.analyte} as a number`]);
+  if (new Set(found.map((m) => m.method)).size > 1)
+    return noAnswer("the cations were measured by different methods", ["Ca, Mg and K by one method"]);
   const buffers = measurements.filter((m) => m.analyte === "bufferPh");
   if (buffers.length === 0) return noAnswer("buffer pH was not measured, so the acidity is not known", ["bufferPh"]);
   const match = buffers.flatMap((b) => rule.acidity.filter((t) => t.buffer === b.method).map((term) => ({ term, buffer: b }))).at(0);
@@ -67,7 +73,11 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
   const parts = found.map((m) => {
     const base = m.analyte as (typeof bases)[number];
     const meq = m.value / rule.equivalents[base];
-    steps.push({ ...resultStep(m, analytes[base].label), expression: `${plain(m.value)} ppm ÷ ${plain(rule.equivalents[base])}`, result: `${plain(meq, 2)} meq/100 g` });
+    steps.push({
+      ...resultStep(m, analytes[base].label),
+      expression: `${plain(m.value)} ppm ÷ ${plain(rule.equivalents[base])}`,
+      result: `${plain(meq, 2)} meq/100 g`,
+    });
     return { base, meq };
   });
   const { term, buffer } = match;
@@ -91,7 +101,9 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     result: `${plain(cec, 1)} meq/100 g`,
     source: rule.equivalents.source,
     evidence: rule.equivalents.evidence,
-    ...(limy && { note: "at this pH the soil may hold free lime, which the extract dissolves: the sum and the share of calcium are then too high" }),
+    ...(limy && {
+      note: "at this pH the soil may hold free lime, which the extract dissolves: the sum and the share of calcium are then too high",
+    }),
   });
   return answer(
     {

@@ -108,8 +108,22 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
   return missing === undefined ? { matches: true } : { matches: false, missing };
 };
 
-const factLabels = { cec: "CEC", organicMatter: "organic matter", subsoilPh: "subsoil pH", soilPh: "soil pH", sodium: "sodium", calciumSaturation: "calcium saturation" } as const;
-const factHeads = { cec: "Cation exchange capacity (CEC)", organicMatter: "Organic matter", subsoilPh: "Subsoil pH", soilPh: "Soil pH", sodium: "Sodium", calciumSaturation: "Calcium saturation" } as const;
+const factLabels = {
+  cec: "CEC",
+  organicMatter: "organic matter",
+  subsoilPh: "subsoil pH",
+  soilPh: "soil pH",
+  sodium: "sodium",
+  calciumSaturation: "calcium saturation",
+} as const;
+const factHeads = {
+  cec: "Cation exchange capacity (CEC)",
+  organicMatter: "Organic matter",
+  subsoilPh: "Subsoil pH",
+  soilPh: "Soil pH",
+  sodium: "Sodium",
+  calciumSaturation: "Calcium saturation",
+} as const;
 const factUnits = { cec: " meq/100 g", organicMatter: " %", subsoilPh: "", soilPh: "", sodium: " ppm", calciumSaturation: " %" } as const;
 const isPh = (fact: NumericFact): boolean => fact === "subsoilPh" || fact === "soilPh";
 
@@ -152,7 +166,9 @@ const mostListed = 3;
 export const metLabel = (condition: When | undefined, { crop, texture }: Facts): string => {
   const crops = crop !== undefined && (condition?.crops?.length ?? 0) > mostListed ? [crop] : condition?.crops;
   const textures = texture !== undefined && (condition?.textures?.length ?? 0) > mostListed ? [texture] : condition?.textures;
-  return crops === condition?.crops && textures === condition?.textures ? conditionLabel(condition) : labelOf({ ...condition, crops, textures });
+  return crops === condition?.crops && textures === condition?.textures
+    ? conditionLabel(condition)
+    : labelOf({ ...condition, crops, textures });
 };
 
 /** What a person must add to the records, in their words. */
@@ -172,9 +188,7 @@ export const missingFactLabel = (fact: string): string =>
     [classDoubt]: "whether the soil is organic or mineral (its texture and class contradict each other)",
   })[fact] ?? fact;
 
-export type Choice<T> =
-  | { readonly found: T }
-  | { readonly found?: undefined; readonly missing: string | undefined };
+export type Choice<T> = { readonly found: T } | { readonly found?: undefined; readonly missing: string | undefined };
 
 /**
  * The first row whose condition the place meets. When none does, `missing` names the fact that kept a row which fits

@@ -18,4 +18,7 @@ export type EnvironmentalLimit = z.infer<typeof environmentalLimit>;
 
 /** Was it measured as the limit is stated? A limit by one extractant says nothing of another. */
 export const methodMatches = (limit: EnvironmentalLimit, m: Measurement): boolean =>
-  m.analyte === limit.analyte && m.method === limit.method && m.unit === limit.unit && (limit.finish === undefined || m.finish === limit.finish);
+  m.analyte === limit.analyte &&
+  m.method === limit.method &&
+  m.unit === limit.unit &&
+  (limit.finish === undefined || m.finish === limit.finish);

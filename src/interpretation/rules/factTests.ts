@@ -13,14 +13,22 @@ const numberTest = z
     upTo: z.number().optional(),
     below: z.number().optional(),
   })
-  .refine((t) => [t.from, t.above, t.upTo, t.below].some((bound) => bound !== undefined), "needs from or above, upTo or below, or one of each");
+  .refine(
+    (t) => [t.from, t.above, t.upTo, t.below].some((bound) => bound !== undefined),
+    "needs from or above, upTo or below, or one of each",
+  );
 const wordTest = z
   .strictObject({ fact: z.enum(wordIds), is: z.array(z.string()).min(1).optional(), not: z.array(z.string()).min(1).optional() })
   .refine((t) => (t.is === undefined) !== (t.not === undefined), "needs is or not")
   .check(({ value, issues }) => {
     for (const word of value.is ?? value.not ?? [])
       if (!nitrateWords[value.fact].values.includes(word))
-        issues.push({ code: "custom", input: value, path: [], message: `"${word}" is not known; allowed: ${nitrateWords[value.fact].values.join(", ")}` });
+        issues.push({
+          code: "custom",
+          input: value,
+          path: [],
+          message: `"${word}" is not known; allowed: ${nitrateWords[value.fact].values.join(", ")}`,
+        });
   });
 export const factTest = z.union([numberTest, wordTest]);
 export type FactTest = z.infer<typeof factTest>;
@@ -39,7 +47,12 @@ export const holds = (t: FactTest, history: NitrateHistory): boolean | undefined
   const { value } = known;
   if (!isNumber(t)) return t.is ? t.is.includes(String(value)) : !t.not!.includes(String(value));
   const n = Number(value);
-  return (t.from === undefined || n >= t.from) && (t.above === undefined || n > t.above) && (t.upTo === undefined || n <= t.upTo) && (t.below === undefined || n < t.below);
+  return (
+    (t.from === undefined || n >= t.from) &&
+    (t.above === undefined || n > t.above) &&
+    (t.upTo === undefined || n <= t.upTo) &&
+    (t.below === undefined || n < t.below)
+  );
 };
 
 /** "6 to 12 in", "up to 40 lb/ac", "chilled or frozen" */
@@ -66,7 +79,9 @@ export const whenLabel = (tests: NitrateWhen | undefined): string => (tests ?? [
 export const historySteps = (tests: readonly FactTest[], history: NitrateHistory): Step[] =>
   [...new Set(tests.map((t) => t.fact))].filter((fact) => history[fact] !== undefined).map((fact) => historyStep(fact, history));
 
-export type RowChoice<T> = { readonly found: T; readonly missing?: undefined } | { readonly found?: undefined; readonly missing: NitrateFact | undefined; readonly open: readonly T[] };
+export type RowChoice<T> =
+  | { readonly found: T; readonly missing?: undefined }
+  | { readonly found?: undefined; readonly missing: NitrateFact | undefined; readonly open: readonly T[] };
 
 /**
  * The first row whose tests all hold. Where a fact that could choose an earlier row is not recorded, none is chosen:

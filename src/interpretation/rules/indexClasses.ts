@@ -67,7 +67,9 @@ export const rateByIndex = (rule: IndexOfftakeRule, m: Measurement, facts: Facts
   const rating = bandOfMeasurement(m, bandsOfIndex(rule, classes), rule.roundTo);
   if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
   const condition = metLabel(table.value.when, facts);
-  const bounds = classes.map((c) => (c.from !== undefined ? `${c.name} from ${plain(c.from)}` : c.above !== undefined ? `${c.name} above ${plain(c.above)}` : c.name));
+  const bounds = classes.map((c) =>
+    c.from !== undefined ? `${c.name} from ${plain(c.from)}` : c.above !== undefined ? `${c.name} above ${plain(c.above)}` : c.name,
+  );
   return answer(rating, [
     resultStep(m, "Laboratory result"),
     {

@@ -22,17 +22,26 @@ export const exception = z
   .check(graded);
 
 /** The exception that holds, if one does. A fact that an exception for this class asks for must be known. */
-export const exceptionFor = (rule: IndexOfftakeRule, m: Measurement, at: IndexClass, facts: Facts, pack: string): Outcome<z.infer<typeof exception> | undefined> => {
+export const exceptionFor = (
+  rule: IndexOfftakeRule,
+  m: Measurement,
+  at: IndexClass,
+  facts: Facts,
+  pack: string,
+): Outcome<z.infer<typeof exception> | undefined> => {
   const possible = rule.exceptions.filter((e) => e.classes.includes(at.name) || (at.of !== undefined && e.classes.includes(at.of)));
   for (const each of possible) {
     const chosen = firstMatch([each], facts);
     if (!chosen.found) {
-      if (chosen.missing) return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} decides by it in this class`, [chosen.missing]);
+      if (chosen.missing)
+        return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} decides by it in this class`, [chosen.missing]);
       continue;
     }
     if (each.testAbove === undefined) return answer(each, []);
     if (m.qualifier && !(m.qualifier === ">" && m.value >= each.testAbove) && !(m.qualifier === "<" && m.value <= each.testAbove))
-      return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} decides by whether it is above ${plain(each.testAbove)}`, [`${m.analyte} as a number`]);
+      return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} decides by whether it is above ${plain(each.testAbove)}`, [
+        `${m.analyte} as a number`,
+      ]);
     if (m.qualifier === ">" || (m.qualifier === undefined && m.value > each.testAbove)) return answer(each, []);
   }
   return answer(undefined, []);

@@ -11,7 +11,11 @@ import { graded, provenance, sourcedNumber } from "./sourced.ts";
 export const offtake = z.strictObject({
   perTonne: sourcedNumber.describe("in the rule's rate unit per t of yield"),
   add: byClass.describe("what is added to offtake, by class; a class that is not named gets its rate from `rates`"),
-  roundTo: z.number().positive().optional().describe("the table's own rounding, at tableYield, before a correction for yield: 5 rounds 62.4 to 60"),
+  roundTo: z
+    .number()
+    .positive()
+    .optional()
+    .describe("the table's own rounding, at tableYield, before a correction for yield: 5 rounds 62.4 to 60"),
   steps: z.strictObject(provenance).check(graded).describe("where the additions come from"),
 });
 
@@ -28,15 +32,34 @@ export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: 
   if (how.roundTo !== undefined && tableYield) {
     base = tableYield.value;
     taken = round((base * per) / how.roundTo, 0) * how.roundTo;
-    steps.push({ what: "The table is made for a yield of", result: `${plain(base)} t/ha`, source: tableYield.source, evidence: tableYield.evidence, note: tableYield.note });
-    steps.push({ what: `What ${plain(base)} t of ${crops[place.crop].label} take away, to the nearest ${plain(how.roundTo)}`, expression: `${plain(base)} × ${plain(per)} = ${plain(base * per, 1)}`, result: amount(taken, place), ...from });
+    steps.push({
+      what: "The table is made for a yield of",
+      result: `${plain(base)} t/ha`,
+      source: tableYield.source,
+      evidence: tableYield.evidence,
+      note: tableYield.note,
+    });
+    steps.push({
+      what: `What ${plain(base)} t of ${crops[place.crop].label} take away, to the nearest ${plain(how.roundTo)}`,
+      expression: `${plain(base)} × ${plain(per)} = ${plain(base * per, 1)}`,
+      result: amount(taken, place),
+      ...from,
+    });
   } else {
     taken = base * per;
-    steps.push({ what: `What the harvest of ${crops[place.crop].label} takes away`, expression: `${plain(base, 2)} × ${plain(per)}`, result: amount(taken, place), ...from });
+    steps.push({
+      what: `What the harvest of ${crops[place.crop].label} takes away`,
+      expression: `${plain(base, 2)} × ${plain(per)}`,
+      result: amount(taken, place),
+      ...from,
+    });
   }
   const rate = taken + added;
   steps.push({
-    what: added > 0 ? `Added at ${place.rule.indexName} ${place.at.name}, to build up` : `Nothing is added at ${place.rule.indexName} ${place.at.name}`,
+    what:
+      added > 0
+        ? `Added at ${place.rule.indexName} ${place.at.name}, to build up`
+        : `Nothing is added at ${place.rule.indexName} ${place.at.name}`,
     expression: `${plain(taken, 1)} + ${plain(added)}`,
     result: amount(rate, place),
     source: how.steps.source,
@@ -46,6 +69,11 @@ export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: 
   if (base === tonnes) return answer({ rate }, steps);
   const corrected = rate + (tonnes - base) * per;
   const value = Math.max(0, corrected);
-  steps.push({ what: `Corrected for yield`, expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`, result: `${belowZero(corrected, 1)}${amount(value, place)}`, ...from });
+  steps.push({
+    what: `Corrected for yield`,
+    expression: `${plain(rate, 1)} + (${plain(tonnes, 2)} − ${plain(base)}) × ${plain(per)}`,
+    result: `${belowZero(corrected, 1)}${amount(value, place)}`,
+    ...from,
+  });
   return answer({ rate: value }, steps);
 };

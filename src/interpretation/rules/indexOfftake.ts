@@ -27,7 +27,10 @@ const correction = z.strictObject({
 const crop = z
   .strictObject({
     when: when.optional(),
-    condition: z.string().optional().describe("what else the publication states the rates for, such as tops ploughed in; printed, not tested"),
+    condition: z
+      .string()
+      .optional()
+      .describe("what else the publication states the rates for, such as tops ploughed in; printed, not tested"),
     tableYield: sourcedNumber.optional().describe("t/ha that the table's rates are for"),
     correction: correction.optional(),
     parts: z.array(indexPart).min(1).describe("one, or one for each dose of the year"),
@@ -35,7 +38,10 @@ const crop = z
   })
   .check(graded)
   .refine((c) => c.correction === undefined || c.tableYield !== undefined, "corrects for yield and needs tableYield")
-  .refine((c) => c.correction === undefined || c.parts.length === 1, "corrects for yield and must have one part, or the doses would not sum");
+  .refine(
+    (c) => c.correction === undefined || c.parts.length === 1,
+    "corrects for yield and must have one part, or the doses would not sum",
+  );
 export type IndexCrop = z.infer<typeof crop>;
 
 /** A rate by index class and crop: from a table, corrected for yield, or from offtake with steps below the target. */
@@ -47,7 +53,12 @@ export const indexOfftakeRule = z
     nutrient: z.enum(nutrientIds).describe("what the publication prints its rates in: oxides or elements, never turned into the other"),
     unit: z.enum(rateUnits),
     limits,
-    roundTo: z.number().int().min(0).optional().describe("decimals the result is rounded to before it is classed, where the printed classes leave gaps"),
+    roundTo: z
+      .number()
+      .int()
+      .min(0)
+      .optional()
+      .describe("decimals the result is rounded to before it is classed, where the printed classes leave gaps"),
     on: z.string().optional().describe("the land, where a publication has one set of tables for each, such as grass"),
     indexName: z.string().default("index").describe("what the publication calls a class"),
     indexes: z.array(indexTable).min(1),
@@ -63,7 +74,8 @@ export const indexOfftakeRule = z
       ...(value.organicMost ? [value.organicMost.class] : []),
     ];
     for (const name of new Set(named))
-      if (!known.has(name)) issues.push({ code: "custom", input: value, path: [], message: `names class "${name}", which no index table has` });
+      if (!known.has(name))
+        issues.push({ code: "custom", input: value, path: [], message: `names class "${name}", which no index table has` });
   });
 export type IndexOfftakeRule = z.infer<typeof indexOfftakeRule>;
 
@@ -109,9 +121,16 @@ const rateAtClass = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace, r
   if (except.value) {
     const { symbol } = nutrients[rule.nutrient];
     const from = { source: except.value.source, evidence: except.value.evidence, note: except.value.note };
-    const what = [conditionLabel(except.value.when), except.value.testAbove !== undefined && `result above ${plain(except.value.testAbove)} ${rule.limits.unit}`];
+    const what = [
+      conditionLabel(except.value.when),
+      except.value.testAbove !== undefined && `result above ${plain(except.value.testAbove)} ${rule.limits.unit}`,
+    ];
     steps.push(...conditionSteps(except.value.when, facts));
-    steps.push({ what: `In place of the table, for ${what.filter(Boolean).join(", ")}`, result: `${plain(except.value.rate)} ${rule.unit} ${symbol}`, ...from });
+    steps.push({
+      what: `In place of the table, for ${what.filter(Boolean).join(", ")}`,
+      result: `${plain(except.value.rate)} ${rule.unit} ${symbol}`,
+      ...from,
+    });
     return answer({ rate: { value: except.value.rate, unit: rule.unit }, rating: rated.value }, steps);
   }
 
@@ -130,7 +149,11 @@ const rateAtClass = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace, r
   const total = doses.reduce((sum, dose) => sum + dose.value, 0);
   const split = doses.filter((dose) => dose.value > 0);
   if (parts.length > 1)
-    steps.push({ what: "The doses of the season together", expression: doses.map((d) => plain(d.value, 1)).join(" + "), result: `${plain(total, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}` });
+    steps.push({
+      what: "The doses of the season together",
+      expression: doses.map((d) => plain(d.value, 1)).join(" + "),
+      result: `${plain(total, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}`,
+    });
   return answer(
     {
       rate: { value: total, unit: rule.unit },
@@ -161,7 +184,11 @@ export const buildUpByIndexOfftake = (rule: IndexOfftakeRule, m: Measurement, pl
   if (there.kind === "noAnswer") return there;
   const [more, kept] = [here.value.rate.value, there.value.rate.value];
   const value = Math.max(0, more - kept);
-  const last: Step = { what: `More each year than at ${rule.indexName} ${name}, the target`, expression: `${plain(more, 1)} − ${plain(kept, 1)}`, result: `${plain(value, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}` };
+  const last: Step = {
+    what: `More each year than at ${rule.indexName} ${name}, the target`,
+    expression: `${plain(more, 1)} − ${plain(kept, 1)}`,
+    result: `${plain(value, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}`,
+  };
   return answer({ amount: { value, unit: rule.unit }, over: "each year" }, [...here.steps, ...there.steps, last]);
 };
 
@@ -185,4 +212,5 @@ const yieldIn = (crop: CropId, place: RatePlace): Outcome<{ value: number; step:
 };
 
 /** Does one of the rule's tables name this crop? A guideline's rules for other crops have no say in it. */
-export const coversCrop = (rule: IndexOfftakeRule, crop: CropId): boolean => rule.crops.some((c) => c.when?.crops === undefined || c.when.crops.includes(crop));
+export const coversCrop = (rule: IndexOfftakeRule, crop: CropId): boolean =>
+  rule.crops.some((c) => c.when?.crops === undefined || c.when.crops.includes(crop));

@@ -22,7 +22,8 @@ export interface PartPlace {
   readonly row: {
     readonly condition?: string | undefined;
     readonly tableYield?: z.infer<typeof sourcedNumber> | undefined;
-    readonly correction?: { readonly perTonne: z.infer<typeof sourcedNumber>; readonly upTo: string; readonly note?: string | undefined } | undefined;
+    readonly correction?:
+      { readonly perTonne: z.infer<typeof sourcedNumber>; readonly upTo: string; readonly note?: string | undefined } | undefined;
     readonly source: z.infer<typeof provenance.source>;
     readonly evidence?: z.infer<typeof evidence> | undefined;
     readonly note?: string | undefined;
@@ -53,10 +54,16 @@ export const provenanceOf = (part: IndexPart, place: PartPlace, doubt?: { note: 
 };
 
 /** "80 kg/ha P₂O₅" */
-export const amount = (value: number, place: PartPlace): string => `${plain(value, 1)} ${place.rule.unit} ${nutrients[place.rule.nutrient].symbol}`;
+export const amount = (value: number, place: PartPlace): string =>
+  `${plain(value, 1)} ${place.rule.unit} ${nutrients[place.rule.nutrient].symbol}`;
 
 /** The cell of a table, as a line of the sum. */
-export const tableStep = (part: IndexPart, place: PartPlace, rate: number, doubt: { note: string; evidence?: PartPlace["row"]["evidence"] } | undefined): Step => {
+export const tableStep = (
+  part: IndexPart,
+  place: PartPlace,
+  rate: number,
+  doubt: { note: string; evidence?: PartPlace["row"]["evidence"] } | undefined,
+): Step => {
   const { row, rule, at, crop } = place;
   const detail = [row.condition, row.tableYield && `${plain(row.tableYield.value)} t/ha`].filter(Boolean);
   const what = `Table for ${crops[crop].label}${detail.length > 0 ? ` (${detail.join(", ")})` : ""} at ${rule.indexName} ${at.name}`;
@@ -66,5 +73,7 @@ export const tableStep = (part: IndexPart, place: PartPlace, rate: number, doubt
 /** The refusal where a publication's table has an empty cell. */
 export const noCell = ({ pack, rule, crop, at }: PartPlace): NoAnswer => {
   const rate = `${nutrients[rule.nutrient].label.toLowerCase()} rate`;
-  return noAnswer(`${pack} gives no ${rate} for ${crops[crop].label} at ${rule.indexName} ${at.name}`, [`a ${rate} at ${rule.indexName} ${at.name}`]);
+  return noAnswer(`${pack} gives no ${rate} for ${crops[crop].label} at ${rule.indexName} ${at.name}`, [
+    `a ${rate} at ${rule.indexName} ${at.name}`,
+  ]);
 };

@@ -41,7 +41,8 @@ export type IndexPart = z.infer<typeof indexPart>;
 export const partRate = (part: IndexPart, place: PartPlace): Outcome<PartRate> => {
   const { at, rule } = place;
   const withheld = part.withheld?.find((w) => isAt(w.class, at));
-  if (withheld) return noAnswer(withheld.because, [`a ${nutrients[rule.nutrient].label.toLowerCase()} rate at ${rule.indexName} ${at.name}`]);
+  if (withheld)
+    return noAnswer(withheld.because, [`a ${nutrients[rule.nutrient].label.toLowerCase()} rate at ${rule.indexName} ${at.name}`]);
   if (part.byYield) return rateByYield(part, part.byYield, place);
   const added = part.offtake && cell(part.offtake.add, at);
   if (part.offtake && added !== undefined) return fromOfftake(part.offtake, added, place);

@@ -12,10 +12,15 @@ const offtakeOf = (row: IndexCrop): Coefficient | undefined => {
   return { value, source, evidence, ...(words && { note: words }), per: "t", withStraw: row.when?.straw === "removed" };
 };
 
-export const statesOfftake = (rule: IndexOfftakeRule): boolean => rule.unit === "kg/ha" && rule.crops.some((row) => offtakeOf(row) !== undefined);
+export const statesOfftake = (rule: IndexOfftakeRule): boolean =>
+  rule.unit === "kg/ha" && rule.crops.some((row) => offtakeOf(row) !== undefined);
 
 /** The offtake of a crop, `undefined` where none is stated, or the name of the fact it depends on and that is not known. */
-export const offtakeFor = (rule: IndexOfftakeRule, crop: CropId, straw: StrawId | undefined): Coefficient | { readonly missing: string } | undefined => {
+export const offtakeFor = (
+  rule: IndexOfftakeRule,
+  crop: CropId,
+  straw: StrawId | undefined,
+): Coefficient | { readonly missing: string } | undefined => {
   const rows = rule.crops.filter((row) => offtakeOf(row) !== undefined);
   const chosen = firstMatch(rows, { crop, straw });
   if (chosen.found) return offtakeOf(chosen.found);

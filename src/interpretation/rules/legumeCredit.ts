@@ -26,7 +26,10 @@ const row = z
   })
   .check(graded)
   .refine((r) => [r.credit, r.perYield, r.from].filter((v) => v !== undefined).length === 1, "needs credit, perYield, or from and to")
-  .refine((r) => (r.from === undefined) === (r.to === undefined) && (r.from ?? 0) <= (r.to ?? Infinity), "a range needs from and to, and must rise");
+  .refine(
+    (r) => (r.from === undefined) === (r.to === undefined) && (r.from ?? 0) <= (r.to ?? Infinity),
+    "a range needs from and to, and must rise",
+  );
 
 /** Nitrogen that the crop before leaves to the next. */
 export const legumeCreditRule = z.strictObject({
@@ -70,14 +73,25 @@ export const creditOfLegume = (rule: LegumeCreditRule, history: NitrateHistory, 
     if (!yielded) return notChosen("previousYield", pack);
     if (!steps.some((s) => s.what.startsWith("The yield"))) steps.push(historyStep("previousYield", history));
     value = perYield * yielded.value;
-    steps.push({ what: `Credit after ${crops[crop].label}`, expression: `${plain(perYield)} × ${plain(yielded.value)}`, result: `${plain(value, 1)} lb N/ac`, ...grade });
+    steps.push({
+      what: `Credit after ${crops[crop].label}`,
+      expression: `${plain(perYield)} × ${plain(yielded.value)}`,
+      result: `${plain(value, 1)} lb N/ac`,
+      ...grade,
+    });
   } else if (credit !== undefined) {
     value = credit;
     steps.push({ what: `Credit after ${crops[crop].label}`, result: `${plain(value)} lb N/ac`, ...grade });
   } else {
     value = from!;
-    steps.push({ what: `Credit after ${crops[crop].label}, printed as ${plain(from!)} to ${plain(to!)}: the lower end`, result: `${plain(value)} lb N/ac`, ...grade });
-    cautions.push(`The credit after ${crops[crop].label} is printed as ${plain(from!)} to ${plain(to!)} lb N an acre; the lower end is counted here.`);
+    steps.push({
+      what: `Credit after ${crops[crop].label}, printed as ${plain(from!)} to ${plain(to!)}: the lower end`,
+      result: `${plain(value)} lb N/ac`,
+      ...grade,
+    });
+    cautions.push(
+      `The credit after ${crops[crop].label} is printed as ${plain(from!)} to ${plain(to!)} lb N an acre; the lower end is counted here.`,
+    );
   }
   if (less) {
     const chosenLess = chooseRow([{ when: less.when }], history);
@@ -85,7 +99,14 @@ export const creditOfLegume = (rule: LegumeCreditRule, history: NitrateHistory, 
     if (chosenLess.found) {
       steps.push(...historySteps(less.when, history));
       const left = atLeastNothing(value - less.value);
-      steps.push({ what: "Less, for this stand", expression: `${plain(value)} − ${plain(less.value)}`, result: `${plain(left)} lb N/ac`, source: less.source, evidence: less.evidence, note: less.note });
+      steps.push({
+        what: "Less, for this stand",
+        expression: `${plain(value)} − ${plain(less.value)}`,
+        result: `${plain(left)} lb N/ac`,
+        source: less.source,
+        evidence: less.evidence,
+        note: less.note,
+      });
       value = left;
     }
   }

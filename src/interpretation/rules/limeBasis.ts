@@ -29,7 +29,9 @@ export const limeBasis = {
   crops: z.array(z.enum(cropIds)).min(1).optional().describe("absent: every crop"),
   unit: z.enum(limeUnits),
   material: assumedMaterial.optional().describe("absent: the publication does not say of what quality of lime its rates are"),
-  depth: sourcedDepth.optional().describe("the depth of soil the rates are for; absent: the publication does not say, and its rates stand as printed"),
+  depth: sourcedDepth
+    .optional()
+    .describe("the depth of soil the rates are for; absent: the publication does not say, and its rates stand as printed"),
   shallow: shallowSample.optional(),
   caps: z.array(cap).optional(),
   least: sourcedNumber.optional().describe("a rate below this, in the rule's unit, is reported as none"),
@@ -48,4 +50,6 @@ export const limeName = (basis: Pick<LimeBasis, "material">): string => basis.ma
 
 /** "100% ECCE (100 % ECCE (effective calcium carbonate equivalent))" */
 export const materialLabel = ({ material }: Pick<LimeBasis, "material">): string =>
-  material ? `${material.label} (${plain(material.value)} ${limeIndices[material.index].unit} ${limeIndices[material.index].label})` : "lime of a quality that the publication does not state";
+  material
+    ? `${material.label} (${plain(material.value)} ${limeIndices[material.index].unit} ${limeIndices[material.index].label})`
+    : "lime of a quality that the publication does not state";

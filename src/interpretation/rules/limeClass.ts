@@ -20,7 +20,10 @@ const category = z
     needs: z
       .array(need)
       .min(2)
-      .refine((all) => all.every((n, i) => (n.upTo === null ? i === all.length - 1 : i === 0 || n.upTo > all[i - 1]!.upTo!)), "upTo must rise, and be null in the last class alone"),
+      .refine(
+        (all) => all.every((n, i) => (n.upTo === null ? i === all.length - 1 : i === 0 || n.upTo > all[i - 1]!.upTo!)),
+        "upTo must rise, and be null in the last class alone",
+      ),
     mostAtOnce: sourcedNumber.describe("t/ha, in the first class"),
     ...provenance,
   })
@@ -52,14 +55,18 @@ export interface LimeClass extends LimeByPh {
 export const limeByClass = (rule: LimeClassRule, soilPh: number, facts: Facts, pack: string): Outcome<LimeClass> => {
   const doubt = categoryDoubt(facts);
   if (doubt !== undefined) return noAnswer(`${doubt}, and ${pack} sets the dose by the category`, ["soilCategory and texture that agree"]);
-  if (facts.soilCategory === undefined) return noAnswer(`the soil's agronomic category is not known, and ${pack} sets the dose by it`, ["soilCategory"]);
+  if (facts.soilCategory === undefined)
+    return noAnswer(`the soil's agronomic category is not known, and ${pack} sets the dose by it`, ["soilCategory"]);
   const row = rule.categories.find((c) => c.soil === facts.soilCategory);
   const soil = soilCategories[facts.soilCategory];
   if (!row) return noAnswer(`${pack} has no dose for ${soil} soil`, [`a guideline for ${soil} soil`]);
   const read = round(soilPh, rule.roundTo);
   const found = row.needs.find((n) => n.upTo === null || read <= n.upTo)!;
   const from = { source: row.source, evidence: row.evidence, note: row.note };
-  if (found.dose === null) return noAnswer(`${pack} prints a dash for ${soil} soil at pH ${showPh(soilPh)}, where liming is ${found.name}`, [`a dose for ${soil} soil at pH ${showPh(soilPh)}`]);
+  if (found.dose === null)
+    return noAnswer(`${pack} prints a dash for ${soil} soil at pH ${showPh(soilPh)}, where liming is ${found.name}`, [
+      `a dose for ${soil} soil at pH ${showPh(soilPh)}`,
+    ]);
   const first = found === row.needs[0];
   const steps: Step[] = [
     { what: "The pH is read in", result: "potassium chloride", ...rule.methodFrom },
@@ -72,6 +79,12 @@ export const limeByClass = (rule: LimeClassRule, soilPh: number, facts: Facts, p
     { what: "Dose", result: `${plain(found.dose)} t/ha of ${rule.material.label}`, ...from },
   ];
   if (first && found.dose > row.mostAtOnce.value)
-    steps.push({ what: "Most to spread at one time", result: `${plain(row.mostAtOnce.value)} t/ha of ${rule.material.label}`, source: row.mostAtOnce.source, evidence: row.mostAtOnce.evidence, ...(rule.then && { note: rule.then }) });
+    steps.push({
+      what: "Most to spread at one time",
+      result: `${plain(row.mostAtOnce.value)} t/ha of ${rule.material.label}`,
+      source: row.mostAtOnce.source,
+      evidence: row.mostAtOnce.evidence,
+      ...(rule.then && { note: rule.then }),
+    });
   return answer({ rate: found.dose, target: undefined, mostAtOnce: first ? row.mostAtOnce.value : undefined, need: found.name }, steps);
 };

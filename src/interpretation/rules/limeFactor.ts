@@ -64,19 +64,36 @@ export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts,
   const condition = metLabel(of.when, facts);
   const steps: Step[] = [
     ...mineralSteps(rule.mineralOnly, facts),
-    { what: condition ? `Lime up to, for ${condition}` : "Lime up to", result: `pH ${showPh(target.value)}`, source: target.source, evidence: target.evidence, note: target.note },
+    {
+      what: condition ? `Lime up to, for ${condition}` : "Lime up to",
+      result: `pH ${showPh(target.value)}`,
+      source: target.source,
+      evidence: target.evidence,
+      note: target.note,
+    },
   ];
   const result = (rate: number, doubt?: string): Outcome<LimeByPh> =>
     answer({ rate, target: target.value, mostAtOnce: mostAtOnce?.value, ...(doubt !== undefined && { doubt }) }, steps);
   if (soilPh >= target.value) {
-    steps.push({ what: "The soil is at the target or above it", expression: `${showPh(soilPh)} against ${showPh(target.value)}`, result: "no lime" });
+    steps.push({
+      what: "The soil is at the target or above it",
+      expression: `${showPh(soilPh)} against ${showPh(target.value)}`,
+      result: "no lime",
+    });
     return result(0);
   }
-  if (soilPh < rule.from) return noAnswer(`soil pH ${showPh(soilPh)} is below the lowest that ${pack} prints, ${showPh(rule.from)}`, [`a table for pH ${showPh(soilPh)}`]);
+  if (soilPh < rule.from)
+    return noAnswer(`soil pH ${showPh(soilPh)} is below the lowest that ${pack} prints, ${showPh(rule.from)}`, [
+      `a table for pH ${showPh(soilPh)}`,
+    ]);
   const odd = printed.find((p) => Math.abs(p.pH - soilPh) < 1e-9);
   // 6.7 - 6.4 is 0.2999... in the computer; on paper it is 0.3.
   const rate = odd?.rate ?? Number(((target.value - soilPh) * factor.value).toPrecision(12));
-  const notes = [odd && `doubtful: ${odd.note}`, factor.note, rule.least && rate < rule.least.value && `less than ${plain(rule.least.value)} t/ha is not worth a pass`].filter(Boolean);
+  const notes = [
+    odd && `doubtful: ${odd.note}`,
+    factor.note,
+    rule.least && rate < rule.least.value && `less than ${plain(rule.least.value)} t/ha is not worth a pass`,
+  ].filter(Boolean);
   steps.push({
     what: odd ? "As printed in the table" : "Rate for each unit of pH below the target",
     ...(!odd && { expression: `(${showPh(target.value)} − ${showPh(soilPh)}) × ${plain(factor.value)}` }),

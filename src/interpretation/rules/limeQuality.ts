@@ -12,7 +12,10 @@ const mesh = z.number().int().positive();
 const sizeClass = z
   .strictObject({ passing: mesh.optional(), retainedOn: mesh.optional(), factor: z.number().min(0).max(1) })
   .refine((c) => c.passing !== undefined || c.retainedOn !== undefined, "needs passing, retainedOn or both")
-  .refine((c) => c.passing === undefined || c.retainedOn === undefined || c.retainedOn > c.passing, "is kept on a screen that must be finer than the one it passes");
+  .refine(
+    (c) => c.passing === undefined || c.retainedOn === undefined || c.retainedOn > c.passing,
+    "is kept on a screen that must be finer than the one it passes",
+  );
 
 /**
  * Two conventions that must not be mixed. `cumulativePassing`: each weight multiplies the percent passing its own screen,
@@ -40,7 +43,11 @@ export const limeQualityRule = z
     index: z.enum(limeIndexIds),
     fineness,
     countsMoisture: z.boolean().describe("whether the index is of the material as hauled, with its water"),
-    moreToHaul: z.strictObject(provenance).check(graded).optional().describe("the index is of dry lime, and the publication says that water adds to the tons to haul"),
+    moreToHaul: z
+      .strictObject(provenance)
+      .check(graded)
+      .optional()
+      .describe("the index is of dry lime, and the publication says that water adds to the tons to haul"),
     ...provenance,
   })
   .check(graded);
@@ -64,14 +71,24 @@ export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outc
       : rule.fineness.classes.flatMap((c) => [c.passing, c.retainedOn].flatMap((m) => m ?? []));
   const absent = [...new Set(needed)].filter((m) => analysis.passing[m] === undefined);
   if (absent.length > 0)
-    return noAnswer(`the share passing ${absent.map((m) => `${m} mesh`).join(" and ")} is not known`, absent.map((m) => `passing ${m} mesh`));
+    return noAnswer(
+      `the share passing ${absent.map((m) => `${m} mesh`).join(" and ")} is not known`,
+      absent.map((m) => `passing ${m} mesh`),
+    );
   const coarseToFine = Object.entries(analysis.passing).sort(([a], [b]) => Number(a) - Number(b));
   const slip = coarseToFine.find(([, percent], i) => i > 0 && percent > coarseToFine[i - 1]![1]);
-  if (slip) return noAnswer(`more is said to pass ${slip[0]} mesh than a coarser screen, which cannot be`, ["a sieve analysis that falls with finer screens"]);
+  if (slip)
+    return noAnswer(`more is said to pass ${slip[0]} mesh than a coarser screen, which cannot be`, [
+      "a sieve analysis that falls with finer screens",
+    ]);
   const share = (m: number): number => analysis.passing[m]!;
   const terms =
     rule.fineness.convention === "cumulativePassing"
-      ? rule.fineness.screens.map((s) => ({ weight: s.weight, percent: share(s.mesh), text: `${plain(s.weight)} × ${plain(share(s.mesh))}` }))
+      ? rule.fineness.screens.map((s) => ({
+          weight: s.weight,
+          percent: share(s.mesh),
+          text: `${plain(s.weight)} × ${plain(share(s.mesh))}`,
+        }))
       : rule.fineness.classes.map((c) => {
           const over = c.passing === undefined ? 100 : share(c.passing);
           const percent = over - (c.retainedOn === undefined ? 0 : share(c.retainedOn));

@@ -4,7 +4,17 @@ import { noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { depthIn, depthLabel, methodLabel } from "../measurement.ts";
 import type { CropId } from "../vocabulary.ts";
-import { analyteInSentence, cropIds, crops, finishes, finishIds, methodIds, methods, preparationIds, soilTestUnits } from "../vocabulary.ts";
+import {
+  analyteInSentence,
+  cropIds,
+  crops,
+  finishes,
+  finishIds,
+  methodIds,
+  methods,
+  preparationIds,
+  soilTestUnits,
+} from "../vocabulary.ts";
 import { graded, provenance, sourcedDepth } from "./sourced.ts";
 
 /** What a rule was calibrated for. Outside it there is no answer. */
@@ -25,8 +35,7 @@ export type Limits = z.infer<typeof limits>;
 /** A calibration holds for its own depth, give or take an inch (common practice). */
 const depthTolerance = 1;
 
-const methodNeeded = (l: Limits): string =>
-  [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", ");
+const methodNeeded = (l: Limits): string => [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", ");
 
 /** What the rule also rests on, as lines of the sum: an answer is known no better than its weakest part. */
 export const assumptionSteps = (l: Pick<Limits, "assumes">): Step[] =>
@@ -41,22 +50,18 @@ export const readsMethod = (l: Pick<Limits, "method" | "finish" | "preparation">
  * `pack` is the guideline's short name, used in the sentence. A crop the rule does not speak of is told first: no other sample
  * would settle that.
  */
-export const outsideLimits = (
-  l: Limits,
-  m: Measurement,
-  crop: CropId | undefined,
-  pack: string,
-): NoAnswer | undefined => {
-  if (l.crops && crop !== undefined && !l.crops.includes(crop)) return noAnswer(`${pack} has no rule for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
+export const outsideLimits = (l: Limits, m: Measurement, crop: CropId | undefined, pack: string): NoAnswer | undefined => {
+  if (l.crops && crop !== undefined && !l.crops.includes(crop))
+    return noAnswer(`${pack} has no rule for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
   if (m.method !== l.method || (l.finish && m.finish !== l.finish))
-    return noAnswer(
-      `${analyteInSentence(m.analyte)} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`,
-      [`${m.analyte} by ${methodNeeded(l)}`],
-    );
-  if ((m.preparation ?? "dried") !== (l.preparation ?? "dried"))
-    return noAnswer(`the laboratory extracted ${m.preparation ?? "dried"} soil and ${pack} is calibrated for ${l.preparation ?? "dried"} soil`, [
-      `${m.analyte} on ${l.preparation ?? "dried"} soil`,
+    return noAnswer(`${analyteInSentence(m.analyte)} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`, [
+      `${m.analyte} by ${methodNeeded(l)}`,
     ]);
+  if ((m.preparation ?? "dried") !== (l.preparation ?? "dried"))
+    return noAnswer(
+      `the laboratory extracted ${m.preparation ?? "dried"} soil and ${pack} is calibrated for ${l.preparation ?? "dried"} soil`,
+      [`${m.analyte} on ${l.preparation ?? "dried"} soil`],
+    );
   if (m.unit !== l.unit) return noAnswer(`the result is in ${m.unit} and ${pack} reads ${l.unit}`, [`${m.analyte} in ${l.unit}`]);
   if (l.depth) {
     const taken = depthIn(m.depth, "in");

@@ -86,7 +86,8 @@ const written = (e: Equation, { test, goal, soilPh }: Record<keyof At, string>):
 };
 
 /** The equation in letters, for a page. */
-export const equationLabel = (e: Equation, analyte: LinearYieldRule["analyte"]): string => written(e, { test: analytes[analyte].short, goal: "yield", soilPh: "soil pH" });
+export const equationLabel = (e: Equation, analyte: LinearYieldRule["analyte"]): string =>
+  written(e, { test: analytes[analyte].short, goal: "yield", soilPh: "soil pH" });
 
 /**
  * The rate, lb/ac of the nutrient. Test in the rule's unit, yield goal in the crop's own.
@@ -104,7 +105,9 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   if (!choice.found)
     return choice.missing
       ? noAnswer(`${missingFactLabel(choice.missing)} is not known, and ${pack} sets the rate by it`, [choice.missing])
-      : noAnswer(`${pack} has no equation for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["a guideline for this crop and soil"]);
+      : noAnswer(`${pack} has no equation for ${facts.crop ? crops[facts.crop].label : "this place"}`, [
+          "a guideline for this crop and soil",
+        ]);
   const { found } = choice;
   const from = { source: found.source, evidence: found.evidence, note: found.note };
   const condition = metLabel(found.when, facts);
@@ -113,7 +116,13 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   const { zeroAbove } = found;
   if (zeroAbove && m.qualifier !== "<" && (m.value > zeroAbove.value || (m.qualifier === ">" && m.value >= zeroAbove.value))) {
     const { source, evidence, note } = zeroAbove;
-    steps.push({ what: `Nothing above ${plain(zeroAbove.value)} ${rule.limits.unit}`, result: `0 lb ${symbol}/ac`, source, evidence, note });
+    steps.push({
+      what: `Nothing above ${plain(zeroAbove.value)} ${rule.limits.unit}`,
+      result: `0 lb ${symbol}/ac`,
+      source,
+      evidence,
+      note,
+    });
     return done(0);
   }
   let goal = 0;
@@ -123,7 +132,11 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
     const wanted = yieldFor(facts.crop, place.yieldGoal);
     if (typeof wanted !== "number") return wanted;
     goal = wanted;
-    steps.push({ what: "Yield goal", result: `${plain(goal)} ${crops[facts.crop].yieldUnit}`, ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }) });
+    steps.push({
+      what: "Yield goal",
+      result: `${plain(goal)} ${crops[facts.crop].yieldUnit}`,
+      ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }),
+    });
   }
   let soilPh = 0;
   if (needsPh(found.equation)) {
@@ -133,7 +146,8 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   }
   const raw = valueOf(found.equation, { test: m.value, goal, soilPh });
   // The rate falls with the test: what is nothing at a bound is nothing above it, and of all else a bound says too little.
-  if (m.qualifier && !(m.qualifier === ">" && raw <= 0)) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
+  if (m.qualifier && !(m.qualifier === ">" && raw <= 0))
+    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   // A level where the publication means zero must not leave the computer's dust, which the minimum would make a rate of.
   const value = raw > dust ? raw : 0;
   steps.push({
@@ -145,7 +159,13 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   const { minimum } = rule;
   if (!minimum || value === 0 || value >= minimum.value) return done(value);
   const { source, evidence, note } = minimum;
-  steps.push({ what: "The least to apply where anything is due", result: `${plain(minimum.value)} lb ${symbol}/ac`, source, evidence, note });
+  steps.push({
+    what: "The least to apply where anything is due",
+    result: `${plain(minimum.value)} lb ${symbol}/ac`,
+    source,
+    evidence,
+    note,
+  });
   return done(minimum.value);
 };
 

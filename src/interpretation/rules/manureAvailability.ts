@@ -8,7 +8,10 @@ import { graded, provenance } from "./sourced.ts";
 
 const row = z.strictObject({
   species: z.enum(manureSpeciesIds),
-  below: z.array(z.number().min(0).max(100)).min(1).describe("percent, from the year of spreading on, under the dry matter that divides the table"),
+  below: z
+    .array(z.number().min(0).max(100))
+    .min(1)
+    .describe("percent, from the year of spreading on, under the dry matter that divides the table"),
   from: z.array(z.number().min(0).max(100)).min(1).describe("percent, at and above it"),
 });
 
@@ -58,17 +61,27 @@ export const nitrogenOfManure = (rule: ManureAvailabilityRule, spread: readonly 
     if (s.organicNitrogen === undefined) return noAnswer(`the organic nitrogen of ${s.name} is not recorded`, ["organicNitrogen"]);
     if (s.species === undefined) return noAnswer(`the animal that ${s.name} is from is not recorded`, ["species"]);
     const line = rule.rows.find((r) => r.species === s.species);
-    if (!line) return noAnswer(`${pack} gives no release for manure of ${manureSpecies[s.species]}`, [`a release for manure of ${manureSpecies[s.species]}`]);
+    if (!line)
+      return noAnswer(`${pack} gives no release for manure of ${manureSpecies[s.species]}`, [
+        `a release for manure of ${manureSpecies[s.species]}`,
+      ]);
     const alike = line.below.every((percent, i) => percent === line.from[i]);
-    if (s.dryMatter === undefined && !alike) return noAnswer(`the dry matter of ${s.name} is not recorded, and ${pack} sets the release by it`, ["dryMatter"]);
+    if (s.dryMatter === undefined && !alike)
+      return noAnswer(`the dry matter of ${s.name} is not recorded, and ${pack} sets the release by it`, ["dryMatter"]);
     const column = s.dryMatter !== undefined && s.dryMatter < rule.dryMatter ? line.below : line.from;
     const percent = column[s.yearsAgo];
     if (percent === undefined) continue;
     const value = (s.tonsPerAcre * s.organicNitrogen * percent) / 100;
     parts.push(value);
     const when = s.yearsAgo === 0 ? "this year" : s.yearsAgo === 1 ? "last year" : `${plain(s.yearsAgo)} years ago`;
-    if (s.spread !== undefined) steps.push({ what: `${s.name}, spread at ${s.spread}`, result: `${plain(s.tonsPerAcre, 2)} ton/ac, as ${pack} reads it` });
-    steps.push({ what: `Organic nitrogen of ${s.name}`, ...(s.organicBy && { expression: s.organicBy }), result: `${plain(s.organicNitrogen, 2)} lb per ton`, ...(s.source && { source: s.source }) });
+    if (s.spread !== undefined)
+      steps.push({ what: `${s.name}, spread at ${s.spread}`, result: `${plain(s.tonsPerAcre, 2)} ton/ac, as ${pack} reads it` });
+    steps.push({
+      what: `Organic nitrogen of ${s.name}`,
+      ...(s.organicBy && { expression: s.organicBy }),
+      result: `${plain(s.organicNitrogen, 2)} lb per ton`,
+      ...(s.source && { source: s.source }),
+    });
     steps.push({
       what: `Spread ${when}, ${manureSpecies[s.species]}: released to this crop`,
       expression: `${plain(s.tonsPerAcre, 2)} × ${plain(s.organicNitrogen, 2)} × ${plain(percent)} ÷ 100`,
@@ -79,6 +92,9 @@ export const nitrogenOfManure = (rule: ManureAvailabilityRule, spread: readonly 
     });
   }
   const value = parts.reduce((sum, part) => sum + part, 0);
-  if (parts.length > 1) steps.push({ what: "From all of it", expression: parts.map((p) => plain(p, 2)).join(" + "), result: `${plain(value, 1)} lb N/ac` });
-  return answer(value, steps, ["Ammonium nitrogen of the manure is not in this figure: the release that was read covers organic nitrogen only."]);
+  if (parts.length > 1)
+    steps.push({ what: "From all of it", expression: parts.map((p) => plain(p, 2)).join(" + "), result: `${plain(value, 1)} lb N/ac` });
+  return answer(value, steps, [
+    "Ammonium nitrogen of the manure is not in this figure: the release that was read covers organic nitrogen only.",
+  ]);
 };

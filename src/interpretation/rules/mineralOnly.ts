@@ -21,5 +21,13 @@ export const notMineral = (only: MineralOnly | undefined, facts: Facts, pack: st
 /** The line of the sum that says so where nothing recorded tells whether the soil is organic. */
 export const mineralSteps = (only: MineralOnly | undefined, facts: Facts): Step[] =>
   only && isOrganic(facts) === undefined
-    ? [{ what: "Taken for granted", result: "a mineral soil; neither its texture nor its organic matter is known", source: only.source, evidence: only.evidence, note: only.note }]
+    ? [
+        {
+          what: "Taken for granted",
+          result: "a mineral soil; neither its texture nor its organic matter is known",
+          source: only.source,
+          evidence: only.evidence,
+          note: only.note,
+        },
+      ]
     : [];

@@ -60,7 +60,8 @@ export interface NitrogenPlace {
 }
 
 /** "the height of the crop" */
-export const factLabel = (fact: NitrateFact): string => (fact in nitrateNumbers ? nitrateNumbers[fact as NitrateNumber] : nitrateWords[fact as NitrateWord]).label;
+export const factLabel = (fact: NitrateFact): string =>
+  (fact in nitrateNumbers ? nitrateNumbers[fact as NitrateNumber] : nitrateWords[fact as NitrateWord]).label;
 
 /** "corn", "silt loam", or the word as it stands */
 export const wordLabel = (fact: NitrateWord, value: string): string => {
@@ -80,7 +81,12 @@ export const capital = (text: string): string => `${text.charAt(0).toUpperCase()
 /** A line of the sum for a fact of the history that the rule used. */
 export const historyStep = (fact: NitrateFact, history: NitrateHistory): Step => {
   const known = history[fact]!;
-  return { what: capital(factLabel(fact)), result: shownFact(fact, known.value), ...(known.source && { source: known.source }), note: known.note };
+  return {
+    what: capital(factLabel(fact)),
+    result: shownFact(fact, known.value),
+    ...(known.source && { source: known.source }),
+    note: known.note,
+  };
 };
 
 /** Pounds of nitrogen an acre, never below nothing, and what the sum says when it is. */

@@ -19,7 +19,10 @@ const nitrateClass = z
     adjustment: z.number().max(0).optional().describe("lb N an acre, to the rate that was planned"),
     unread: z.string().min(1).optional().describe("why there is no rate: a clause that can follow because"),
   })
-  .refine((c) => [c.rate, c.adjustment, c.unread].filter((each) => each !== undefined).length === 1, "needs one of rate, adjustment and unread");
+  .refine(
+    (c) => [c.rate, c.adjustment, c.unread].filter((each) => each !== undefined).length === 1,
+    "needs one of rate, adjustment and unread",
+  );
 export type NitrateClass = z.infer<typeof nitrateClass>;
 
 const table = z
@@ -40,7 +43,12 @@ export const nitrateTableRule = z.strictObject({
   unit: z.literal("lb/ac"),
   limits,
   requires: z.array(precondition).default([]),
-  roundTo: z.number().int().min(0).optional().describe("decimals the result is rounded to before it is classed, where the printed classes leave gaps"),
+  roundTo: z
+    .number()
+    .int()
+    .min(0)
+    .optional()
+    .describe("decimals the result is rounded to before it is classed, where the printed classes leave gaps"),
   tables: z.array(table).min(1),
   split: z
     .strictObject({ textures: z.array(z.string()).min(1), from: z.number().positive(), says: z.string(), ...provenance })
@@ -83,6 +91,14 @@ export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place
   const less = -found.adjustment!;
   const left = atLeastNothing(planned.value - less);
   steps.push(historyStep("plannedNitrogen", history), { what: `Class ${span}: less`, result: `${plain(less)} lb N/ac`, ...from });
-  steps.push(less >= planned.value ? { what: "It covers the planned rate", result: "0 lb N/ac" } : { what: "Planned rate less the class's", expression: `${plain(planned.value, 1)} − ${plain(less)}`, result: `${plain(left, 1)} lb N/ac` });
+  steps.push(
+    less >= planned.value
+      ? { what: "It covers the planned rate", result: "0 lb N/ac" }
+      : {
+          what: "Planned rate less the class's",
+          expression: `${plain(planned.value, 1)} − ${plain(less)}`,
+          result: `${plain(left, 1)} lb N/ac`,
+        },
+  );
   return answer({ rate: { value: left, unit: "lb/ac" } }, steps, checked.cautions);
 };

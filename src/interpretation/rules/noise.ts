@@ -3,7 +3,11 @@ import { analyteIds, methodIds } from "../vocabulary.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const spread = z
-  .strictObject({ value: z.number().positive(), as: z.enum(["percent", "units"]).describe("percent of the value, or the analyte's own units"), ...provenance })
+  .strictObject({
+    value: z.number().positive(),
+    as: z.enum(["percent", "units"]).describe("percent of the value, or the analyte's own units"),
+    ...provenance,
+  })
   .check(graded);
 export type Spread = z.infer<typeof spread>;
 
@@ -22,5 +26,7 @@ export const noiseRule = z
     labs: spread.optional().describe("between laboratories on one soil"),
     together: spread.optional().describe("sampling and analysis of one composite, cores not counted"),
   })
-  .refine((r) => r.together !== undefined || (r.core !== undefined && r.lab !== undefined), { error: "needs together, or both core and lab" });
+  .refine((r) => r.together !== undefined || (r.core !== undefined && r.lab !== undefined), {
+    error: "needs together, or both core and lab",
+  });
 export type NoiseRule = z.infer<typeof noiseRule>;

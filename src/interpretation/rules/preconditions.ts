@@ -63,7 +63,11 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
     const asked = `${pack} asks ${p.anyOf.length > 1 ? `that ${preconditionLabel(p)}` : `for ${wanted(only!)}`}`;
     if (open.length > 0) {
       const because = `${open.map((t) => factLabel(t.fact)).join(" and ")} ${open.length > 1 ? "are" : "is"} not recorded, and ${asked}`;
-      if (p.weight === "condition") unknown ??= noAnswer(because, open.map((t) => t.fact));
+      if (p.weight === "condition")
+        unknown ??= noAnswer(
+          because,
+          open.map((t) => t.fact),
+        );
       else cautions.push(`${capital(because)}.`);
       continue;
     }
@@ -75,8 +79,14 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
 };
 
 /** The same of a nitrate test, after its method, unit, depth and crop, and that it is a number. */
-export const checkNitrateTest = ({ limits, requires }: { readonly limits: Limits; readonly requires: readonly Precondition[] }, m: Measurement, { facts, history, pack }: NitrogenPlace): Checked => {
-  const unread = outsideLimits(limits, m, facts.crop, pack) ?? (m.qualifier && noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]));
+export const checkNitrateTest = (
+  { limits, requires }: { readonly limits: Limits; readonly requires: readonly Precondition[] },
+  m: Measurement,
+  { facts, history, pack }: NitrogenPlace,
+): Checked => {
+  const unread =
+    outsideLimits(limits, m, facts.crop, pack) ??
+    (m.qualifier && noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]));
   return unread ? { refused: unread, cautions: [], steps: [] } : checkPreconditions(requires, history, pack);
 };
 
@@ -86,9 +96,17 @@ const othersSay = (all: readonly Precondition[], history: NitrateHistory): strin
   const unknown = unmet.filter((p) => p.anyOf.some((t) => holds(t, history) === undefined));
   const here = ({ fact }: FactTest): string => shownFact(fact, history[fact]!.value);
   const sentence = (start: string, some: readonly Precondition[], told: (p: Precondition) => string): string[] =>
-    some.length === 0 ? [] : [`${start}: ${[...Map.groupBy(some, (p) => p.by!)].map(([by, theirs]) => `${by} asks ${theirs.map((p) => `that ${told(p)}`).join(" and ")}`).join("; ")}.`];
+    some.length === 0
+      ? []
+      : [
+          `${start}: ${[...Map.groupBy(some, (p) => p.by!)].map(([by, theirs]) => `${by} asks ${theirs.map((p) => `that ${told(p)}`).join(" and ")}`).join("; ")}.`,
+        ];
   return [
-    ...sentence("Others would doubt this test", unmet.filter((p) => !unknown.includes(p)), (p) => `${preconditionLabel(p)} (here ${here(p.anyOf[0]!)})`),
+    ...sentence(
+      "Others would doubt this test",
+      unmet.filter((p) => !unknown.includes(p)),
+      (p) => `${preconditionLabel(p)} (here ${here(p.anyOf[0]!)})`,
+    ),
     ...sentence("Others ask what the records do not say", unknown, preconditionLabel),
   ];
 };

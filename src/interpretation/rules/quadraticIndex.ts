@@ -39,8 +39,14 @@ export const quadraticIndexRule = z
     ...provenance,
   })
   .check(graded)
-  .refine((r) => new Set(r.equations.map((e) => e.number)).size === r.equations.length, { path: ["equations"], error: "has one number twice" })
-  .refine((r) => r.rows.every((each) => r.equations.some((e) => e.number === each.equation)), { path: ["rows"], error: "names an equation that is not in equations" });
+  .refine((r) => new Set(r.equations.map((e) => e.number)).size === r.equations.length, {
+    path: ["equations"],
+    error: "has one number twice",
+  })
+  .refine((r) => r.rows.every((each) => r.equations.some((e) => e.number === each.equation)), {
+    path: ["rows"],
+    error: "names an equation that is not in equations",
+  });
 export type QuadraticIndexRule = z.infer<typeof quadraticIndexRule>;
 
 export interface CurveRead {
@@ -78,11 +84,14 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
   if (!chosen.found)
     return chosen.missing
       ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} chooses the equation by it`, [chosen.missing])
-      : noAnswer(`${pack} has no equation for ${facts.crop ? crops[facts.crop].label : "this place"}`, [`a guideline for ${facts.crop ? crops[facts.crop].label : "this place"}`]);
+      : noAnswer(`${pack} has no equation for ${facts.crop ? crops[facts.crop].label : "this place"}`, [
+          `a guideline for ${facts.crop ? crops[facts.crop].label : "this place"}`,
+        ]);
   const { found } = chosen;
   const used = rule.equations.find((e) => e.number === found.equation)!;
   const { rate, raw, vertex } = rateOnCurve(used, m.value);
-  if (m.qualifier && !(m.qualifier === ">" && rate === 0)) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
+  if (m.qualifier && !(m.qualifier === ">" && rate === 0))
+    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   const { symbol } = nutrients[rule.nutrient];
   const ofRow = { source: found.source, evidence: found.evidence, note: found.note };
   const past = m.value > vertex;

@@ -32,7 +32,12 @@ export const removalRule = z
   .check(({ value, issues }) => {
     value.rows.forEach(({ crop }, i) => {
       if (value.unit === "lb per unit of yield" && crops[crop].yieldUnit === "t/ha")
-        issues.push({ code: "custom", input: value, path: ["rows", i, "crop"], message: `the yield of ${crops[crop].label} is in t/ha; state its removal in a section of its own, in kg per t of yield` });
+        issues.push({
+          code: "custom",
+          input: value,
+          path: ["rows", i, "crop"],
+          message: `the yield of ${crops[crop].label} is in t/ha; state its removal in a section of its own, in kg per t of yield`,
+        });
     });
   });
 export type RemovalRule = z.infer<typeof removalRule>;
@@ -44,7 +49,14 @@ export const removalRowFor = (rule: RemovalRule, crop: CropId, nutrient: Nutrien
 };
 
 /** Nutrient removed by a yield of a crop, lb/ac: yield x coefficient. No answer for a crop or nutrient the table lacks. */
-export const cropRemoval = (rule: RemovalRule, crop: CropId, nutrient: NutrientId, yieldGoal: Amount<YieldUnit>, pack: string, yieldSource?: Source): Outcome<number> => {
+export const cropRemoval = (
+  rule: RemovalRule,
+  crop: CropId,
+  nutrient: NutrientId,
+  yieldGoal: Amount<YieldUnit>,
+  pack: string,
+  yieldSource?: Source,
+): Outcome<number> => {
   const row = removalRowFor(rule, crop, nutrient);
   const { symbol } = nutrients[nutrient];
   if (!row) return noAnswer(`${pack} gives no ${symbol} removal for ${crops[crop].label}`, [`${symbol} removal of ${crops[crop].label}`]);

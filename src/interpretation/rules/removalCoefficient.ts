@@ -23,25 +23,44 @@ export interface Coefficient extends Provenance {
 /** Where in a printed range a sum is worked: its middle, or one of its ends to see how far the range reaches. */
 export type RangeEnd = "lower" | "middle" | "upper";
 
-const valueAt = ({ value, to }: Coefficient, end: RangeEnd): number => (to === undefined || end === "lower" ? value : end === "upper" ? to : (value + to) / 2);
+const valueAt = ({ value, to }: Coefficient, end: RangeEnd): number =>
+  to === undefined || end === "lower" ? value : end === "upper" ? to : (value + to) / 2;
 
 /** "0.2 lb per bu", "0.65 to 1 lb per bu", "8.4 kg per t" */
-export const coefficientWords = (c: Coefficient, crop: CropId): string => `${plain(c.value)}${c.to === undefined ? "" : ` to ${plain(c.to)}`} ${c.per === "t" ? "kg per t" : `lb per ${crops[crop].per}`}`;
+export const coefficientWords = (c: Coefficient, crop: CropId): string =>
+  `${plain(c.value)}${c.to === undefined ? "" : ` to ${plain(c.to)}`} ${c.per === "t" ? "kg per t" : `lb per ${crops[crop].per}`}`;
 
 /** The yield in the unit its removal is stated for, or why it cannot be had. */
 export const yieldFor = (crop: CropId, yieldGoal: Amount<YieldUnit>, wanted: YieldUnit = crops[crop].yieldUnit): number | NoAnswer => {
   if (!sameDimension(yieldGoal.unit, wanted))
-    return noAnswer(`the yield of ${crops[crop].label} is in ${yieldGoal.unit} and its removal is stated per ${wanted === "t/ha" ? "t" : crops[crop].per}`, [`a yield in ${wanted}`]);
+    return noAnswer(
+      `the yield of ${crops[crop].label} is in ${yieldGoal.unit} and its removal is stated per ${wanted === "t/ha" ? "t" : crops[crop].per}`,
+      [`a yield in ${wanted}`],
+    );
   return convert(yieldGoal.value, yieldGoal.unit, wanted);
 };
 
 /** lb/ac that a yield takes away: yield x coefficient, worked in the coefficient's own system of units. */
-export const takenAway = (c: Coefficient, crop: CropId, nutrient: NutrientId, yieldGoal: Amount<YieldUnit>, yieldName: string, yieldSource?: Source, end: RangeEnd = "middle"): Outcome<number> => {
-  const [yieldUnit, per, weight, unit] = c.per === "t" ? (["t/ha", "t", "kg", "kg/ha"] as const) : ([crops[crop].yieldUnit, crops[crop].per, "lb", "lb/ac"] as const);
+export const takenAway = (
+  c: Coefficient,
+  crop: CropId,
+  nutrient: NutrientId,
+  yieldGoal: Amount<YieldUnit>,
+  yieldName: string,
+  yieldSource?: Source,
+  end: RangeEnd = "middle",
+): Outcome<number> => {
+  const [yieldUnit, per, weight, unit] =
+    c.per === "t" ? (["t/ha", "t", "kg", "kg/ha"] as const) : ([crops[crop].yieldUnit, crops[crop].per, "lb", "lb/ac"] as const);
   const amount = yieldFor(crop, yieldGoal, yieldUnit);
   if (typeof amount !== "number") return amount;
   const value = valueAt(c, end);
-  const note = [c.to !== undefined && `${end === "middle" ? "the middle" : `the ${end} end`} of the printed ${plain(c.value)} to ${plain(c.to)}`, c.note].filter(Boolean).join("; ");
+  const note = [
+    c.to !== undefined && `${end === "middle" ? "the middle" : `the ${end} end`} of the printed ${plain(c.value)} to ${plain(c.to)}`,
+    c.note,
+  ]
+    .filter(Boolean)
+    .join("; ");
   const step: Step = {
     what: `Taken away by the harvest of ${crops[crop].label}${c.withStraw ? " and its straw" : ""}`,
     expression: `${plain(amount)} ${per}/${unit === "kg/ha" ? "ha" : "ac"} × ${plain(value)} ${weight} ${nutrients[nutrient].symbol} per ${per}`,

@@ -9,23 +9,39 @@ export const tillageIds = Object.keys(tillages) as [TillageId, ...TillageId[]];
 export type TillageId = keyof typeof tillages;
 
 /** What one composite is to stand for. */
-export const extents = { field: "a whole field", zone: "a zone", cell: "a grid cell, cores spread over it", point: "a grid point, cores close around it" } as const;
+export const extents = {
+  field: "a whole field",
+  zone: "a zone",
+  cell: "a grid cell, cores spread over it",
+  point: "a grid point, cores close around it",
+} as const;
 export type ExtentId = keyof typeof extents;
 
 const words = {
   terrain: { level: "level, uniform ground", rolling: "hilly or rolling ground" },
-  fertility: { responsive: "where crops still respond to fertilizer", nonResponsive: "where crops no longer respond to fertilizer", optimum: "at optimum fertility" },
+  fertility: {
+    responsive: "where crops still respond to fertilizer",
+    nonResponsive: "where crops no longer respond to fertilizer",
+    optimum: "at optimum fertility",
+  },
   bandedAmmonia: { yes: "more than 50 lb N an acre banded as anhydrous ammonia", no: "little or no nitrogen banded as anhydrous ammonia" },
 } as const;
-const keysOf = <T extends object>(of: T): [keyof T & string, ...(keyof T & string)[]] => Object.keys(of) as [keyof T & string, ...(keyof T & string)[]];
+const keysOf = <T extends object>(of: T): [keyof T & string, ...(keyof T & string)[]] =>
+  Object.keys(of) as [keyof T & string, ...(keyof T & string)[]];
 
 /** What a publication lets a number of its sampling rules depend on. A list means any of its entries. */
 export const samplingWhen = z.strictObject({
   tillage: z.array(z.enum(tillageIds)).min(1).optional(),
   crops: z.array(z.enum(cropIds)).min(1).optional(),
-  extent: z.array(z.enum(keysOf(extents))).min(1).optional(),
+  extent: z
+    .array(z.enum(keysOf(extents)))
+    .min(1)
+    .optional(),
   terrain: z.enum(keysOf(words.terrain)).optional(),
-  fertility: z.array(z.enum(keysOf(words.fertility))).min(1).optional(),
+  fertility: z
+    .array(z.enum(keysOf(words.fertility)))
+    .min(1)
+    .optional(),
   bandedAmmonia: z.enum(keysOf(words.bandedAmmonia)).optional(),
   yearsSinceTest: z.strictObject({ upTo: z.number().positive().optional(), above: z.number().positive().optional() }).optional(),
 });
@@ -55,7 +71,16 @@ export const samplingFactLabels: Record<string, string> = {
   yearsSinceTest: "how long ago the field was tested",
 };
 
-const asked = (q: SamplingQuestion): Record<keyof SamplingWhen, string | number | undefined> => ({ ...q, tillage: q.tillage, crops: q.crop, extent: q.extent, terrain: q.terrain, fertility: q.fertility, bandedAmmonia: q.bandedAmmonia, yearsSinceTest: q.yearsSinceTest });
+const asked = (q: SamplingQuestion): Record<keyof SamplingWhen, string | number | undefined> => ({
+  ...q,
+  tillage: q.tillage,
+  crops: q.crop,
+  extent: q.extent,
+  terrain: q.terrain,
+  fertility: q.fertility,
+  bandedAmmonia: q.bandedAmmonia,
+  yearsSinceTest: q.yearsSinceTest,
+});
 
 const allows = (condition: NonNullable<SamplingWhen[keyof SamplingWhen]>, value: string | number): boolean => {
   if (Array.isArray(condition)) return (condition as readonly (string | number)[]).includes(value);
@@ -68,7 +93,10 @@ const allows = (condition: NonNullable<SamplingWhen[keyof SamplingWhen]>, value:
  * The first row whose condition the question meets; `missing` names the fact that kept a row which fits otherwise from being
  * decided. A row that a known fact rules out never asks for another.
  */
-export const firstRow = <T extends { when?: SamplingWhen | undefined }>(rows: readonly T[], question: SamplingQuestion): { found?: T; missing?: string } => {
+export const firstRow = <T extends { when?: SamplingWhen | undefined }>(
+  rows: readonly T[],
+  question: SamplingQuestion,
+): { found?: T; missing?: string } => {
   const facts = asked(question);
   for (const row of rows) {
     const conditions = Object.entries(row.when ?? {}) as [keyof SamplingWhen, NonNullable<SamplingWhen[keyof SamplingWhen]>][];

@@ -28,7 +28,8 @@ export const seedRowLimitRule = z
   .check(({ value, issues }) => {
     value.rows.forEach((row, i) => {
       const refuse = (message: string): void => void issues.push({ code: "custom", input: row, path: ["rows", i], message });
-      if (row.length !== value.soils.length + 1) refuse(`has ${row.length} numbers; must have the row spacing and ${value.soils.length} limits`);
+      if (row.length !== value.soils.length + 1)
+        refuse(`has ${row.length} numbers; must have the row spacing and ${value.soils.length} limits`);
       else if (i > 0 && row[0]! >= value.rows[i - 1]![0]!) refuse("must be of narrower rows than the one before");
     });
   });
@@ -59,14 +60,26 @@ const soilOf = (rule: SeedRowLimitRule, texture: TextureId): number => rule.soil
  * Below the narrowest printed spacing its own limit holds. Urea is never safe. No answer for a crop or a soil the table
  * lacks, for rows wider than any printed, or where the texture is not known. The lines of the sum are in `units`.
  */
-export const checkSeedRow = (rule: SeedRowLimitRule, row: SeedRow, facts: Facts, pack: string, units: UnitChoice = "us"): Outcome<SeedRowVerdict> => {
+export const checkSeedRow = (
+  rule: SeedRowLimitRule,
+  row: SeedRow,
+  facts: Facts,
+  pack: string,
+  units: UnitChoice = "us",
+): Outcome<SeedRowVerdict> => {
   if (facts.crop === undefined) return noAnswer("no crop is planned", ["crop"]);
-  if (!rule.crops.includes(facts.crop)) return noAnswer(`${pack} gives no seed-row limit for ${crops[facts.crop].label}`, [`a guideline for ${crops[facts.crop].label}`]);
-  if (facts.texture === undefined) return noAnswer(`${missingFactLabel("texture")} is not known, and ${pack} sets the limit by it`, ["texture"]);
+  if (!rule.crops.includes(facts.crop))
+    return noAnswer(`${pack} gives no seed-row limit for ${crops[facts.crop].label}`, [`a guideline for ${crops[facts.crop].label}`]);
+  if (facts.texture === undefined)
+    return noAnswer(`${missingFactLabel("texture")} is not known, and ${pack} sets the limit by it`, ["texture"]);
   const soil = soilOf(rule, facts.texture);
   if (soil < 0) return noAnswer(`${pack} gives no seed-row limit for ${textures[facts.texture]}`, ["a guideline for this soil"]);
   const wide = rule.rows.findLast((r) => r[0]! >= row.spacing - 1e-9);
-  if (!wide) return noAnswer(`the rows are ${plain(convert(row.spacing, "in", unitChoices[units].length), 1)} ${unitChoices[units].length} apart and ${pack} prints no limit for rows wider than ${plain(convert(rule.rows[0]![0]!, "in", unitChoices[units].length), 1)} ${unitChoices[units].length}`, ["a limit for this row spacing"]);
+  if (!wide)
+    return noAnswer(
+      `the rows are ${plain(convert(row.spacing, "in", unitChoices[units].length), 1)} ${unitChoices[units].length} apart and ${pack} prints no limit for rows wider than ${plain(convert(rule.rows[0]![0]!, "in", unitChoices[units].length), 1)} ${unitChoices[units].length}`,
+      ["a limit for this row spacing"],
+    );
   const limit = wide[soil + 1]!;
   const salt = row.nitrogen + row.potash;
   const from = { source: rule.source, evidence: rule.evidence };
@@ -75,7 +88,12 @@ export const checkSeedRow = (rule: SeedRowLimitRule, row: SeedRow, facts: Facts,
   const added = (pounds: number): string => plain(convert(pounds, "lb/ac", unit), 1);
   const apart = plain(convert(wide[0]!, "in", length), 0);
   const steps: Step[] = [
-    { what: `Most N and K₂O that may touch the seed in ${apart} ${length} rows, ${rule.soils[soil]!.name}`, result: said(limit), ...from, note: rule.note },
+    {
+      what: `Most N and K₂O that may touch the seed in ${apart} ${length} rows, ${rule.soils[soil]!.name}`,
+      result: said(limit),
+      ...from,
+      note: rule.note,
+    },
     { what: "N and K₂O with the seed", expression: `${added(row.nitrogen)} + ${added(row.potash)}`, result: said(salt) },
   ];
   if (row.holdsUrea) steps.push({ what: "The product holds urea, which must not touch the seed", result: "not with the seed", ...from });

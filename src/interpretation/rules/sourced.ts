@@ -8,10 +8,7 @@ export const id = z
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, "must be lower-case letters, digits and hyphens, such as us-example-2020");
 
 /** Where a rule value comes from: a publication in references.yaml and the place in it, or `common-practice`. */
-export const source = z.union([
-  z.literal("common-practice"),
-  z.strictObject({ reference: id, at: z.string().min(1).optional() }),
-]);
+export const source = z.union([z.literal("common-practice"), z.strictObject({ reference: id, at: z.string().min(1).optional() })]);
 export const evidence = z.enum(evidenceGrades);
 
 /** Every rule value or table says where it comes from and how well that is known. */

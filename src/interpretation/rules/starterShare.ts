@@ -23,7 +23,9 @@ export type StarterShareRule = z.infer<typeof starterShareRule>;
 
 const outside = (rule: StarterShareRule, crop: CropId | undefined, pack: string) => {
   if (crop === undefined) return noAnswer("no crop is planned", ["crop"]);
-  return rule.crops.includes(crop) ? undefined : noAnswer(`${pack} has no rule for a band beside ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
+  return rule.crops.includes(crop)
+    ? undefined
+    : noAnswer(`${pack} has no rule for a band beside ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
 };
 
 const ruleStep = (rule: StarterShareRule, what: string, expression: string, result: number, unit: RateUnit): Step => ({
@@ -40,17 +42,30 @@ export const bandedRate = (rule: StarterShareRule, broadcast: number, crop: Crop
   const refused = outside(rule, crop, pack);
   if (refused) return refused;
   const value = broadcast / rule.countsAs;
-  return answer(value, [ruleStep(rule, "All of it in the planter band", `${plain(broadcast, 1)} ÷ ${plain(rule.countsAs)}`, value, "lb/ac")]);
+  return answer(value, [
+    ruleStep(rule, "All of it in the planter band", `${plain(broadcast, 1)} ÷ ${plain(rule.countsAs)}`, value, "lb/ac"),
+  ]);
 };
 
 /** What is left to broadcast after a band: recommended - banded x countsAs, never below nothing. All in `unit`, since the rule is a ratio. */
-export const broadcastLeft = (rule: StarterShareRule, recommended: number, banded: number, crop: CropId | undefined, pack: string, unit: RateUnit = "lb/ac"): Outcome<number> => {
+export const broadcastLeft = (
+  rule: StarterShareRule,
+  recommended: number,
+  banded: number,
+  crop: CropId | undefined,
+  pack: string,
+  unit: RateUnit = "lb/ac",
+): Outcome<number> => {
   const refused = outside(rule, crop, pack);
   if (refused) return refused;
   const worth = banded * rule.countsAs;
   const left = Math.max(0, recommended - worth);
   return answer(left, [
     ruleStep(rule, "What the band stands for, had it been broadcast", `${plain(banded, 1)} × ${plain(rule.countsAs)}`, worth, unit),
-    { what: recommended < worth ? "Left to broadcast: none, the band brings all of it" : "Left to broadcast", ...(recommended >= worth && { expression: `${plain(recommended, 1)} − ${plain(worth, 1)}` }), result: `${plain(left, 1)} ${unit}` },
+    {
+      what: recommended < worth ? "Left to broadcast: none, the band brings all of it" : "Left to broadcast",
+      ...(recommended >= worth && { expression: `${plain(recommended, 1)} − ${plain(worth, 1)}` }),
+      result: `${plain(left, 1)} ${unit}`,
+    },
   ]);
 };

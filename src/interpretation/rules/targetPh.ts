@@ -51,7 +51,8 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
   if (organic) return organic;
   const chosen = firstMatch(rule.rows, facts);
   if (!chosen.found) {
-    if (chosen.missing) return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the target by it`, [chosen.missing]);
+    if (chosen.missing)
+      return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the target by it`, [chosen.missing]);
     return noAnswer(`${pack} gives no target pH for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["targetPh"]);
   }
   const acid = own ? undefined : unnamedAcidCrop(chosen.found.when?.crops, facts, pack);

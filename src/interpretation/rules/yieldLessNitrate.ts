@@ -46,7 +46,8 @@ export const rateByYieldLessNitrate = (rule: YieldLessNitrateRule, m: Measuremen
     return answer({ rate: { value: 0, unit: "lb/ac" } }, steps, checked.cautions);
   }
   if (!yieldGoal) return noAnswer("no yield goal is set, and the rate depends on the yield", ["yieldGoal"]);
-  if (!sameDimension(yieldGoal.unit, rule.yieldUnit)) return noAnswer(`the yield is in ${yieldGoal.unit} and ${pack} reads ${rule.yieldUnit}`, [`a yield in ${rule.yieldUnit}`]);
+  if (!sameDimension(yieldGoal.unit, rule.yieldUnit))
+    return noAnswer(`the yield is in ${yieldGoal.unit} and ${pack} reads ${rule.yieldUnit}`, [`a yield in ${rule.yieldUnit}`]);
   const goal = convert(yieldGoal.value, yieldGoal.unit, rule.yieldUnit);
   let perPpm = 0;
   const used: string[] = [];
@@ -55,17 +56,43 @@ export const rateByYieldLessNitrate = (rule: YieldLessNitrateRule, m: Measuremen
     if (!chosen.found) return notChosen(chosen.missing, pack);
     perPpm += chosen.found.value;
     used.push(plain(chosen.found.value));
-    steps.push(...historySteps(each.choices.flatMap((c) => c.when ?? []), history));
-    steps.push({ what: each.name, result: `${plain(chosen.found.value)} lb per ppm`, source: each.source, evidence: each.evidence, note: each.note });
+    steps.push(
+      ...historySteps(
+        each.choices.flatMap((c) => c.when ?? []),
+        history,
+      ),
+    );
+    steps.push({
+      what: each.name,
+      result: `${plain(chosen.found.value)} lb per ppm`,
+      source: each.source,
+      evidence: each.evidence,
+      note: each.note,
+    });
   }
   if (used.length > 1) steps.push({ what: "Together", expression: used.join(" + "), result: `${plain(perPpm)} lb per ppm` });
   const need = rule.perYield.value * goal;
   const credit = perPpm * m.value;
   const { source, evidence, note } = rule.perYield;
-  steps.push({ what: "Yield goal", result: `${plain(goal)} ${rule.yieldUnit}`, ...(place.facts.origins?.yieldGoal && { source: place.facts.origins.yieldGoal }) });
-  steps.push({ what: "For the yield", expression: `${plain(rule.perYield.value)} × ${plain(goal)}`, result: `${plain(need, 1)} lb N/ac`, source, evidence, note });
+  steps.push({
+    what: "Yield goal",
+    result: `${plain(goal)} ${rule.yieldUnit}`,
+    ...(place.facts.origins?.yieldGoal && { source: place.facts.origins.yieldGoal }),
+  });
+  steps.push({
+    what: "For the yield",
+    expression: `${plain(rule.perYield.value)} × ${plain(goal)}`,
+    result: `${plain(need, 1)} lb N/ac`,
+    source,
+    evidence,
+    note,
+  });
   steps.push({ what: "For the nitrate", expression: `${plain(perPpm)} × ${plain(m.value)}`, result: `${plain(credit, 1)} lb N/ac` });
   const value = atLeastNothing(need - credit);
-  steps.push(need <= credit ? { what: "The nitrate covers the yield", result: "0 lb N/ac" } : { what: "Nitrogen", expression: `${plain(need, 1)} − ${plain(credit, 1)}`, result: `${plain(value, 1)} lb N/ac` });
+  steps.push(
+    need <= credit
+      ? { what: "The nitrate covers the yield", result: "0 lb N/ac" }
+      : { what: "Nitrogen", expression: `${plain(need, 1)} − ${plain(credit, 1)}`, result: `${plain(value, 1)} lb N/ac` },
+  );
   return answer({ rate: { value, unit: "lb/ac" } }, steps, checked.cautions);
 };

@@ -5,24 +5,42 @@ import { plain } from "../show.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const row = z.strictObject({ yield: z.number().positive(), nitrogen: z.number().nonnegative() });
-const rising = (rows: readonly z.infer<typeof row>[]): boolean => rows.every((r, i) => i === 0 || (r.yield > rows[i - 1]!.yield && r.nitrogen >= rows[i - 1]!.nitrogen));
+const rising = (rows: readonly z.infer<typeof row>[]): boolean =>
+  rows.every((r, i) => i === 0 || (r.yield > rows[i - 1]!.yield && r.nitrogen >= rows[i - 1]!.nitrogen));
 
 /** Nitrogen printed for some yields: lb N an acre for each yield goal, in the unit of the rule that holds the table. */
-export const yieldTable = z.strictObject({ rows: z.array(row).min(2).refine(rising, "must rise: each row a higher yield and no less nitrogen"), ...provenance }).check(graded);
+export const yieldTable = z
+  .strictObject({ rows: z.array(row).min(2).refine(rising, "must rise: each row a higher yield and no less nitrogen"), ...provenance })
+  .check(graded);
 export type YieldTable = z.infer<typeof yieldTable>;
 
 /**
  * What the table prints for a yield goal, lb N an acre. Only printed rows are read: a goal between two of them gets no
  * number, because no publication with such a table was found to say that it may be read along a line.
  */
-export const nitrogenForYield = ({ rows, source, evidence, note }: YieldTable, goal: number, unit: string, pack: string): Outcome<number> => {
+export const nitrogenForYield = (
+  { rows, source, evidence, note }: YieldTable,
+  goal: number,
+  unit: string,
+  pack: string,
+): Outcome<number> => {
   const from = { source, evidence, note };
   const exact = rows.find((r) => Math.abs(r.yield - goal) < 1e-9 * r.yield);
-  if (exact) return answer(exact.nitrogen, [{ what: `Printed for a yield of ${plain(goal)} ${unit}`, result: `${plain(exact.nitrogen)} lb N/ac`, ...from }]);
+  if (exact)
+    return answer(exact.nitrogen, [
+      { what: `Printed for a yield of ${plain(goal)} ${unit}`, result: `${plain(exact.nitrogen)} lb N/ac`, ...from },
+    ]);
   const above = rows.findIndex((r) => r.yield > goal);
   const [first, last] = [rows[0]!, rows.at(-1)!];
-  if (above <= 0) return noAnswer(`the yield goal is ${plain(goal)} ${unit}, and ${pack} prints nitrogen for ${plain(first.yield)} to ${plain(last.yield)} ${unit}`, [`a yield goal from ${plain(first.yield)} to ${plain(last.yield)} ${unit}`]);
+  if (above <= 0)
+    return noAnswer(
+      `the yield goal is ${plain(goal)} ${unit}, and ${pack} prints nitrogen for ${plain(first.yield)} to ${plain(last.yield)} ${unit}`,
+      [`a yield goal from ${plain(first.yield)} to ${plain(last.yield)} ${unit}`],
+    );
   const [less, more] = [rows[above - 1]!, rows[above]!];
   const words = (r: z.infer<typeof row>): string => `${plain(r.yield)} ${unit} (${plain(r.nitrogen)} lb, less the soil's nitrate)`;
-  return noAnswer(`the yield goal is ${plain(goal)} ${unit}, and ${pack} prints nitrogen for ${words(less)} and ${words(more)} and for no yield between them`, [`a yield goal of ${plain(less.yield)} or ${plain(more.yield)} ${unit}`]);
+  return noAnswer(
+    `the yield goal is ${plain(goal)} ${unit}, and ${pack} prints nitrogen for ${words(less)} and ${words(more)} and for no yield between them`,
+    [`a yield goal of ${plain(less.yield)} or ${plain(more.yield)} ${unit}`],
+  );
 };

@@ -51,12 +51,29 @@ export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }
   if (judged.length === 0) return noAnswer("nothing was measured in the two areas that has a margin", ["a margin"]);
   const analytes = judged.map((analyte): AnalyteCompared => {
     const [first, second] = [areas[0][analyte], areas[1][analyte]];
-    if (!first || !second) return { analyte, outcome: noAnswer(`${analyteInSentence(analyte)} was measured in one of the areas only`, [analyte]) };
-    if (first.method !== second.method || first.unit !== second.unit) return { analyte, outcome: noAnswer(`${analyteInSentence(analyte)} was measured differently in the two areas`, ["results by one method"]) };
+    if (!first || !second)
+      return { analyte, outcome: noAnswer(`${analyteInSentence(analyte)} was measured in one of the areas only`, [analyte]) };
+    if (first.method !== second.method || first.unit !== second.unit)
+      return {
+        analyte,
+        outcome: noAnswer(`${analyteInSentence(analyte)} was measured differently in the two areas`, ["results by one method"]),
+      };
     const margin = marginOf({ analyte, method: first.method, unit: first.unit, density }, margins);
-    return { analyte, outcome: compareAnalyte({ values: [first.values, second.values], margin, noise: noise(analyte, first.method), pooled, byEvent }) };
+    return {
+      analyte,
+      outcome: compareAnalyte({ values: [first.values, second.values], margin, noise: noise(analyte, first.method), pooled, byEvent }),
+    };
   });
   const verdicts = analytes.map(({ outcome }): MergeVerdict => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data"));
-  const verdict = verdicts.includes("keep apart") ? "keep apart" : verdicts.includes("not enough data") ? "not enough data" : "may be sampled together next time";
-  return { kind: "answer", value: { verdict, analytes, without: measured.filter((a) => !judged.includes(a)) }, steps: [], cautions: analytes.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.cautions : [])) };
+  const verdict = verdicts.includes("keep apart")
+    ? "keep apart"
+    : verdicts.includes("not enough data")
+      ? "not enough data"
+      : "may be sampled together next time";
+  return {
+    kind: "answer",
+    value: { verdict, analytes, without: measured.filter((a) => !judged.includes(a)) },
+    steps: [],
+    cautions: analytes.flatMap(({ outcome }) => (outcome.kind === "answer" ? outcome.cautions : [])),
+  };
 };

@@ -36,14 +36,25 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
   const beyondNoise = Math.abs(change) > least;
   return answer({ change, least, beyondNoise, sds, factor, confidence }, [
     ...noise.steps,
-    { what: "Noise of each result, one standard deviation", expression: `at ${plain(first)} and ${plain(second)}`, result: `${plain(sds[0])} and ${plain(sds[1])}` },
+    {
+      what: "Noise of each result, one standard deviation",
+      expression: `at ${plain(first)} and ${plain(second)}`,
+      result: `${plain(sds[0])} and ${plain(sds[1])}`,
+    },
     {
       what: `Least change that is more than noise, ${plain(confidence * 100)} in 100`,
       expression: `${plain(factor)} × √(${plain(sds[0])}² + ${plain(sds[1])}²)`,
       result: plain(least),
-      note: noise.value.pairs === undefined ? undefined : `Student's t for ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
+      note:
+        noise.value.pairs === undefined
+          ? undefined
+          : `Student's t for ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
     },
-    { what: "Change found", expression: `${plain(second)} − ${plain(first)}`, result: `${plain(change)}, ${beyondNoise ? "more" : "no more"} than noise` },
+    {
+      what: "Change found",
+      expression: `${plain(second)} − ${plain(first)}`,
+      result: `${plain(change)}, ${beyondNoise ? "more" : "no more"} than noise`,
+    },
   ]);
 };
 

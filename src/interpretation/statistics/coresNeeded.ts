@@ -28,13 +28,15 @@ const mostCores = 100_000;
  * itself is that of n - 1 degrees of freedom. At least 2. Spread that is skewed, as of P, K and nitrate, makes it approximate.
  */
 export const coresNeeded = ({ cv, error, confidence, pilot }: CoresQuestion): Outcome<Cores> => {
-  if (!(cv > 0) || !(error > 0)) return noAnswer("the spread between cores and the error allowed are not both above zero", ["spread between cores", "error allowed"]);
+  if (!(cv > 0) || !(error > 0))
+    return noAnswer("the spread between cores and the error allowed are not both above zero", ["spread between cores", "error allowed"]);
   const t = (n: number): number => tQuantile((1 + confidence) / 2, (pilot ?? n) - 1);
   const wanted = (n: number): number => ((t(n) * cv) / error) ** 2;
   // What is wanted falls as n grows, so the first n that is enough lies between 2 and any n that is.
   let [low, high] = [1, 2];
   while (high < wanted(high)) {
-    if (high > mostCores) return noAnswer(`more than ${plain(mostCores)} cores are wanted for so small an error`, ["a larger error allowed"]);
+    if (high > mostCores)
+      return noAnswer(`more than ${plain(mostCores)} cores are wanted for so small an error`, ["a larger error allowed"]);
     [low, high] = [high, high * 2];
   }
   while (high - low > 1) {
@@ -44,6 +46,14 @@ export const coresNeeded = ({ cv, error, confidence, pilot }: CoresQuestion): Ou
   }
   const exact = wanted(high);
   return answer({ cores: high, exact }, [
-    { what: `Cores for a mean within ${plain(error)}%, ${plain(confidence * 100)} times in 100`, expression: `(${plain(t(high))} × ${plain(cv)} ÷ ${plain(error)})² = ${plain(exact, 1)}`, result: `${high} cores`, note: pilot === undefined ? `t of ${high - 1} degrees of freedom, tried until the number repeats` : `t of the ${pilot} cores of the pilot` },
+    {
+      what: `Cores for a mean within ${plain(error)}%, ${plain(confidence * 100)} times in 100`,
+      expression: `(${plain(t(high))} × ${plain(cv)} ÷ ${plain(error)})² = ${plain(exact, 1)}`,
+      result: `${high} cores`,
+      note:
+        pilot === undefined
+          ? `t of ${high - 1} degrees of freedom, tried until the number repeats`
+          : `t of the ${pilot} cores of the pilot`,
+    },
   ]);
 };

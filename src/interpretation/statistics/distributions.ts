@@ -36,4 +36,5 @@ export const tQuantile = (p: number, df: number): number => {
 };
 
 /** P(F > f) with `df1` and `df2` degrees of freedom; a tiny one keeps its digits. A&S 26.6.2. */
-export const fAbove = (f: number, df1: number, df2: number): number => incompleteBeta({ x: 1 / (1 + (df1 * f) / df2), y: 1 / (1 + df2 / (df1 * f)) }, df2 / 2, df1 / 2);
+export const fAbove = (f: number, df1: number, df2: number): number =>
+  incompleteBeta({ x: 1 / (1 + (df1 * f) / df2), y: 1 / (1 + df2 / (df1 * f)) }, df2 / 2, df1 / 2);

@@ -69,13 +69,18 @@ const judge = ({ values, noise, pooled: onePooled = false, byEvent: paired = fal
   const differences = paired ? values[0].map((v, i) => v - values[1][i]!) : [];
   if (paired && a.n !== b.n) return noAnswer("the two areas were not sampled at the same events", ["results of both areas at each event"]);
   const between = summaryOf(differences).sd;
-  if (paired && a.n >= fewestEvents && !alike(between, 0)) return answer({ d: byEvent(differences), precision: ofEvents(between), spreadFrom: "events" }, []);
-  if (!paired && a.n > 1 && b.n > 1 && !alike(a.sd + b.sd, 0)) return answer({ d: onePooled ? pooled(a, b) : welch(a, b), precision: ofComposites([a.sd, b.sd]), spreadFrom: "composites" }, []);
+  if (paired && a.n >= fewestEvents && !alike(between, 0))
+    return answer({ d: byEvent(differences), precision: ofEvents(between), spreadFrom: "events" }, []);
+  if (!paired && a.n > 1 && b.n > 1 && !alike(a.sd + b.sd, 0))
+    return answer({ d: onePooled ? pooled(a, b) : welch(a, b), precision: ofComposites([a.sd, b.sd]), spreadFrom: "composites" }, []);
   if (noise.kind === "noAnswer") return noise;
   const precision = ofComposites([sdAt(noise.value, a.mean), sdAt(noise.value, b.mean)]);
   const { error } = precision([a.n, b.n]);
   if (error === 0) return noAnswer("the results are zero, where noise in percent says nothing", ["results above zero"]);
-  return answer({ d: { difference: a.mean - b.mean, error, df: noise.value.pairs ?? Infinity }, precision, spreadFrom: "noise" }, noise.steps);
+  return answer(
+    { d: { difference: a.mean - b.mean, error, df: noise.value.pairs ?? Infinity }, precision, spreadFrom: "noise" },
+    noise.steps,
+  );
 };
 
 export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "difference">, margin: number): Situation => {
@@ -102,16 +107,33 @@ export const compareAnalyte = (question: EquivalenceQuestion): Outcome<Equivalen
   const situation = situationOf(test, within);
   const counts = [values[0].length, values[1].length] as const;
   const settle = situation === "undecided" ? compositesToSettle(d.difference, within, counts, precision) : undefined;
-  const value: Equivalence = { situation, verdict: verdictOf[situation], margin: margin.value, means: [mean(values[0]), mean(values[1])], counts, test, spreadFrom, settle };
+  const value: Equivalence = {
+    situation,
+    verdict: verdictOf[situation],
+    margin: margin.value,
+    means: [mean(values[0]), mean(values[1])],
+    counts,
+    test,
+    spreadFrom,
+    settle,
+  };
   return answer(value, [...margin.steps, ...judged.steps, ...stepsOf(value, question.pooled === true)], margin.cautions);
 };
 
 /** How the standard error was come by. */
 const errorStep = ({ spreadFrom, counts, test }: Equivalence, onePooled: boolean): Pick<Step, "what" | "note"> => {
-  if (spreadFrom === "noise") return { what: "Standard error, from the noise of one result", note: "results are too few, or all agree, so their own spread is not known" };
+  if (spreadFrom === "noise")
+    return {
+      what: "Standard error, from the noise of one result",
+      note: "results are too few, or all agree, so their own spread is not known",
+    };
   const freedom = `${plain(test.df, 1)} degrees of freedom`;
-  if (spreadFrom === "events") return { what: "Standard error, from the differences of the sampling events", note: `${counts[0]} events, ${freedom}` };
-  return { what: `Standard error, ${onePooled ? "one spread for both areas" : "each area with its own spread (Welch)"}`, note: `${counts[0]} and ${counts[1]} composites, ${freedom}` };
+  if (spreadFrom === "events")
+    return { what: "Standard error, from the differences of the sampling events", note: `${counts[0]} events, ${freedom}` };
+  return {
+    what: `Standard error, ${onePooled ? "one spread for both areas" : "each area with its own spread (Welch)"}`,
+    note: `${counts[0]} and ${counts[1]} composites, ${freedom}`,
+  };
 };
 
 const stepsOf = (found: Equivalence, onePooled: boolean): Step[] => {

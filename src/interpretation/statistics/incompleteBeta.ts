@@ -11,7 +11,9 @@ export interface Share {
  */
 export const incompleteBeta = ({ x, y }: Share, a: number, b: number): number => {
   if (!(x > 0 && y > 0)) return x > 0 ? 1 : x === 0 ? 0 : NaN;
-  return x * (a + b + 2) <= a + 1 ? betaWeight({ x, y }, a, b) / (a * fraction(x, a, b)) : 1 - betaWeight({ x, y }, a, b) / (b * fraction(y, b, a));
+  return x * (a + b + 2) <= a + 1
+    ? betaWeight({ x, y }, a, b) / (a * fraction(x, a, b))
+    : 1 - betaWeight({ x, y }, a, b) / (b * fraction(y, b, a));
 };
 
 /**

@@ -82,10 +82,16 @@ export const mannKendall = (points: readonly Dated[]): Outcome<MannKendall> => {
 
 const stepsOf = (m: MannKendall, pairs: number): Step[] => [
   { what: "Pairs of results, every later one against every earlier one", result: `${plain(pairs)} pairs` },
-  { what: "Pairs that rise less pairs that fall (S)", result: plain(m.s), source: { reference: "us-epa-unified-guidance-2009", at: "chapter 17" }, evidence: "secondary" },
+  {
+    what: "Pairs that rise less pairs that fall (S)",
+    result: plain(m.s),
+    source: { reference: "us-epa-unified-guidance-2009", at: "chapter 17" },
+    evidence: "secondary",
+  },
   {
     what: `Chance of so strong a direction if nothing changes, either way (Mann-Kendall, ${m.method})`,
     result: plain(m.p, 4),
-    ...(m.pExact === undefined && m.variance > 0 && { expression: `z = (${plain(m.s)} − ${plain(Math.sign(m.s))}) ÷ √${plain(m.variance, 2)} = ${plain(m.z, 2)}` }),
+    ...(m.pExact === undefined &&
+      m.variance > 0 && { expression: `z = (${plain(m.s)} − ${plain(Math.sign(m.s))}) ÷ √${plain(m.variance, 2)} = ${plain(m.z, 2)}` }),
   },
 ];

@@ -21,7 +21,12 @@ export interface Margin {
 }
 
 /** The number in another unit. By volume and by mass differ by the density of the ground soil: 5 mg/l at 1.25 kg/l is 4 ppm. */
-const inUnit = (value: number, from: SoilTestUnit, to: SoilTestUnit, density: number | undefined): { value: number; assumed: boolean } | undefined => {
+const inUnit = (
+  value: number,
+  from: SoilTestUnit,
+  to: SoilTestUnit,
+  density: number | undefined,
+): { value: number; assumed: boolean } | undefined => {
   if (from === to) return { value, assumed: false };
   const known = density ?? 1;
   if (from === "mg/l" && to === "ppm") return { value: value / known, assumed: density === undefined };
@@ -40,9 +45,18 @@ export const marginOf = (question: MarginQuestion, rules: readonly MarginRule[])
   const rule = own.find((r) => r.methods.includes(method) && r.unit === unit) ?? own.find((r) => inUnit(1, r.unit, unit, density));
   if (own.length === 0) return noAnswer(`no margin is set for ${analyteInSentence(analyte)}`, [`a margin for ${analyte}`]);
   const read = rule && inUnit(rule.within.value, rule.unit, unit, density);
-  if (!rule || !read) return noAnswer(`the margin for ${analyteInSentence(analyte)} is in ${own[0]!.unit} and the results are in ${unit}`, [`a margin for ${analyte} in ${unit}`]);
+  if (!rule || !read)
+    return noAnswer(`the margin for ${analyteInSentence(analyte)} is in ${own[0]!.unit} and the results are in ${unit}`, [
+      `a margin for ${analyte} in ${unit}`,
+    ]);
   const steps: Step[] = [
-    { what: "Differences up to this do not matter", result: `${plain(rule.within.value)}${rule.unit === "pH" ? " pH" : ` ${rule.unit}`}`, source: rule.within.source, evidence: rule.within.evidence, note: rule.within.note },
+    {
+      what: "Differences up to this do not matter",
+      result: `${plain(rule.within.value)}${rule.unit === "pH" ? " pH" : ` ${rule.unit}`}`,
+      source: rule.within.source,
+      evidence: rule.within.evidence,
+      note: rule.within.note,
+    },
   ];
   const cautions: string[] = [];
   if (rule.unit !== unit) {
@@ -52,12 +66,22 @@ export const marginOf = (question: MarginQuestion, rules: readonly MarginRule[])
       result: `${plain(read.value)} ${unit}`,
       note: read.assumed ? "the density was not measured; soils weigh more or less than a kilogram a liter" : undefined,
     });
-    if (read.assumed) cautions.push(`The margin for ${analyteInSentence(analyte)} is published in ${rule.unit} and read here in ${unit}, which is the same only where a liter of the ground soil weighs a kilogram.`);
+    if (read.assumed)
+      cautions.push(
+        `The margin for ${analyteInSentence(analyte)} is published in ${rule.unit} and read here in ${unit}, which is the same only where a liter of the ground soil weighs a kilogram.`,
+      );
   }
   if (!rule.methods.includes(method)) {
     const stated = rule.methods.map((m) => methods[m].label).join(" or ");
-    steps.push({ what: "Taken for granted", result: `a margin for ${stated} also serves ${methods[method].label}`, source: "common-practice", note: "no publication was found that says so; extractants give different numbers on one soil" });
-    cautions.push(`The margin for ${analyteInSentence(analyte)} is published for ${stated}, not for ${methods[method].label}. Set your own if you know better.`);
+    steps.push({
+      what: "Taken for granted",
+      result: `a margin for ${stated} also serves ${methods[method].label}`,
+      source: "common-practice",
+      note: "no publication was found that says so; extractants give different numbers on one soil",
+    });
+    cautions.push(
+      `The margin for ${analyteInSentence(analyte)} is published for ${stated}, not for ${methods[method].label}. Set your own if you know better.`,
+    );
   }
   return answer({ within: read.value, unit }, steps, cautions);
 };

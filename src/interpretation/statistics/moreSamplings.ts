@@ -40,13 +40,24 @@ export const moreSamplings = ({ samplings, slope, level, first, last }: Seen, no
   if (sd === 0) return noAnswer("the results are zero, where noise in percent says nothing", ["a result above zero"]);
   const perStep = (Math.abs(slope) * interval) / sd;
   const total = firstFrom(fewestForTrend, (n) => rankDetectableSlope(n) <= perStep);
-  if (total === undefined) return noAnswer(`the slope seen is so small beside the noise that more than ${mostPlanned} samplings are needed to show it`, ["samplings"]);
+  if (total === undefined)
+    return noAnswer(`the slope seen is so small beside the noise that more than ${mostPlanned} samplings are needed to show it`, [
+      "samplings",
+    ]);
   // The t test needs no more than the rank test, so its number is found on the way there.
   const totalByLine = firstFrom(3, (n) => minimumDetectableSlope(n, 1) <= perStep) ?? total;
   const more = Math.max(0, total - samplings);
   return answer({ total, more, totalByLine, interval, until: last + more * interval }, [
-    { what: "Slope seen, in standard deviations of one result between two samplings", expression: `${plain(Math.abs(slope), 4)} × ${plain(interval, 2)} ÷ ${plain(sd)}`, result: plain(perStep, 2) },
-    { what: "Samplings that show such a slope four times out of five, by Mann-Kendall", result: `${total}`, note: `by the least-squares t test ${totalByLine}` },
+    {
+      what: "Slope seen, in standard deviations of one result between two samplings",
+      expression: `${plain(Math.abs(slope), 4)} × ${plain(interval, 2)} ÷ ${plain(sd)}`,
+      result: plain(perStep, 2),
+    },
+    {
+      what: "Samplings that show such a slope four times out of five, by Mann-Kendall",
+      result: `${total}`,
+      note: `by the least-squares t test ${totalByLine}`,
+    },
   ]);
 };
 

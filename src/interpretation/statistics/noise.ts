@@ -37,7 +37,8 @@ export interface NoiseQuestion {
 export const sdAt = (noise: Noise, level: number): number =>
   Math.sqrt(noise.parts.reduce((sum, p) => sum + (p.as === "percent" ? (level * p.value) / 100 : p.value) ** 2 / p.over, 0));
 
-const text = (p: { value: number; as: "percent" | "units" }): string => `${plain(p.value, p.as === "percent" ? 1 : 3)}${p.as === "percent" ? "% of the value" : ""}`;
+const text = (p: { value: number; as: "percent" | "units" }): string =>
+  `${plain(p.value, p.as === "percent" ? 1 : 3)}${p.as === "percent" ? "% of the value" : ""}`;
 
 const step = (what: string, s: Spread): Step => ({ what, result: text(s), source: s.source, evidence: s.evidence, note: s.note });
 
@@ -51,26 +52,45 @@ const betweenLabs = (r: NoiseRule | undefined): NoisePart[] => {
 
 const fromDuplicates = (own: PooledDuplicates, extra: readonly NoisePart[]): Outcome<Noise> =>
   answer({ from: "own duplicates", parts: [part(own), ...extra], pairs: own.pairs }, [
-    { what: `Standard deviation within the farm's own duplicates, from ${own.pairs} pairs`, result: text(own), note: "bags of one day; what a laboratory drifts from year to year is not in it" },
+    {
+      what: `Standard deviation within the farm's own duplicates, from ${own.pairs} pairs`,
+      result: text(own),
+      note: "bags of one day; what a laboratory drifts from year to year is not in it",
+    },
     ...extra.map((e): Step => ({ what: "Added because the results come from different laboratories", result: text(e) })),
   ]);
 
 const fromRule = (r: NoiseRule, { cores, labs = 1 }: NoiseQuestion): Outcome<Noise> => {
   if (r.core && r.lab && cores !== undefined) {
     const lab = labs > 1 ? r.labs : r.lab;
-    if (!lab) return noAnswer("the results come from different laboratories, and how far laboratories differ is not known", ["results of one laboratory"]);
+    if (!lab)
+      return noAnswer("the results come from different laboratories, and how far laboratories differ is not known", [
+        "results of one laboratory",
+      ]);
     const parts = [part(r.core, cores), part(lab)];
     return answer({ from: "cores and laboratory", parts }, [
       step("Standard deviation between single cores", r.core),
-      { what: `Of the mean of ${cores} cores`, expression: `${text(r.core)} ÷ √${cores}`, result: text({ value: r.core.value / Math.sqrt(cores), as: r.core.as }) },
+      {
+        what: `Of the mean of ${cores} cores`,
+        expression: `${text(r.core)} ÷ √${cores}`,
+        result: text({ value: r.core.value / Math.sqrt(cores), as: r.core.as }),
+      },
       step(labs > 1 ? "Standard deviation between laboratories" : "Standard deviation within a laboratory", lab),
     ]);
   }
-  if (!r.together) return noAnswer(`how many cores went into a bag is not recorded, and the noise of ${analyteInSentence(r.analyte)} depends on it`, ["cores"]);
+  if (!r.together)
+    return noAnswer(`how many cores went into a bag is not recorded, and the noise of ${analyteInSentence(r.analyte)} depends on it`, [
+      "cores",
+    ]);
   const extra = labs > 1 ? betweenLabs(r) : [];
   return answer({ from: "sampling and analysis together", parts: [part(r.together), ...extra] }, [
     step("Standard deviation of a composite, sampling and analysis together", r.together),
-    ...extra.map((e): Step => ({ what: "Added because the results come from different laboratories", result: text(e), source: r.labs!.source, evidence: r.labs!.evidence })),
+    ...extra.map((e): Step => ({
+      what: "Added because the results come from different laboratories",
+      result: text(e),
+      source: r.labs!.source,
+      evidence: r.labs!.evidence,
+    })),
   ]);
 };
 
@@ -94,6 +114,16 @@ export const noiseOf = (question: NoiseQuestion, rules: readonly NoiseRule[]): O
     );
   const found = fromRule(rule, question);
   if (found.kind === "noAnswer" || pairs === 0) return found;
-  const why = own ? "they are of one laboratory each, and these results are of several" : pairs < fewestPairs ? `${fewestPairs} are needed` : "they agree to the printed digit, and rounding hides how far they differ";
-  return { ...found, steps: [...found.steps, { what: "The farm's own duplicates are not used", result: `${pairs} ${pairs === 1 ? "pair" : "pairs"}`, note: why }] };
+  const why = own
+    ? "they are of one laboratory each, and these results are of several"
+    : pairs < fewestPairs
+      ? `${fewestPairs} are needed`
+      : "they agree to the printed digit, and rounding hides how far they differ";
+  return {
+    ...found,
+    steps: [
+      ...found.steps,
+      { what: "The farm's own duplicates are not used", result: `${pairs} ${pairs === 1 ? "pair" : "pairs"}`, note: why },
+    ],
+  };
 };

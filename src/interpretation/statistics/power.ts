@@ -48,6 +48,7 @@ const detectableDelta = (df: number, demand: Demand): number => {
  * Noncentral t with n - 2 degrees of freedom; the sum of squares of n equally spaced times is interval^2 n (n^2 - 1) / 12.
  */
 export const minimumDetectableSlope = (samplings: number, interval: number, demand: Demand = usualDemand): number => {
-  if (!Number.isInteger(samplings) || samplings < 3 || !(interval > 0)) throw new Error(`a slope needs three samplings and time between them, not ${samplings} at ${interval} years`);
+  if (!Number.isInteger(samplings) || samplings < 3 || !(interval > 0))
+    throw new Error(`a slope needs three samplings and time between them, not ${samplings} at ${interval} years`);
   return detectableDelta(samplings - 2, demand) / (interval * Math.sqrt((samplings * (samplings * samplings - 1)) / 12));
 };

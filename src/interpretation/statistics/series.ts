@@ -32,9 +32,16 @@ export const testSeries = (measurements: readonly Measurement[]): Outcome<TestSe
   const [first] = measurements;
   if (!first) return noAnswer("nothing was measured", ["samplings"]);
   const bounded = measurements.find((m) => m.qualifier);
-  if (bounded) return noAnswer(`the laboratory says ${measurementLabel(bounded)} in ${bounded.date.slice(0, 4)}, and a trend needs numbers`, [`${bounded.analyte} as a number`]);
+  if (bounded)
+    return noAnswer(`the laboratory says ${measurementLabel(bounded)} in ${bounded.date.slice(0, 4)}, and a trend needs numbers`, [
+      `${bounded.analyte} as a number`,
+    ]);
   const stray = measurements.find((m) => m.analyte !== first.analyte || m.method !== first.method || m.unit !== first.unit);
-  if (stray) return noAnswer(`the results of ${analyteInSentence(first.analyte)} are not all of one method and unit`, ["comparable samplings"]);
+  if (stray)
+    return noAnswer(`the results of ${analyteInSentence(first.analyte)} are not all of one method and unit`, ["comparable samplings"]);
   const points = measurements.map((m) => ({ x: decimalYear(m.date), y: m.value })).sort((a, b) => a.x - b.x);
-  return answer({ analyte: first.analyte, unit: first.unit, method: first.method, labs: new Set(measurements.map((m) => m.lab)).size, points }, []);
+  return answer(
+    { analyte: first.analyte, unit: first.unit, method: first.method, labs: new Set(measurements.map((m) => m.lab)).size, points },
+    [],
+  );
 };

@@ -7,7 +7,8 @@ const mostComposites = 30;
 const power = 0.8;
 
 /** A difference shows, and what is found lies beyond the margin. */
-const beyond = (size: number, over: number, error: number, df: number): boolean => over / error >= tQuantile(power, df) && size / error >= tQuantile(0.975, df) + tQuantile(power, df);
+const beyond = (size: number, over: number, error: number, df: number): boolean =>
+  over / error >= tQuantile(power, df) && size / error >= tQuantile(0.975, df) + tQuantile(power, df);
 
 export interface Settled {
   /** Composites of each area in all that would settle it four times out of five. */
@@ -35,7 +36,12 @@ export const ofEvents =
  * the margin; where it is beyond, a difference must show and be found beyond again. `undefined` where thirty each would not do
  * it, which is so where the difference is near the margin itself.
  */
-export const compositesToSettle = (difference: number, margin: number, have: readonly [number, number], precision: Precision): Settled | undefined => {
+export const compositesToSettle = (
+  difference: number,
+  margin: number,
+  have: readonly [number, number],
+  precision: Precision,
+): Settled | undefined => {
   const size = Math.abs(difference);
   for (let n = 2; n <= mostComposites; n++) {
     const counts = have.map((h) => Math.max(h, n)) as [number, number];

@@ -11,7 +11,17 @@ export interface TestingCost {
 
 /** What the laboratory costs an acre and year: fee / acres for each sample / years between samplings. Labor is not in it. */
 export const testingCost = ({ fee, acresPerSample, yearsBetween }: TestingCost): Outcome<number> => {
-  if (!(acresPerSample > 0) || !(yearsBetween > 0)) return noAnswer("the acres for each sample and the years between samplings are not both above zero", ["acres per sample", "years between samplings"]);
+  if (!(acresPerSample > 0) || !(yearsBetween > 0))
+    return noAnswer("the acres for each sample and the years between samplings are not both above zero", [
+      "acres per sample",
+      "years between samplings",
+    ]);
   const cost = fee / acresPerSample / yearsBetween;
-  return answer(cost, [{ what: "Cost of testing, for each acre and year", expression: `${plain(fee, 2)} ÷ ${plain(acresPerSample)} acres ÷ ${plain(yearsBetween)} years`, result: plain(cost, 2) }]);
+  return answer(cost, [
+    {
+      what: "Cost of testing, for each acre and year",
+      expression: `${plain(fee, 2)} ÷ ${plain(acresPerSample)} acres ÷ ${plain(yearsBetween)} years`,
+      result: plain(cost, 2),
+    },
+  ]);
 };

@@ -27,7 +27,9 @@ export interface TestingValue {
 
 /** The action that brings most, weighed by how likely each state is (or by how likely it is together with a message). */
 const best = (payoff: TestingQuestion["payoff"], weights: Shares): number =>
-  Math.max(...Object.values(payoff).map((brings) => Object.entries(weights).reduce((sum, [state, weight]) => sum + weight * brings[state]!, 0)));
+  Math.max(
+    ...Object.values(payoff).map((brings) => Object.entries(weights).reduce((sum, [state, weight]) => sum + weight * brings[state]!, 0)),
+  );
 
 /**
  * What a soil test is worth before it is taken: the best action for each message, weighed by how likely the message is, less
@@ -36,12 +38,18 @@ const best = (payoff: TestingQuestion["payoff"], weights: Shares): number =>
 export const testingValue = ({ payoff, prior, likelihood }: TestingQuestion): Outcome<TestingValue> => {
   const total = (shares: Shares): number => Object.values(shares).reduce((a, b) => a + b, 0);
   const states = Object.keys(prior);
-  if (states.length === 0 || Object.keys(payoff).length === 0) return noAnswer("no state of the soil or no action is given", ["states", "actions"]);
-  if (![prior, ...states.map((s) => likelihood[s] ?? {})].every((shares) => alike(total(shares), 1))) return noAnswer("the chances given are not whole: each list must add up to 1", ["chances"]);
-  if (Object.values(payoff).some((brings) => states.some((s) => brings[s] === undefined))) return noAnswer("an action has no payoff for one of the states", ["payoff"]);
+  if (states.length === 0 || Object.keys(payoff).length === 0)
+    return noAnswer("no state of the soil or no action is given", ["states", "actions"]);
+  if (![prior, ...states.map((s) => likelihood[s] ?? {})].every((shares) => alike(total(shares), 1)))
+    return noAnswer("the chances given are not whole: each list must add up to 1", ["chances"]);
+  if (Object.values(payoff).some((brings) => states.some((s) => brings[s] === undefined)))
+    return noAnswer("an action has no payoff for one of the states", ["payoff"]);
   const messages = [...new Set(states.flatMap((s) => Object.keys(likelihood[s]!)))];
   const without = best(payoff, prior);
-  const withTest = messages.reduce((sum, m) => sum + best(payoff, Object.fromEntries(states.map((s) => [s, prior[s]! * (likelihood[s]![m] ?? 0)]))), 0);
+  const withTest = messages.reduce(
+    (sum, m) => sum + best(payoff, Object.fromEntries(states.map((s) => [s, prior[s]! * (likelihood[s]![m] ?? 0)]))),
+    0,
+  );
   const certain = states.reduce((sum, s) => sum + prior[s]! * best(payoff, { [s]: 1 }), 0);
   const value: TestingValue = { without, withTest, ofTest: withTest - without, ofCertainty: certain - without };
   return answer(value, [

@@ -63,7 +63,13 @@ const atRank = (list: readonly number[], rank: number): number => {
 export const slopeInterval = (slopes: readonly number[], variance: number, n: number, confidence = 0.95): SlopeInterval => {
   const reach = normalQuantile((1 + confidence) / 2) * Math.sqrt(variance);
   const ranks = [(slopes.length - reach) / 2, (slopes.length + reach) / 2 + 1] as const;
-  return { from: atRank(slopes, ranks[0]), to: atRank(slopes, ranks[1]), confidence, ranks, validity: n >= 10 ? "stated" : n >= 5 ? "approximate" : "widest" };
+  return {
+    from: atRank(slopes, ranks[0]),
+    to: atRank(slopes, ranks[1]),
+    confidence,
+    ranks,
+    validity: n >= 10 ? "stated" : n >= 5 ? "approximate" : "widest",
+  };
 };
 
 const validityWords: Readonly<Record<SlopeInterval["validity"], string>> = {
@@ -73,13 +79,23 @@ const validityWords: Readonly<Record<SlopeInterval["validity"], string>> = {
 };
 
 /** The Theil-Sen slope with its limits, and the steps. `unit` is that of the values; `variance` that of Mann-Kendall's S. */
-export const theilSen = (points: readonly Dated[], variance: number, unit: string, confidence = 0.95): Outcome<TheilSen & { readonly interval: SlopeInterval }> => {
+export const theilSen = (
+  points: readonly Dated[],
+  variance: number,
+  unit: string,
+  confidence = 0.95,
+): Outcome<TheilSen & { readonly interval: SlopeInterval }> => {
   const line = theilSenLine(points);
   if (!line) return noAnswer("all results are of one time", ["samplings"]);
   const interval = slopeInterval(line.slopes, variance, points.length, confidence);
   const perYear = unit === "pH" ? "pH a year" : `${unit} a year`;
   const steps: Step[] = [
-    { what: "Slope: the middle one of the slopes between every two results (Theil-Sen)", result: `${plain(line.slope, 4)} ${perYear}`, source: { reference: "us-epa-unified-guidance-2009", at: "chapter 17" }, evidence: "secondary" },
+    {
+      what: "Slope: the middle one of the slopes between every two results (Theil-Sen)",
+      result: `${plain(line.slope, 4)} ${perYear}`,
+      source: { reference: "us-epa-unified-guidance-2009", at: "chapter 17" },
+      evidence: "secondary",
+    },
     {
       what: `Limits of the slope, ${plain(confidence * 100)} in 100${validityWords[interval.validity]}`,
       expression: `places ${plain(interval.ranks[0], 2)} and ${plain(interval.ranks[1], 2)} of ${line.slopes.length}, read between the nearest`,

@@ -74,22 +74,37 @@ export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, n
   if (samplings < 2) return noAnswer("there is only one sampling, and nothing to compare it with", ["samplings"]);
   const [first, last] = ends(points);
   const seen: Seen = { samplings, first, last, change: changeBetween(first.y, last.y, noise) };
-  if (points.every((p) => alike(p.y, points[0]!.y))) return answer({ ...seen, finding: "no variation", slope: 0 }, [{ what: "Every result is the same", result: "slope 0" }]);
+  if (points.every((p) => alike(p.y, points[0]!.y)))
+    return answer({ ...seen, finding: "no variation", slope: 0 }, [{ what: "Every result is the same", result: "slope 0" }]);
   const rank = mannKendall(points);
   if (rank.kind === "noAnswer") return rank;
   const sen = theilSen(points, rank.value.variance, unit);
   if (sen.kind === "noAnswer") return sen;
   const { slope, interval } = sen.value;
-  const more = (): Outcome<MoreSamplings> => moreSamplings({ samplings, slope, level: mean(points.map((p) => p.y)), first: first.x, last: last.x }, noise);
+  const more = (): Outcome<MoreSamplings> =>
+    moreSamplings({ samplings, slope, level: mean(points.map((p) => p.y)), first: first.x, last: last.x }, noise);
   if (samplings < fewestForTrend) {
     const wanted = more();
-    return answer({ ...seen, finding: "too few samplings", slope, more: wanted }, [sen.steps[0]!, ...stepsOf(seen.change), ...stepsOf(wanted)]);
+    return answer({ ...seen, finding: "too few samplings", slope, more: wanted }, [
+      sen.steps[0]!,
+      ...stepsOf(seen.change),
+      ...stepsOf(wanted),
+    ]);
   }
   const finding = rank.value.p >= trendAlpha ? "no detectable trend" : rank.value.s > 0 ? "rising" : "falling";
   const line = leastSquares(points);
   const wanted = finding === "no detectable trend" ? more() : undefined;
   return answer(
-    { ...seen, finding, slope, interval, theilSen: sen.value, mannKendall: rank.value, leastSquares: line.kind === "answer" ? line.value : undefined, more: wanted },
+    {
+      ...seen,
+      finding,
+      slope,
+      interval,
+      theilSen: sen.value,
+      mannKendall: rank.value,
+      leastSquares: line.kind === "answer" ? line.value : undefined,
+      more: wanted,
+    },
     [...rank.steps, ...sen.steps, ...stepsOf(line), ...stepsOf(wanted)],
   );
 };

@@ -67,5 +67,16 @@ export const testTwoAreas = (d: Difference, margin: number): TwoAreas => {
   const t = difference / error;
   const [tLower, tUpper] = [(difference + margin) / error, (difference - margin) / error];
   const [pLower, pUpper] = [tAbove(tLower, df), tAbove(-tUpper, df)];
-  return { ...d, t, p: tBeyond(t, df), limits95: limits(0.95), tLower, pLower, tUpper, pUpper, pEquivalent: Math.max(pLower, pUpper), limits90: limits(0.9) };
+  return {
+    ...d,
+    t,
+    p: tBeyond(t, df),
+    limits95: limits(0.95),
+    tLower,
+    pLower,
+    tUpper,
+    pUpper,
+    pEquivalent: Math.max(pLower, pUpper),
+    limits90: limits(0.9),
+  };
 };

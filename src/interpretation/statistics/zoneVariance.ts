@@ -24,7 +24,8 @@ export interface ZoneVariance {
  * zones. Compare a map with two zones merged by its pooled reduction: if that does not fall, the line between them told nothing.
  */
 export const zoneVariance = (zones: readonly (readonly number[])[]): Outcome<ZoneVariance> => {
-  if (zones.length < 2 || zones.some((z) => z.length < 2)) return noAnswer("a map is judged by two or more results in each of two or more zones", ["results in each zone"]);
+  if (zones.length < 2 || zones.some((z) => z.length < 2))
+    return noAnswer("a map is judged by two or more results in each of two or more zones", ["results in each zone"]);
   const all = zones.flat();
   const squares = (list: readonly number[]): number => list.reduce((sum, v) => sum + (v - mean(list)) ** 2, 0);
   const [n, k, sst] = [all.length, zones.length, squares(all)];
@@ -34,10 +35,24 @@ export const zoneVariance = (zones: readonly (readonly number[])[]): Outcome<Zon
   const within = ssw / (n - k);
   const byShare = zones.reduce((sum, z) => sum + (z.length / n) * (squares(z) / (z.length - 1)), 0);
   const f = (sst - ssw) / (k - 1) / within;
-  const value: ZoneVariance = { n, zones: k, total, within, rSquared: 1 - ssw / sst, reduction: 1 - within / total, reductionByShare: 1 - byShare / total, f, p: fAbove(f, k - 1, n - k) };
+  const value: ZoneVariance = {
+    n,
+    zones: k,
+    total,
+    within,
+    rSquared: 1 - ssw / sst,
+    reduction: 1 - within / total,
+    reductionByShare: 1 - byShare / total,
+    f,
+    p: fAbove(f, k - 1, n - k),
+  };
   return answer(value, [
     { what: "Variance of all results", result: plain(total) },
     { what: "Variance within the zones, pooled", result: plain(within) },
-    { what: "Share of the variance that the zones take away", expression: `1 − ${plain(within)} ÷ ${plain(total)}`, result: plain(value.reduction) },
+    {
+      what: "Share of the variance that the zones take away",
+      expression: `1 − ${plain(within)} ÷ ${plain(total)}`,
+      result: plain(value.reduction),
+    },
   ]);
 };

@@ -3,7 +3,10 @@ import { siteFarm } from "../../site.ts";
 import { balanceCsv } from "../../views/balanceCsv.ts";
 import { hasBalance } from "../../views/placeRecords.ts";
 
-export const getStaticPaths = (): { params: { field: string } }[] => siteFarm().fields.filter(hasBalance).map(({ id }) => ({ params: { field: id } }));
+export const getStaticPaths = (): { params: { field: string } }[] =>
+  siteFarm()
+    .fields.filter(hasBalance)
+    .map(({ id }) => ({ params: { field: id } }));
 
 export const GET: APIRoute = ({ params }) => {
   const field = siteFarm().fields.find((f) => f.id === params["field"])!;

@@ -10,7 +10,8 @@ export interface Changes {
   readonly application?: (application: Application) => Application | undefined;
 }
 
-const kept = <T>(items: readonly T[], change: ((item: T) => T | undefined) | undefined): readonly T[] => (change ? items.flatMap((item) => change(item) ?? []) : items);
+const kept = <T>(items: readonly T[], change: ((item: T) => T | undefined) | undefined): readonly T[] =>
+  change ? items.flatMap((item) => change(item) ?? []) : items;
 
 /** The farm with every field's records changed. */
 export const everyField = (farm: Farm, changes: Changes): Farm => ({
@@ -21,7 +22,11 @@ export const everyField = (farm: Farm, changes: Changes): Farm => ({
       ...field,
       plan: kept(field.plan, changes.planned),
       samplings: kept(field.samplings, changes.sampling).map((s) => ({ ...s, composites: kept(s.composites, changes.composite) })),
-      seasons: field.seasons.map((s) => ({ ...s, crops: kept(s.crops, changes.crop), applications: kept(s.applications, changes.application) })),
+      seasons: field.seasons.map((s) => ({
+        ...s,
+        crops: kept(s.crops, changes.crop),
+        applications: kept(s.applications, changes.application),
+      })),
     };
   }),
 });

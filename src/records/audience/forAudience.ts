@@ -12,7 +12,13 @@ import { withoutPositions } from "./withoutPositions.ts";
 import { withoutYields } from "./withoutYields.ts";
 import { withZonesOf } from "../zoneLives.ts";
 
-const without: Record<WithheldPart, (farm: Farm) => Farm> = { costs: withoutCosts, yields: withoutYields, notes: withoutNotes, positions: withoutPositions, nitrogen: withoutNitrogen };
+const without: Record<WithheldPart, (farm: Farm) => Farm> = {
+  costs: withoutCosts,
+  yields: withoutYields,
+  notes: withoutNotes,
+  positions: withoutPositions,
+  nitrogen: withoutNitrogen,
+};
 
 /** The fields an audience sees. */
 const fieldsFor = (fields: readonly Field[], { fields: named, tenure }: Pick<AudienceRecord, "fields" | "tenure">): Field[] =>
@@ -26,12 +32,27 @@ const fieldsFor = (fields: readonly Field[], { fields: named, tenure }: Pick<Aud
 export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string): Farm => {
   const fields = fieldsFor(farm.fields, audience);
   const years = audience.seasons;
-  const withheld: Withheld = { reader: audience.name, parts: new Set(audience.leaveOut), years, someFields: fields.length < farm.fields.length };
+  const withheld: Withheld = {
+    reader: audience.name,
+    parts: new Set(audience.leaveOut),
+    years,
+    someFields: fields.length < farm.fields.length,
+  };
   // What cores stay away from belongs to sampling plans, which are the owner's alone.
-  const chosen: Farm = { ...farm, fields: fields.map((f) => ({ ...f, avoid: [], fingerprint: uncounted(f.fingerprint) })), fingerprint: uncounted(farm.fingerprint), audiences: new Map(), withheld, publish: { ...farm.publish, index: false } };
+  const chosen: Farm = {
+    ...farm,
+    fields: fields.map((f) => ({ ...f, avoid: [], fingerprint: uncounted(f.fingerprint) })),
+    fingerprint: uncounted(farm.fingerprint),
+    audiences: new Map(),
+    withheld,
+    publish: { ...farm.publish, index: false },
+  };
   const dated = years ? withinYears(chosen, years) : chosen;
   const nitrogenFree = withheld.parts.has("nitrogen") ? adviceWithoutNitrogen(dated) : dated;
-  const excerpts = withheld.parts.size > 0 || years !== undefined ? everyField(nitrogenFree, { field: (f) => ({ ...f, recommendations: f.recommendations.map((r) => issuedExcerpt(r, withheld)) }) }) : nitrogenFree;
+  const excerpts =
+    withheld.parts.size > 0 || years !== undefined
+      ? everyField(nitrogenFree, { field: (f) => ({ ...f, recommendations: f.recommendations.map((r) => issuedExcerpt(r, withheld)) }) })
+      : nitrogenFree;
   const left = audience.leaveOut.reduce((so, part) => without[part](so), excerpts);
   const newest = today ?? newestDate(left.fields);
   const day = years?.to !== undefined && Number(newest.slice(0, 4)) > years.to ? `${years.to}-12-31` : newest;
@@ -44,14 +65,20 @@ const uncounted = (print: Farm["fingerprint"]): Farm["fingerprint"] => ({ ...pri
 /** Advice from a nitrate test is nothing but nitrogen. */
 const adviceWithoutNitrogen = (farm: Farm): Farm =>
   everyField(farm, {
-    field: (f) => ({ ...f, recommendations: f.recommendations.filter(({ record }) => f.samplings.find((s) => s.id === record.sampling.id)?.purpose !== "nitrate") }),
+    field: (f) => ({
+      ...f,
+      recommendations: f.recommendations.filter(
+        ({ record }) => f.samplings.find((s) => s.id === record.sampling.id)?.purpose !== "nitrate",
+      ),
+    }),
   });
 
 /** Products, laboratories and guidelines of what is left: one that only a hidden field used would tell of it. */
 const onlyUsed = (left: Farm, whole: Farm): Farm => {
   const { fields } = left;
   const applied = new Set(fields.flatMap((f) => f.seasons.flatMap((s) => s.applications.map((a) => a.product.id))));
-  const kept = (p: FarmProduct): boolean => (p.product.kind === "manure" ? applied.has(p.id) : p.lime !== undefined || choosesProducts(left));
+  const kept = (p: FarmProduct): boolean =>
+    p.product.kind === "manure" ? applied.has(p.id) : p.lime !== undefined || choosesProducts(left);
   const usedGuidelines = new Map(fields.flatMap((f) => f.guidelines).map((g) => [g.id, g]));
   const guidelines = left.guidelines.filter((g) => usedGuidelines.has(g.id));
   const bases = basesOf(usedGuidelines, left.allGuidelines);
@@ -71,10 +98,12 @@ const onlyUsed = (left: Farm, whole: Farm): Farm => {
 };
 
 /** What to buy goes by price, and by every rate: where one of them is left out, another product would be chosen than the owner's. */
-const choosesProducts = ({ withheld }: Farm): boolean => !["costs", "yields", "nitrogen"].some((part) => withheld?.parts.has(part as WithheldPart));
+const choosesProducts = ({ withheld }: Farm): boolean =>
+  !["costs", "yields", "nitrogen"].some((part) => withheld?.parts.has(part as WithheldPart));
 
 /** The laboratories of these samplings. Their price lists are nobody's secret; how their files are read is no reader's business. */
-const labsOf = (fields: readonly Field[]): Map<string, Lab> => new Map(fields.flatMap((f) => f.samplings).map(({ lab }) => [lab.id, { ...lab, resultFile: undefined }]));
+const labsOf = (fields: readonly Field[]): Map<string, Lab> =>
+  new Map(fields.flatMap((f) => f.samplings).map(({ lab }) => [lab.id, { ...lab, resultFile: undefined }]));
 
 /** Every publication that these guidelines name. */
 const publicationsIn = (guidelines: readonly Guideline[]): Set<string> => {

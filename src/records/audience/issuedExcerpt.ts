@@ -17,17 +17,24 @@ const known = (id: string): (typeof cautions)[CautionId] | undefined => (id in c
 type Answers = readonly FrozenAnswer[];
 
 /** What stands in place of an answer's steps. */
-const workingLeftOut = (a: FrozenAnswer, because: string): FrozenAnswer["steps"] => [{ what: `Its working is left out for this reader, because it ${because}`, result: a.shown ?? "" }];
+const workingLeftOut = (a: FrozenAnswer, because: string): FrozenAnswer["steps"] => [
+  { what: `Its working is left out for this reader, because it ${because}`, result: a.shown ?? "" },
+];
 
 /** An answer without what tells of a crop after the last year shown: its name, and the yield goal that a rate was worked out from. */
 const withoutCrop = (a: FrozenAnswer, crop: CropId | undefined): FrozenAnswer => {
-  const named = (text: unknown): boolean => crop !== undefined && JSON.stringify(text ?? "").toLowerCase().includes(crops[crop].label.toLowerCase());
+  const named = (text: unknown): boolean =>
+    crop !== undefined &&
+    JSON.stringify(text ?? "")
+      .toLowerCase()
+      .includes(crops[crop].label.toLowerCase());
   const { noAnswer } = a;
   return {
     ...a,
     detail: a.kind === "rate" ? undefined : a.detail,
     noAnswer: named(noAnswer) ? { because: "the reason tells of a crop after the years shown", missing: [] } : noAnswer,
-    steps: a.steps.length > 0 && (a.kind === "rate" || named(a.steps)) ? workingLeftOut(a, "tells of a crop after the years shown") : a.steps,
+    steps:
+      a.steps.length > 0 && (a.kind === "rate" || named(a.steps)) ? workingLeftOut(a, "tells of a crop after the years shown") : a.steps,
   };
 };
 
@@ -53,14 +60,23 @@ const limeAnswer = (a: FrozenAnswer, costs: boolean, earlier: boolean, products:
   const target = typeof figures["target"] === "number" ? `, to reach pH ${pH(figures["target"])}` : "";
   const detail = costs && material !== undefined && !a.noAnswer ? `of ${material}${target}` : a.detail;
   const steps = earlier ? workingLeftOut(a, "could tell of years before those shown") : a.steps;
-  return { ...a, detail, steps, figures: a.figures && (costs ? figures : { ...figures, ...(costPerAcre !== undefined && { costPerAcre }) }) };
+  return {
+    ...a,
+    detail,
+    steps,
+    figures: a.figures && (costs ? figures : { ...figures, ...(costPerAcre !== undefined && { costPerAcre }) }),
+  };
 };
 
 /** Steps without the owner's own words: why a target was set, why a result was corrected. */
 const withoutReasons = (answer: FrozenAnswer, results: readonly Measurement[]): FrozenAnswer => {
   const reasons = results.flatMap((m) => [m, ...(m.bags ?? [])]).flatMap((m) => m.correction?.reason ?? []);
-  const plain = (note: string | undefined): string | undefined => reasons.reduce((text, reason) => text?.replaceAll(reason, reasonLeftOut), note);
-  return { ...answer, steps: answer.steps.map((s) => ({ ...s, what: s.what.startsWith(ownTarget) ? ownTarget : s.what, note: plain(s.note) })) };
+  const plain = (note: string | undefined): string | undefined =>
+    reasons.reduce((text, reason) => text?.replaceAll(reason, reasonLeftOut), note);
+  return {
+    ...answer,
+    steps: answer.steps.map((s) => ({ ...s, what: s.what.startsWith(ownTarget) ? ownTarget : s.what, note: plain(s.note) })),
+  };
 };
 
 /** A result without a word on its correction, in every bag that a mean was taken of. */
@@ -69,7 +85,9 @@ const uncorrected = (m: Measurement): Measurement => ({ ...m, correction: undefi
 const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: RecommendationRecord["products"]): FrozenZone => {
   const { parts, years } = withheld;
   const crop = zone.inputs.crop as { crop?: CropId; season?: number } | undefined;
-  const results = (zone.inputs.results as unknown as readonly Measurement[]).filter((m) => !(parts.has("nitrogen") && /^nitrate/.test(m.analyte)));
+  const results = (zone.inputs.results as unknown as readonly Measurement[]).filter(
+    (m) => !(parts.has("nitrogen") && /^nitrate/.test(m.analyte)),
+  );
   const cropAfter = years?.to !== undefined && (crop?.season ?? 0) > years.to;
   const named = parts.has("yields") && crop?.crop !== undefined ? `${crops[crop.crop].label} ${crop.season}` : zone.crop;
   const shown = shownAnswers(zone.answers, withheld, products);

@@ -8,7 +8,10 @@ const unpriced = (product: FarmProduct): FarmProduct => ({
   fertilizer: product.fertilizer && { ...product.fertilizer, pricePerTon: undefined },
 });
 
-const withoutFees = (lab: Lab): Lab => ({ ...lab, packages: Object.fromEntries(Object.entries(lab.packages).map(([id, offered]) => [id, { ...offered, fee: undefined }])) });
+const withoutFees = (lab: Lab): Lab => ({
+  ...lab,
+  packages: Object.fromEntries(Object.entries(lab.packages).map(([id, offered]) => [id, { ...offered, fee: undefined }])),
+});
 
 /** No price of a product and no fee of a laboratory: every sum of money rests on one of them. */
 export const withoutCosts = (farm: Farm): Farm =>

@@ -10,7 +10,8 @@ const restOf = ({ fertilizer, manure }: FarmProduct): Analysis => {
   return manure ? { N: 0, P2O5: manure.perTon.P2O5 / 20, K2O: manure.perTon.K2O / 20 } : { N: 0 };
 };
 
-const holdsNitrogen = ({ fertilizer, manure }: FarmProduct): boolean => (fertilizer ? (fertilizer.analysis.N ?? 0) > 0 : manure !== undefined);
+const holdsNitrogen = ({ fertilizer, manure }: FarmProduct): boolean =>
+  fertilizer ? (fertilizer.analysis.N ?? 0) > 0 : manure !== undefined;
 
 /**
  * What was spread without the nitrogen in it. Under the product's own name its analysis, and so its nitrogen, could be looked up: it becomes
@@ -21,7 +22,9 @@ const spreadWithout = (a: Application): Application | undefined => {
   const rest = restOf(a.product);
   const share = Object.values(rest).reduce((sum, percent) => sum + percent, 0);
   if (share === 0) return undefined;
-  const analysis = Object.fromEntries(Object.entries(rest).map(([nutrient, percent]) => [nutrient, Number(((100 * percent) / share).toFixed(4))])) as unknown as Analysis;
+  const analysis = Object.fromEntries(
+    Object.entries(rest).map(([nutrient, percent]) => [nutrient, Number(((100 * percent) / share).toFixed(4))]),
+  ) as unknown as Analysis;
   const name = "nutrients of a product that also held nitrogen, which is left out for this reader";
   const { origin } = a;
   const unit = a.rate.unit === "kg/ha" || a.rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
@@ -34,14 +37,24 @@ const spreadWithout = (a: Application): Application | undefined => {
   return { ...a, product, volume: undefined, rate: { value: Math.round((convert(a.rate.value, a.rate.unit, unit) * share) / 100), unit } };
 };
 
-const starterWithout = (p: PlannedCrop): PlannedCrop => ({ ...p, starter: p.starter && (p.starter.fertilizer.analysis.N ?? 0) > 0 ? undefined : p.starter });
+const starterWithout = (p: PlannedCrop): PlannedCrop => ({
+  ...p,
+  starter: p.starter && (p.starter.fertilizer.analysis.N ?? 0) > 0 ? undefined : p.starter,
+});
 
 /** A laboratory without the packages that test nothing else. */
-const labWithout = (lab: Lab): Lab => ({ ...lab, packages: Object.fromEntries(Object.entries(lab.packages).filter(([, { measures }]) => !Object.keys(measures).every((analyte) => /^nitrate/.test(analyte)))) });
+const labWithout = (lab: Lab): Lab => ({
+  ...lab,
+  packages: Object.fromEntries(
+    Object.entries(lab.packages).filter(([, { measures }]) => !Object.keys(measures).every((analyte) => /^nitrate/.test(analyte))),
+  ),
+});
 
 /** A sampling without its nitrate; `undefined` where it held nothing else, so that no bag seems to be awaited that was not. */
 const testedWithout = (s: Sampling): Sampling | undefined => {
-  const composites = s.composites.map((c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrate(m)) })).filter((c, i) => c.measurements.length > 0 || s.composites[i]!.measurements.length === 0);
+  const composites = s.composites
+    .map((c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrate(m)) }))
+    .filter((c, i) => c.measurements.length > 0 || s.composites[i]!.measurements.length === 0);
   if (s.purpose === "nitrate" || composites.length === 0) return undefined;
   const measures = Object.fromEntries(Object.entries(s.measures).filter(([analyte]) => !/^nitrate/.test(analyte)));
   return { ...s, composites, lab: labWithout(s.lab), measures, nitrate: undefined };

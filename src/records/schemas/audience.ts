@@ -19,5 +19,8 @@ export const audience = z
     leaveOut: z.array(z.enum(withheldParts)).describe("[] leaves nothing out of the fields and years shown"),
     seasons: seasons.optional().describe("the first and last year shown; absent: every year"),
   })
-  .refine((a) => a.fields === undefined || a.tenure === undefined, { path: ["tenure"], error: "chooses fields, and so does fields; keep one" });
+  .refine((a) => a.fields === undefined || a.tenure === undefined, {
+    path: ["tenure"],
+    error: "chooses fields, and so does fields; keep one",
+  });
 export type AudienceRecord = z.infer<typeof audience>;

@@ -14,11 +14,16 @@ const price = z.strictObject({
   per: z.enum(["ton", "lb", "t", "kg"]).describe("ton is the US short ton, t the tonne"),
 });
 
-const volumePrice = price.extend({ per: z.enum(["ton", "lb", "t", "kg", "gal", "l"]).describe("ton is the US short ton, t the tonne, gal the US gallon, l the liter") });
+const volumePrice = price.extend({
+  per: z.enum(["ton", "lb", "t", "kg", "gal", "l"]).describe("ton is the US short ton, t the tonne, gal the US gallon, l the liter"),
+});
 
 const density = z
   .strictObject({ value: z.number().positive(), unit: z.enum(["lb/gal", "kg/l"]) })
-  .refine(({ value, unit }) => convert(value, unit, "kg/l") >= 0.5 && convert(value, unit, "kg/l") <= 2.5, { path: ["value"], error: "is lighter or heavier than any liquid that is spread, which weighs 0.5 to 2.5 kg/l, or 4 to 21 lb/gal" });
+  .refine(({ value, unit }) => convert(value, unit, "kg/l") >= 0.5 && convert(value, unit, "kg/l") <= 2.5, {
+    path: ["value"],
+    error: "is lighter or heavier than any liquid that is spread, which weighs 0.5 to 2.5 kg/l, or 4 to 21 lb/gal",
+  });
 
 const common = { name: text, price: price.optional(), note: longText.optional() };
 
@@ -27,8 +32,10 @@ const rest = Object.fromEntries(
 ) as Record<Exclude<SuppliedId, "N" | "P2O5" | "K2O">, z.ZodOptional<typeof percent>>;
 
 /** Phosphorus and potassium, each as oxide or as element: what is left out is not known to be none. */
-const eachOnce = (a: Readonly<Partial<Record<"P2O5" | "K2O" | "P" | "K", number | undefined>>>): boolean => (a.P2O5 === undefined) !== (a.P === undefined) && (a.K2O === undefined) !== (a.K === undefined);
-const eachOnceWords = (on: string): string => `needs P2O5 and K2O, or P and K where the ${on} states elements; write 0 for a nutrient it does not hold`;
+const eachOnce = (a: Readonly<Partial<Record<"P2O5" | "K2O" | "P" | "K", number | undefined>>>): boolean =>
+  (a.P2O5 === undefined) !== (a.P === undefined) && (a.K2O === undefined) !== (a.K === undefined);
+const eachOnceWords = (on: string): string =>
+  `needs P2O5 and K2O, or P and K where the ${on} states elements; write 0 for a nutrient it does not hold`;
 
 /** A guaranteed analysis, percent by weight: N, P2O5 and K2O, or N, P and K where the label states elements; and what else it states. */
 const analysis = z
@@ -46,7 +53,14 @@ const amount = z.number().min(0);
 
 /** What a manure holds: P2O5 and K2O, or P and K. */
 const held = z
-  .strictObject({ N: amount, P2O5: amount.optional(), K2O: amount.optional(), P: amount.optional(), K: amount.optional(), ammoniumN: amount.optional().describe("the part of N that is ammonium") })
+  .strictObject({
+    N: amount,
+    P2O5: amount.optional(),
+    K2O: amount.optional(),
+    P: amount.optional(),
+    K: amount.optional(),
+    ammoniumN: amount.optional().describe("the part of N that is ammonium"),
+  })
   .refine(eachOnce, { error: eachOnceWords("sheet") })
   .refine((p) => p.ammoniumN === undefined || p.ammoniumN <= p.N, { path: ["ammoniumN"], error: "is more than N, which it is a part of" });
 
@@ -59,7 +73,11 @@ const oneAnalysis = ({ value, issues }: z.core.ParsePayload<Partial<Record<Manur
   const [first, ...more] = given;
   if (first === undefined) return void refuse([], "needs one of perTon, perThousandGal (lb), perTonne, perCubicMeter (kg)");
   for (const other of more) refuse([other], `stands beside ${first}; keep the one that the laboratory prints`);
-  if (value.density === undefined && isByVolume(first)) refuse(["density"], `is missing, and ${first} needs it: weigh a bucket; slurry weighs about as much as water, ${manureMeasures[first].mass === "kg" ? "{ value: 1, unit: kg/l }" : "{ value: 8.3, unit: lb/gal }"}`);
+  if (value.density === undefined && isByVolume(first))
+    refuse(
+      ["density"],
+      `is missing, and ${first} needs it: weigh a bucket; slurry weighs about as much as water, ${manureMeasures[first].mass === "kg" ? "{ value: 1, unit: kg/l }" : "{ value: 8.3, unit: lb/gal }"}`,
+    );
 };
 
 /** Something the farm buys and spreads. */
@@ -105,7 +123,10 @@ export const product = z.discriminatedUnion("kind", [
 /** What a published site may give away. Nothing unless the owner says so. */
 const publish = z.strictObject({
   index: z.boolean().optional().describe("true: search engines may list the site"),
-  location: z.boolean().optional().describe("true: the site says where the farm lies, in positions and boundaries to download and in its description for machines"),
+  location: z
+    .boolean()
+    .optional()
+    .describe("true: the site says where the farm lies, in positions and boundaries to download and in its description for machines"),
 });
 
 /** farm.yaml: whose fields these are and what is chosen for all of them. */

@@ -12,7 +12,10 @@ const soil = z.strictObject({
   cec: z.number().positive().max(200).optional().describe("meq/100 g; used where the laboratory did not report it"),
   organicMatter: z.number().min(0).max(100).optional().describe("percent; used where the laboratory did not report it"),
   subsoilPh: z.number().min(3).max(10.5).optional(),
-  soilClass: z.enum(soilClassIds).optional().describe("by humic matter, as the laboratory classes the soil; some lime and fertilizer rates depend on it"),
+  soilClass: z
+    .enum(soilClassIds)
+    .optional()
+    .describe("by humic matter, as the laboratory classes the soil; some lime and fertilizer rates depend on it"),
 });
 
 const zone = z
@@ -20,11 +23,16 @@ const zone = z
     letter: z.string().regex(/^[A-Z]$/, "must be one capital letter"),
     name: text,
     soil: soil.optional().describe("overrides the field's soil, fact by fact"),
-    since: date.optional().describe("the day from which it is a zone, where it was drawn anew by merging or splitting others; nothing before it is its own"),
+    since: date
+      .optional()
+      .describe("the day from which it is a zone, where it was drawn anew by merging or splitting others; nothing before it is its own"),
     formerly: z.array(id).min(1).optional().describe("the zones whose ground it took over; each of them has until"),
     until: date.optional().describe("the day from which it is no zone any more; its samplings, crops and applications stay in the history"),
   })
-  .refine((z) => z.formerly === undefined || z.since !== undefined, { path: ["formerly"], error: "needs since, the day the zone was drawn" })
+  .refine((z) => z.formerly === undefined || z.since !== undefined, {
+    path: ["formerly"],
+    error: "needs since, the day the zone was drawn",
+  })
   .refine((z) => z.since === undefined || z.until === undefined || z.since < z.until, { path: ["until"], error: "is not after since" });
 
 /** Fertilizer the planter puts down: touching the seed, or in a band beside it. */
@@ -56,10 +64,20 @@ const avoided = z
   .strictObject({
     what: text.describe("what it is, as the plan is to call it"),
     kind: z.enum(avoidedKindIds).optional().describe("the distance is the one that a guideline prints for it"),
-    distance: z.strictObject({ value: z.number().positive().max(2000), unit: z.enum(["ft", "m"]) }).optional().describe("how far cores stay away"),
-    where: z.array(position).min(1).max(500).describe("longitude and latitude in degrees (WGS 84): one position for a spot, more for a line"),
+    distance: z
+      .strictObject({ value: z.number().positive().max(2000), unit: z.enum(["ft", "m"]) })
+      .optional()
+      .describe("how far cores stay away"),
+    where: z
+      .array(position)
+      .min(1)
+      .max(500)
+      .describe("longitude and latitude in degrees (WGS 84): one position for a spot, more for a line"),
   })
-  .refine((a) => a.kind !== undefined || a.distance !== undefined, { path: ["distance"], error: "is missing; give a distance, or a kind whose distance a guideline prints" });
+  .refine((a) => a.kind !== undefined || a.distance !== undefined, {
+    path: ["distance"],
+    error: "is missing; give a distance, or a kind whose distance a guideline prints",
+  });
 
 /** field.yaml: one field, its zones and what is planned on it. */
 export const field = z.strictObject({
@@ -69,7 +87,10 @@ export const field = z.strictObject({
   zones: z
     .record(id, zone)
     .refine((zones) => Object.keys(zones).length > 0, "needs at least one zone")
-    .refine((zones) => Object.keys(zones).length === 0 || Object.values(zones).some((each) => each.until === undefined), "needs at least one zone without until: the others are history"),
+    .refine(
+      (zones) => Object.keys(zones).length === 0 || Object.values(zones).some((each) => each.until === undefined),
+      "needs at least one zone without until: the others are history",
+    ),
   boundary: z.strictObject({ walked: date.optional(), note: text.optional() }).optional(),
   guidelines: z.array(id).min(1).optional().describe("overrides the farm's, for this field"),
   targetPh: targetPh.optional(),

@@ -9,7 +9,10 @@ import { measuring } from "./sampling.ts";
 /** What one column of a laboratory's result file holds. */
 const column = z.union([
   z.enum(["label", "ignore"]),
-  z.strictObject({ analyte: z.enum(analyteIds), unit: z.enum(writtenUnitIds).optional().describe("where the header does not give it and it is not the package's") }),
+  z.strictObject({
+    analyte: z.enum(analyteIds),
+    unit: z.enum(writtenUnitIds).optional().describe("where the header does not give it and it is not the package's"),
+  }),
   z.strictObject({ date: z.enum(dateOrders).describe("of the sampling; other dates are ignored") }),
 ]);
 export type ResultColumn = z.infer<typeof column>;
@@ -25,7 +28,10 @@ const resultFile = z
     missing: z.array(text).default([]).describe("words for no result, beside nothing at all"),
     columns: z.record(text, column).describe("by header, with or without its unit in parentheses"),
   })
-  .refine((r) => Object.values(r.columns).filter((c) => c === "label").length === 1, { path: ["columns"], error: "needs exactly one column that holds the label" });
+  .refine((r) => Object.values(r.columns).filter((c) => c === "label").length === 1, {
+    path: ["columns"],
+    error: "needs exactly one column that holds the label",
+  });
 export type ResultFileRecord = z.infer<typeof resultFile>;
 
 /** labs/<lab>.yaml: what a laboratory measures and how, by package. */

@@ -10,7 +10,10 @@ export const references = z.record(
     number: text.optional(),
     year: year.optional(),
     edition: text.optional(),
-    doi: z.string().regex(/^10\.\d{4,}\/\S+$/, "must be a DOI such as 10.1234/abcd").optional(),
+    doi: z
+      .string()
+      .regex(/^10\.\d{4,}\/\S+$/, "must be a DOI such as 10.1234/abcd")
+      .optional(),
     readAt: text.optional().describe("where the text was read, and how much of it"),
     extent: longText.optional(),
   }),

@@ -1,7 +1,19 @@
 import * as z from "zod";
 import { nitrateNumbers, nitrateWords } from "../../interpretation/rules/nitrateFacts.ts";
 import type { NitrateNumber, NitrateWord } from "../../interpretation/rules/nitrateFacts.ts";
-import { analyteIds, cropIds, finishIds, manureSpeciesIds, methodIds, preparationIds, soilCategoryIds, soilClassIds, soilTestUnits, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
+import {
+  analyteIds,
+  cropIds,
+  finishIds,
+  manureSpeciesIds,
+  methodIds,
+  preparationIds,
+  soilCategoryIds,
+  soilClassIds,
+  soilTestUnits,
+  strawIds,
+  textureIds,
+} from "../../interpretation/vocabulary.ts";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { statedIndices } from "./statedIndices.ts";
 import { currency, date, depth, id, length, percent, text, yieldAmount } from "./primitives.ts";
@@ -20,14 +32,27 @@ const material = z
     name: text,
     stated: statedIndices.optional(),
     analysis: z
-      .strictObject({ cce: z.number().positive().max(180), moisture: percent, passing: z.record(z.string().regex(/^\d{1,3}$/, "must be a mesh number such as 60"), percent) })
+      .strictObject({
+        cce: z.number().positive().max(180),
+        moisture: percent,
+        passing: z.record(z.string().regex(/^\d{1,3}$/, "must be a mesh number such as 60"), percent),
+      })
       .optional(),
     pricePerTon: z.number().nonnegative().optional(),
   })
-  .refine((m) => m.stated !== undefined || m.analysis !== undefined, { path: ["stated"], error: "a liming material needs stated, analysis or both, or no rate of it can be worked out" });
+  .refine((m) => m.stated !== undefined || m.analysis !== undefined, {
+    path: ["stated"],
+    error: "a liming material needs stated, analysis or both, or no rate of it can be worked out",
+  });
 
-const numberFacts = Object.fromEntries(Object.keys(nitrateNumbers).map((fact) => [fact, z.number().nonnegative().optional()])) as Record<NitrateNumber, z.ZodOptional<z.ZodNumber>>;
-const wordFacts = Object.fromEntries(Object.entries(nitrateWords).map(([fact, { values }]) => [fact, z.enum(values).optional()])) as Record<NitrateWord, z.ZodOptional<z.ZodEnum>>;
+const numberFacts = Object.fromEntries(Object.keys(nitrateNumbers).map((fact) => [fact, z.number().nonnegative().optional()])) as Record<
+  NitrateNumber,
+  z.ZodOptional<z.ZodNumber>
+>;
+const wordFacts = Object.fromEntries(Object.entries(nitrateWords).map(([fact, { values }]) => [fact, z.enum(values).optional()])) as Record<
+  NitrateWord,
+  z.ZodOptional<z.ZodEnum>
+>;
 
 /** What a nitrogen rule asks of the sampling and of the years before it; a fact that is left out is not known, never taken for nothing. */
 const history = z.strictObject({
@@ -51,7 +76,10 @@ const history = z.strictObject({
 /** A sample by itself, without a farm: what was found in it, and what a guideline may ask of the place it is from. */
 export const sample = z.strictObject({
   guideline: z.union([id, z.array(id).min(1)]).describe("one, or several in order: the first that can answer a question answers it"),
-  units: z.enum(unitChoiceIds).optional().describe("in which to print rates; absent: as the guideline prints them. garden also means that food is grown by hand there"),
+  units: z
+    .enum(unitChoiceIds)
+    .optional()
+    .describe("in which to print rates; absent: as the guideline prints them. garden also means that food is grown by hand there"),
   currency: currency.optional().describe("of the price of the liming material"),
   crop: z.enum(cropIds).optional(),
   yieldGoal: yieldAmount.optional(),

@@ -3,12 +3,23 @@ import { limeIndexIds, limeIndices, mostStated } from "../../interpretation/voca
 
 /** What a supplier states of a liming material: each index in its own unit, percent or lb/ton, never one for another. */
 export const statedIndices = z
-  .partialRecord(z.enum(limeIndexIds), z.number().positive().max(Math.max(...limeIndexIds.map(mostStated))))
+  .partialRecord(
+    z.enum(limeIndexIds),
+    z
+      .number()
+      .positive()
+      .max(Math.max(...limeIndexIds.map(mostStated))),
+  )
   .check(({ value, issues }) => {
     for (const index of limeIndexIds) {
       const stated = value[index];
       if (stated === undefined || stated <= mostStated(index)) continue;
-      issues.push({ code: "custom", input: stated, path: [index], message: `must be at most ${mostStated(index)} ${limeIndices[index].unit}; ${limeIndices[index].label} is stated in ${limeIndices[index].unit === "%" ? "percent" : "pounds a ton"}` });
+      issues.push({
+        code: "custom",
+        input: stated,
+        path: [index],
+        message: `must be at most ${mostStated(index)} ${limeIndices[index].unit}; ${limeIndices[index].label} is stated in ${limeIndices[index].unit === "%" ? "percent" : "pounds a ton"}`,
+      });
     }
   })
   .describe("what the supplier states: in percent, or in lb/ton for ENP and ENM");

@@ -9,7 +9,10 @@ import { capital } from "../words.ts";
 /** The page of a guideline: lime by buffer pH, and the most at one time. */
 export const bufferTableView = (s: BufferTableRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => {
   const doubt = (buffer: number): string | undefined =>
-    s.doubtful?.filter((d) => d.buffer === buffer).map((d) => `Target ${pH(d.target)}: ${d.note}`).join(" ") || undefined;
+    s.doubtful
+      ?.filter((d) => d.buffer === buffer)
+      .map((d) => `Target ${pH(d.target)}: ${d.note}`)
+      .join(" ") || undefined;
   return {
     title: `Lime by ${methods[s.buffer].label}`,
     says: `${capital(s.unit === "ton/ac" ? "tons" : "pounds")} an acre of ${materialLabel(s)}, for ${depthLabel(s.depth)} of soil. Between two printed buffer values the rate is read along the straight line; the column is the lowest printed target at or above the one wanted; outside the table there is no answer.`,
@@ -19,7 +22,10 @@ export const bufferTableView = (s: BufferTableRule, r: RuleParts["row"]): Omit<R
         caption: `Lime to reach each target pH, ${s.unit}`,
         head: ["Buffer pH", ...s.targets.map(pH)],
         numeric: s.targets.map((_, i) => i + 1),
-        rows: s.rows.map(([buffer = 0, ...rates]) => ({ ...r([buffer.toFixed(1), ...rates.map((n) => (s.unit === "ton/ac" ? n.toFixed(1) : plain(n, 0)))], s), note: doubt(buffer) })),
+        rows: s.rows.map(([buffer = 0, ...rates]) => ({
+          ...r([buffer.toFixed(1), ...rates.map((n) => (s.unit === "ton/ac" ? n.toFixed(1) : plain(n, 0)))], s),
+          note: doubt(buffer),
+        })),
       },
       ...(s.caps
         ? [
@@ -27,7 +33,9 @@ export const bufferTableView = (s: BufferTableRule, r: RuleParts["row"]): Omit<R
               caption: `Most to apply at one time, ${s.unit} of ${s.material.label}`,
               head: ["How it is applied", "Most", "The rest"],
               numeric: [1],
-              rows: s.caps.map((c) => r([c.placement === "surface" ? "left on the surface" : "worked in", plain(c.maximum.value), c.then], c.maximum)),
+              rows: s.caps.map((c) =>
+                r([c.placement === "surface" ? "left on the surface" : "worked in", plain(c.maximum.value), c.then], c.maximum),
+              ),
             },
           ]
         : []),

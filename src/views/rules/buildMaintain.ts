@@ -21,8 +21,22 @@ export const buildMaintainView = (s: BuildMaintainRule, r: RuleParts["row"]): Om
         head: ["Holds for", "Level", "Value"],
         numeric: [2],
         rows: s.levels.flatMap((l) => [
-          r([place(l), "critical level", "value" in l.critical ? plain(l.critical.value) : `${plain(l.critical.intercept)} + ${plain(l.critical.perCec)} × CEC`], l.critical),
-          ...(l.maintenanceLimit ? [r([place(l), l.atLimit ? "maintenance limit, itself maintained" : "maintenance limit", plain(l.maintenanceLimit.value)], l.maintenanceLimit)] : []),
+          r(
+            [
+              place(l),
+              "critical level",
+              "value" in l.critical ? plain(l.critical.value) : `${plain(l.critical.intercept)} + ${plain(l.critical.perCec)} × CEC`,
+            ],
+            l.critical,
+          ),
+          ...(l.maintenanceLimit
+            ? [
+                r(
+                  [place(l), l.atLimit ? "maintenance limit, itself maintained" : "maintenance limit", plain(l.maintenanceLimit.value)],
+                  l.maintenanceLimit,
+                ),
+              ]
+            : []),
           ...(l.plateau ? [r([place(l), "maintenance limit", `critical level + ${plain(l.plateau.value)}`], l.plateau)] : []),
           ...(l.drawdown ? [r([place(l), "nothing from", `maintenance limit + ${plain(l.drawdown.value)}`], l.drawdown)] : []),
         ]),
@@ -32,12 +46,20 @@ export const buildMaintainView = (s: BuildMaintainRule, r: RuleParts["row"]): Om
         head: ["Term", "Amount"],
         numeric: [],
         rows: [
-          r([`build-up, per ${s.limits.unit} below the critical level`, "value" in factor ? plain(factor.value) : `${plain(factor.intercept)} + ${plain(factor.perCec)} × CEC`], factor),
+          r(
+            [
+              `build-up, per ${s.limits.unit} below the critical level`,
+              "value" in factor ? plain(factor.value) : `${plain(factor.intercept)} + ${plain(factor.perCec)} × CEC`,
+            ],
+            factor,
+          ),
           ...(s.buildUp.years ? [r(["years that build-up is spread over", plain(s.buildUp.years.value)], s.buildUp.years)] : []),
           ...(s.extra ? [r(["added wherever anything is applied", plain(s.extra.value)], s.extra)] : []),
           r(["below the critical level", `build-up + ${removal}`], s.equations.buildUp),
           r(["between the levels", removal], s.equations.maintenance),
-          ...(drawn ? [r(["in the drawdown", `${s.extra ? `(${removal})` : removal} × (1 − (test − limit) ÷ width of the drawdown)`], drawn)] : []),
+          ...(drawn
+            ? [r(["in the drawdown", `${s.extra ? `(${removal})` : removal} × (1 − (test − limit) ÷ width of the drawdown)`], drawn)]
+            : []),
           r([drawn ? "from the end of the drawdown" : maintained ? "above the limit" : "at and above the limit", "0"], s.equations.none),
           ...(s.cecInstead ?? []).map((c) => r([`CEC read for ${conditionLabel(c.when)}`, plain(c.value)], c)),
           ...(s.maximum ?? []).map((m) => r([`never more${m.when ? `, for ${conditionLabel(m.when)}` : ""}`, plain(m.value)], m)),

@@ -14,8 +14,12 @@ export const cationSumView = (s: CationSumRule, r: RuleParts["row"]): Omit<RuleP
       head: ["Term", "Value"],
       numeric: [],
       rows: [
-        ...(["Ca", "Mg", "K", "Na"] as const).map((base) => r([`${analytes[base].label}, ppm in 1 meq/100 g`, plain(s.equivalents[base])], s.equivalents)),
-        ...s.acidity.map((a) => r([`acidity, ${methods[a.buffer].label}`, `${plain(a.slope.value)} × (${a.from.toFixed(1)} − buffer pH)`], a.slope)),
+        ...(["Ca", "Mg", "K", "Na"] as const).map((base) =>
+          r([`${analytes[base].label}, ppm in 1 meq/100 g`, plain(s.equivalents[base])], s.equivalents),
+        ),
+        ...s.acidity.map((a) =>
+          r([`acidity, ${methods[a.buffer].label}`, `${plain(a.slope.value)} × (${a.from.toFixed(1)} − buffer pH)`], a.slope),
+        ),
       ],
     },
   ],

@@ -14,7 +14,15 @@ export const conversionView = (s: ConversionRule, r: RuleParts["row"]): Omit<Rul
       caption: `${methods[s.to].label} is`,
       head: ["Where", `From ${methods[s.from].label}`],
       numeric: [],
-      rows: s.forms.map((f) => r([conditionLabel(f.when) || "everywhere", `${plain(f.factor)} × the result${f.plus === 0 ? "" : ` ${f.plus > 0 ? "+" : "−"} ${plain(Math.abs(f.plus))}`}`], f)),
+      rows: s.forms.map((f) =>
+        r(
+          [
+            conditionLabel(f.when) || "everywhere",
+            `${plain(f.factor)} × the result${f.plus === 0 ? "" : ` ${f.plus > 0 ? "+" : "−"} ${plain(Math.abs(f.plus))}`}`,
+          ],
+          f,
+        ),
+      ),
     },
   ],
 });

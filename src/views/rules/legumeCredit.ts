@@ -15,9 +15,20 @@ export const legumeCreditView = (s: LegumeCreditRule, r: RuleParts["row"]): Omit
       head: ["After", "Where", "Credit"],
       numeric: [2],
       rows: s.rows.flatMap((row) => {
-        const after = list(row.crops.map((c) => crops[c].label), "or");
-        const credit = row.credit !== undefined ? plain(row.credit) : row.perYield !== undefined ? `${plain(row.perYield)} per bu` : `${plain(row.from!)} to ${plain(row.to!)}`;
-        return [r([after, whenLabel(row.when) || "every field", credit], row), ...(row.less ? [r([after, whenLabel(row.less.when), `less ${plain(row.less.value)}`], row.less)] : [])];
+        const after = list(
+          row.crops.map((c) => crops[c].label),
+          "or",
+        );
+        const credit =
+          row.credit !== undefined
+            ? plain(row.credit)
+            : row.perYield !== undefined
+              ? `${plain(row.perYield)} per bu`
+              : `${plain(row.from!)} to ${plain(row.to!)}`;
+        return [
+          r([after, whenLabel(row.when) || "every field", credit], row),
+          ...(row.less ? [r([after, whenLabel(row.less.when), `less ${plain(row.less.value)}`], row.less)] : []),
+        ];
       }),
     },
   ],

@@ -19,7 +19,9 @@ export const limeFactorView = (s: LimeFactorRule, r: RuleParts["row"]): Omit<Rul
         return [
           r([where, "lime up to pH", pH(each.target.value)], each.target),
           r([where, `${s.unit} for each unit of pH`, plain(each.factor.value)], each.factor),
-          ...(each.mostAtOnce ? [r([where, `most at one time, ${s.unit}${each.then ? `; ${each.then}` : ""}`, plain(each.mostAtOnce.value)], each.mostAtOnce)] : []),
+          ...(each.mostAtOnce
+            ? [r([where, `most at one time, ${s.unit}${each.then ? `; ${each.then}` : ""}`, plain(each.mostAtOnce.value)], each.mostAtOnce)]
+            : []),
           ...each.printed.map((p) => r([where, `printed at pH ${pH(p.pH)}, ${s.unit}: doubtful, ${p.note}`, plain(p.rate)], each)),
         ];
       }),

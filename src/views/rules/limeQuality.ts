@@ -4,7 +4,13 @@ import { limeIndices } from "../../interpretation/vocabulary.ts";
 import type { RuleParts } from "../guidelineView.ts";
 
 /** "passing 60 mesh", "passing 8 mesh, kept on 60" */
-const betweenScreens = ({ passing, retainedOn }: { readonly passing?: number | undefined; readonly retainedOn?: number | undefined }): string => {
+const betweenScreens = ({
+  passing,
+  retainedOn,
+}: {
+  readonly passing?: number | undefined;
+  readonly retainedOn?: number | undefined;
+}): string => {
   if (passing === undefined) return `kept on ${retainedOn!} mesh`;
   return `passing ${passing} mesh${retainedOn === undefined ? "" : `, kept on ${retainedOn}`}`;
 };

@@ -14,18 +14,26 @@ type View = Omit<RuleParts["view"], "id">;
 type Row = RuleParts["row"];
 
 /** "Rates are in ton/ac of ... , for 0 to 7 in of soil." */
-const basisWords = (s: LimeBasis): string => `Rates are in ${s.unit} of ${materialLabel(s)}, ${s.depth ? `for ${depthLabel(s.depth)} of soil` : "for a depth that the publication does not state"}.`;
+const basisWords = (s: LimeBasis): string =>
+  `Rates are in ${s.unit} of ${materialLabel(s)}, ${s.depth ? `for ${depthLabel(s.depth)} of soil` : "for a depth that the publication does not state"}.`;
 
 /** The companions of a lime rate that stand in tables of their own: shallow samples, the least rate, caps. */
 const basisTables = (s: LimeBasis, r: Row): RuleTable[] => [
-  ...(s.shallow ?? s.least
+  ...((s.shallow ?? s.least)
     ? [
         {
           caption: "Small and shallow",
           head: ["What", "Value"],
           numeric: [1],
           rows: [
-            ...(s.shallow ? [r([`share of the rate for a sample no deeper than ${plain(s.shallow.to)} ${s.shallow.unit}`, plain(s.shallow.share)], s.shallow)] : []),
+            ...(s.shallow
+              ? [
+                  r(
+                    [`share of the rate for a sample no deeper than ${plain(s.shallow.to)} ${s.shallow.unit}`, plain(s.shallow.share)],
+                    s.shallow,
+                  ),
+                ]
+              : []),
             ...(s.least ? [r([`a rate below this is reported as none, ${s.unit}`, plain(s.least.value)], s.least)] : []),
           ],
         },
@@ -37,7 +45,9 @@ const basisTables = (s: LimeBasis, r: Row): RuleTable[] => [
           caption: `Most to apply at one time, ${s.unit} of ${limeName(s)}`,
           head: ["How it is applied", "Most", "The rest"],
           numeric: [1],
-          rows: s.caps.map((c) => r([c.placement === "surface" ? "left on the surface" : "worked in", plain(c.maximum.value), c.then], c.maximum)),
+          rows: s.caps.map((c) =>
+            r([c.placement === "surface" ? "left on the surface" : "worked in", plain(c.maximum.value), c.then], c.maximum),
+          ),
         },
       ]
     : []),
@@ -55,7 +65,15 @@ export const bufferAcidityView = (s: BufferAcidityRule, r: Row): View => ({
       rows: [
         r(["acidity, meq/100 cm3", `${plain(s.acidity.slope)} × (${pH(s.acidity.from)} − buffer pH)`], s.acidity),
         r([`lime, ${s.unit}`, `acidity × (target − pH) ÷ (${pH(s.neutral)} − pH) − credit`], s),
-        ...s.credit.map((c) => r([`credit for earlier lime, ${list(c.soils.map((each) => soilClasses[each]))} soil`, `the lime spread, less ${plain(c.perMonth * 100)} % of it a month`], c)),
+        ...s.credit.map((c) =>
+          r(
+            [
+              `credit for earlier lime, ${list(c.soils.map((each) => soilClasses[each]))} soil`,
+              `the lime spread, less ${plain(c.perMonth * 100)} % of it a month`,
+            ],
+            c,
+          ),
+        ),
       ],
     },
     ...basisTables(s, r),
@@ -76,7 +94,9 @@ export const acidityMultipleView = (s: AcidityMultipleRule, r: Row): View => ({
           r(
             [
               pH(t.target),
-              [each.above !== undefined && `above ${plain(each.above)}`, each.below !== undefined && `below ${plain(each.below)}`].filter(Boolean).join(", ") || "any",
+              [each.above !== undefined && `above ${plain(each.above)}`, each.below !== undefined && `below ${plain(each.below)}`]
+                .filter(Boolean)
+                .join(", ") || "any",
               each.flat === undefined ? `acidity × ${plain(each.multiply!)}` : plain(each.flat),
             ],
             each,

@@ -9,7 +9,9 @@ import { list } from "../words.ts";
 /** What the equations read beside the test. */
 const asks = ({ rows }: LinearYieldRule): string[] => [
   ...(rows.some(({ equation: e }) => e.shape === "terms" && e.perPh !== undefined) ? ["soil pH"] : []),
-  ...(rows.some(({ equation: e }) => e.shape === "perYield" || e.perYield !== undefined || e.perTestAndYield !== undefined) ? ["yield"] : []),
+  ...(rows.some(({ equation: e }) => e.shape === "perYield" || e.perYield !== undefined || e.perTestAndYield !== undefined)
+    ? ["yield"]
+    : []),
 ];
 
 /** The page of a guideline: an equation for each crop. */
@@ -21,8 +23,26 @@ export const linearYieldView = (s: LinearYieldRule, r: RuleParts["row"]): Omit<R
       caption: `Rate, ${s.unit}, of a test in ${s.limits.unit}`,
       head: ["Holds for", "Equation", "Nothing above"],
       numeric: [2],
-      rows: s.rows.map((each) => r([conditionLabel(each.when) || "every place", equationLabel(each.equation, s.analyte), each.zeroAbove ? plain(each.zeroAbove.value) : "where the equation is zero"], each)),
+      rows: s.rows.map((each) =>
+        r(
+          [
+            conditionLabel(each.when) || "every place",
+            equationLabel(each.equation, s.analyte),
+            each.zeroAbove ? plain(each.zeroAbove.value) : "where the equation is zero",
+          ],
+          each,
+        ),
+      ),
     },
-    ...(s.minimum ? [{ caption: `Least, ${s.unit}`, head: ["What", "Value"], numeric: [1], rows: [r(["the least to apply where anything is due", plain(s.minimum.value)], s.minimum)] }] : []),
+    ...(s.minimum
+      ? [
+          {
+            caption: `Least, ${s.unit}`,
+            head: ["What", "Value"],
+            numeric: [1],
+            rows: [r(["the least to apply where anything is due", plain(s.minimum.value)], s.minimum)],
+          },
+        ]
+      : []),
   ],
 });

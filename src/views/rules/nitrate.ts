@@ -13,7 +13,9 @@ export const requirements = (requires: readonly Precondition[], r: RuleParts["ro
           caption: "Asked of the test before a rate is read",
           head: ["What", "If it is not so"],
           numeric: [],
-          rows: requires.map((p) => r([`${p.by ? `${p.by}: ` : ""}${preconditionLabel(p)}`, p.weight === "condition" ? "no rate" : "a caution"], p)),
+          rows: requires.map((p) =>
+            r([`${p.by ? `${p.by}: ` : ""}${preconditionLabel(p)}`, p.weight === "condition" ? "no rate" : "a caution"], p),
+          ),
         },
       ];
 

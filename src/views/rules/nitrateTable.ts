@@ -14,7 +14,8 @@ export const nitrateTableView = (s: NitrateTableRule, r: RuleParts["row"]): Omit
   title: "Nitrogen by class of nitrate in the top foot",
   says: [
     "A result is in the class whose limits it lies between.",
-    s.roundTo !== undefined && "It is rounded to a whole number first, since the printed classes leave gaps; the publication does not say so.",
+    s.roundTo !== undefined &&
+      "It is rounded to a whole number first, since the printed classes leave gaps; the publication does not say so.",
     s.split && `${s.split.says}, where ${plain(s.split.from)} lb or more are called for.`,
   ]
     .filter(Boolean)

@@ -4,7 +4,12 @@ import { analyteInSentence, methods } from "../../interpretation/vocabulary.ts";
 import type { RuleParts, RuleRow } from "../guidelineView.ts";
 import { list } from "../words.ts";
 
-const parts = { core: "single cores of one area", lab: "results of one laboratory on one soil", labs: "laboratories on one soil", together: "composites, sampling and analysis together" } as const;
+const parts = {
+  core: "single cores of one area",
+  lab: "results of one laboratory on one soil",
+  labs: "laboratories on one soil",
+  together: "composites, sampling and analysis together",
+} as const;
 
 export const noiseView = (s: NoiseRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({
   title: `How far ${analyteInSentence(s.analyte)} strays`,

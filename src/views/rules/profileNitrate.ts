@@ -8,8 +8,19 @@ import { requirements, whereLabel } from "./nitrate.ts";
 export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {
   const om = s.organicMatter;
   const depth = s.depth.least === s.depth.most ? plain(s.depth.least) : `${plain(s.depth.least)} to ${plain(s.depth.most)}`;
-  const wanted = [s.constant && plain(s.constant.value), s.perYield ? `${plain(s.perYield.value)} × yield` : "what is printed for the yield"].filter(Boolean).join(" + ");
-  const less = [`${plain(s.nitrate.factor)} × nitrate`, om && `${plain(om.perYield)} × yield × organic matter`, s.credits.length > 0 && `credits (${list(s.credits)})`].filter(Boolean).join(" − ");
+  const wanted = [
+    s.constant && plain(s.constant.value),
+    s.perYield ? `${plain(s.perYield.value)} × yield` : "what is printed for the yield",
+  ]
+    .filter(Boolean)
+    .join(" + ");
+  const less = [
+    `${plain(s.nitrate.factor)} × nitrate`,
+    om && `${plain(om.perYield)} × yield × organic matter`,
+    s.credits.length > 0 && `credits (${list(s.credits)})`,
+  ]
+    .filter(Boolean)
+    .join(" − ");
   return {
     title: "Nitrogen by yield, less nitrate in the profile",
     says: [`${wanted} − ${less}, in lb per acre, never below nothing.`, ...s.leftOut].join(" "),
@@ -24,7 +35,9 @@ export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): 
           ...(s.perYield ? [r([`for each ${s.yieldUnit}, lb`, plain(s.perYield.value)], s.perYield)] : []),
           r([`less, for each ${s.nitrate.per} of nitrate-N, lb`, plain(s.nitrate.factor)], s.nitrate),
           r(["inches sampled from the surface", depth], s.depth),
-          ...(s.poundsPerPpmFoot ? [r(["lb per acre in a foot of soil, for each ppm", plain(s.poundsPerPpmFoot.value)], s.poundsPerPpmFoot)] : []),
+          ...(s.poundsPerPpmFoot
+            ? [r(["lb per acre in a foot of soil, for each ppm", plain(s.poundsPerPpmFoot.value)], s.poundsPerPpmFoot)]
+            : []),
           ...(om
             ? [
                 r(["less, for each percent of organic matter and unit of yield, lb", plain(om.perYield)], om),
@@ -34,7 +47,16 @@ export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): 
             : []),
         ],
       },
-      ...(s.byYield ? [{ caption: `Nitrogen by yield goal; a goal between two rows gets no rate`, head: [`Yield goal, ${s.yieldUnit}`, "Nitrogen, lb per acre"], numeric: [0, 1], rows: s.byYield.rows.map((row) => r([plain(row.yield), plain(row.nitrogen)], s.byYield!)) }] : []),
+      ...(s.byYield
+        ? [
+            {
+              caption: `Nitrogen by yield goal; a goal between two rows gets no rate`,
+              head: [`Yield goal, ${s.yieldUnit}`, "Nitrogen, lb per acre"],
+              numeric: [0, 1],
+              rows: s.byYield.rows.map((row) => r([plain(row.yield), plain(row.nitrogen)], s.byYield!)),
+            },
+          ]
+        : []),
       ...(s.withoutTest.length + (om?.withoutTest.length ?? 0) > 0
         ? [
             {

@@ -15,7 +15,10 @@ export const quadraticIndexView = (s: QuadraticIndexRule, r: RuleParts["row"]): 
         caption: "Which equation",
         head: ["Holds for", "Equation"],
         numeric: [1],
-        rows: [...s.rows.map((each) => r([conditionLabel(each.when) || "every crop", plain(each.equation)], each)), ...(s.spread ? [r([`a rate may lie this far either side, lb/ac`, plain(s.spread.value)], s.spread)] : [])],
+        rows: [
+          ...s.rows.map((each) => r([conditionLabel(each.when) || "every crop", plain(each.equation)], each)),
+          ...(s.spread ? [r([`a rate may lie this far either side, lb/ac`, plain(s.spread.value)], s.spread)] : []),
+        ],
       },
       {
         caption: `Equations for ${symbol}`,

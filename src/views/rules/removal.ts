@@ -14,7 +14,10 @@ export const removalView = (s: RemovalRule, r: RuleParts["row"]): Omit<RuleParts
       numeric: [2],
       rows: s.rows.map((each) => {
         const removed = each.to === undefined ? each.value.toFixed(2) : `${each.value.toFixed(2)} to ${each.to.toFixed(2)}`;
-        return r([crops[each.crop].label, nutrients[each.nutrient].symbol, removed, s.unit === "kg per t of yield" ? "t" : crops[each.crop].per], each);
+        return r(
+          [crops[each.crop].label, nutrients[each.nutrient].symbol, removed, s.unit === "kg per t of yield" ? "t" : crops[each.crop].per],
+          each,
+        );
       }),
     },
   ],

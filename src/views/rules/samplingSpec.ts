@@ -15,10 +15,28 @@ export const samplingSpecView = (s: SamplingSpecRule, r: RuleParts["row"]): Omit
   const rows = [
     ...(s.cores ?? []).map((c) => r(["cores in one composite", place(c.when), spanLabel(c)], c)),
     ...(s.depths ?? []).map((d) => r(["depth", place(d.when), samplingDepthLabel(d)], d)),
-    ...(s.areas ?? []).map((a) => r(["largest area of one composite", place(a.when), `${spanLabel(a.least === undefined ? { least: a.most, most: a.most } : a)} ${areaWords(a.unit)}`], a)),
+    ...(s.areas ?? []).map((a) =>
+      r(
+        [
+          "largest area of one composite",
+          place(a.when),
+          `${spanLabel(a.least === undefined ? { least: a.most, most: a.most } : a)} ${areaWords(a.unit)}`,
+        ],
+        a,
+      ),
+    ),
     ...(s.years ?? []).map((y) => r(["years between two samplings", place(y.when), spanLabel(y)], y)),
     ...(s.sameCrop ? [r(["crop before", "everywhere", "the same each time"], s.sameCrop)] : []),
-    ...(s.bounds ?? []).map((l) => r([samplingBounds[l.what].label.toLowerCase(), l.otherwise ? `otherwise ${l.otherwise}` : "everywhere", `${plain(l.value)} ${samplingBounds[l.what].unit}`], l)),
+    ...(s.bounds ?? []).map((l) =>
+      r(
+        [
+          samplingBounds[l.what].label.toLowerCase(),
+          l.otherwise ? `otherwise ${l.otherwise}` : "everywhere",
+          `${plain(l.value)} ${samplingBounds[l.what].unit}`,
+        ],
+        l,
+      ),
+    ),
     ...(s.distances ?? []).map((d) => r(["distance to keep", `from ${d.from}`, `${plain(d.value)} ${d.unit}`], d)),
     ...(s.statements ?? []).map((each) => r([each.about, "everywhere", each.statement], each)),
   ];

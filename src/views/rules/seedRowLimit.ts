@@ -14,7 +14,12 @@ export const seedRowLimitView = (s: SeedRowLimitRule, r: RuleParts["row"]): Omit
       caption: "Most N and K₂O with the seed, lb per acre",
       head: ["Inches between rows", ...s.soils.map((each) => each.name)],
       numeric: s.soils.map((_, i) => i + 1),
-      rows: s.rows.map((each) => r(each.map((n) => plain(n)), s)),
+      rows: s.rows.map((each) =>
+        r(
+          each.map((n) => plain(n)),
+          s,
+        ),
+      ),
     },
   ],
 });

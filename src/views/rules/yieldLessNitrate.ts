@@ -15,7 +15,9 @@ export const yieldLessNitrateView = (s: YieldLessNitrateRule, r: RuleParts["row"
       numeric: [2],
       rows: [
         r([`lb per acre for each ${s.yieldUnit}`, "every field", plain(s.perYield.value)], s.perYield),
-        ...s.perPpm.flatMap((t) => t.choices.map((c) => r([`${t.name}, lb per ppm`, c.when ? whereLabel(c.when) : "every field", plain(c.value)], t))),
+        ...s.perPpm.flatMap((t) =>
+          t.choices.map((c) => r([`${t.name}, lb per ppm`, c.when ? whereLabel(c.when) : "every field", plain(c.value)], t)),
+        ),
         ...(s.none ? [r(["no nitrogen from, ppm", "every field", plain(s.none.value)], s.none)] : []),
       ],
     },

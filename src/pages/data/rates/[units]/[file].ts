@@ -13,5 +13,7 @@ export const GET: APIRoute = ({ params }) => {
     .flatMap(filesOf)
     .find((f) => f.file === params["file"])!;
   // A fresh copy: the types of a response know no bytes of a shared buffer.
-  return new Response(typeof content === "string" ? content : new Uint8Array(content), { headers: { "content-type": types[params["file"]!.split(".").at(-1)!]! } });
+  return new Response(typeof content === "string" ? content : new Uint8Array(content), {
+    headers: { "content-type": types[params["file"]!.split(".").at(-1)!]! },
+  });
 };
