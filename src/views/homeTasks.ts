@@ -134,7 +134,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
         unlimed.map((z) => z.zone),
         field.zones.length,
       )}`,
-      detail: [...unlimedWhy(zones), ...limeSilent(unlimed).slice(0, 1)].join(" "),
+      detail: [...unlimedWhy(zones), ...limeSilent(unlimed)].join(" "),
     });
   const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
   const due = dueOf(farm, field);
@@ -152,11 +152,13 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   ];
 };
 
-/** Why zones that are to be limed have no rate. */
-const limeSilent = (zones: readonly SeasonZone[]): string[] =>
-  zones.flatMap(({ zone, advised }) =>
-    (advised?.view.rows ?? []).filter((r) => r.id === `${zone.id}-lime`).map((r) => r.none ?? "The farm lists no liming material."),
-  );
+/** What zones that are to be limed require, where it is one and the same, and why they have no rate of a material to spread. */
+const limeSilent = (zones: readonly SeasonZone[]): string[] => {
+  const rows = zones.flatMap(({ zone, advised }) => (advised?.view.rows ?? []).filter((r) => r.id === `${zone.id}-lime`));
+  const required = new Set(rows.map((r) => (r.value === "" ? "" : `Requirement: ${r.value} ${r.unit} ${r.detail}.`)));
+  const because = rows[0]?.none ?? (required.size === 1 ? "" : "The farm lists no liming material.");
+  return [...(required.size === 1 ? required : []), because].filter(Boolean);
+};
 
 interface Ruled {
   readonly pack: Guideline | undefined;

@@ -54,5 +54,5 @@ it("counts lime that is asked for without a rate of the farm's own material", ()
   const [task] = farmTasks(farm).filter((t) => t.field === north);
   expect(farmNeeds(farm).get(north)!.map((n) => n.words)).toContain("lime due on West end");
   expect(task!.text).toBe("Lime is due on West end");
-  expect(task!.detail).toMatch(/^Soil pH is 5\.8 on West end: lime is due, but there is no rate to spread\. No rate of ground limestone, because /);
+  expect(task!.detail).toMatch(/^Soil pH is 5\.8 on West end: lime is due, but there is no rate to spread\. Requirement: \d\.\d ton\/ac of \S.*, to reach pH 6\.\d\. No rate of ground limestone, because /);
 });
