@@ -17,13 +17,17 @@ export const decode = (bytes: Uint8Array, file: string, problems: Problems): str
   return undefined;
 };
 
-/** What YAML's own character set leaves out, a mark that is not seen and begins no file, and a carriage return that ends no line. */
-const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufeff\ufffe\uffff]|\r(?!\n)/;
+/**
+ * What YAML's own character set leaves out, a mark that is not seen and begins no file, marks that turn the direction of writing, so
+ * that a page would show another text than the record holds, and a carriage return that ends no line.
+ */
+const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]|\r(?!\n)/;
 
-const oddWords = (code: number): string =>
-  code === 13
-    ? "has a carriage return without a line feed; save it with LF or CRLF line ends"
-    : `has a control character (${codePoint(code)}), so it is not plain text; save it as UTF-8`;
+const oddWords = (code: number): string => {
+  if (code === 13) return "has a carriage return without a line feed; save it with LF or CRLF line ends";
+  if (code >= 0x202a && code <= 0x2069) return `has a mark that turns the direction of writing (${codePoint(code)}); leave it out`;
+  return `has a control character (${codePoint(code)}), so it is not plain text; save it as UTF-8`;
+};
 
 const codePoint = (code: number): string => `U+${code.toString(16).toUpperCase().padStart(4, "0")}`;
 

@@ -5,8 +5,8 @@ import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
 import { tagWords } from "./syntaxWords.ts";
 
-/** Control characters, and halves of characters, that a quoted text can spell with an escape. */
-const unshown = /[\0-\x08\x0b-\x1f\x7f-\x9f]|\p{Surrogate}/u;
+/** Control characters, marks that turn the direction of writing, and halves of characters, that a quoted text can spell with an escape. */
+const unshown = /[\0-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\p{Surrogate}/u;
 
 /**
  * Refuse YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, tags change what a value is, `__proto__`

@@ -16,6 +16,8 @@ describe("a file that is not plain text is refused at its line", () => {
     ["a zero byte", Buffer.from(whole.replace("The sheet", "The\0sheet")), `25:16: file: has a control character (U+0000), ${notPlain}`],
     ["a bell", Buffer.from(whole.replace("The sheet", "The\u0007sheet")), `25:16: file: has a control character (U+0007), ${notPlain}`],
     ["a byte order mark inside", Buffer.from(whole.replace("The sheet", "The\ufeffsheet")), `25:16: file: has a control character (U+FEFF), ${notPlain}`],
+    ["a mark that turns the writing", Buffer.from(whole.replace("The sheet", "The\u202esheet")), "25:16: file: has a mark that turns the direction of writing (U+202E); leave it out"],
+    ["the last of such marks", Buffer.from(whole.replace("The sheet", "The\u2069sheet")), "25:16: file: has a mark that turns the direction of writing (U+2069); leave it out"],
     [
       "lines that end in a carriage return alone",
       Buffer.from(whole.replaceAll("\n", "\r")),
