@@ -20,7 +20,7 @@ import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
-import { isNothing, limeMass, limeRate, limeWords, money, nutrientRate, nutrientSpan } from "./units.ts";
+import { fineRate, isNothing, limeMass, limeRate, limeWords, money, nutrientSpan } from "./units.ts";
 
 /** One question a zone's sample was asked: a rate with its working, or why there is none. */
 export interface AdviceRow {
@@ -110,7 +110,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
 /** "; in doses: 60 in the autumn before, 80 for the first cut; doubtful: ..." */
 const doseWords = ({ doses, doubt, rate }: NutrientRate, units: Farm["units"]): string =>
   [
-    doses && `; in doses: ${doses.map((d) => `${nutrientRate({ value: d.value, unit: rate.unit }, units).value} ${d.when}`).join(", ")}`,
+    doses && `; in doses: ${doses.map((d) => `${fineRate({ value: d.value, unit: rate.unit }, units).value} ${d.when}`).join(", ")}`,
     doubt && `; doubtful: ${doubt}`,
   ]
     .filter(Boolean)

@@ -16,7 +16,7 @@ import { isAnswered } from "./awaited.ts";
 import { inputsIn } from "./frozenInputs.ts";
 import { harvestsBetween } from "./harvestsBetween.ts";
 import { zoneMeasurements } from "./zoneMeasurements.ts";
-import { limeRate, nutrientRate } from "./units.ts";
+import { limeRate, fineRate } from "./units.ts";
 import { list, longDate, numberWord } from "./words.ts";
 
 /** What the next test of the same soil said. */
@@ -237,10 +237,10 @@ const nutrientRow = (
 ): FollowedRow => {
   const holding = applications.filter((a) => supplied(a, nutrient) > 0);
   const rate = advisedRate(answer);
-  const applied = nutrientRate({ value: sum(holding.map((a) => supplied(a, nutrient))), unit: "lb/ac" }, units);
-  const advised = rate && nutrientRate(rate, units);
+  const applied = fineRate({ value: sum(holding.map((a) => supplied(a, nutrient))), unit: "lb/ac" }, units);
+  const advised = rate && fineRate(rate, units);
   const to = answer.figures?.["to"];
-  const most = rate && typeof to === "number" ? nutrientRate({ ...rate, value: to }, units) : undefined;
+  const most = rate && typeof to === "number" ? fineRate({ ...rate, value: to }, units) : undefined;
   const verdict = verdictOf({
     advised: advised && number(advised.value),
     most: most && number(most.value),

@@ -12,7 +12,7 @@ import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
-import { isNothing, mass, money, moneyPerArea, nutrientRate } from "./units.ts";
+import { fineRate, isNothing, mass, money, moneyPerArea, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
 import { zonePurchase } from "./zonePurchase.ts";
 
@@ -37,8 +37,11 @@ const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   const amount = (pounds: number): string => nutrientRate({ value: pounds, unit: "lb/ac" }, farm.units).value;
   const unit = unitChoices[farm.units].rate;
   const given = supplies
-    .filter((s) => !isNothing(amount(s.given)))
-    .map((s, i) => `${amount(s.given)}${i === 0 ? ` ${unit}` : ""} of ${supplied[s.nutrient].symbol}`);
+    .filter((s) => (s.asked > 0 ? s.given > 0 : !isNothing(amount(s.given))))
+    .map(
+      (s, i) =>
+        `${fineRate({ value: s.given, unit: "lb/ac" }, farm.units).value}${i === 0 ? ` ${unit}` : ""} of ${supplied[s.nutrient].symbol}`,
+    );
   const over = supplies
     .filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked)
     .map((s) => `${amount(s.given - s.asked)} ${unit} of ${supplied[s.nutrient].symbol} more than asked`);
@@ -95,7 +98,7 @@ const purchaseRow = (
 ): Pick<AdviceRow, "value" | "unit" | "detail"> => {
   const [first, ...others] = products.map(({ fertilizer, rate }) => ({
     name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`,
-    ...nutrientRate(rate, farm.units),
+    ...fineRate(rate, farm.units),
   }));
   const inAll =
     acres === undefined
@@ -121,7 +124,7 @@ const starterRow = (
   starter: NonNullable<NonNullable<ZoneAdvice["crop"]>["starter"]>,
   { supplies, seed, steps }: StarterAdvice,
 ): AdviceRow => {
-  const amount = nutrientRate(starter.rate, farm.units);
+  const amount = fineRate(starter.rate, farm.units);
   const { rate: unit } = unitChoices[farm.units];
   const salt = (poundsPerAcre: number): string => `${plain(convert(poundsPerAcre, "lb/ac", unit), 1)} ${unit}`;
   const warning = (): string => {

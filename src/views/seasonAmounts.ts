@@ -3,11 +3,11 @@ import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import { money as moneyOf, unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { SpreadKind, SpreadLine } from "./seasonLines.ts";
-import { limeMass, limeRate, mass, nutrientRate } from "./units.ts";
+import { limeMass, limeRate, mass, fineRate } from "./units.ts";
 
 /** lb/ac of a product as the field's page shows it: lime in tons or tonnes, except in a garden. */
 export const spreadRate = (kind: SpreadKind, perAcre: number, units: UnitChoice): { value: string; unit: string } =>
-  (kind === "lime" ? limeRate : nutrientRate)({ value: perAcre, unit: "lb/ac" }, units);
+  (kind === "lime" ? limeRate : fineRate)({ value: perAcre, unit: "lb/ac" }, units);
 
 /** "8.4 tons" of lime, "1,719 lb" of fertilizer: what a zone takes in all, as the field's page shows it. */
 export const spreadMass = (kind: SpreadKind, pounds: number, units: UnitChoice): string =>

@@ -35,7 +35,8 @@ export const isNothing = (shown: string): boolean => /^-?0(\.0+)?$/.test(shown);
  */
 export const rateDecimals = (rate: number): number => (rate >= 10 || rate === 0 ? 0 : rate >= 1 ? 1 : rate >= 0.1 ? 2 : 3);
 
-const smallRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
+/** A rate of a nutrient or a product, a small one with two figures that count. */
+export const fineRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit: string } => {
   const { rate: unit, decimals } = unitChoices[units];
   const exact = convert(rate.value, rate.unit, unit);
   return rateDecimals(exact) > decimals ? { value: plain(exact, rateDecimals(exact)), unit } : nutrientRate(rate, units);
@@ -43,8 +44,8 @@ const smallRate = (rate: Amount<RateUnit>, units: Units): { value: string; unit:
 
 /** "20 to 40" where the guideline prints a range. */
 export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, units: Units): { value: string; unit: string } => {
-  const least = smallRate(rate, units);
-  const most = to === undefined ? least : smallRate({ value: to, unit: rate.unit }, units);
+  const least = fineRate(rate, units);
+  const most = to === undefined ? least : fineRate({ value: to, unit: rate.unit }, units);
   return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };
 };
 
