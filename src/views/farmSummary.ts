@@ -12,10 +12,10 @@ import { latestAdvice } from "./sample.ts";
 import { citedReferences, referenceLabel } from "./steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
 import { owedBases, summaryOutcomes } from "./summarySources.ts";
-import { belowSentence, owedNotes, owedSentence, positionOf, toldOf } from "./summaryWords.ts";
+import { belowSentence, owedNotes, owedSentence, positionOf, sampledWords, toldOf } from "./summaryWords.ts";
 import { judgedSeries } from "./trendSeries.ts";
 import { area, areaUnit, eachRounded, inUnitsOf } from "./units.ts";
-import { count, list, longDate, stopped } from "./words.ts";
+import { count, list } from "./words.ts";
 
 /** One test over the whole farm: how much land lies where, and where it is going. */
 export interface FarmFertility {
@@ -115,14 +115,6 @@ const totals = (farm: Farm): OwedField[] => {
       money: moneyWords(farm, money),
     },
   ];
-};
-
-/** When the zones were last sampled, days in order, and who measured. */
-const sampledWords = (dates: readonly string[], labs: readonly string[]): string => {
-  const [first, last] = [dates[0], dates.at(-1)];
-  if (first === undefined || last === undefined) return "No full sampling with results is in the records.";
-  const when = first === last ? `on ${longDate(first)}` : `between ${longDate(first)} and ${longDate(last)}`;
-  return stopped(`Sampled ${when}, measured by ${list(labs)}`);
 };
 
 /** All that the farm's summary sheet shows. */

@@ -15,9 +15,9 @@ import { latestAdvice } from "./sample.ts";
 import { citedReferences, referenceLabel } from "./steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
 import { basisOf, fieldProofs, owedBases, packsOf, summaryOutcomes } from "./summarySources.ts";
-import { belowSentence, owedNotes, owedSentence, positionOf, toldOf, zonesBelow } from "./summaryWords.ts";
+import { belowSentence, owedNotes, owedSentence, positionOf, sampledWords, toldOf, zonesBelow } from "./summaryWords.ts";
 import { area, areaUnit, depth, inUnitsOf } from "./units.ts";
-import { capital, count, list, longDate, monthYear, stopped } from "./words.ts";
+import { capital, count, list, longDate, monthYear } from "./words.ts";
 
 export interface FieldSummary {
   readonly lede: string;
@@ -43,7 +43,7 @@ export const fieldSummary = (site: Farm, field: Field): FieldSummary => {
   const outcomes = summaryOutcomes(site, field);
   return {
     lede: `${belowSentence(below(site, field), rated)} ${owedSentence(site, [field])}`,
-    why: sampledWords(site, field),
+    why: whySummed(site, field),
     period: period([field]),
     land: land(farm, field),
     zones: fertilityNow(farm, field),
@@ -84,21 +84,16 @@ const whichZones = (zones: readonly Zone[], of: number): string => {
   return of === 2 ? "both zones" : `all ${count(of, "zone")}`;
 };
 
-/** Who measured, and when; and that it is due again. */
-const sampledWords = (farm: Farm, field: Field): string => {
+/** Who measured, and when; what is awaited where nobody did, else that it is due again. */
+const whySummed = (farm: Farm, field: Field): string => {
+  const samplings = newestSamplings(farm, field).map(({ sampling }) => sampling);
+  const said = sampledWords(
+    samplings.map((s) => s.date),
+    [...new Set(samplings.map((s) => s.lab.name))],
+  );
+  if (samplings.length === 0) return [said, ...awaitedOf(field)].join(" ");
   const due = dueOf(farm, field);
-  const events = newestSamplings(farm, field);
-  if (events.length === 0)
-    return `No full sampling with results is in the records.${awaitedOf(field)
-      .map((words) => ` ${words}`)
-      .join("")}`;
-  const by = list([...new Set(events.map(({ sampling }) => sampling.lab.name))]);
-  const when =
-    events.length === 1
-      ? `on ${longDate(events[0]!.sampling.date)}`
-      : `between ${longDate(events[0]!.sampling.date)} and ${longDate(events.at(-1)!.sampling.date)}`;
-  const late = due.overdue ? ` It is due for sampling again: ${due.words}.` : "";
-  return `${stopped(`Sampled ${when}, measured by ${by}`)}${late}`;
+  return due.overdue ? `${said} It is due for sampling again: ${due.words}.` : said;
 };
 
 /** The samplings that the zones' newest results come from, oldest first, with their zones. */

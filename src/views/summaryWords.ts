@@ -6,8 +6,16 @@ import { leavesOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import { answered, moneyWords, noArea, nothingTold, pricesUsed, sumOwed } from "./owedRows.ts";
 import { zoneOwed } from "./owed.ts";
 import { latestAdvice } from "./sample.ts";
-import { count, list, listOrCount, longDate, capital } from "./words.ts";
+import { count, list, listOrCount, longDate, capital, stopped } from "./words.ts";
 import { ratingOf } from "./zoneRows.ts";
+
+/** When the zones were last sampled, days in order, and who measured. */
+export const sampledWords = (dates: readonly string[], labs: readonly string[]): string => {
+  const [first, last] = [dates[0], dates.at(-1)];
+  if (first === undefined || last === undefined) return "No full sampling with results is in the records.";
+  const when = first === last ? `on ${longDate(first)}` : `between ${longDate(first)} and ${longDate(last)}`;
+  return stopped(`Sampled ${when}, measured by ${list(labs)}`);
+};
 
 /** The tests that say whether land is in good heart, in the order they are told. */
 export const toldOf: readonly AnalyteId[] = ["pH", "P", "K"];
