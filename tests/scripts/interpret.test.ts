@@ -104,7 +104,7 @@ history: { previousCrop: corn, cropHeight: 8, cores: 18, keeping: chilled, manur
 results: { nitrateN: { value: 15, unit: ppm, method: potassiumChloride } }
 `,
     ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 80, unit: "lb/ac", guideline: "us-iowa-nitrate" }),
-    /^Apply 80 lb\/ac of nitrogen \(N\), says Iowa late-spring nitrate test/m,
+    /^Apply 80 lb\/ac of nitrogen \(N\), says Iowa late-spring nitrate/m,
   ],
   [
     "the doses that a rate is the sum of, as RB209 prints them for silage",

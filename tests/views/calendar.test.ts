@@ -38,7 +38,7 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
   it("asks for a June test where corn is planned, by the height of the corn and no date", () => {
     expect(season("June 2026").entries.map((e) => [e.field.id, e.what, e.bags])).toEqual([["netloft", "Nitrate sampling", 2]]);
     // Iowa: corn 6 to 12 in tall.
-    expect(season("June 2026").entries[0]!.why[1]).toBe("Not before it stands 6 in, nor after 12 in, measured to the center of the whorl (Iowa late-spring nitrate test).");
+    expect(season("June 2026").entries[0]!.why[1]).toBe("Not before it stands 6 in, nor after 12 in, measured to the center of the whorl (Iowa late-spring nitrate).");
   });
 
   it("asks of each plan that is due the fee that the plan's own page shows, of the laboratory and package on its lists", () => {

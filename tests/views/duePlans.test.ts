@@ -67,7 +67,7 @@ describe("plans that are due", () => {
     expect(view.title).toBe("Nitrate sampling plan for Saltings");
     expect(view.lede).toBe("Take 24 cores from East lea, 0 to 12 in deep, into one bag.");
     // Iowa: 16 to 24, and at least 24 where more than 50 lb N was banded as ammonia, which no record tells.
-    expect(view.notes[0]).toBe("East lea: no record tells whether anhydrous ammonia was banded, so the cores are as many as Iowa late-spring nitrate test asks for where it was.");
+    expect(view.notes[0]).toBe("East lea: no record tells whether anhydrous ammonia was banded, so the cores are as many as Iowa late-spring nitrate asks for where it was.");
     expect(view.why).toMatch(/^A nitrate sampling, planned for June 2027\. Corn is planned, and .* reads nitrate for it\. Not before it stands 6 in, nor after 12 in/);
     expect(view.facts).toContainEqual({ term: "Planned for", value: "June 2027" });
     expect(view.plan.bags.map((b) => b.label)).toEqual(["SA-B-2706-N1"]);

@@ -133,7 +133,7 @@ describe("nitrogen by a June test, on the same farm", () => {
   it("names what the sampling's record lacks", () =>
     expect(rows({ guidelines: "us-iowa-nitrate", nitrate: june.replace("cropHeight: { value: 9, unit: in }, ", "") })[0]).toMatchObject({
       value: "",
-      none: "No nitrogen rate for corn 2026, from the nitrate test of 10 June 2026, because the height of the crop is not recorded, and Iowa late-spring nitrate test asks for 6 to 12 in.",
+      none: "No nitrogen rate for corn 2026, from the nitrate test of 10 June 2026, because the height of the crop is not recorded, and Iowa late-spring nitrate asks for 6 to 12 in.",
       missing: ["cropHeight under nitrate in the sampling's file"],
     }));
   it("counts the fertilizer of the season before the test", () => {

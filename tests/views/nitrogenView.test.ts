@@ -39,7 +39,7 @@ it("the page of a nitrate sampling says what each bag called for, and by whose r
   const { farm } = readFarm({ content });
   const field = farm!.fields.find((f) => f.id === "causeway")!;
   const [line] = samplingView(farm!, field, field.samplings.find((s) => s.purpose === "nitrate")!).results;
-  expect(line!.classes).toBe("nitrogen by Iowa late-spring nitrate test");
+  expect(line!.classes).toBe("nitrogen by Iowa late-spring nitrate");
   expect(line!.cells.map((c) => [c.value, c.below.replace(/, line.*/, "")])).toEqual([
     ["27", "0 lb/ac of nitrogen called for"],
     ["32", "0 lb/ac of nitrogen called for"],
