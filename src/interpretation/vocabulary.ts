@@ -215,6 +215,16 @@ export const crops = {
 export type CropId = keyof typeof crops;
 export const cropIds = Object.keys(crops) as [CropId, ...CropId[]];
 
+/** What crops are called elsewhere, in small letters without blanks: a message on a crop that is not known offers the name used here. */
+export const alsoCalled: Readonly<Record<string, readonly string[]>> = {
+  corn: ["maize", "grainmaize"],
+  sweetCorn: ["sweetmaize"],
+  cornSilage: ["maizesilage", "silagemaize"],
+  alfalfa: ["lucerne"],
+  winterOilseedRape: ["canola", "wintercanola", "rapeseed"],
+  springOilseedRape: ["canola", "springcanola", "rapeseed"],
+} satisfies Partial<Record<CropId, readonly string[]>>;
+
 /** Crops whose roots house bacteria that take nitrogen from the air. Mixed stands, such as pasture with clover, are not named. */
 export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>([
   "soybean",

@@ -1,4 +1,5 @@
 import { distance } from "fastest-levenshtein";
+import { alsoCalled } from "../interpretation/vocabulary.ts";
 
 /** Two neighboring letters in the wrong order are one slip, not two. */
 const swapped = (a: string, b: string): boolean => {
@@ -40,12 +41,16 @@ const holding = (written: string, allowed: readonly string[]): string[] => {
   return part.length < 3 ? [] : allowed.filter((word) => wordStarts(word).some((from) => bare(word.slice(from)).startsWith(part)));
 };
 
+/** The words for what is called so in another country. */
+const elsewhere = (written: string, allowed: readonly string[]): string[] =>
+  allowed.filter((word) => (alsoCalled[word] ?? []).includes(bare(written)));
+
 /**
  * "did you mean bufferPh?" or, where nothing is close, "allowed: a, b, c". The words that hold what was written go first, and
  * a few of them are offered instead of one that is merely close; long lists are cut.
  */
 export const allowedWords = (written: string, allowed: readonly string[]): string => {
-  const held = holding(written, allowed);
+  const held = [...new Set([...elsewhere(written, allowed), ...holding(written, allowed)])];
   if (held.length > 1 && held.length <= 5) return `did you mean ${held.slice(0, -1).join(", ")} or ${held.at(-1)!}?`;
   const meant = nearMiss(written, allowed) ?? (held.length === 1 ? held[0] : undefined);
   if (meant !== undefined) return `did you mean ${meant}?`;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { cropIds } from "../../src/interpretation/vocabulary.ts";
 import { allowedWords, nearMiss } from "../../src/records/nearMiss.ts";
 
 describe("a near miss", () => {
@@ -55,6 +56,14 @@ describe("the words allowed", () => {
     expect(allowedWords("ley", ["winterBarley", "springBarley", "oats"])).toBe("allowed: winterBarley, springBarley, oats");
     expect(allowedWords("barley", ["winterBarley", "springBarley", "oats"])).toBe("did you mean winterBarley or springBarley?");
     expect(allowedWords("oilseed rape", ["winterOilseedRape", "springOilseedRape", "oats"])).toBe("did you mean winterOilseedRape or springOilseedRape?");
+  });
+
+  it.each([
+    ["maize", "did you mean corn or forageMaize?"],
+    ["Lucerne", "did you mean alfalfa?"],
+    ["canola", "did you mean winterOilseedRape or springOilseedRape?"],
+  ])("for %s, as it is called in another country, are the names used here", (written, words) => {
+    expect(allowedWords(written, cropIds)).toBe(words);
   });
 
   it("begin with those that hold what was written, where they are many", () => {
