@@ -1,4 +1,5 @@
 import type { NoAnswer, Outcome, Source, Step } from "./outcome.ts";
+import { list } from "./list.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import type { Analysis } from "./products.ts";
 import { shareOf } from "./products.ts";
@@ -172,7 +173,7 @@ export const balanceBySeason = (
 };
 
 const fromTheAir = (fixers: readonly CropId[]): NoAnswer =>
-  noAnswer(`${fixers.map((c) => crops[c].label).join(" and ")} took part of its nitrogen from the air, and how much was not measured`, [
+  noAnswer(`${list(fixers.map((c) => crops[c].label))} took part of its nitrogen from the air, and how much was not measured`, [
     "nitrogen from the air",
   ]);
 

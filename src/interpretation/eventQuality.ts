@@ -1,3 +1,4 @@
+import { list } from "./list.ts";
 import { coresFinding } from "./event/cores.ts";
 import { areaFinding, zonesFinding } from "./event/coverage.ts";
 import { cropBeforeFinding } from "./event/cropBefore.ts";
@@ -43,8 +44,7 @@ export const careWords = (findings: readonly Finding[], analytes: readonly Analy
   const touched = analytes.filter((a) => findings.some((f) => castsDoubt(f, a)));
   if (touched.length === 0) return undefined;
   const because = findings.filter((f) => touched.some((a) => castsDoubt(f, a))).map((f) => f.brief!);
-  const names = touched.map(analyteInSentence);
-  const what = names.length < 2 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)!}`;
-  const text = because.length < 2 ? because[0]! : `${because.slice(0, -1).join(", ")} and ${because.at(-1)!}`;
+  const what = list(touched.map(analyteInSentence));
+  const text = list(because);
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}: read ${what} with care.`;
 };

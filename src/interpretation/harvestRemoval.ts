@@ -1,4 +1,5 @@
 import type { NoAnswer, Outcome, Source, Step } from "./outcome.ts";
+import { list } from "./list.ts";
 import { answer, noAnswer } from "./outcome.ts";
 import type { IndexOfftakeRule } from "./rules/indexOfftake.ts";
 import { offtakeFor } from "./rules/indexRemoval.ts";
@@ -59,7 +60,7 @@ export const coefficientFor = (
   }
   if (sets.length === 0) return noAnswer("none of the chosen guidelines says what a harvest takes away", missing);
   const packs = [...new Set(sets.map((s) => s.pack))];
-  return noAnswer(`${packs.join(" and ")} ${packs.length === 1 ? "gives" : "give"} no ${symbol} removal for ${label}`, missing);
+  return noAnswer(`${list(packs)} ${packs.length === 1 ? "gives" : "give"} no ${symbol} removal for ${label}`, missing);
 };
 
 /**

@@ -6,7 +6,7 @@ import type { MoreSamplings } from "../interpretation/statistics/moreSamplings.t
 import type { JudgedTrend, Trend } from "../interpretation/statistics/trend.ts";
 import type { AnalyteId, SoilTestUnit } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes } from "../interpretation/vocabulary.ts";
-import { capital, count, numberWord } from "./words.ts";
+import { capital, count, list, numberWord } from "./words.ts";
 
 export interface Words {
   /** What it comes to, in a farmer's words. */
@@ -148,4 +148,4 @@ export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
 export const edgeWords = (edges: readonly number[], what: Measured): string | undefined =>
   edges.length === 0
     ? undefined
-    : `The class changes at ${edges.map((e) => amount(e, what)).join(" and ")}, within the noise of one sample: it could lie on either side.`;
+    : `The class changes at ${list(edges.map((e) => amount(e, what)))}, within the noise of one sample: it could lie on either side.`;

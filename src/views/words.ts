@@ -1,3 +1,5 @@
+import { list } from "../interpretation/list.ts";
+
 /** Sentences' small parts. No locale: the same words on every machine. */
 
 const months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
@@ -17,9 +19,7 @@ export const yearSpan = (dates: readonly string[]): string => {
   return first === last ? first : `${first} to ${last}`;
 };
 
-/** "a", "a and b", "a, b and c". */
-export const list = (items: readonly string[], last = "and"): string =>
-  items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} ${last} ${items.at(-1)!}`;
+export { list };
 
 /** A capital first letter; "pH" keeps its own. */
 export const capital = (text: string): string => (text.startsWith("pH") ? text : `${text.charAt(0).toUpperCase()}${text.slice(1)}`);

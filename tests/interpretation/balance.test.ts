@@ -4,6 +4,7 @@ import type { PlaceRecords, Spread } from "../../src/interpretation/balance.ts";
 import { balanceBetween, balanceBySeason } from "../../src/interpretation/balance.ts";
 import { balanceCheck } from "../../src/interpretation/checks/balanceCheck.ts";
 import type { CoefficientSet, Harvest } from "../../src/interpretation/harvestRemoval.ts";
+import { coefficientFor } from "../../src/interpretation/harvestRemoval.ts";
 import { checkedAsPublished } from "../support/cases.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { ruleIn, triState } from "../support/packs.ts";
@@ -20,6 +21,11 @@ const source = "common-practice";
 const corn = (season: number, bushels?: number, date?: string): Harvest => ({ season, crop: "corn", date, yield: bushels === undefined ? undefined : { value: bushels, unit: "bu/ac" }, source });
 const potash = (season: number, date: string, pounds: number): Spread => ({ season, date, name: "potash", rate: { value: pounds, unit: "lb/ac" }, holds: { kind: "fertilizer", analysis: { N: 0, P2O5: 0, K2O: 60 } }, source });
 const records = (harvests: Harvest[], spreads: Spread[] = [], seasons = [...new Set([...harvests, ...spreads].map((each) => each.season))]): PlaceRecords => ({ seasons, harvests, spreads });
+
+it("names every publication that was asked in vain, as a sentence does", () => {
+  const three = ["One", "Two", "Three"].map((pack) => ({ pack, rule: ruleIn(triState, "removal", "removal") }));
+  expect(coefficientFor(three, { crop: "kale", season: 2020 }, "K2O")).toMatchObject({ because: "One, Two and Three give no K₂O removal for kale" });
+});
 
 describe("between two samplings", () => {
   const place = records([corn(2018, 150, "2018-10-15"), corn(2019, 100, "2019-10-12"), corn(2020, 200, "2020-10-20")], [potash(2018, "2018-04-20", 100), potash(2019, "2018-11-02", 200), potash(2020, "2020-04-20", 50)]);

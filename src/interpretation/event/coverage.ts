@@ -1,7 +1,7 @@
 import { spanLabel } from "../rules/samplingParts.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { provenanceOf } from "./finding.ts";
-import { joined } from "./season.ts";
+import { list } from "../list.ts";
 
 /** Was every zone sampled? A check may leave some out; a full sampling that does leaves their results to grow old. */
 export const zonesFinding = (event: SamplingEvent, { zones }: SampledPlace): Finding => {
@@ -9,7 +9,7 @@ export const zonesFinding = (event: SamplingEvent, { zones }: SampledPlace): Fin
   const left = zones.filter((z) => !event.bags.some((b) => b.zone === z.id)).map((z) => z.name);
   if (left.length === 0)
     return { ...base, severity: "fine", words: zones.length === 1 ? "The whole field was sampled." : "Every zone was sampled." };
-  const some = `Not sampled: ${joined(left)}`;
+  const some = `Not sampled: ${list(left)}`;
   return event.purpose === "routine"
     ? { ...base, severity: "read with care", words: `${some}. What is said of the field rests on older results there.` }
     : { ...base, severity: "fine", words: `${some}.` };
@@ -50,7 +50,7 @@ export const areaFinding = (event: SamplingEvent, { zones }: SampledPlace): Find
     ...from,
     analytes: "all",
     severity: "read with care",
-    words: `${joined(each)}.`,
+    words: `${list(each)}.`,
     brief: "one bag stands for more ground than the guideline allows",
   };
 };

@@ -3,7 +3,7 @@ import { crops } from "../vocabulary.ts";
 import { eventMonth } from "./eventMonth.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { provenanceOf, testedIn } from "./finding.ts";
-import { joined } from "./season.ts";
+import { list } from "../list.ts";
 
 interface Changed {
   readonly zone: string;
@@ -18,11 +18,11 @@ const changedWords = (changed: readonly Changed[], some: boolean, month: string)
   const [{ now, then } = {}, ...others] = changed;
   if (now && then && others.every((c) => c.now === now && c.then === then))
     return {
-      words: `Taken ${after(now)}, the one before, ${month}, ${after(then)}${some ? `, in ${joined(changed.map((c) => c.zone))}` : ""}`,
+      words: `Taken ${after(now)}, the one before, ${month}, ${after(then)}${some ? `, in ${list(changed.map((c) => c.zone))}` : ""}`,
       brief: `taken ${after(now)}, and before ${after(then)}`,
     };
   return {
-    words: `Taken after another crop than in ${month}: ${joined(changed.map((c) => `${c.zone} ${after(c.now)} (before: ${after(c.then)})`))}`,
+    words: `Taken after another crop than in ${month}: ${list(changed.map((c) => `${c.zone} ${after(c.now)} (before: ${after(c.then)})`))}`,
     brief: "taken after another crop than before",
   };
 };
@@ -56,13 +56,13 @@ export const cropBeforeFinding = (event: SamplingEvent, { zones, before }: Sampl
       ...base,
       analytes: [],
       severity: "not recorded",
-      words: `The crop before ${joined(of)} is not recorded${silent.length < compared.length ? ` for ${joined(silent.map((c) => c.zone))}` : ""}; ${wanted}.`,
+      words: `The crop before ${list(of)} is not recorded${silent.length < compared.length ? ` for ${list(silent.map((c) => c.zone))}` : ""}; ${wanted}.`,
     };
   }
   return {
     ...base,
     analytes: [],
     severity: "fine",
-    words: `Taken ${joined([...new Set(compared.map((c) => after(c.now!)))])}, as in ${month}.`,
+    words: `Taken ${list([...new Set(compared.map((c) => after(c.now!)))])}, as in ${month}.`,
   };
 };

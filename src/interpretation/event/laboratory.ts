@@ -5,7 +5,7 @@ import { analyteInSentence } from "../vocabulary.ts";
 import { eventMonth } from "./eventMonth.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { testedIn } from "./finding.ts";
-import { joined } from "./season.ts";
+import { list } from "../list.ts";
 
 /** The laboratory of the sampling before it? Two laboratories differ more than one from itself. */
 export const laboratoryFinding = (event: SamplingEvent, { before }: SampledPlace): Finding | undefined => {
@@ -41,7 +41,7 @@ export const methodsFinding = (event: SamplingEvent, { before }: SampledPlace): 
   return {
     ...base,
     severity: "read with care",
-    words: `Measured otherwise than in ${eventMonth(before)}: ${joined(each)}. No line joins the two.`,
+    words: `Measured otherwise than in ${eventMonth(before)}: ${list(each)}. No line joins the two.`,
     brief: "measured by another method than before",
   };
 };

@@ -1,13 +1,12 @@
 import { isSeasonal, seasonOf } from "../comparable.ts";
+import { list } from "../list.ts";
 import type { AnalyteId } from "../vocabulary.ts";
 import { analyteInSentence } from "../vocabulary.ts";
 import { eventMonth } from "./eventMonth.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { testedIn } from "./finding.ts";
 
-export const joined = (items: readonly string[]): string =>
-  items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)!}`;
-export const namesOf = (ids: readonly AnalyteId[]): string => joined(ids.map(analyteInSentence));
+export const namesOf = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
 
 /** The same half of the year as the sampling before it? Soil pH and potassium move with the season. */
 export const seasonFinding = (event: SamplingEvent, { before }: SampledPlace): Finding | undefined => {

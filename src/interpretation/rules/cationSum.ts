@@ -1,6 +1,7 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
+import { list } from "../list.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { resultStep } from "./bands.ts";
@@ -54,7 +55,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
       `${elsewhere.analyte} in ppm`,
     ]);
   if (absent.length > 0)
-    return noAnswer(`${absent.map(analyteInSentence).join(" and ")} ${absent.length === 1 ? "was" : "were"} not tested`, absent);
+    return noAnswer(`${list(absent.map(analyteInSentence))} ${absent.length === 1 ? "was" : "were"} not tested`, absent);
   const found = bases.flatMap((b) => find(b) ?? []);
   const limited = found.find((m) => m.qualifier);
   if (limited)

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { list } from "../list.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
@@ -72,7 +73,7 @@ export const limeQuality = (rule: LimeQualityRule, analysis: LimeAnalysis): Outc
   const absent = [...new Set(needed)].filter((m) => analysis.passing[m] === undefined);
   if (absent.length > 0)
     return noAnswer(
-      `the share passing ${absent.map((m) => `${m} mesh`).join(" and ")} is not known`,
+      `the share passing ${list(absent.map((m) => `${m} mesh`))} is not known`,
       absent.map((m) => `passing ${m} mesh`),
     );
   const coarseToFine = Object.entries(analysis.passing).sort(([a], [b]) => Number(a) - Number(b));

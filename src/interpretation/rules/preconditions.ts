@@ -1,3 +1,4 @@
+import { list } from "../list.ts";
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
@@ -62,7 +63,7 @@ export const checkPreconditions = (all: readonly Precondition[], history: Nitrat
     const [only] = p.anyOf;
     const asked = `${pack} asks ${p.anyOf.length > 1 ? `that ${preconditionLabel(p)}` : `for ${wanted(only!)}`}`;
     if (open.length > 0) {
-      const because = `${open.map((t) => factLabel(t.fact)).join(" and ")} ${open.length > 1 ? "are" : "is"} not recorded, and ${asked}`;
+      const because = `${list(open.map((t) => factLabel(t.fact)))} ${open.length > 1 ? "are" : "is"} not recorded, and ${asked}`;
       if (p.weight === "condition")
         unknown ??= noAnswer(
           because,
@@ -99,7 +100,7 @@ const othersSay = (all: readonly Precondition[], history: NitrateHistory): strin
     some.length === 0
       ? []
       : [
-          `${start}: ${[...Map.groupBy(some, (p) => p.by!)].map(([by, theirs]) => `${by} asks ${theirs.map((p) => `that ${told(p)}`).join(" and ")}`).join("; ")}.`,
+          `${start}: ${[...Map.groupBy(some, (p) => p.by!)].map(([by, theirs]) => `${by} asks ${list(theirs.map((p) => `that ${told(p)}`))}`).join("; ")}.`,
         ];
   return [
     ...sentence(
