@@ -7,12 +7,13 @@ import { limeName } from "../interpretation/rules/limeBasis.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { NutrientId } from "../interpretation/vocabulary.ts";
 import { analyteInSentence, crops, nutrients } from "../interpretation/vocabulary.ts";
-import { pH, plain } from "../interpretation/show.ts";
+import { plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
 import type { CautionView } from "./cautionViews.ts";
 import { cautionView } from "./cautionViews.ts";
+import { limeGoal } from "./limeGoal.ts";
 import { missingWords } from "./missingWords.ts";
 import { nitrogenOutcomes, nitrogenRows } from "./nitrogenView.ts";
 import type { Bought } from "./productsView.ts";
@@ -150,7 +151,8 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { pack, requirement, basis, target } = needed.value;
   const guideline = { id: pack.id, short: pack.short };
   const inTons = limeRate(requirement, farm.units);
-  const requirementDetail = `of ${limeName(basis)}${reaching(target)}`;
+  const goal = limeGoal(zone.advice.ratings, target);
+  const requirementDetail = `of ${limeName(basis)}${goal}`;
   if (rates.length === 0)
     return [
       {
@@ -186,22 +188,14 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
       none: undefined,
       missing: [],
       steps: stepRows(outcome.steps, farm.references),
-      ...limeCells(farm, zone, outcome.value, target),
+      ...limeCells(farm, zone, outcome.value, goal),
     };
   });
 };
 
-/** A dose by need names no pH to reach. */
-const reaching = (target: number | undefined): string => (target === undefined ? "" : `, to reach pH ${pH(target)}`);
-
-const limeCells = (
-  farm: Farm,
-  zone: ZoneAdvice,
-  lime: LimeRate,
-  target: number | undefined,
-): { value: string; unit: string; detail: string } => {
+const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, goal: string): { value: string; unit: string; detail: string } => {
   const shown = limeRate(lime.rate, farm.units);
-  const parts = [`of ${lime.material.name}${reaching(target)}`];
+  const parts = [`of ${lime.material.name}${goal}`];
   if (lime.applications.length > 1)
     parts.push(
       `in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim(),

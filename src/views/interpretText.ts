@@ -9,7 +9,7 @@ import { limeName } from "../interpretation/rules/limeBasis.ts";
 import { numberIds, wordIds } from "../interpretation/rules/nitrateFacts.ts";
 import type { NutrientRate } from "../interpretation/rules/nutrientRate.ts";
 import type { Sample } from "../interpretation/sample.ts";
-import { pH, plain } from "../interpretation/show.ts";
+import { plain } from "../interpretation/show.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import { costPerArea, money, unitChoices } from "../interpretation/unitChoices.ts";
 import type { Amount, RateUnit } from "../interpretation/units.ts";
@@ -18,6 +18,7 @@ import type { Farm } from "../records/model.ts";
 import { missingWords } from "./missingWords.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { limeRate, nutrientSpan, rateDecimals } from "./units.ts";
+import { limeGoal } from "./limeGoal.ts";
 import { capital, list } from "./words.ts";
 
 type References = Farm["references"];
@@ -111,9 +112,7 @@ const limeLines = ({ lime, ratings }: Advice, references: References, { units, c
   if (needed.kind === "noAnswer") return [refusal("lime rate", needed)];
   if (needed.value === "none") return [`Apply no lime${known(needed)}.`, ...reasons(needed, references)];
   const { requirement, basis, target, pack } = needed.value;
-  const soilPh = ratings.find((r) => r.measurement.analyte === "pH")?.measurement.value ?? 0;
-  // Vermont's table still prints half a ton above its own target.
-  const goal = target === undefined ? "" : soilPh < target ? ` to reach pH ${pH(target)}` : `, though it is at pH ${pH(target)} already`;
+  const goal = limeGoal(ratings, target).replace(/^, to/, " to");
   const need = (more: string): string[] => [
     `The soil needs ${said(requirement, 2)} of ${limeName(basis)}${goal}, says ${pack.short}${known(needed)}.${more}`,
     ...reasons(needed, references),
