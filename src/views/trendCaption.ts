@@ -32,6 +32,10 @@ export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advic
         : `${label} is low on ${list(low)}`;
   // Zones that no guideline reads, such as those tested otherwise, are not in what is said of the others.
   const where = standing.length < panels.length ? ` on ${list(standing.map((s) => s.zone.name))}` : "";
+  if (where !== "" && high.length > 0 && high.length < standing.length) {
+    const within = standing.filter((s) => s.position === "within").map((s) => s.zone.name);
+    return `${label} is in range on ${list(within)} and above it on ${list(high)}`;
+  }
   if (high.length === standing.length) return `${label} is above the range to stay in${where}`;
   return high.length > 0 ? `${label} is in range${where} or, on ${list(high)}, above it` : `${label} is in the range to stay in${where}`;
 };

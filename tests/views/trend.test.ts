@@ -6,8 +6,10 @@ import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import type { Field } from "../../src/records/model.ts";
 import { chartModel } from "../../src/views/chartData.ts";
+import type { ZoneAdvice } from "../../src/views/sample.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
 import { trendModel, type TrendModel } from "../../src/views/trend.ts";
+import { finding } from "../../src/views/trendCaption.ts";
 import { drawPanel } from "../../src/views/trendDrawing.ts";
 
 const { farm } = readFarm({ content: join(installation, "content") });
@@ -114,4 +116,17 @@ describe("the heading of a figure", () => {
     expect(trendOf("causeway", "nitrateN").subtitle).toMatch(/^Nitrate-N, ppm, June 2025\. /);
     expect(trendOf("causeway", "K").subtitle).toMatch(/^Potassium, ppm, 2014 to October 2025\. /);
   });
+});
+
+// A zone that has ended, or is tested otherwise, has a panel and no class: the others are then named.
+it.each([
+  [["within", "above"], "Phosphorus is in range or, on B, above it"],
+  [["within", "above", undefined], "Phosphorus is in range on A and above it on B"],
+  [["within", "within", undefined], "Phosphorus is in the range to stay in on A and B"],
+  [["above", "above", undefined], "Phosphorus is above the range to stay in on A and B"],
+  [["below", "above", undefined], "Phosphorus is low on A"],
+])("the heading over zones that are %j", (positions, words) => {
+  const panels = positions.map((_, i) => ({ zone: { id: `${i}`, name: "ABC"[i]! } })) as unknown as TrendModel["panels"];
+  const advice = new Map(positions.map((position, i) => [`${i}`, { advice: { ratings: [{ measurement: { analyte: "P" }, outcome: { kind: "answer", value: { position } } }] } } as unknown as ZoneAdvice]));
+  expect(finding("P", panels, advice)).toBe(words);
 });
