@@ -46,13 +46,13 @@ export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean =>
   (advised?.view.actions ?? []).some((a) => (analyte === "K" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind));
 
 /** Lime is called for: by a requirement, or by a soil pH below its range where none can be told. */
-const limeDue = (zone: SeasonZone): boolean => {
+export const isLimeDue = (zone: SeasonZone): boolean => {
   const needed = zone.advised?.advice.advice.lime.needed;
   return needed?.kind === "answer" ? needed.value !== "none" : isLow(zone, "pH");
 };
 
 /** Lime is called for, and there is no rate of a material to spread. */
-export const isUnlimed = (zone: SeasonZone): boolean => limeDue(zone) && zone.advised!.view.actions.every((a) => a.kind !== "lime");
+export const isUnlimed = (zone: SeasonZone): boolean => isLimeDue(zone) && zone.advised!.view.actions.every((a) => a.kind !== "lime");
 
 /** Nutrients with a rate for the zone's next crop. */
 const ratesOf = ({ advised }: SeasonZone): string[] =>
@@ -85,7 +85,11 @@ export const onZones = (field: Field, zones: readonly Zone[]): string => {
 const samplingNeed = (farm: Farm, field: Field): Need[] => {
   const due = dueOf(farm, field);
   if (!due.overdue) return [];
-  const words = due.last === undefined ? "not every zone has been sampled" : `sampling overdue, last ${monthYear(due.last)}`;
+  const words = due.never
+    ? "never sampled"
+    : due.last === undefined
+      ? "not every zone has been sampled"
+      : `sampling overdue, last ${monthYear(due.last)}`;
   return [{ kind: "sampling", words, zones: field.zones }];
 };
 
@@ -114,7 +118,7 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
   const fed = [...new Set(zones.flatMap(ratesOf))];
   const open = [...new Set(zones.flatMap(unanswered))];
   return [
-    ...need("lime", "lime due", where(limeDue)),
+    ...need("lime", "lime due", where(isLimeDue)),
     ...low,
     ...lowP,
     ...lowOther,

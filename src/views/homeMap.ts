@@ -1,4 +1,6 @@
 import type { Farm, Zone } from "../records/model.ts";
+import { isLimeDue } from "./fieldNeeds.ts";
+import { seasonZones } from "./seasonZones.ts";
 import { apartMark, apartNote } from "./apart.ts";
 import { farmColumn } from "./homeZones.ts";
 import { leavesOut, leftOutForReader } from "./leftOut.ts";
@@ -18,6 +20,18 @@ const mostLabels = 60;
 /** Above so many zones the map is a blur, and heavier than all else on the page. */
 const mostZones = 400;
 const limeMark = "L";
+const limeColor = "c-v2";
+
+type Colors = (zone: Zone) => string;
+
+/** A zone's color. A table without a range gives pH no class, and may call for lime all the same. */
+const colors = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>): Colors => {
+  const due = new Set(seasonZones(farm).flatMap((z) => (isLimeDue(z) ? [z.zone] : [])));
+  return (zone) => {
+    const css = mapCss(cells.get(zone)!, "pH");
+    return css === "c-none" && due.has(zone) ? limeColor : css;
+  };
+};
 
 /** The farm's zones in the classes of soil pH, or why they are not drawn. */
 export const homeMap = (farm: Farm): HomeMap => {
@@ -30,19 +44,20 @@ export const homeMap = (farm: Farm): HomeMap => {
       note: `No map of the whole farm, because its ${zones} zones could not be told apart on one page. Each field has its own.`,
     };
   const cells = farmColumn(farm, "pH");
-  const model = draw(farm, cells, zones <= mostLabels);
+  const css = colors(farm, cells);
+  const model = draw(farm, cells, css, zones <= mostLabels);
   return {
     model,
     note: [
-      note(farm, cells, zones <= mostLabels),
+      note(farm, cells, css, zones <= mostLabels),
       ...(model?.way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : []),
     ].join(" "),
   };
 };
 
-const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): string => {
+const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, css: Colors, labeled: boolean): string => {
   const what = "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.";
-  const limeDue = [...cells.values()].some((cell) => mapCss(cell, "pH") === "c-v2");
+  const limeDue = farm.fields.some((f) => f.zones.some((z) => css(z) === limeColor));
   const more = labeled
     ? apartNote(farm.fields.flatMap((f) => f.zones.map((z) => ({ name: `${f.name}, ${z.name},`, cell: cells.get(z)! }))))
     : `${limeDue ? `${limeMark}: lime due. ` : ""}The numbers stand on the fields' own pages.`;
@@ -50,24 +65,24 @@ const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean)
 };
 
 const classes = [
-  { css: "c-v2", label: "lime due" },
+  { css: limeColor, label: "lime due" },
   { css: "c-v3", label: "in range" },
   { css: "c-v4", label: "above the range" },
   { css: "c-none", label: "no class by its guidelines" },
   { css: "c-nd", label: "not sampled" },
 ];
 
-const draw = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, labeled: boolean): MapModel | undefined => {
+const draw = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, colorOf: Colors, labeled: boolean): MapModel | undefined => {
   const used = new Set<string>();
   const zones = farm.fields.flatMap((field) =>
     drawable(field.zones).map((zone) => {
       const cell = cells.get(zone)!;
-      const css = mapCss(cell, "pH");
+      const css = colorOf(zone);
       used.add(css);
       const value = cell.value === "" ? (cell.why ?? "") : `${cell.value}${cell.apart === undefined ? "" : ` ${apartMark}`}`;
       const several = field.zones.length > 1;
       const title = `${field.name}, ${zone.name}: pH ${value}`;
-      if (!labeled) return { id: zone.id, area: zone.area, css, lines: css === "c-v2" ? [limeMark] : [], shorter: [], title };
+      if (!labeled) return { id: zone.id, area: zone.area, css, lines: css === limeColor ? [limeMark] : [], shorter: [], title };
       return {
         id: zone.id,
         area: zone.area,

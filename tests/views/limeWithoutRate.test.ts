@@ -6,6 +6,7 @@ import type { Farm } from "../../src/records/model.ts";
 import { fieldView } from "../../src/views/field.ts";
 import { farmNeeds } from "../../src/views/fieldNeeds.ts";
 import { homeLede } from "../../src/views/homeLede.ts";
+import { homeMap } from "../../src/views/homeMap.ts";
 import { farmTasks } from "../../src/views/homeTasks.ts";
 import { noRateMap } from "../../src/views/seasonMapFiles.ts";
 import { seasonView } from "../../src/views/season.ts";
@@ -55,4 +56,23 @@ it("counts lime that is asked for without a rate of the farm's own material", ()
   expect(farmNeeds(farm).get(north)!.map((n) => n.words)).toContain("lime due on West end");
   expect(task!.text).toBe("Lime is due on West end");
   expect(task!.detail).toMatch(/^Soil pH is 5\.8 on West end: lime is due, but there is no rate to spread\. Requirement: \d\.\d ton\/ac of \S.*, to reach pH 6\.\d\. No rate of ground limestone, because /);
+});
+
+/** New England: a table of lime by pH and aluminum, and no range of pH that a class could come from. */
+const vermont = (): Farm => {
+  const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-vermont-lime]").remove("fields/north/samplings");
+  folder.write(paths.lab, "name: North Laboratory\npackages:\n  basic:\n    name: Basic test\n    measures:\n      pH: { method: water1to2, unit: pH }\n      Al: { method: modifiedMorgan, unit: ppm }\n");
+  folder.write(paths.sampling, "date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.6, Al: 20 } }\n  - { label: B1, zone: east, results: { pH: 7.1, Al: 20 } }\n");
+  return readFarm({ content: folder.path, library }).farm!;
+};
+
+it("calls it lime due on the farm's map where a table without a range calls for it", () => {
+  const { model } = homeMap(vermont());
+  expect(model!.zones.map((z) => [z.id, z.css])).toEqual([["west", "c-v2"], ["east", "c-none"]]);
+  expect(model!.legend.map((l) => l.label)).toEqual(["lime due", "no class by its guidelines"]);
+});
+
+it("does not lime a soil up to a pH that it has already", () => {
+  const farm = vermont();
+  expect(fieldView(farm, farm.fields[0]!).advice[0]!.rows[0]!.detail).toBe("of lime of a quality not stated, though it is at pH 6.5 already");
 });
