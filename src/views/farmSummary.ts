@@ -97,7 +97,7 @@ const totals = (farm: Farm): OwedField[] => {
     owedLine(
       farm,
       farm.fields.filter((f) => inUnitsOf(farm, f).units === units),
-      choices.length === 1 ? "The farm" : `All told in ${units} units`,
+      choices.length === 1 ? "The farm" : `All told in ${units === "us" ? "US" : units} units`,
     ),
   );
   if (choices.length === 1) return lines;

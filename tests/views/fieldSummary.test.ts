@@ -107,7 +107,7 @@ it("a garden is told in pounds for 1,000 sq ft, and the farm's sheet does not ad
   const farm = gardenFarm().read({ library }).farm!;
   expect(summary(farm, "kitchen").owed[0]!.potassium.small).toBe("2.5 lb per 1,000 sq ft, over four years");
   expect(summary(farm, "north").owed[0]!.potassium.small).toBe("109 lb per acre, over four years");
-  expect(farmSummary(farm).totals.map((t) => t.name)).toEqual(["All told in garden units", "All told in us units", "The farm"]);
+  expect(farmSummary(farm).totals.map((t) => t.name)).toEqual(["All told in garden units", "All told in US units", "The farm"]);
 });
 
 describe("made-up farms", () => {
