@@ -22,3 +22,7 @@ export const awaitedOf = (field: Field, zone?: Zone): string[] =>
       ? []
       : [stopped(`${capital(count(open, "bag"))} of ${longDate(s.date)} ${open === 1 ? "is" : "are"} at ${s.lab.name}`)];
   });
+
+/** Why there is nothing to advise a zone from, as a clause. */
+export const unadvisedBecause = (field: Field, zone?: Zone): string =>
+  awaitedOf(field, zone).length > 0 ? "the laboratory's results are awaited" : "there is no routine sampling";

@@ -9,6 +9,8 @@ export interface Due {
   /** The day it is due, `YYYY-MM-DD`; `undefined` where no guideline says or a zone was never sampled. */
   readonly next: string | undefined;
   readonly overdue: boolean;
+  /** None of the zones was ever sampled. */
+  readonly never: boolean;
   readonly words: string;
 }
 
@@ -19,15 +21,28 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   );
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
+  const never = newest.every((d) => d === undefined);
   if (newest.some((d) => d === undefined) && mayBeInTime(farm, years))
-    return { last: undefined, next: undefined, overdue: false, words: `not known, because earlier samplings are ${leftOutForReader}` };
+    return {
+      last: undefined,
+      next: undefined,
+      overdue: false,
+      never,
+      words: `not known, because earlier samplings are ${leftOutForReader}`,
+    };
   if (newest.some((d) => d === undefined))
-    return { last: undefined, next: undefined, overdue: true, words: `now: not every zone has been sampled${inYearsShown(farm)}` };
+    return {
+      last: undefined,
+      next: undefined,
+      overdue: true,
+      never,
+      words: `now: ${never ? "never" : "not every zone has been"} sampled${inYearsShown(farm)}`,
+    };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
-  if (years === undefined) return { last, next: undefined, overdue: false, words: "not set by a guideline" };
+  if (years === undefined) return { last, next: undefined, overdue: false, never, words: "not set by a guideline" };
   const next = yearsAfter(last, years);
   const overdue = next < farm.today;
-  return { last, next, overdue, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
+  return { last, next, overdue, never, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
 };
 
 /** A sampling before the first year shown may still hold: what the reader is not shown is not told as due. */

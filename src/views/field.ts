@@ -7,7 +7,7 @@ import type { AdviceRow } from "./adviceView.ts";
 import type { CautionView } from "./cautionViews.ts";
 import { forCrop, noCropFor, zoneAdviceView } from "./adviceView.ts";
 import { cautionViews } from "./cautionViews.ts";
-import { awaitedOf } from "./awaited.ts";
+import { awaitedOf, unadvisedBecause } from "./awaited.ts";
 import type { BalanceView } from "./balance.ts";
 import { fieldBalance } from "./balancePages.ts";
 import { dueOf } from "./due.ts";
@@ -74,6 +74,8 @@ export interface FieldView {
   /** The pages that draw the other trends. */
   readonly trendParts: readonly { readonly part: number; readonly holds: string }[];
   readonly advice: readonly FieldAdvice[];
+  /** What stands where no zone has any. */
+  readonly noAdvice: string;
   /** Every two zones, and whether they may share a bag. */
   readonly pairs: readonly ZonePair[];
   /** What the results changed in money, beside what testing costs. */
@@ -125,6 +127,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
       care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]),
       rows: view.rows,
     })),
+    noAdvice: `No advice, because ${unadvisedBecause(field)}.`,
     pairs: zonePairs(farm, field),
     worth: worthView(farm, field),
     cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),

@@ -4,8 +4,9 @@ import type { Farm, Field } from "../records/model.ts";
 import { awaitedOf } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { Fact } from "./fact.ts";
-import { inYearsShown, laterCropsLeftOut, leftOutForReader } from "./leftOut.ts";
+import { inYearsShown, laterCropsLeftOut, leftOutForReader, neverWords } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
+import { nextCrop } from "./nextCrop.ts";
 import { area, areaUnit } from "./units.ts";
 import { count, list, longDate } from "./words.ts";
 import { onZones, zoneChanges, zoneChangeWords } from "./zonesThen.ts";
@@ -17,14 +18,25 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
   const due = dueOf(farm, field);
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
   const soils = [...new Set(field.zones.flatMap((z) => (z.soil.texture ? textures[z.soil.texture] : (z.soil.name ?? []))))];
-  const next = [...new Set([...advised.values()].flatMap((z) => (z.crop ? `${crops[z.crop.crop].label}, ${z.crop.season}` : [])))];
+  const next = [
+    ...new Set(
+      field.zones.flatMap((z) => {
+        // A zone without results has no advice, and may have its crop planned all the same.
+        const crop = advised.has(z.id) ? advised.get(z.id)!.crop : nextCrop(field, z.id, farm.today, true);
+        return crop ? `${crops[crop.crop].label}, ${crop.season}` : [];
+      }),
+    ),
+  ];
   const labs = [...new Set(field.samplings.map((s) => s.lab.name))];
   const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
     const n = field.samplings.filter((s) => s.purpose === p).length;
     return n > 0 ? `${n} ${purposes[p].short}` : [];
   });
   const facts: (Fact | undefined)[] = [
-    { term: "Last full sampling", value: due.last ? longDate(due.last) : `not every zone${inYearsShown(farm) || " yet"}` },
+    {
+      term: "Last full sampling",
+      value: due.last ? longDate(due.last) : due.never ? neverWords(farm) : `not every zone${inYearsShown(farm) || " yet"}`,
+    },
     ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },
     { term: "Next crop", value: next.length > 0 ? list(next) : noneNext(farm) },

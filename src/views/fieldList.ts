@@ -23,6 +23,8 @@ export interface FieldRow {
   /** The oldest of its zones' newest full samplings, `YYYY-MM-DD`; `undefined` where a zone has none. */
   readonly oldest: string | undefined;
   readonly oldestWords: string;
+  /** None of its zones was ever sampled. */
+  readonly never: boolean;
   /** When it is next due, as a day and in words. */
   readonly due: string | undefined;
   readonly overdue: boolean;
@@ -40,7 +42,7 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
   const mapped = field.zones.flatMap((z) => z.squareMeters ?? []);
   const squareMeters = mapped.length === 0 ? undefined : mapped.reduce((a, b) => a + b, 0);
   const next = field.zones.flatMap((z) => nextCrop(field, z.id, farm.today, true) ?? []);
-  const { last, next: due, overdue, words } = dueOf(farm, field);
+  const { last, next: due, overdue, never, words } = dueOf(farm, field);
   return {
     field,
     squareMeters,
@@ -49,7 +51,8 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
     crop: next.length === 0 ? noCropWords(farm) : list([...new Set(next.map((c) => crops[c.crop].label))]),
     cropWords: next.length === 0 ? noCropWords(farm) : list([...new Set(next.map((c) => `${crops[c.crop].label} ${c.season}`))]),
     oldest: last,
-    oldestWords: last === undefined ? "not all sampled" : monthYear(last),
+    oldestWords: never ? "never sampled" : last === undefined ? "not all sampled" : monthYear(last),
+    never,
     due,
     overdue,
     next: words,

@@ -1,4 +1,5 @@
 import type { Farm, Field } from "../records/model.ts";
+import { awaitedOf, unadvisedBecause } from "./awaited.ts";
 import { dueOf } from "./due.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
@@ -24,7 +25,11 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
     gap.places.push({ field: zone.field, words: placeOf(zone), anchor });
   };
   for (const zone of seasonZonesOf(farm, fields)) {
-    if (!zone.advised) add(zone, "No advice, because there is no routine sampling.", ["a routine sampling"], "facts");
+    if (!zone.advised) {
+      const awaited = awaitedOf(zone.field, zone.zone).length > 0;
+      const because = unadvisedBecause(zone.field, zone.zone);
+      add(zone, `No advice, because ${because}.`, [awaited ? "the results of its bags" : "a routine sampling"], "facts");
+    }
     for (const row of zone.advised?.view.rows ?? []) if (row.none !== undefined) add(zone, row.none, row.missing, row.id);
     if (zone.lines.some((line) => line.acres === undefined))
       add(

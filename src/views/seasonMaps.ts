@@ -7,6 +7,7 @@ import type { RateUnit, Unit } from "../interpretation/units.ts";
 import { convert } from "../interpretation/units.ts";
 import type { NutrientId, SuppliedId } from "../interpretation/vocabulary.ts";
 import { nutrientIds, nutrients, supplied } from "../interpretation/vocabulary.ts";
+import { unadvisedBecause } from "./awaited.ts";
 import type { Farm } from "../records/model.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
@@ -63,8 +64,6 @@ export const rateMaps = (farm: Farm): readonly RateMap[] => {
   return maps;
 };
 
-const noSampling = "there is no routine sampling";
-
 const productMap = (job: SpreadJob, zones: readonly SeasonZone[]): RateMap => {
   const choice = unitChoices[job.units];
   const rateUnit = job.kind === "lime" ? choice.lime : choice.rate;
@@ -87,7 +86,7 @@ const productMap = (job: SpreadJob, zones: readonly SeasonZone[]): RateMap => {
           packs: line.packs.map((p) => p.id),
           evidence: line.evidence?.grade,
         };
-      const because = zone.advised ? whyNone(job, zone.advised.advice) : noSampling;
+      const because = zone.advised ? whyNone(job, zone.advised.advice) : unadvisedBecause(zone.field, zone.zone);
       const { needed } = zone.advised?.advice.advice.lime ?? {};
       const evidence = job.kind === "lime" && needed?.kind === "answer" ? weakestEvidence(needed.steps) : undefined;
       return { zone, rate: because === undefined ? 0 : undefined, applications: 0, because, packs: [], evidence };
@@ -134,7 +133,7 @@ const nutrientMaps = (units: UnitChoice, zones: readonly SeasonZone[]): RateMap[
 
 const nutrientRow = (zone: SeasonZone, nutrient: NutrientId, rateUnit: RateUnit): RateMapRow => {
   const none = (because: string): RateMapRow => ({ zone, rate: undefined, applications: 0, because, packs: [], evidence: undefined });
-  if (!zone.advised) return none(noSampling);
+  if (!zone.advised) return none(unadvisedBecause(zone.field, zone.zone));
   const asked = [...currentNitrogen(zone.advised.advice), ...zone.advised.advice.advice.rates].find((r) => r.nutrient === nutrient);
   if (!asked) return none(`no rate of ${nutrients[nutrient].symbol} was asked of a guideline for this crop`);
   const {

@@ -1,4 +1,6 @@
 import type { Farm, Field } from "../records/model.ts";
+import { awaitedOf } from "./awaited.ts";
+import { dueOf } from "./due.ts";
 import { soilWords } from "./fertilityNow.ts";
 import { tenureWords } from "./fieldSummary.ts";
 import { leftOutForReader, neverWords } from "./leftOut.ts";
@@ -29,13 +31,20 @@ const fieldLine = (farm: Farm, field: Field): SummaryField => {
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
   const dates = field.zones.map((zone) => latestAdvice(farm, field, zone)?.sampling.date);
   const known = dates.filter((d) => d !== undefined).sort();
+  const waiting = field.zones.filter((_, i) => dates[i] === undefined);
+  const awaited = waiting.length > 0 && waiting.every((zone) => awaitedOf(field, zone).length > 0);
   const share = testedShare(farm, [field]);
   return {
     field,
     area: squareMeters > 0 ? `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}` : "not known",
     tenure: tenureWords(field),
     soils: list([...new Set(field.zones.map(soilWords))].slice(0, 3)) + (new Set(field.zones.map(soilWords)).size > 3 ? " and others" : ""),
-    sampled: known.length === 0 ? neverWords(farm) : `${longDate(known[0]!)}${known.length < dates.length ? ", some zones never" : ""}`,
+    sampled:
+      known.length === 0
+        ? awaited
+          ? "results awaited"
+          : neverWords(farm)
+        : `${longDate(known[0]!)}${waiting.length === 0 ? "" : awaited ? ", results of some zones awaited" : ", some zones never"}`,
     inTime:
       share.zones === 0
         ? share.untold > 0
@@ -44,7 +53,9 @@ const fieldLine = (farm: Farm, field: Field): SummaryField => {
         : share.zonesInTime === share.zones
           ? "all"
           : share.zonesInTime === 0
-            ? "none, due again"
+            ? dueOf(farm, field).overdue
+              ? "none, due again"
+              : "results awaited"
             : shareWords(share, farm.units),
   };
 };

@@ -7,6 +7,7 @@ import { crops } from "../interpretation/vocabulary.ts";
 import type { ReplacedId, Worth } from "../interpretation/worthOfTesting.ts";
 import { replaced, worthOfTesting } from "../interpretation/worthOfTesting.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
+import { awaitedOf } from "./awaited.ts";
 import { coefficientSets } from "./placeRecords.ts";
 import { laterCropsLeftOut, leavesOutProducts, leftOutForReader } from "./leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
@@ -94,6 +95,8 @@ const zoneWorth = (farm: Farm, field: Field, zone: Zone): Found => {
 
 const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
   const advice = latestAdvice(farm, field, zone);
+  if (!advice && awaitedOf(field, zone).length > 0)
+    return { outcome: noAnswer("its results are awaited", ["the results of its bags"]), advice };
   if (!advice) return { outcome: noAnswer("it has no full sampling yet", ["a sampling"]), advice };
   const { crop } = advice;
   if (!crop?.source && laterCropsLeftOut(farm)) return { outcome: noAnswer(`the next crop is ${leftOutForReader}`), advice };

@@ -5,10 +5,13 @@ import { fieldView } from "../../src/views/field.ts";
 import { homeView } from "../../src/views/home.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
 import { samplingView } from "../../src/views/samplingView.ts";
+import { seasonGaps } from "../../src/views/seasonGaps.ts";
+import { summaryLines } from "../../src/views/summaryLines.ts";
 import { timelineYears } from "../../src/views/timeline.ts";
 import { advisedFarm, farmIn } from "../support/archived.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder } from "../support/farmFolder.ts";
+import { library } from "../support/gardenFarm.ts";
 
 const event = (west: string, east: string): string => `date: 2026-10-03
 purpose: routine
@@ -53,6 +56,17 @@ describe("a bag that has not come back", () => {
     expect(fieldView(farm, field).lede).toBe("Results are awaited. Two bags of 3 October 2026 are at North Laboratory.");
     expect(samplingView(farm, field, newest(farm))).toMatchObject({ lede: "North Field, every zone: 2 bags, sent to North Laboratory; results awaited.", results: [], classesNote: "No result yet: every bag is awaited, and until they come back the sampling before goes on speaking." });
     expect(homeView(farm).zones!.fields[0]!.zones.map((z) => z.sampled)).toEqual(["results awaited", "results awaited"]);
+  });
+
+  it("is why such a field has no advice, wherever a page says that it has none", () => {
+    const farm = alone();
+    const field = farm.fields[0]!;
+    const view = fieldView(farm, field);
+    expect(view.noAdvice).toBe("No advice, because the laboratory's results are awaited.");
+    expect(view.worth.zones.map((z) => z.says)).toEqual(["No comparison, because its results are awaited.", "No comparison, because its results are awaited."]);
+    expect(seasonGaps(farm)).toMatchObject([{ text: "No advice, because the laboratory's results are awaited.", missing: ["the results of its bags"] }]);
+    const dated = farmFolder().change("farm.yaml", "[small-guide]", "[us-tristate-974-2020]").remove("fields/north/samplings").write(file, event("{}", "{}")).read({ library }).farm!;
+    expect(summaryLines(dated, dated.fields).fields[0]).toMatchObject({ sampled: "results awaited", inTime: "results awaited" });
   });
 
   it("is said of no event whose bags all came back", () => {

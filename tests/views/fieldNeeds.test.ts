@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { readFarm } from "../../src/records/readFarm.ts";
+import { fieldView } from "../../src/views/field.ts";
 import { farmNeeds } from "../../src/views/fieldNeeds.ts";
 import { latestAdvice } from "../../src/views/sample.ts";
 import { farmFolder } from "../support/farmFolder.ts";
@@ -31,7 +32,9 @@ it("calls nothing low that the zone's advice does not call low, and no lime due 
 
 it("gives a field that was never sampled its sampling, and no other need", () => {
   const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
-  expect([...farmNeeds(farm!).values()].map((needs) => needs.map((n) => [n.kind, n.words]))).toEqual([[["sampling", "not every zone has been sampled"]]]);
+  expect([...farmNeeds(farm!).values()].map((needs) => needs.map((n) => [n.kind, n.words]))).toEqual([[["sampling", "never sampled"]]]);
+  // Its crop is planned all the same.
+  expect(fieldView(farm!, farm!.fields[0]!).facts).toContainEqual({ term: "Next crop", value: "corn, 2026" });
 });
 
 it("counts the zones where naming them would fill the line", () => {

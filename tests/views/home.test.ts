@@ -57,7 +57,7 @@ it("of a middling farm draws the map without numbers, and marks with a letter wh
 
 it("of a farm where nothing was sampled asks for samples, of one that no guideline answers says what is open, and of one without fields says so", () => {
   const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
-  expect(homeView(farm!).lede).toBe("Sample every zone of North Field: not every one has been sampled.");
+  expect(homeView(farm!).lede).toBe("Sample North Field: it has no routine sampling yet.");
   const ropewalk = { ...demo, fields: demo.fields.filter((f) => f.id === "ropewalk") };
   expect([homeView(ropewalk).lede, homeView(ropewalk).rest]).toEqual(["No work is advised now; on Ropewalk a question must be settled first.", ""]);
   expect(homeView({ ...farm!, fields: [] }).lede).toBe("No field is recorded yet.");
