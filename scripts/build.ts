@@ -1,5 +1,5 @@
 import { cpSync, existsSync, readFileSync, renameSync, rmSync } from "node:fs";
-import { join, relative, sep } from "node:path";
+import { join } from "node:path";
 import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
@@ -8,7 +8,7 @@ import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { keptChecks } from "./keptChecks.ts";
-import { counted, installation, optionsHelp, readOptions, UsageError, workFolder } from "./options.ts";
+import { counted, installation, isWithin, optionsHelp, readOptions, refuseAmongRecords, UsageError, workFolder } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
@@ -78,13 +78,9 @@ const run = async (argv: readonly string[]): Promise<number> => {
 
 /** The folder of the site is replaced as a whole, so it must not hold anything else. */
 function refuseUnsafe(content: string, out: string): void {
-  const inside = (inner: string, outer: string): boolean => {
-    const way = relative(outer, inner);
-    return way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way));
-  };
-  if (inside(content, out)) throw new UsageError(`--out ${out} would replace the records in ${content}; choose another folder`);
-  if (inside(out, content)) throw new UsageError(`--out ${out} is inside the records; choose a folder outside them`);
-  if (inside(installation, out)) throw new UsageError(`--out ${out} would replace this program; choose another folder`);
+  if (isWithin(content, out)) throw new UsageError(`--out ${out} would replace the records in ${content}; choose another folder`);
+  refuseAmongRecords(out, content);
+  if (isWithin(installation, out)) throw new UsageError(`--out ${out} would replace this program; choose another folder`);
   const entries = entriesOf(out);
   if (entries.length === 0) return;
   const index = join(out, "index.html");

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, relative, resolve, sep } from "node:path";
+import { join, relative, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { strFromU8, unzipSync } from "fflate";
 import type { BagFile, Sha512 } from "../src/exchange/bag.ts";
@@ -20,7 +20,7 @@ import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run bundle -- [options]
@@ -134,9 +134,7 @@ function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
 
 /** A file is replaced only when it is an older bundle of the same farm, or by --force. */
 function refuseUnsafe(out: string, content: string, farm: Farm, force: boolean): void {
-  const way = relative(content, out);
-  if (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way))
-    throw new UsageError(`--out ${out} is inside the records; choose a place outside them`);
+  refuseAmongRecords(out, content);
   if (!existsSync(out)) return;
   if (!statSync(out).isFile()) throw new UsageError(`--out ${out} is not a file`);
   if (!force && !isBundleOf(farm, readFileSync(out)))

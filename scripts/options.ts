@@ -1,5 +1,5 @@
-import { existsSync, mkdirSync, rmSync } from "node:fs";
-import { dirname, join, resolve } from "node:path";
+import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync, statSync } from "node:fs";
+import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
 
@@ -75,6 +75,21 @@ export const farmFolderOf = (given: string | undefined): string => {
   return path === undefined ? join(installation, "content") : resolve(standing(), path);
 };
 
+/** Where a path leads, links followed as far as there is anything. */
+export const realPath = (path: string): string =>
+  existsSync(path) ? realpathSync(path) : dirname(path) === path ? path : join(realPath(dirname(path)), basename(path));
+
+/** Whether a path is a folder or lies below it, by whichever links either is reached. */
+export const isWithin = (inner: string, outer: string): boolean => {
+  const way = relative(realPath(outer), realPath(inner));
+  return way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way));
+};
+
+/** What is written for people must not lie among the records: an entry that is none of theirs stops every later reading. */
+export const refuseAmongRecords = (out: string, content: string): void => {
+  if (isWithin(out, content)) throw new UsageError(`--out ${out} is inside the records; choose a place outside them`);
+};
+
 /** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */
 export const refusal = (cause: unknown): string => (cause as Error).message.split(/\.(?=\s|$)|\n/)[0]!;
 
@@ -113,14 +128,20 @@ export const diskTrouble = (cause: unknown): string | undefined => {
   return trouble && `${path ?? "a file"} could not be read or written: ${trouble}. Nothing was left half-written.`;
 };
 
-/** The folder below the installation that a site is rendered in: Astro insists on one there. Its own number keeps builds that run side by side apart. */
+const day = 86_400_000;
+
+/**
+ * The folder below the installation that a site is rendered in: Astro insists on one there. Its own number keeps builds that run
+ * side by side apart; what a killed build left is cleared away after a day.
+ */
 export const workFolder = (within = installation): string => {
-  const work = join(within, "node_modules", ".cache", "field-history", String(process.pid));
+  const all = join(within, "node_modules", ".cache", "field-history");
   try {
-    mkdirSync(work, { recursive: true });
-    rmSync(work, { recursive: true });
+    mkdirSync(all, { recursive: true });
+    for (const id of readdirSync(all))
+      if (id === String(process.pid) || statSync(join(all, id)).mtimeMs < Date.now() - day) rmSync(join(all, id), { recursive: true });
   } catch (cause) {
     throw new UsageError(`a build needs an installation folder that it may write to: ${diskTrouble(cause) ?? String(cause)}`);
   }
-  return work;
+  return join(all, String(process.pid));
 };

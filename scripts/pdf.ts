@@ -10,7 +10,7 @@ import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
 import { writeWhole } from "./wholeFile.ts";
@@ -69,6 +69,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const executablePath = findChromium();
   if (executablePath === undefined)
     throw new UsageError("Printing needs Chromium: install it (Debian: apt-get install chromium) or set CHROMIUM_PATH to its program.");
+  refuseAmongRecords(out, content);
   refuseUnsafe(out);
   const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (!whole) {

@@ -18,7 +18,7 @@ import { duePlans } from "../src/views/duePlans.ts";
 import { planText } from "../src/views/planText.ts";
 import { planView } from "../src/views/plan.ts";
 import type { Command } from "./command.ts";
-import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]
@@ -155,13 +155,15 @@ const folderName = ({ id }: Field, { purpose, date, season }: PlanRequest): stri
 
 const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
-  const { farm, problems } = readFarm({ content: farmFolderOf(given.content), library: join(installation, "content") });
+  const content = farmFolderOf(given.content);
+  const { farm, problems } = readFarm({ content, library: join(installation, "content") });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) return 1;
   const field = find(farm, given.field);
   const request = requestFor(farm, field, given);
   const here = standing();
   const out = resolve(here, given.out ?? folderName(field, request));
+  refuseAmongRecords(out, content);
   refuseUnsafe(out);
   const view = planView(farm, field, request);
   putInPlace(

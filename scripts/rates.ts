@@ -1,4 +1,3 @@
-import { mkdirSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
@@ -8,7 +7,8 @@ import { leavesOut } from "../src/views/leftOut.ts";
 import { filesOf, noRateMap, rateFiles } from "../src/views/seasonMapFiles.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run rates -- [options]
 
@@ -46,16 +46,16 @@ const readArguments = (
 };
 
 const run = (argv: readonly string[]): number => {
-  const { out, today, content, audience } = readArguments(argv);
-  const { farm: whole, problems } = readFarm({ content: farmFolderOf(content), library: join(installation, "content"), today });
+  const { out, today, content: given, audience } = readArguments(argv);
+  const content = farmFolderOf(given);
+  refuseAmongRecords(out, content);
+  const { farm: whole, problems } = readFarm({ content, library: join(installation, "content"), today });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!whole) return 1;
   const farm = farmFor(whole, audience, today);
   const maps = rateFiles(farm, !leavesOut(farm, "positions"));
   for (const files of maps) {
-    const folder = join(out, files.map.units);
-    mkdirSync(folder, { recursive: true });
-    for (const { file, content: bytes } of filesOf(files)) writeFileSync(join(folder, file), bytes);
+    for (const { file, content: bytes } of filesOf(files)) writeWhole(join(out, files.map.units, file), Buffer.from(bytes));
   }
   console.log(
     maps.length === 0

@@ -1,12 +1,13 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { UsageError } from "./options.ts";
+import { realPath, UsageError } from "./options.ts";
 
 /**
  * Put a folder in place as a whole: `fill` makes it beside the target, then the two are swapped by renaming. Nobody sees half of
- * it, and a failed run leaves the old one.
+ * it, and a failed run leaves the old one. A link keeps pointing where it did: a web host may serve the folder that it leads to.
  */
-export const putInPlace = (out: string, fill: (fresh: string) => void): void => {
+export const putInPlace = (given: string, fill: (fresh: string) => void): void => {
+  const out = realPath(given);
   const beside = (what: string): string => join(dirname(out), `.${basename(out)}.${what}-${process.pid}`);
   const [fresh, old] = [beside("new"), beside("old")];
   mkdirSync(dirname(out), { recursive: true });

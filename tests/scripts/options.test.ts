@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { diskTrouble, workFolder } from "../../scripts/options.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
@@ -28,5 +28,16 @@ it("says that a build needs an installation it may write to, where it may not", 
   const folder = temporaryFolder();
   writeFileSync(join(folder, "node_modules"), "a file");
   expect(() => workFolder(folder)).toThrow(/^a build needs an installation folder that it may write to: .*node_modules.* could not be read or written: a file stands where a folder should\./);
-  expect(workFolder(temporaryFolder())).toMatch(/field-history.\d+$/);
+});
+
+it("renders a site in a folder of its own, and clears away what a build left that was killed a day ago", () => {
+  const folder = temporaryFolder();
+  const all = join(folder, "node_modules", ".cache", "field-history");
+  for (const left of ["1", "2", String(process.pid)]) mkdirSync(join(all, left, "fields"), { recursive: true });
+  const hoursAgo = (hours: number): Date => new Date(Date.now() - hours * 3_600_000);
+  utimesSync(join(all, "1"), hoursAgo(25), hoursAgo(25));
+  utimesSync(join(all, "2"), hoursAgo(23), hoursAgo(23));
+  expect(workFolder(folder)).toBe(join(all, String(process.pid)));
+  // The second may be of a build that still runs.
+  expect(readdirSync(all)).toEqual(["2"]);
 });

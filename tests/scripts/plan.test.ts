@@ -1,6 +1,7 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { filesBelow } from "../../scripts/checkLinks.ts";
 import { ranApart, ranHere } from "../support/command.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
@@ -60,6 +61,31 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     }
     expect(readFileSync(join(here, "photos", "gate.txt"), "utf8")).toBe("mine");
     expect(readdirSync(here).sort()).toEqual(["file", "photos", "theirs"]);
+  });
+
+  it("writes where a link leads, and leaves the link", async () => {
+    const here = temporaryFolder();
+    mkdirSync(join(here, "served"));
+    symlinkSync("served", join(here, "out"));
+    expect((await plan(here, "netloft", "--date", "2025-10-28", "--out", "out")).status).toBe(0);
+    expect(lstatSync(join(here, "out")).isSymbolicLink()).toBe(true);
+    expect(readdirSync(join(here, "served"))).toHaveLength(3);
+    expect(readdirSync(here).sort()).toEqual(["out", "served"]);
+  });
+
+  it.each([
+    ["where the person stands in the farm's folder", ".", []],
+    ["below the farm's folder", ".", ["--out", "fields/north/plans"]],
+    ["in the farm's folder by a link", "..", ["--out", "shortcut/plans"]],
+  ])("writes no plan among the records: %s", async (_, from, args) => {
+    const farm = farmFolder();
+    const home = temporaryFolder();
+    renameSync(farm.path, join(home, "farm"));
+    symlinkSync("farm", join(home, "shortcut"));
+    const before = filesBelow(join(home, "farm"));
+    const { status, stderr } = await plan(join(home, "farm", from), "north", "--date", "2025-11-03", "--content", join(home, "farm"), ...args);
+    expect([status, stderr]).toEqual([1, expect.stringMatching(/^--out .*plan.* is inside the records; choose a place outside them\n$/)]);
+    expect(filesBelow(join(home, "farm"))).toEqual(before);
   });
 
   it.each([

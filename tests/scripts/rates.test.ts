@@ -1,10 +1,10 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, linkSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
 import { ranApart, ranHere } from "../support/command.ts";
-import { temporaryFolder } from "../support/farmFolder.ts";
+import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
 const rates = (...args: string[]) => ranHere("rates", args);
 const metric = join(installation, "tests", "fixtures", "metric");
@@ -21,6 +21,22 @@ it("writes every rate map with its boundaries, and the same bytes a second time"
   const first = files.map((f) => readFileSync(join(out, f)));
   expect(ranApart("rates", ["--content", metric, "--out", out]).status).toBe(0);
   expect(files.map((f) => readFileSync(join(out, f)))).toEqual(first);
+}, 60_000);
+
+it("puts a whole new file in the place of an older one, and nothing among the records", async () => {
+  const out = temporaryFolder();
+  mkdirSync(join(out, "metric"));
+  const [file, kept] = [join(out, "metric", "lime-limestone.csv"), join(out, "kept.csv")];
+  writeFileSync(file, "of last year");
+  // A second name for the older file: it would change too, were the file written over.
+  linkSync(file, kept);
+  expect((await rates("--content", metric, "--out", out)).status).toBe(0);
+  expect([readFileSync(kept, "utf8"), readFileSync(file, "utf8").length > 100]).toEqual(["of last year", true]);
+  const farm = farmFolder();
+  const before = filesBelow(farm.path);
+  const { status, stderr } = await rates("--content", farm.path, "--out", join(farm.path, "maps"));
+  expect([status, stderr]).toEqual([1, `--out ${join(farm.path, "maps")} is inside the records; choose a place outside them\n`]);
+  expect(filesBelow(farm.path)).toEqual(before);
 }, 60_000);
 
 it("says what it does not understand, and writes nothing", async () => {
