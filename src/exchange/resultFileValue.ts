@@ -28,7 +28,10 @@ export const writtenValue = (text: string, decimal: DecimalMark): WrittenValue |
       };
     if (text.includes(own) && text.includes(other))
       return { because: `${shown} holds both a point and a comma; the laboratory's resultFile says decimal: ${decimal}` };
-    return { because: `${shown} is not a number` };
+    const plain = /\p{N}/u.test(text)
+      ? `a result is plain digits with at most one mark, the decimal ${decimal}, and < or > before them where they only bound it`
+      : "a word for no result is listed under missing: in the laboratory's resultFile";
+    return { because: `${shown} is not a number; ${plain}` };
   }
   const [, qualifier, whole = "", mark, part = ""] = found;
   if (mark !== undefined && (mark === ",") !== (decimal === "comma"))

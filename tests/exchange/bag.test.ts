@@ -50,5 +50,14 @@ describe("the README of a bundle", () => {
     for (const said of ["soil samplings from 2024 to 2025 of 1 field (North Field)", "how things stood on 2025-10-27", "data/site/index.html in any web browser", "sha512sum -c manifest-sha512.txt", "not a permit"]) expect(text).toContain(said);
   });
 
+  it("sends a reader to the records only where the bundle holds them", () => {
+    const whole = bagReadme(facts);
+    expect(whole).toContain("data/records/own/ ");
+    expect(whole).toContain("Records: YAML 1.2 and GeoJSON (RFC\n  7946). All text is UTF-8.\n");
+    const excerpt = bagReadme({ ...facts, excerpt: "An excerpt: costs are left out.", fields: ["North Field", "South Field"] });
+    expect(excerpt).toContain("\n\nAn excerpt: costs are left out.\n\nThis folder holds soil samplings from 2024 to 2025 of 2 fields (North Field,\nSouth Field), and ");
+    expect(excerpt).not.toMatch(/records\/|YAML/);
+  });
+
   it("claims no sampling where there is none", () => expect(bagReadme({ ...facts, years: undefined, about: undefined })).toContain("This folder holds the records of 1 field"));
 });

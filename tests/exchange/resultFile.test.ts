@@ -46,13 +46,14 @@ describe("a result file as a table", () => {
   });
 
   it.each([
+    ["headers that nobody knows below a letterhead", "A laboratory\n\nBag;acid\n", "has no header that is known, whether comma, semicolon or tab parts them; check headerLine, delimiter and columns of the laboratory's resultFile", 3, 3],
     ["too many rows", `Label\n${"a\n".repeat(20_000)}`, "has more than 20,000 rows"],
     ["too many columns", `Label${",".repeat(1_000)}\n`, "has more than 1,000 columns"],
     ["a row without an end", `Label\n"${"a\n".repeat(150_000)}`, "has a row longer than 200,000 characters; is a quotation mark missing?"],
     ["fewer lines than it should", "Label\na\n", "ends before line 9, where its headers should stand", 9],
     ["one line fewer than it should", "Label\na\n", "ends before line 4, where its headers should stand", 4],
-  ])("is refused with %s", (_, text, message, headerLine = 1) => {
-    expect(because(text, { headerLine })).toMatchObject([{ because: message }]);
+  ])("is refused with %s", (_, text, message, headerLine = 1, line?: number) => {
+    expect(because(text, { headerLine })).toMatchObject([{ because: message, ...(line !== undefined && { line, column: 1 }) }]);
   });
 
   it("as many rows as allowed are read", () => expect(read(`Label\n${"a\n".repeat(19_999)}`).rows).toHaveLength(19_999));

@@ -2,6 +2,8 @@ import { describe, expect, it } from "vitest";
 import { always, between } from "../support/repeatable.ts";
 import { writtenDate, writtenValue } from "../../src/exchange/resultFileValue.ts";
 
+const aWord = "is not a number; a word for no result is listed under missing: in the laboratory's resultFile";
+
 describe("a written value", () => {
   it.each([
     ["6.30", "point", 6.3, "6.30", undefined],
@@ -34,8 +36,11 @@ describe("a written value", () => {
     ["1.762", "comma", "\"1.762\" has a decimal point; the laboratory's resultFile says decimal: comma"],
     ["1.762,5", "comma", '"1.762,5" marks its thousands, which could be misread; a result is written with at most one mark, the decimal comma'],
     ["1,7.6", "comma", "\"1,7.6\" holds both a point and a comma; the laboratory's resultFile says decimal: comma"],
-    ["x".repeat(40), "point", `"${"x".repeat(40)}" is not a number`],
-    [`${"x".repeat(40)}y`, "point", `"${"x".repeat(40)}…" is not a number`],
+    ["x".repeat(40), "point", `"${"x".repeat(40)}" ${aWord}`],
+    [`${"x".repeat(40)}y`, "point", `"${"x".repeat(40)}…" ${aWord}`],
+    ["-", "comma", `"-" ${aWord}`],
+    ["-6", "point", '"-6" is not a number; a result is plain digits with at most one mark, the decimal point, and < or > before them where they only bound it'],
+    ["٣", "comma", '"٣" is not a number; a result is plain digits with at most one mark, the decimal comma, and < or > before them where they only bound it'],
   ] as const)("%s with a decimal %s is told what is wrong with it", (text, decimal, because) => expect(writtenValue(text, decimal)).toEqual({ because }));
 
   it.each([

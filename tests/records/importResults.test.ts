@@ -111,6 +111,8 @@ describe("one set of results, as five laboratories write it", () => {
 });
 
 const file = (...rows: string[]): string => ["Label,pH,Buffer pH,P (ppm),K (ppm)", ...rows, ""].join("\n");
+const noNumber = "is not a number; a result is plain digits with at most one mark, the decimal point, and < or > before them where they only bound it";
+const aWord = "is not a number; a word for no result is listed under missing: in the laboratory's resultFile";
 const none = "no bag of a sampling that north-lab had is labeled";
 
 describe("a file is refused at its line and column", () => {
@@ -123,14 +125,14 @@ describe("a file is refused at its line and column", () => {
     ["a column twice", "Label,pH,pH\n0021,6,6\n", ['results.csv:1:10: pH: gives pH, as "pH" does; ignore one of them']],
     ["a column without a name that holds a value", "Label,pH,\n0021,6,\n0022,6,9\n", ["results.csv:1:10: file: is a column that labs/north-lab.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; allowed: Label, pH, Buffer pH, P (ppm), K (ppm)"]],
     ["no label", "pH,K (ppm)\n6,1\n", ["results.csv:1:1: file: has no column for the label, by which a row finds its bag"]],
-    ["words for numbers", file("0021,acid,,,?"), ['results.csv:2:6: pH: "acid" is not a number', 'results.csv:2:13: K (ppm): "?" is not a number']],
+    ["words for numbers", file("0021,acid,,,?"), [`results.csv:2:6: pH: "acid" ${aWord}`, `results.csv:2:13: K (ppm): "?" ${aWord}`]],
     ["a thousand with its comma", file('0021,6,,,"1,040"'), ['results.csv:2:10: K (ppm): "1,040" has a decimal comma; the laboratory\'s resultFile says decimal: point']],
     ["thousands and decimals", file('0021,,,,"1,040.5"'), ['results.csv:2:9: K (ppm): "1,040.5" marks its thousands, which could be misread; a result is written with at most one mark, the decimal point']],
     ["a decimal comma", file('0021,"6,2",,,104'), ['results.csv:2:6: pH: "6,2" has a decimal comma; the laboratory\'s resultFile says decimal: point']],
     ["a decimal comma that moves all that follows", file("0021,6,2,6.7,,104"), ["results.csv:2:14: file: has 6 values in this row and 5 in its first one"]],
     ["a value too few", file("0021,6"), ["results.csv:2:6: file: has 2 values in this row and 5 in its first one"]],
-    ["below zero", file("0021,-6,,,"), ['results.csv:2:6: pH: "-6" is not a number']],
-    ["a power of ten", file("0021,,,,1e3"), ['results.csv:2:9: K (ppm): "1e3" is not a number']],
+    ["below zero", file("0021,-6,,,"), [`results.csv:2:6: pH: "-6" ${noNumber}`]],
+    ["a power of ten", file("0021,,,,1e3"), [`results.csv:2:9: K (ppm): "1e3" ${noNumber}`]],
     ["endless digits", file(`0021,,,,${"9".repeat(400)}`), [`results.csv:2:9: K (ppm): "${"9".repeat(40)}…" has more than 15 digits`]],
     ["only headers", file(), ["results.csv:1:1: file: has headers and no row below them"]],
     ["nothing", " \n\n", ["results.csv:1:1: file: is empty"]],
@@ -144,9 +146,9 @@ describe("a file is refused at its line and column", () => {
 
   it("tells every mistake of the file at once, also after a value of two lines", () => {
     expect(complaints(awaitingFarm(`${usualColumns}    Note: ignore\n`), 'Note,Label,K (ppm)\n"two\nlines",0021,x\n, 0099,1\n,0022,y\n')).toEqual([
-      'results.csv:3:13: K (ppm): "x" is not a number',
+      `results.csv:3:13: K (ppm): "x" ${aWord}`,
       `results.csv:4:3: Label: ${none} "0099"; allowed: 0011, 0012, 0021, 0022, B, east, =1+1`,
-      'results.csv:5:7: K (ppm): "y" is not a number',
+      `results.csv:5:7: K (ppm): "y" ${aWord}`,
     ]);
   });
 

@@ -41,7 +41,7 @@ describe("npm run import", { timeout: 60_000 }, () => {
   });
 
   it.each([
-    ["a value that is no number", usualFile.replace("128", "a lot"), 'results.txt:3:12: K (ppm): "a lot" is not a number\n'],
+    ["a value that is no number", usualFile.replace("128", "a lot"), 'results.txt:3:12: K (ppm): "a lot" is not a number; a word for no result is listed under missing: in the laboratory\'s resultFile\n'],
     ["another encoding", Buffer.from(usualFile.replace("Label", "Étiquette"), "latin1"), "results.txt:1:1: file: is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252\n"],
     ["a file that is no text", Buffer.from([0x50, 0x4b, 3, 4, 0, 0]), "results.txt:1:1: file: is a spreadsheet or another packed file, not text; save it as CSV\n"],
   ])("refuses %s and writes nothing", async (_, bytes, message) => {
