@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
-import { allPaths } from "../src/views/routes.ts";
+import { allPaths, siteFolders } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
@@ -86,7 +86,15 @@ function refuseUnsafe(content: string, out: string): void {
   const index = join(out, "index.html");
   if (!existsSync(index) || !readFileSync(index, "utf8").includes('content="field-history"'))
     throw new UsageError(`--out ${out} holds files that are not a site of this program; choose an empty or new folder`);
+  const other = entries.find((name) => !name.endsWith(".html") && !siteFolders.has(name) && !ofTheSystem.test(name));
+  if (other !== undefined)
+    throw new UsageError(
+      `--out ${out} holds ${other} beside an older site, and the folder is replaced as a whole; move it away, or choose another folder`,
+    );
 }
+
+/** What a computer leaves in a folder that somebody looked at. */
+const ofTheSystem = /^(\.DS_Store|Thumbs\.db|desktop\.ini)$/i;
 
 /** The rendered site becomes the new folder. */
 function moveTo(work: string): (fresh: string) => void {

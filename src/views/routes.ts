@@ -73,6 +73,16 @@ export const paths = {
   searchIndex: "assets/search-index.js",
 } as const;
 
+/** The folders that may stand at the top of a site, beside its pages. */
+export const siteFolders: ReadonlySet<string> = new Set(
+  Object.values(paths).flatMap((path) => {
+    const [top = "", ...below] = (typeof path === "string" ? path : (path as (...of: never[]) => string)(2 as never, 2 as never)).split(
+      "/",
+    );
+    return below.length > 0 ? [top] : [];
+  }),
+);
+
 /**
  * A relative link from one output file to another: works from a web host at any path and from a folder.
  * Each segment is percent-encoded, so a name with a space or # in it stays a name.

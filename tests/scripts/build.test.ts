@@ -36,6 +36,20 @@ describe("npm run build", { timeout: 60_000 }, () => {
     expect(readdirSync(home).sort()).toEqual(["farm", "site"]);
   });
 
+  it("replaces no older site beside which something else stands", async () => {
+    const site = join(home, "shared");
+    mkdirSync(join(site, "fields"), { recursive: true });
+    writeFileSync(join(site, "index.html"), '<meta name="generator" content="field-history">');
+    for (const name of [".DS_Store", ".git", "photos"]) writeFileSync(join(site, name), "mine");
+    const refused = async (): Promise<string> => (await ranHere("build", ["--content", "farm", "--out", "shared"], { from: home })).stderr;
+    const said = (name: string): string => `--out ${site} holds ${name} beside an older site, and the folder is replaced as a whole; move it away, or choose another folder\n`;
+    expect(await refused()).toBe(said(".git"));
+    rmSync(join(site, ".git"));
+    expect(await refused()).toBe(said("photos"));
+    expect(readFileSync(join(site, "photos"), "utf8")).toBe("mine");
+    rmSync(site, { recursive: true });
+  });
+
   it("writes a field whose zones were merged: pages for each time, and every link leads somewhere", () => {
     expect(build(["--content", mergedFarm().path, "--out", "merged"])).toMatchObject({ status: 0, stderr: "" });
     const read = (page: string): string => readFileSync(join(home, "merged", "fields", `north${page}.html`), "utf8");

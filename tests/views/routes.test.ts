@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import * as fc from "fast-check";
-import { relativeHref } from "../../src/views/routes.ts";
+import { relativeHref, siteFolders } from "../../src/views/routes.ts";
 
 it.each([
   ["index.html", "fields/north.html", "fields/north.html"],
@@ -25,3 +25,6 @@ it("leads to its target from anywhere, by the rules of URLs", () => {
     { seed: 20251018, numRuns: 500 },
   );
 });
+
+it("names every folder of a site, so that a build knows what is not of one", () =>
+  expect([...siteFolders].sort()).toEqual(["assets", "calendar", "checks", "data", "fields", "guidelines", "season", "spreader-sheets", "summary"]));
