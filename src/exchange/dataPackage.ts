@@ -33,21 +33,7 @@ export const dataPackage = (tables: readonly BagFile[], { name, title, descripti
         bytes: bytes.length,
         hash: `sha512:${sha512(bytes)}`,
         schema: {
-          fields: header(bytes).map((column) => {
-            const {
-              type,
-              title: heading,
-              description: meaning,
-              unit,
-            } = columnOf(column) ?? { type: "string" as const, title: undefined, description: undefined };
-            return {
-              name: column,
-              type,
-              ...(heading && { title: heading }),
-              ...(meaning && { description: meaning }),
-              ...(unit && { unit }),
-            };
-          }),
+          fields: header(bytes).map((column) => ({ name: column, ...(columnOf(column) ?? { type: "string" }) })),
           missingValues: [""],
         },
       })),

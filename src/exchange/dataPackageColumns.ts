@@ -7,7 +7,7 @@ export interface Column {
 
 /** A new column of a CSV needs its line here; a test says so. */
 const described = {
-  field: { type: "string", title: "Field", description: "The field's id, as in data/records/own/fields; on labels its name." },
+  field: { type: "string", title: "Field", description: "The field's id, which names its folder of records; on labels its name." },
   zone: { type: "string", title: "Zone", description: "The zone's id within its field; on labels its name." },
   date: { type: "date", title: "Day of sampling" },
   purpose: { type: "string", title: "Purpose of the sampling" },
@@ -24,14 +24,14 @@ const described = {
   preparation: { type: "string", title: "Preparation of the sample" },
   depth_from: { type: "number", title: "Upper end of the depth sampled" },
   depth_to: { type: "number", title: "Lower end of the depth sampled" },
-  laboratory: { type: "string", title: "Laboratory", description: "The laboratory's id, as in data/records/own/labs; on labels its name." },
+  laboratory: { type: "string", title: "Laboratory", description: "The laboratory's id, which names its record; on labels its name." },
   bag: { type: "string", title: "Label of the bag" },
   cores: { type: "integer", title: "Cores in the bag" },
   series: { type: "string", title: "Series", description: "Only results of one series may be compared." },
   corrected_from: { type: "string", title: "Value before it was corrected" },
   correction_reason: { type: "string", title: "Why it was corrected" },
   correction_date: { type: "date", title: "Day of the correction" },
-  record: { type: "string", title: "Record", description: "File, and line, below data/records/own." },
+  record: { type: "string", title: "Record", description: "File, and line, among the farm's own records." },
   nutrient: { type: "string", title: "Nutrient" },
   season: { type: "year", title: "Season", description: "The year of harvest." },
   crops: { type: "string", title: "Crops of the season" },

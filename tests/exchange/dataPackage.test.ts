@@ -71,6 +71,9 @@ describe("a column", () => {
 
   it.each(["colour", "applied_", "_lb_ac", "lb_ac", "toString"])("%s is not known", (name) => expect(columnOf(name)).toBeUndefined());
 
+  it("sends nobody to the records, which an excerpt's bundle does not hold", () =>
+    expect([...columns.values()].filter(({ description = "" }) => description.includes("data/records"))).toEqual([]));
+
   it("keeps the zeros of a bag's label: it is a text", () => expect(columns.get("bag")!.type).toBe("string"));
 });
 

@@ -42,6 +42,9 @@ describe("the fingerprint of records", () => {
     expect(recordsPrint(both, ["fields/north"])).toEqual(recordsPrint(north, ["fields/north"]));
   });
 
+  it("looks in no folder that the farm does not have", () =>
+    expect(recordsPrint(new Map([["farm.yaml", "0".repeat(64)]]), ["farm.yaml", "fields", "labs"]).command).toMatch(/^find farm\.yaml -name /));
+
   // SHA-256 of nothing, FIPS 180-4's empty message, as every implementation prints it.
   it("of no file is the hash of nothing", () => expect(recordsPrint(new Map(), ["fields"]).sha256).toBe("e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"));
 });

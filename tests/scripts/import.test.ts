@@ -120,6 +120,6 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
   it("gives the day as the README writes it", async () => {
     const farm = demo();
     farm.write(".given/results.csv", block("csv").replace("6,5;", "acid;"));
-    expect((await run(farm, join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory")).stderr).toBe(`${join(".given", "results.csv")}:3:23: pH: "acid" is not a number\n\nNothing was written.\n`);
+    expect((await run(farm, join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory")).stderr).toBe(`${join(".given", "results.csv")}:3:23: pH: "acid" is not a number; a word for no result is listed under missing: in the laboratory's resultFile\n\nNothing was written.\n`);
   });
 });
