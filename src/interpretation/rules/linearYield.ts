@@ -56,6 +56,15 @@ type Equation = z.infer<typeof equation>;
 
 const needsYield = (e: Equation): boolean => e.shape === "perYield" || (e.perYield ?? 0) > 0 || (e.perTestAndYield ?? 0) > 0;
 
+/** A line that has come down to nothing for a bushel gives nothing at any yield: its sum, or `undefined` where it has not. */
+const nothingAtAnyYield = (e: Equation, m: Measurement): Pick<Step, "expression" | "result"> | undefined => {
+  if (e.shape !== "perYield" || m.qualifier === "<") return undefined;
+  const each = e.from - e.perTest * m.value;
+  if (each > dust) return undefined;
+  const expression = `${plain(e.from, 4)} − ${plain(e.perTest, 4)} × ${plain(m.value)}`;
+  return { expression, result: `${belowZero(each, 3)}0 lb, whatever the yield` };
+};
+
 const needsPh = (e: Equation): boolean => e.shape === "terms" && e.perPh !== undefined;
 
 /** What the line is read at. `soilPh` is 0 where the equation has none. */
@@ -93,8 +102,8 @@ export const equationLabel = (e: Equation, analyte: LinearYieldRule["analyte"]):
  * The rate, lb/ac of the nutrient. Test in the rule's unit, yield goal in the crop's own.
  * Below zero it is 0, which is an answer; above `zeroAbove` it is 0 whatever the equation gives; a rate that is due at all
  * is at least `minimum`. Between two printed points of a table nothing is guessed: the equation holds everywhere.
- * No answer outside the limits, for a crop without an equation, without a yield goal or a soil pH where the equation has
- * one, or for a "<" or ">" that the equation cannot be given: "> 25" with nothing above 20 is 0.
+ * No answer outside the limits, for a crop without an equation, without a yield goal where the rate depends on it, without a soil pH
+ * where the equation has one, or for a "<" or ">" that the equation cannot be given: "> 25" with nothing above 20 is 0.
  */
 export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: RatePlace): Outcome<NutrientRate> => {
   const { facts, pack } = place;
@@ -128,7 +137,13 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   let goal = 0;
   if (needsYield(found.equation)) {
     if (!facts.crop) return noAnswer("no crop is planned", ["crop"]);
-    if (!place.yieldGoal) return noAnswer("no yield goal is set, and the rate depends on it", ["yieldGoal"]);
+    if (!place.yieldGoal) {
+      const nothing = nothingAtAnyYield(found.equation, m);
+      if (!nothing) return noAnswer("no yield goal is set, and the rate depends on it", ["yieldGoal"]);
+      const head = `Rate for each ${crops[facts.crop].per} of yield`;
+      steps.push({ what: condition ? `${head}, for ${condition}` : head, ...nothing, ...from });
+      return done(0);
+    }
     const wanted = yieldFor(facts.crop, place.yieldGoal);
     if (typeof wanted !== "number") return wanted;
     goal = wanted;

@@ -50,6 +50,10 @@ describe("refusals", () => {
   it("no yield goal, but not where the equation has no yield in it", () => {
     expectRefusal(rateByLinearYield(minnesota, measuredFor(minnesota.limits, "P", 12), { ...place, yieldGoal: undefined }), /no yield goal is set, and the rate depends on it/, "yieldGoal");
     expect(answered(rateByLinearYield(kansas, measuredFor(kansas.limits, "P", 10), { ...inKansas, facts: { crop: "soybean" }, yieldGoal: undefined })).value.rate.value).toBe(28);
+    const enough = (qualifier?: "<" | ">") => rateByLinearYield(minnesota, { ...measuredFor(minnesota.limits, "P", 25), qualifier }, { ...place, yieldGoal: undefined });
+    expect(answered(enough()).steps.at(-1)).toMatchObject({ what: "Rate for each bu of yield, for corn", expression: "0.7 − 0.035 × 25", result: "−0.175, so 0 lb, whatever the yield" });
+    expect(answered(enough(">")).value.rate.value).toBe(0);
+    expectRefusal(enough("<"), /no yield goal is set, and the rate depends on it/, "yieldGoal");
   });
 
   it("a yield that cannot be weighed", () =>
