@@ -60,7 +60,9 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
         : `soil pH was measured in ${methods[pH.method].label}, and the chosen guidelines read another medium`,
       ["a target pH for this medium"],
     );
-  const targets = fitting.map(({ rule, pack }) => unlessWithheld(targetPhFor(rule, place.facts, place.own, pack.short), place.facts));
+  const targets = fitting.map(({ rule, pack }) =>
+    unlessWithheld(targetPhFor(rule, place.facts, place.own, pack.short, pH.value), place.facts),
+  );
   const target = targets.find((t) => t.kind === "answer" || isWithheld(t)) ?? byOwnTargetAlone(targets, place) ?? targets[0]!;
   if (target.kind === "noAnswer") return target;
   const steps: Step[] = [resultStep(pH, "Soil pH"), ...target.steps];

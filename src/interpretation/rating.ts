@@ -105,14 +105,15 @@ const phRatings = (pack: Guideline, { facts, own }: Pick<Sample, "facts" | "own"
   sectionsOf(pack, "targetPh").map((rule) => {
     const outside = outsideLimits({ method: rule.method, unit: "pH" }, m, facts.crop, pack.short);
     if (outside) return { pack, bands: [], outcome: outside };
-    const target = targetPhFor(rule, facts, own, pack.short);
+    const target = targetPhFor(rule, facts, own, pack.short, m.qualifier ? undefined : m.value);
     if (target.kind === "noAnswer") return { pack, bands: [], outcome: target };
     const bands = phBands(rule, target.value);
     const rating = bandOfMeasurement(m, bands);
     if (!rating) return { pack, bands: [], outcome: noAnswer("the laboratory gives no single number", ["pH as a number"]) };
     return {
       pack,
-      bands,
+      // Another pH might fall between the triggers that are possible, so a chart has no ground.
+      bands: target.value.forThisPh ? [] : bands,
       outcome: { kind: "answer", value: rating, steps: [resultStep(m, "Laboratory result"), ...target.steps], cautions: [] },
     };
   });

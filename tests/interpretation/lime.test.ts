@@ -29,7 +29,7 @@ describe("refusals", () => {
 
   it("no guideline that says when to lime", () => expectRefusal(needed({ packs: [oregon] }), /none of the chosen guidelines says when to lime/, "a target pH for this medium"));
 
-  it("no subsoil pH", () => expectRefusal(needed({ facts: { crop: "corn" } }), /the subsoil pH is not known, and Tri-State 2020 sets the target by it/, "subsoilPh"));
+  it("no subsoil pH", () => expectRefusal(needed({ facts: { crop: "corn" }, pH: measured("pH", 6.1) }), /the subsoil pH is not known, and Tri-State 2020 sets the target by it/, "subsoilPh"));
 
   it("no target, where the guideline says only when", () =>
     expectRefusal(needed({ own: undefined }), /soil pH 5.6 is below 6.0, but the guideline says when to lime and not how far; set targetPh for the field/, "targetPh"));
@@ -173,7 +173,21 @@ describe("a target that the field itself sets", () => {
     expect(answered(place({ ...pasture, pH: measured("pH", 6.4) })).value).toBe("none");
     expectRefusal(place({ ...pasture, own: undefined }), /Tri-State 2020 gives no target pH for grass pasture/, "targetPh");
   });
-  it("but never stands in for a fact that a guideline asks for", () => expectRefusal(place({ facts: { crop: "corn" }, own: ownTarget(6.4) }), /the subsoil pH is not known/, "subsoilPh"));
+  it("but never stands in for a fact that a guideline asks for", () => expectRefusal(place({ facts: { crop: "corn" }, own: ownTarget(6.4), pH: measured("pH", 6.1) }), /the subsoil pH is not known/, "subsoilPh"));
+});
+
+describe("a fact that is not known and makes no difference", () => {
+  const over = (value: number, subsoilPh?: number) => answered(limeAdvice({ ...limePlace, facts: { crop: "corn", ...(subsoilPh && { subsoilPh }) }, pH: measured("pH", value) }).needed);
+  it("is no hindrance below every trigger, nor where none is reached", () => {
+    expect(over(5.6).value).toEqual(over(5.6, 5.5).value);
+    expect(over(5.6).steps).toContainEqual({ what: "Subsoil pH", result: "not known", note: "it makes no difference: soil of pH 5.6 is below every pH at which to lime" });
+    expect(over(6.2).value).toBe("none");
+    expect(over(6.2).steps.map((s) => s.note)).toContain("it makes no difference: soil of pH 6.2 is not below any pH at which to lime");
+  });
+  it("does not let another rule of the guideline lime grass that no soil there would have limed", () => {
+    const grass: LimePlace = { ...limePlace, packs: [pack("uk-rb209-2010")], facts: { crop: "grassPasture" }, own: undefined, pH: measured("pH", 6.2, { method: "water1to2half" }), buffers: [] };
+    expect(answered(limeAdvice(grass).needed).value).toBe("none");
+  });
 });
 
 describe("the order of the packs", () => {

@@ -26,7 +26,7 @@ export const targetPhCheck: CheckKind<z.infer<typeof shape>> = {
     const rule = shelf.rule(c.rule, "targetPh");
     const { pH, own } = c.input;
     const { expect } = c;
-    return valueOf(targetPhFor(rule, c.input.facts, own === undefined ? undefined : ownTarget(own), "the publication"), (target) =>
+    return valueOf(targetPhFor(rule, c.input.facts, own === undefined ? undefined : ownTarget(own), "the publication", pH), (target) =>
       "call" in expect
         ? [same("call", bandOf(pH!, phBands(rule, target)).band, expect.call)]
         : [same("lime below", target.limeBelow, expect.limeBelow), same("target", target.target ?? "none", expect.target)],

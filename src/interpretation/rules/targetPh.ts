@@ -9,6 +9,7 @@ import type { Facts } from "./conditions.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { sourcedNumber } from "./sourced.ts";
+import { noMatterStep, possibleRows } from "./unknownFact.ts";
 
 const row = z
   .strictObject({
@@ -33,6 +34,8 @@ export interface TargetPh {
   readonly limeBelow: number;
   /** Absent where the publication says when to lime and not how far, and the record sets no target. */
   readonly target: number | undefined;
+  /** It is decided for the pH asked for alone: the trigger hangs on a fact that is not known, and this pH lies on one side of all it may be. */
+  readonly forThisPh?: true;
 }
 
 /** A pH to lime to that the record itself sets, for a publication that says when to lime and not how far. */
@@ -44,22 +47,27 @@ export interface OwnTarget {
 /**
  * Decide below which soil pH to lime, and to which. pH in the rule's medium, in and out.
  * `own` (from the field's record) overrides the publication's target. Where the publication prints no trigger, lime is
- * called for below the target. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones.
+ * called for below the target. `at` is the soil pH it is asked for: a fact that is not known is no hindrance where the same is
+ * decided for that pH whatever the fact is. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones.
  */
-export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | undefined, pack: string): Outcome<TargetPh> => {
+export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | undefined, pack: string, at?: number): Outcome<TargetPh> => {
   const organic = notMineral(rule.mineralOnly, facts, pack, "targetPh");
   if (organic) return organic;
   const chosen = firstMatch(rule.rows, facts);
-  if (!chosen.found) {
-    if (chosen.missing)
-      return noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the target by it`, [chosen.missing]);
+  const decided = chosen.found ?? (at === undefined ? undefined : decidedWhatever(possibleRows(rule.rows, facts), own, at));
+  const unknown = chosen.found ? undefined : chosen.missing;
+  if (!decided) {
+    if (unknown) return noAnswer(`${missingFactLabel(unknown)} is not known, and ${pack} sets the target by it`, [unknown]);
     return noAnswer(`${pack} gives no target pH for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["targetPh"]);
   }
-  const acid = own ? undefined : unnamedAcidCrop(chosen.found.when?.crops, facts, pack);
+  const acid = own ? undefined : unnamedAcidCrop(decided.when?.crops, facts, pack);
   if (acid) return acid;
-  const { limeBelow, target } = chosen.found;
-  const condition = metLabel(chosen.found.when, facts);
-  const steps: Step[] = [...mineralSteps(rule.mineralOnly, facts), ...conditionSteps(chosen.found.when, facts)];
+  const { limeBelow, target } = decided;
+  const condition = metLabel(decided.when, facts);
+  const steps: Step[] = [...mineralSteps(rule.mineralOnly, facts), ...conditionSteps(decided.when, facts)];
+  const bound = limeBelowOf(decided, own);
+  if (unknown)
+    steps.push(noMatterStep(unknown, `soil of pH ${pH(at!)} is ${at! < bound ? "below every" : "not below any"} pH at which to lime`));
   const push = (what: string, from: z.infer<typeof sourcedNumber>): void => {
     steps.push({
       what: condition ? `${what}, for ${condition}` : what,
@@ -70,11 +78,26 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
     });
   };
   if (limeBelow) push("Lime when the soil is below", limeBelow);
-  const goal = own?.value ?? target?.value;
   if (own) steps.push(own.step);
   else if (target) push("Lime up to", target);
-  // A target below the printed trigger would order lime for soil that already meets it.
-  return answer({ limeBelow: Math.min(limeBelow?.value ?? Infinity, goal ?? Infinity), target: goal }, steps);
+  return answer({ limeBelow: bound, target: goalOf(decided, own), ...(unknown && { forThisPh: true as const }) }, steps);
+};
+
+type Row = TargetPhRule["rows"][number];
+
+const goalOf = ({ target }: Row, own: OwnTarget | undefined): number | undefined => own?.value ?? target?.value;
+
+/** A target below the printed trigger would order lime for soil that already meets it. */
+const limeBelowOf = (row: Row, own: OwnTarget | undefined): number =>
+  Math.min(row.limeBelow?.value ?? Infinity, goalOf(row, own) ?? Infinity);
+
+/** Of rows that may all hold, the one whose trigger is nearest to this pH, where they agree on whether to lime and how far. */
+const decidedWhatever = (rows: readonly Row[], own: OwnTarget | undefined, at: number): Row | undefined => {
+  const rising = rows.toSorted((a, b) => limeBelowOf(a, own) - limeBelowOf(b, own));
+  const [lowest, highest] = [rising[0], rising.at(-1)];
+  if (!lowest || !highest) return undefined;
+  if (at >= limeBelowOf(highest, own)) return highest;
+  return at < limeBelowOf(lowest, own) && rows.every((row) => goalOf(row, own) === goalOf(lowest, own)) ? lowest : undefined;
 };
 
 /** The target as bands, for a map or the ground of a chart: lime due, in range and, where a range is printed, above it. */
