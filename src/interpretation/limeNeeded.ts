@@ -21,7 +21,7 @@ import type { TargetPh } from "./rules/targetPh.ts";
 import { targetPhFor } from "./rules/targetPh.ts";
 import { isWithheld, unlessWithheld } from "./sample.ts";
 import { pH as showPh } from "./show.ts";
-import { methods } from "./vocabulary.ts";
+import { inWater, methods } from "./vocabulary.ts";
 
 /** A sample that begins deeper than this, in inches, is one of the subsoil (common practice). */
 const surface = 1;
@@ -53,7 +53,8 @@ export const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> 
 const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
   const rules = place.packs.flatMap((pack) => sectionsOf(pack, "targetPh").map((rule) => ({ rule, pack })));
   const fitting = rules.filter(({ rule }) => rule.method === pH.method);
-  if (fitting.length === 0)
+  const ownAlone = rules.length === 0 && inWater(pH.method) ? byOwnTargetAlone([], place) : undefined;
+  if (fitting.length === 0 && !ownAlone)
     return noAnswer(
       rules.length === 0
         ? "none of the chosen guidelines says when to lime"
@@ -63,7 +64,7 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   const targets = fitting.map(({ rule, pack }) =>
     unlessWithheld(targetPhFor(rule, place.facts, place.own, pack.short, pH.value), place.facts),
   );
-  const target = targets.find((t) => t.kind === "answer" || isWithheld(t)) ?? byOwnTargetAlone(targets, place) ?? targets[0]!;
+  const target = ownAlone ?? targets.find((t) => t.kind === "answer" || isWithheld(t)) ?? byOwnTargetAlone(targets, place) ?? targets[0]!;
   if (target.kind === "noAnswer") return target;
   const steps: Step[] = [resultStep(pH, "Soil pH"), ...target.steps];
   if (pH.value >= target.value.limeBelow) {
@@ -86,13 +87,13 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   return requiredForDepth(value, rule, target.value.target, pack, place, measured, steps);
 };
 
-/** Where no guideline has a word for the crop on this soil and the field sets a target, that target also says when to lime. */
+/** Where no guideline says when to lime, or none has a word for the crop on this soil, and the field sets a target, that target also says when. */
 const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own }: LimePlace): Outcome<TargetPh> | undefined =>
   own && refused.every((t) => t.kind === "noAnswer" && t.missing.includes("targetPh"))
     ? answer({ limeBelow: own.value, target: own.value }, [
         {
           ...own.step,
-          note: "no chosen guideline has a word for this crop on this soil, so lime is called for below the target of the field itself",
+          note: `no chosen guideline ${refused.length === 0 ? "says when to lime" : "has a word for this crop on this soil"}, so lime is called for below the target of the field itself`,
         },
       ])
     : undefined;

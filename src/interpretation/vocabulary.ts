@@ -93,6 +93,9 @@ export const methods = {
 export type MethodId = keyof typeof methods;
 export const methodIds = Object.keys(methods) as [MethodId, ...MethodId[]];
 
+/** Is this pH one in water, which a guideline means by "soil pH" without a word? */
+export const inWater = (method: MethodId): boolean => method.startsWith("water");
+
 /** A method's name where room is short, such as above a chart. */
 export const methodShort = (id: MethodId): string => {
   const entry: { label: string; short?: string } = methods[id];

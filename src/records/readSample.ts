@@ -10,8 +10,8 @@ import type { Sample } from "../interpretation/sample.ts";
 import { pH } from "../interpretation/show.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import { sameDimension } from "../interpretation/units.ts";
-import type { AnalyteId, LimeIndexId, MethodId } from "../interpretation/vocabulary.ts";
-import { crops } from "../interpretation/vocabulary.ts";
+import type { AnalyteId, LimeIndexId } from "../interpretation/vocabulary.ts";
+import { crops, inWater } from "../interpretation/vocabulary.ts";
 import { Folder, sameFolder } from "./folder.ts";
 import type { Reference } from "./model.ts";
 import { allowedWords } from "./nearMiss.ts";
@@ -67,9 +67,6 @@ export const readShelf = (library: string, farm?: string): { shelf: Library; pro
   return { shelf: readLibrary(folders, problems), problems };
 };
 
-/** Media that a guideline means by "soil pH" without a word. */
-const isWater = (method: MethodId): boolean => method.startsWith("water");
-
 const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, Guideline>, problems: Problems): Sample => {
   const { value, file, at } = parsed;
   const origin = (...path: (string | number)[]): Origin => ({ file, ...at(path) });
@@ -114,7 +111,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     cec: measured("cec") ?? stated("cec"),
     organicMatter: measured("organicMatter") ?? stated("organicMatter"),
     subsoilPh: stated("subsoilPh"),
-    soilPh: measured("pH", (m) => isWater(m.method)),
+    soilPh: measured("pH", (m) => inWater(m.method)),
     sodium: measured("Na", (m) => m.unit === "ppm"),
   };
   const nitrate = measurements.filter(isNitrate);

@@ -27,7 +27,10 @@ describe("refusals", () => {
   it("a soil pH in another medium", () =>
     expectRefusal(needed({ pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /soil pH was measured in 0.01 M calcium chloride, and the chosen guidelines read another medium/, "a target pH for this medium"));
 
-  it("no guideline that says when to lime", () => expectRefusal(needed({ packs: [oregon] }), /none of the chosen guidelines says when to lime/, "a target pH for this medium"));
+  it("no guideline that says when to lime, and no target of the field's own, which is one in water", () => {
+    expectRefusal(needed({ packs: [oregon], own: undefined }), /none of the chosen guidelines says when to lime/, "a target pH for this medium");
+    expectRefusal(needed({ packs: [oregon], pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /none of the chosen guidelines says when to lime/, "a target pH for this medium");
+  });
 
   it("no subsoil pH", () => expectRefusal(needed({ facts: { crop: "corn" }, pH: measured("pH", 6.1) }), /the subsoil pH is not known, and Tri-State 2020 sets the target by it/, "subsoilPh"));
 
@@ -172,6 +175,12 @@ describe("a target that the field itself sets", () => {
     expect(steps[1]!.note).toMatch(/no chosen guideline has a word for this crop/);
     expect(answered(place({ ...pasture, pH: measured("pH", 6.4) })).value).toBe("none");
     expectRefusal(place({ ...pasture, own: undefined }), /Tri-State 2020 gives no target pH for grass pasture/, "targetPh");
+  });
+  it("says when to lime where no chosen guideline does", () => {
+    const { value, steps } = answered(place({ packs: [oregon] }));
+    expect(value).toEqual(answered(place({})).value);
+    expect(steps[1]!.note).toBe("no chosen guideline says when to lime, so lime is called for below the target of the field itself");
+    expect(answered(place({ packs: [oregon], pH: measured("pH", 6.4) })).value).toBe("none");
   });
   it("but never stands in for a fact that a guideline asks for", () => expectRefusal(place({ facts: { crop: "corn" }, own: ownTarget(6.4), pH: measured("pH", 6.1) }), /the subsoil pH is not known/, "subsoilPh"));
 });

@@ -9,7 +9,7 @@ import { freeLimeAbove } from "./soilDoubts.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 import { belowZero, plain } from "../show.ts";
 import type { AnalyteId } from "../vocabulary.ts";
-import { analyteInSentence, analytes, methodIds, methods } from "../vocabulary.ts";
+import { analyteInSentence, analytes, inWater, methodIds, methods } from "../vocabulary.ts";
 
 /** How cations are summed: the weight of an equivalent of each, and each buffer's own acidity term. */
 export const cationSumRule = z.strictObject({
@@ -92,7 +92,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     evidence: term.slope.evidence,
     note: term.slope.note,
   });
-  const limy = measurements.some((m) => m.analyte === "pH" && m.method.startsWith("water") && m.value > freeLimeAbove);
+  const limy = measurements.some((m) => m.analyte === "pH" && inWater(m.method) && m.value > freeLimeAbove);
   const sum = parts.reduce((total, p) => total + p.meq, 0);
   const cec = sum + acidity;
   if (cec <= 0) return noAnswer("no cations were found", ["Ca, Mg and K above zero"]);
