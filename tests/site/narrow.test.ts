@@ -37,3 +37,24 @@ it.each(["index.html", "fields/causeway.html", "summary.html", "season.html", "f
   expect(shares.length).toBeGreaterThan(0);
   expect(Math.max(...shares)).toBeLessThan(0.5);
 });
+
+it.each(["fields/causeway.html", "fields/causeway/zones-compared.html"])("%s keeps to the page where a zone's name is one word that is wider than a phone", async (path) => {
+  const { page } = await openPage();
+  await page.goto(fileAddress(path));
+  await page.evaluate(() => {
+    document.querySelectorAll("details").forEach((d) => (d.open = true));
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) texts.currentNode.textContent = texts.currentNode.textContent!.replaceAll("Outwash", "Lowermeadowgrasslandbesidethebrookandthemillrace");
+  });
+  for (const width of [320, 1280]) {
+    await page.setViewportSize({ width, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBe(width);
+  }
+});
+
+it("the labels of a plan keep to a phone's page where text is twice as large", async () => {
+  const { page } = await openPage({ viewport: { width: 390, height: 844 } });
+  await page.goto(fileAddress("fields/netloft/plan.html"));
+  await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+});
