@@ -62,7 +62,13 @@ export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void
     show();
   };
   addEventListener("hashchange", () => {
-    if (readState(location.hash).size > 0) restore();
+    if (readState(location.hash).size > 0) return restore();
+    // A heading is hidden while none of its lines holds what was typed: a link to it would lead nowhere.
+    const sought = bodies.find(({ body, head }) => body.hidden && head?.firstElementChild?.id === location.hash.slice(1));
+    if (!sought) return;
+    input.value = "";
+    show();
+    sought.body.scrollIntoView();
   });
   restore();
 };

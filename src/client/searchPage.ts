@@ -47,7 +47,10 @@ export const searchPage = (form: HTMLFormElement, results: HTMLElement, index: S
     input.value = readState(location.hash).get("find") ?? "";
     show();
   };
-  addEventListener("hashchange", restore);
+  // An anchor, such as that of the link that skips to the content, leaves alone what was typed.
+  addEventListener("hashchange", () => {
+    if (location.hash === "" || readState(location.hash).size > 0) restore();
+  });
   restore();
 };
 

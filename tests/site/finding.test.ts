@@ -33,6 +33,11 @@ describe("the list of fields, opened from a folder", () => {
     expect(await page.locator("tr.head:visible").allInnerTexts()).toEqual(["Lime due", "Potassium low"]);
     expect(await page.locator("[role=status]").innerText()).toBe("2 of 4 fields.");
     expect(new URL(page.url()).hash).toBe("#find=potass+low");
+    // A link to a heading of which no line is shown shows all lines again.
+    await page.locator("nav.jumps a", { hasText: "A question open" }).click();
+    expect(await page.locator("tr.head", { hasText: "A question open" }).isVisible()).toBe(true);
+    expect(await page.locator("#find").inputValue()).toBe("");
+    await page.locator("#find").pressSequentially("potass low");
     await page.locator("button", { hasText: "Show all" }).click();
     await expect.poll(() => names(page)).toHaveLength(4);
     expect(new URL(page.url()).hash).toBe("");
@@ -69,6 +74,11 @@ describe("the search, opened from a folder", () => {
     await page.waitForURL(/causeway\.html#zones$/);
     await page.goBack();
     await expect.poll(() => page.locator("#query").inputValue()).toBe("outw");
+    expect(await page.locator("[data-results] a").allInnerTexts()).toEqual(["Causeway, Outwash"]);
+    // The link that skips to the content leaves alone what was typed, and the way back brings it again.
+    await page.locator(".skip").press("Enter");
+    await page.waitForURL(/#content$/);
+    await page.evaluate(() => new Promise(requestAnimationFrame));
     expect(await page.locator("[data-results] a").allInnerTexts()).toEqual(["Causeway, Outwash"]);
     expect(trouble).toEqual([]);
   });
