@@ -87,11 +87,13 @@ const pagesOf = (farm: Farm): SearchIndex["pages"] => {
     page("Fields by tenure", paths.fieldList("tenure"), "owned rented managed"),
     page("What to buy and spread for the season", paths.season, "lime fertilizer cost"),
     page("Spreader sheets", paths.spreaderSheets, "print"),
+    page("Summary for a landlord or a lender", paths.summary, "farm on one sheet owed"),
     page("Sampling calendar", paths.calendar, "due cost"),
     page("Compare the guidelines", paths.compare, ""),
     page("Guidelines and references", paths.references, "publications sources"),
     page("How these numbers were made", paths.methods, "methods corrections"),
     page("How we know", paths.checks, "checks published values"),
+    page("Words explained", paths.glossary, "glossary"),
   ];
 };
 

@@ -4,6 +4,7 @@ import { fold } from "../../src/client/fold.ts";
 import { prepare, search } from "../../src/client/search.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { fieldThings, mostFieldsInFull, searchIndex } from "../../src/views/searchIndex.ts";
+import { allPaths, paths } from "../../src/views/routes.ts";
 import { library } from "../support/gardenFarm.ts";
 import { manyFields } from "../support/manyFields.ts";
 
@@ -50,6 +51,15 @@ describe("the search of the demo farm", () => {
     expect(found("tri-state")["Guidelines"]!.length).toBeGreaterThan(0);
     expect(found("fulmar")["Laboratories"]).toEqual(["Fulmar Soil Laboratory"]);
     expect(found("calendar")).toEqual({ Pages: ["Sampling calendar"] });
+  });
+
+  it("leads to every page that is no field's own", () => {
+    const own = [...allPaths(demo).keys()].filter((path) => /^[^/]+\.html$/.test(path) && path !== paths.search);
+    const led = new Set(index.pages.map(([, , href]) => href.split("#")[0]!));
+    expect(own.length).toBeGreaterThan(12);
+    expect(own.filter((path) => !led.has(path))).toEqual([]);
+    expect(found("summary landlord")["Pages"]).toEqual(["Summary for a landlord or a lender"]);
+    expect(found("glossary")["Pages"]).toEqual(["Words explained"]);
   });
 
   it("finds nothing for nothing, and nothing for a word that is not there", () => {
