@@ -97,7 +97,14 @@ export const trendPanel = (
       today: decimalYear(farm.today),
       ended: field.formerZones.some((z) => z.id === zone.id),
     }),
-    noise: [...new Set(series.flatMap(({ noise }) => (noise.kind === "answer" ? noiseSource(noise.value) : [])))],
+    noise: [
+      ...new Set(
+        series.flatMap(({ noise }, i) =>
+          // A line with a bound on it, such as "< 5", is drawn without noise.
+          noise.kind === "answer" && segments[i]!.points.every((p) => p.reach !== undefined) ? noiseSource(noise.value) : [],
+        ),
+      ),
+    ],
     segments,
     others: beside.flatMap((h) => h.measurements.map(point(h))),
     breaks: parted.breaks,

@@ -77,7 +77,11 @@ it("noise carries the mean of two bags less far than one bag, by the root of two
   expect(points.map((p) => p.bags.length)).toContain(2);
   for (const one of perPpm) expect(one).toBeCloseTo(perPpm[0]!, 6);
   const bound = demoField("causeway", (m) => (m.analyte === "K" ? { ...m, qualifier: "<" } : m));
-  for (const p of trendModel(farm!, bound, "K", new Map())!.panels[0]!.segments.at(-1)!.points) expect(p.reach).toBeUndefined();
+  const model = trendModel(farm!, bound, "K", new Map())!;
+  for (const p of model.panels[0]!.segments.at(-1)!.points) expect(p.reach).toBeUndefined();
+  // No shade is drawn, and none is explained.
+  expect(model.panels.flatMap((p) => drawPanel(model, p).noise)).toEqual([]);
+  expect(model.caption).not.toContain("The shade");
 });
 
 it("marks the liming of 2019 on the pH panels", () => {
