@@ -45,15 +45,22 @@ export const homeMap = (farm: Farm): HomeMap => {
     };
   const cells = farmColumn(farm, "pH");
   const css = colors(farm, cells);
-  const model = draw(farm, cells, css, zones <= mostLabels);
+  const labeled = zones <= mostLabels;
+  const model = draw(farm, cells, css, labeled);
   return {
     model,
-    note: [
-      note(farm, cells, css, zones <= mostLabels),
-      ...(model?.way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : []),
-    ].join(" "),
+    note: [note(farm, cells, css, labeled), ...(model && labeled ? shortened(model, farm) : [])].join(" "),
   };
 };
+
+/** What had no room: a field that lies far from the others leaves them small. */
+const shortened = ({ way, names }: MapModel, farm: Farm): string[] => [
+  ...(way === 1 ? ["Where the numbers have no room, letters stand for the zones."] : []),
+  ...(way === 2 ? ["The numbers have no room here and stand on the fields' own pages."] : []),
+  ...(names.length < farm.fields.filter((f) => drawable(f.zones).length > 0).length
+    ? ["Names that have no room are left out; each field's own page has a map."]
+    : []),
+];
 
 const note = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, css: Colors, labeled: boolean): string => {
   const what = "Soil pH at each zone's newest routine sampling. Class limits are those of each field's guideline for its next crop.";
@@ -88,7 +95,7 @@ const draw = (farm: Farm, cells: ReadonlyMap<Zone, RatedCell>, colorOf: Colors, 
         area: zone.area,
         css,
         lines: [several ? `${zone.letter} · ${value}` : value],
-        shorter: [[several ? zone.letter : value]],
+        shorter: [[several ? zone.letter : value], []],
         title,
       };
     }),

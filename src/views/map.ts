@@ -4,7 +4,7 @@ import { show } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
-import { fittingWay } from "./mapLabels.ts";
+import { boxOf, fittingWay, meet } from "./mapLabels.ts";
 
 /** A class on a map: its swatch, its name and its limits in words. */
 export interface MapClass {
@@ -27,6 +27,7 @@ export interface MapModel {
   readonly width: number;
   readonly height: number;
   readonly zones: readonly MapZone[];
+  /** Those that have room: a name that would run into another, or into a label, is left out. */
   readonly names: readonly { text: string; x: number; y: number }[];
   readonly scale: { readonly pixels: number; readonly label: string };
   readonly legend: readonly MapClass[];
@@ -51,8 +52,10 @@ const scaleRoom = 40;
 /** Half the height of a label of one line, where type is largest. */
 const labelHalf = 10.5;
 
-/** The width of a letter of a field's name on a phone, where type is largest beside the drawing. */
+/** The width of a letter of a field's name on a phone, where type is largest beside the drawing; how high it is, and how far its middle lies above its baseline. */
 const nameLetter = 9.5;
+const nameHigh = 19;
+const nameMiddle = 6;
 
 /** Round bar lengths, in feet or meters, so that the bar is about a quarter of the map's width. */
 const scaleFor = (metersPerPixel: number, width: number, units: Farm["units"]): MapModel["scale"] => {
@@ -120,19 +123,23 @@ export const mapModel = (
       title: zone.title,
     };
   });
+  const placed = names.map(({ text, areas }) => {
+    const b = boundsOf(areas);
+    const at = toPixel(plane.toPlane([b.west, b.north]));
+    // A patch lower than its label would have the label run into the name above it.
+    const tops = zones.flatMap((zone, i) =>
+      areas.includes(zone.area) && labels[i]!.ways[way]!.length > 0 ? [labels[i]!.y - labelHalf] : [],
+    );
+    const wide = text.length * nameLetter;
+    const [x, y] = [round(Math.max(0, Math.min(at.x, width - wide))), round(Math.min(at.y, ...tops) - 6)];
+    return { text, x, y, box: { x: x + wide / 2, y: y - nameMiddle, width: wide, height: nameHigh } };
+  });
+  const boxes = [...placed.map((p) => p.box), ...labels.map((label) => boxOf(label, way))];
   return {
     width,
     height,
     zones: drawn,
-    names: names.map(({ text, areas }) => {
-      const b = boundsOf(areas);
-      const at = toPixel(plane.toPlane([b.west, b.north]));
-      // A patch lower than its label would have the label run into the name above it.
-      const tops = zones.flatMap((zone, i) =>
-        areas.includes(zone.area) && labels[i]!.ways[way]!.length > 0 ? [labels[i]!.y - labelHalf] : [],
-      );
-      return { text, x: round(Math.max(0, Math.min(at.x, width - text.length * nameLetter))), y: round(Math.min(at.y, ...tops) - 6) };
-    }),
+    names: placed.filter(({ box }) => boxes.every((other) => other === box || !meet(box, other))).map(({ text, x, y }) => ({ text, x, y })),
     scale: scaleFor(metersPerPixel, width, units),
     legend,
     way,

@@ -9,12 +9,12 @@ export interface Label extends Point {
 const letter = [10.5, 15, 8.6];
 const line = [21, 27, 23];
 
-interface Box extends Point {
+export interface Box extends Point {
   readonly width: number;
   readonly height: number;
 }
 
-const boxOf = ({ x, y, ways }: Label, way: number): Box => {
+export const boxOf = ({ x, y, ways }: Label, way: number): Box => {
   const lines = ways[way]!;
   return {
     x,
@@ -24,7 +24,7 @@ const boxOf = ({ x, y, ways }: Label, way: number): Box => {
   };
 };
 
-const meet = (a: Box, b: Box): boolean =>
+export const meet = (a: Box, b: Box): boolean =>
   a.width > 0 && b.width > 0 && Math.abs(a.x - b.x) < (a.width + b.width) / 2 && Math.abs(a.y - b.y) < (a.height + b.height) / 2;
 
 /**

@@ -55,6 +55,18 @@ it("of a middling farm draws the map without numbers, and marks with a letter wh
   expect(note).toContain("L: lime due.");
 });
 
+it("where a field lies far from the others, prints no name and no letter on the map over another, and says so", () => {
+  const moved = (position: unknown): unknown => (Array.isArray(position) && typeof position[0] === "number" ? [position[0] + 0.1, (position[1] as number) + 0.05] : (position as unknown[]).map(moved));
+  const fields = demo.fields.map((f) => (f.id === "saltings" ? { ...f, zones: f.zones.map((z) => ({ ...z, area: { ...z.area!, coordinates: moved(z.area!.coordinates) } as NonNullable<typeof z.area> })) } : f));
+  const { model, note } = homeMap({ ...demo, fields });
+  expect(model!.names.map((n) => n.text)).toEqual(["Saltings"]);
+  expect(model!.zones.flatMap((z) => z.lines)).toEqual([]);
+  expect(note).toContain("The numbers have no room here and stand on the fields' own pages. Names that have no room are left out; each field's own page has a map.");
+  const near = homeMap(demo);
+  expect(near.model!.names.map((n) => n.text)).toEqual(["Causeway", "Netloft", "Ropewalk", "Saltings"]);
+  expect(near.note).not.toContain("room");
+});
+
 it("of a farm where nothing was sampled asks for samples, of one that no guideline answers says what is open, and of one without fields says so", () => {
   const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
   expect(homeView(farm!).lede).toBe("Sample North Field: it has no routine sampling yet.");

@@ -50,8 +50,8 @@ describe("the labels of a map", () => {
 });
 
 it("moves the name of a field at the right edge in, so that a phone shows all of it, and leaves the others above their fields", () => {
-  const square = (west: number): Area => ({ type: "Polygon", coordinates: [[[west, 44], [west + 0.001, 44], [west + 0.001, 44.001], [west, 44.001], [west, 44]]] });
-  const [far, near] = [square(-37.01), square(-37)];
+  const square = (west: number, south: number): Area => ({ type: "Polygon", coordinates: [[[west, south], [west + 0.001, south], [west + 0.001, south + 0.001], [west, south + 0.001], [west, south]]] });
+  const [far, near] = [square(-37.01, 44.003), square(-37, 44)];
   const draw = (name: string) => mapModel([{ id: "far", area: far, css: "", lines: [], title: "" }, { id: "near", area: near, css: "", lines: [], title: "" }], 560, 620, "us", [], [{ text: "Hay Lot", areas: [far] }, { text: name, areas: [near] }])!.names.map((n) => n.x);
   const [left, short] = draw("Hop");
   const [, long] = draw("Brassica Block");
