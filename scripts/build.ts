@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
+import { withPath } from "../src/records/wholeWrite.ts";
 import { allPaths, siteFolders } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
@@ -55,6 +56,8 @@ const run = async (argv: readonly string[]): Promise<number> => {
     const broken = brokenLinks(work);
     if (broken.length > 0) throw new Error(`the site has ${broken.length} broken links:\n${broken.slice(0, 20).join("\n")}`);
     putInPlace(out, moveTo(work));
+  } catch (cause) {
+    throw withPath(cause, work);
   } finally {
     hideProgress();
     rmSync(work, { recursive: true, force: true });

@@ -1,5 +1,6 @@
 import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { withPath } from "../src/records/wholeWrite.ts";
 
 /** Write a file as a whole or not at all: beside its place, brought to the disk, then renamed. An older file stands until then. */
 export const writeWhole = (path: string, bytes: Uint8Array): void => {
@@ -14,6 +15,8 @@ export const writeWhole = (path: string, bytes: Uint8Array): void => {
       closeSync(file);
     }
     renameSync(beside, path);
+  } catch (cause) {
+    throw withPath(cause, path);
   } finally {
     rmSync(beside, { force: true });
   }

@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { withPath } from "../src/records/wholeWrite.ts";
 import { realPath, UsageError } from "./options.ts";
 
 /**
@@ -21,6 +22,8 @@ export const putInPlace = (given: string, fill: (fresh: string) => void): void =
       throw cause;
     }
     rmSync(old, { recursive: true, force: true });
+  } catch (cause) {
+    throw withPath(cause, out);
   } finally {
     rmSync(fresh, { recursive: true, force: true });
   }

@@ -97,9 +97,17 @@ const writeBeside = (
     if (!giveIt(beside, path)) return false;
     afterStep("in place");
     return true;
+  } catch (cause) {
+    throw withPath(cause, path);
   } finally {
     rmSync(beside, { force: true });
   }
+};
+
+/** An error of the disk, with the path that was written: of a full disk the system does not say which. */
+export const withPath = (cause: unknown, path: string): unknown => {
+  const { code, path: told } = cause as { code?: string; path?: string };
+  return code === undefined || told !== undefined ? cause : Object.assign(cause as Error, { path });
 };
 
 const writeAll = (file: number, bytes: Uint8Array): void => {

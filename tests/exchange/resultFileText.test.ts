@@ -19,6 +19,8 @@ describe("the text of a result file", () => {
     expect(resultText(bytes, stated)).toEqual({ text: line });
   });
 
+  it("takes half a mark for a letter", () => expect(resultText(Buffer.from([0xfe, 0x61]), "latin-1")).toEqual({ text: "þa" }));
+
   // The euro sign is 0x80 in Windows-1252 and a control character in Latin-1.
   it("keeps Windows-1252 and Latin-1 apart", () => {
     expect(resultText(Buffer.from([0x61, 0x80]), "windows-1252")).toEqual({ text: "a€" });
@@ -31,6 +33,8 @@ describe("the text of a result file", () => {
     ["UTF-8 cut within a letter", Buffer.from([0x61, 0x0d, 0x0a, 0x62, 0xc3]), 2, 2, "is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252"],
     ["UTF-16 cut within a letter", utf16(line).subarray(0, -1), 2, 12, "is not UTF-16 text from here on"],
     ["UTF-16 without a mark", utf16("a\n").subarray(2), 1, 2, "has a control character (U+0000), so it is no text in UTF-8"],
+    ["UTF-16 with a zero in it", utf16("a\n\0"), 2, 1, "has a control character (U+0000), so it is no text"],
+    ["a wrong byte after old line ends", Buffer.from([0x61, 0x0d, 0x62, 0xff]), 2, 2, "is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252"],
     ["a zero byte", Buffer.from("a\nb\0c"), 2, 2, "has a control character (U+0000), so it is no text in UTF-8"],
     ["a spreadsheet", Buffer.from("PK\u0003\u0004rest", "latin1"), 1, 1, "is a spreadsheet or another packed file, not text; save it as CSV"],
     ["an old spreadsheet", Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), 1, 1, "is a spreadsheet of the old kind, not text; save it as CSV"],

@@ -236,8 +236,8 @@ describe("a result that the records hold", () => {
 it("warns of what no soil shows, as the records do", () => {
   const { plan, problems } = planned(awaitingFarm(), file("0021,63,,,700"));
   expect(plan?.bags).toHaveLength(1);
-  expect(problems.map((p) => [p.severity, p.line, p.column, p.field, p.message])).toEqual([
-    ["warning", 2, 6, "pH", "63 is outside what soil shows (3 to 10.5); check the sheet"],
-    ["warning", 2, 11, "K (ppm)", "700 ppm is unusually high; is it lb/ac, which is about twice the ppm?"],
+  expect(problems.map((p) => [p.severity, p.file, p.line, p.column, p.field, p.message])).toEqual([
+    ["warning", "results.csv", 2, 6, "pH", "63 is outside what soil shows (3 to 10.5); check the sheet"],
+    ["warning", "results.csv", 2, 11, "K (ppm)", "700 ppm is unusually high; is it lb/ac, which is about twice the ppm?"],
   ]);
 });

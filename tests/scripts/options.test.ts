@@ -1,7 +1,9 @@
 import { expect, it } from "vitest";
 import { mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { diskTrouble, workFolder } from "../../scripts/options.ts";
+import { putInPlace } from "../../scripts/wholeFolder.ts";
+import { createFile } from "../../src/records/wholeWrite.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
 
 it.each([
@@ -16,6 +18,24 @@ it.each([
 ])("tells of a disk that refuses (%s) in a sentence", (code, words, syscall = "open") => {
   const cause = Object.assign(new Error(`${code}: ${syscall}`), { code, syscall, path: "fields/north/field.yaml" });
   expect(diskTrouble(cause)).toBe(`fields/north/field.yaml could not be read or written: ${words}. Nothing was left half-written.`);
+});
+
+it.each<[string, (path: string, full: () => never) => unknown]>([
+  ["a record", (path, full) => createFile(path, "text", full)],
+  ["a folder", (path, full) => putInPlace(path, full)],
+])("tells where %s did not fit on a full disk, of which the system names no file", (_, write) => {
+  const path = join(temporaryFolder(), "new");
+  const full = (): never => {
+    throw Object.assign(new Error("ENOSPC: no space left on device, write"), { code: "ENOSPC", syscall: "write" });
+  };
+  let cause: unknown;
+  try {
+    write(path, full);
+  } catch (caught) {
+    cause = caught;
+  }
+  expect(diskTrouble(cause)).toBe(`${path} could not be read or written: the disk is full. Nothing was left half-written.`);
+  expect(readdirSync(dirname(path))).toEqual([]);
 });
 
 it("leaves every other error to be told with its cause: it is the program's own", () => {
