@@ -71,6 +71,11 @@ describe("a starter in the plan", () => {
     const farm = farmFolder().change(field, "yieldGoal: { value: 180, unit: bu/ac }", planned("potash")).read().farm;
     expect(farm?.fields[0]?.plan[0]?.starter).toMatchObject({ fertilizer: { id: "potash" }, placement: "band", source: { record: { line: 10 } } });
   });
+  // On it rests that nothing with urea is advised beside the seed.
+  it("brings with it that its product holds urea", () => {
+    const farm = farmFolder().change("farm.yaml", "K2O: 60 }", "K2O: 60 }\n    holdsUrea: true").change(field, "yieldGoal: { value: 180, unit: bu/ac }", planned("potash")).read().farm;
+    expect(farm?.fields[0]?.plan[0]?.starter?.fertilizer.holdsUrea).toBe(true);
+  });
   it.each(["ground-limestone", "pottash"])("and not %s", (product) => {
     expect(linesAfter(field, "yieldGoal: { value: 180, unit: bu/ac }", planned(product))).toEqual([
       `${field}:10:25: plan[1].starter.product: "${product}" is not a fertilizer of farm.yaml; ${product === "pottash" ? "did you mean potash?" : "allowed: potash"}`,
