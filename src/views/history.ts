@@ -76,6 +76,8 @@ export const fewestCores = (field: Field, zones: readonly string[], measurements
 export interface ComparableHistory {
   readonly measurements: readonly Measurement[];
   readonly noise: Outcome<Noise>;
+  /** The noise of two of them: what another laboratory adds is in it only where they come from two. */
+  readonly between: (first: Measurement, last: Measurement) => Outcome<Noise>;
   readonly series: Outcome<TestSeries>;
   readonly trend: Outcome<Trend>;
 }
@@ -102,13 +104,12 @@ export const zoneHistory = (farm: Farm, field: Field, zone: Zone, analyte: Analy
 const workOut = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): ComparableHistory[] =>
   splitIntoSeries(zoneResults(field, zone.id, analyte)).map(({ measurements }) => {
     const series = testSeries(measurements);
-    const noise = fieldNoise(
-      farm,
-      field,
-      analyte,
-      measurements[0]!.method,
-      fewestCores(field, [zone.id], measurements),
-      series.kind === "answer" ? series.value.labs : 1,
-    );
-    return { measurements, noise, series, trend: series.kind === "answer" ? trendOf(series.value, noise) : series };
+    const cores = fewestCores(field, [zone.id], measurements);
+    const by = (labs: number): Outcome<Noise> => fieldNoise(farm, field, analyte, measurements[0]!.method, cores, labs);
+    const labs = series.kind === "answer" ? series.value.labs : 1;
+    const noise = by(labs);
+    const ofOne = labs === 1 ? noise : by(1);
+    const between: ComparableHistory["between"] = (first, last) => (first.lab === last.lab ? ofOne : noise);
+    const ends = between(measurements[0]!, measurements.at(-1)!);
+    return { measurements, noise, between, series, trend: series.kind === "answer" ? trendOf(series.value, noise, ends) : series };
   });

@@ -60,11 +60,11 @@ const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): st
 const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measurement, string> => {
   const changes = new Map<Measurement, string>();
   for (const zone of everyZone(field))
-    for (const { measurements, noise } of zoneHistory(farm, field, zone, analyte))
+    for (const { measurements, between } of zoneHistory(farm, field, zone, analyte))
       measurements.forEach((m, i) => {
         const before = measurements[i - 1];
         if (before && !before.qualifier && !m.qualifier)
-          changes.set(m.bags?.[0] ?? m, changeWords(m.value - before.value, m, changeBetween(before.value, m.value, noise)));
+          changes.set(m.bags?.[0] ?? m, changeWords(m.value - before.value, m, changeBetween(before.value, m.value, between(before, m))));
       });
   return changes;
 };

@@ -66,14 +66,15 @@ const ends = (points: readonly Dated[]): [Dated, Dated] => {
  * Where the comparable results of one place are going. The verdict rests on Mann-Kendall alone (exact up to ten results), the
  * slope and its limits on Theil-Sen; least squares stands beside them for comparison. Under five different dates the answer is
  * "too few samplings", with the change from first to last against the least significant change, and how many more would show
- * the slope seen. `noise` may be a refusal: then only what needs it is refused. No answer under two dates.
+ * the slope seen. `noise` may be a refusal: then only what needs it is refused. `ofEnds`: the noise of the first and the last result, where they
+ * are of one laboratory among several. No answer under two dates.
  */
-export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, noise: Outcome<Noise>): Outcome<Trend> => {
+export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, noise: Outcome<Noise>, ofEnds = noise): Outcome<Trend> => {
   const samplings = groupSizes(points.map((p) => p.x)).length;
   if (points.length === 0) return noAnswer("nothing was measured", ["samplings"]);
   if (samplings < 2) return noAnswer("there is only one sampling, and nothing to compare it with", ["samplings"]);
   const [first, last] = ends(points);
-  const seen: Seen = { samplings, first, last, change: changeBetween(first.y, last.y, noise) };
+  const seen: Seen = { samplings, first, last, change: changeBetween(first.y, last.y, ofEnds) };
   if (points.every((p) => alike(p.y, points[0]!.y)))
     return answer({ ...seen, finding: "no variation", slope: 0 }, [{ what: "Every result is the same", result: "slope 0" }]);
   const rank = mannKendall(points);
