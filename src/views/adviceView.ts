@@ -36,6 +36,8 @@ export interface AdviceRow {
   readonly none: string | undefined;
   /** What would settle it, in the vocabulary's words. */
   readonly missing: readonly string[];
+  /** It was asked for a crop before the one that is advised for: nothing to buy or to settle any more. */
+  readonly past?: boolean;
   readonly guideline: { readonly id: string; readonly short: string } | undefined;
   readonly evidence: EvidenceMark | undefined;
   readonly steps: readonly StepRow[];

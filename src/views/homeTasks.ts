@@ -10,6 +10,7 @@ import { jobs, where } from "./jobs.ts";
 import { laterCropsLeftOut, laterRatesLeftOut, ratesLeftOut } from "./leftOut.ts";
 import type { Bought } from "./productsView.ts";
 import type { SeasonZone } from "./seasonZones.ts";
+import { silentOf } from "./silent.ts";
 import { seasonZonesByField } from "./seasonZones.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import type { EvidenceMark } from "./steps.ts";
@@ -138,7 +139,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
       )}`,
       detail: [...unlimedWhy(zones), ...limeSilent(unlimed)].join(" "),
     });
-  const silent = [...new Set(advised.flatMap(({ view }) => view.rows.flatMap((r) => r.none ?? [])))];
+  const silent = silentOf(advised.flatMap(({ view }) => view.rows));
   const due = dueOf(farm, field);
   if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
   const leftOut = advised.some(({ advice }) => advice.sample.facts.cropWithheld) ? laterRatesLeftOut : ratesLeftOut(farm);

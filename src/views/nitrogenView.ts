@@ -66,6 +66,7 @@ const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }
     id: `${zone.zone.id}-n-${id}-${index + 1}`,
     zone: zone.zone,
     subject,
+    past: isPast(farm, zone),
     guideline: { id: pack.id, short: pack.short },
     evidence: outcomeEvidence(outcome),
   };
@@ -116,6 +117,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
     id: `${zone.zone.id}-n`,
     zone: zone.zone,
     subject: "Nitrogen (N)",
+    past: isPast(farm, zone),
     guideline: pack && { id: pack.id, short: pack.short },
     evidence: outcomeEvidence(nitrogen),
   };

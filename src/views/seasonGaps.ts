@@ -30,7 +30,8 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
       const because = unadvisedBecause(zone.field, zone.zone);
       add(zone, `No advice, because ${because}.`, [awaited ? "the results of its bags" : "a routine sampling"], "facts");
     }
-    for (const row of zone.advised?.view.rows ?? []) if (row.none !== undefined) add(zone, row.none, row.missing, row.id);
+    for (const row of zone.advised?.view.rows ?? [])
+      if (row.none !== undefined && row.past !== true) add(zone, row.none, row.missing, row.id);
     if (zone.lines.some((line) => line.acres === undefined))
       add(
         zone,

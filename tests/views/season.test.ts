@@ -111,6 +111,11 @@ describe("the demo farm's season", () => {
   it("leaves out what was asked for a crop that is past", () => {
     expect(view.gaps.some((g) => g.text.includes("2025"))).toBe(false);
     expect(view.toBuy.map((b) => b.name)).not.toContain("Urea, 46-0-0");
+    // Nor why its nitrate test could not be read: nobody can act on it any more.
+    const fields = demo.fields.map((f) => ({ ...f, samplings: f.samplings.map((s) => ({ ...s, nitrate: undefined })) }));
+    const farm = { ...demo, fields };
+    expect(fieldView(farm, fields.find((f) => f.id === "causeway")!).advice[0]!.rows.map((r) => r.none ?? r.detail)).toContainEqual(expect.stringMatching(/^No nitrogen rate for corn 2025, now past/));
+    expect(seasonView(farm).gaps.filter((g) => g.text.includes("2025"))).toEqual([]);
   });
 });
 
