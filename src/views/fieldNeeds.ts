@@ -116,7 +116,14 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
   );
   const anyLow = [...low, ...lowP, ...lowOther].length > 0;
   const fed = [...new Set(zones.flatMap(ratesOf))];
-  const open = [...new Set(zones.flatMap(unanswered))];
+  const open = zones.map((z) => ({ zone: z.zone, rates: unanswered(z) }));
+  const lacking = (rate: string): Zone[] => open.flatMap(({ zone, rates }) => (rates.includes(rate) ? [zone] : []));
+  // Rates that the same zones lack stand together; of others it must not be said that all of these zones lack them.
+  const sameZones = Map.groupBy(new Set(open.flatMap(({ rates }) => rates)), (rate) =>
+    lacking(rate)
+      .map((z) => z.id)
+      .join(),
+  );
   return [
     ...need("lime", "lime due", where(isLimeDue)),
     ...low,
@@ -129,13 +136,7 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
           `${list(fed)} for the next crop`,
           where((z) => ratesOf(z).length > 0),
         )),
-    ...(open.length === 0
-      ? []
-      : need(
-          "question",
-          `no rate of ${list(open, "or")}`,
-          where((z) => unanswered(z).length > 0),
-        )),
+    ...[...sameZones.values()].flatMap((rates) => need("question", `no rate of ${list(rates, "or")}`, lacking(rates[0]!))),
   ];
 };
 

@@ -45,3 +45,11 @@ it("counts the zones where naming them would fill the line", () => {
   const { farm } = folder.change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020, us-oregon-lime-2025]").read({ library });
   expect([...farmNeeds(farm!).values()][0]!.find((n) => n.kind === "lime")!.words).toBe("lime due on three of four zones");
 });
+
+it("says of each rate that is lacking on which zones it is", () => {
+  // West end was not tested for phosphorus, East end for neither.
+  const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020]").remove("fields/north/samplings");
+  folder.write(paths.sampling, "date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.9, K: 150 } }\n  - { label: B1, zone: east, results: { pH: 6.9 } }\n");
+  const { farm } = folder.read({ library });
+  expect([...farmNeeds(farm!).values()][0]!.filter((n) => n.kind === "question").map((n) => n.words)).toEqual(["no rate of lime or phosphate", "no rate of potash on East end"]);
+});
