@@ -61,6 +61,20 @@ export const intervalOf = (
 
 const newestOf = (field: Field, purpose: PurposeId): string | undefined => field.samplings.findLast((s) => s.purpose === purpose)?.date;
 
+/** Each zone's newest full sampling, oldest first. */
+const zoneDates = (field: Field): string[] =>
+  field.zones
+    .flatMap((z) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === z.id))?.date ?? [])
+    .sort();
+
+const oneSeason = (field: Field): boolean => new Set(zoneDates(field).map(seasonOf)).size <= 1;
+
+/** "Last sampled 18 October 2025"; of zones sampled in different seasons, when the first and the last of them were. */
+const lastSampled = (field: Field, newest: string): string =>
+  oneSeason(field)
+    ? `Last sampled ${longDate(newest)}`
+    : `Zones last sampled from ${longDate(zoneDates(field)[0]!)} to ${longDate(newest)}`;
+
 /** The next full sampling: the interval after the zone that waits longest, in the season the field is sampled in. */
 export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   const base = {
@@ -84,7 +98,7 @@ export const fullSampling = (farm: Farm, field: Field): NextSampling => {
   }
   const season = seasonOf(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
-  const keep = `Last sampled ${longDate(newest)}: keep to ${season}, because ${list(moved)} move with the season.`;
+  const keep = `${lastSampled(field, newest)}: keep to ${oneSeason(field) ? season : "each zone's own season"}, because ${list(moved)} move with the season.`;
   if (last === undefined)
     return {
       ...base,

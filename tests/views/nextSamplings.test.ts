@@ -43,3 +43,15 @@ describe("a check of pH between two full samplings", () => {
 
   it("is not asked for where the full sampling comes as soon", () => expect(phCheck(demo, causeway, { ...full, slot: { year: 2027, part: "spring" } })).toBeUndefined());
 });
+
+it("keeps each zone to its own season where some were sampled in spring and others in autumn", () => {
+  const causeway = fieldOf("causeway");
+  const [autumn, ...others] = causeway.zones;
+  const last = causeway.samplings.findLast((s) => s.purpose === "routine")!;
+  const spring = { ...last, id: "2026-03-12", date: "2026-03-12", composites: last.composites.filter((c) => c.zone !== autumn!.id) };
+  expect(others).toHaveLength(2);
+  expect(fullSampling(demo, causeway).why).toContain("Last sampled 18 October 2025: keep to autumn, because soil pH and potassium move with the season.");
+  expect(fullSampling(demo, { ...causeway, samplings: [...causeway.samplings, spring] }).why).toContain(
+    "Zones last sampled from 18 October 2025 to 12 March 2026: keep to each zone's own season, because soil pH and potassium move with the season.",
+  );
+});
