@@ -24,6 +24,8 @@ export const homeFacts = (farm: Farm): Fact[] => {
   )}`;
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
   const kept = farm.fields.flatMap((f) => f.zones.map((z) => ({ squareMeters: z.squareMeters ?? 0, due: dueOf(farm, f, z) })));
+  // Land that no guideline sets an interval for can be neither in time nor late.
+  const asked = kept.filter(({ due }) => due.next !== undefined || due.overdue).reduce((sum, z) => sum + z.squareMeters, 0);
   const inTime = kept
     .filter(({ due }) => due.last !== undefined && due.next !== undefined && !due.overdue)
     .reduce((sum, z) => sum + z.squareMeters, 0);
@@ -40,7 +42,12 @@ export const homeFacts = (farm: Farm): Fact[] => {
     ...(mapped > 0 && rows.some((r) => r.field.tenure) ? [{ term: "Tenure", value: tenures }] : []),
     { term: "Samplings", value: dates.length === 0 ? "none yet" : `${dates.length}, ${yearSpan(dates)}` },
     ...(mapped > 0 && dated
-      ? [{ term: "Sampled within the guideline's interval", value: `${size(inTime)} of ${area(total, farm.units)}` }]
+      ? [
+          {
+            term: "Sampled within the guideline's interval",
+            value: `${size(inTime)} of ${area(asked, farm.units)}${asked < total ? ", the rest having no interval" : ""}`,
+          },
+        ]
       : []),
     ...(lines.length > 0 && cost.unknown < lines.length
       ? [

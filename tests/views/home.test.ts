@@ -28,6 +28,9 @@ it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 re
   expect(facts["Land"]).toBe("63.8 acres");
   expect(facts["Tenure"]).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
   expect(facts["Sampled within the guideline's interval"]).toBe("55.5 acres of 63.8");
+  // Ropewalk, 11.9 acres, by a guideline without an interval: it is neither in time nor late.
+  const some = { ...demo, fields: demo.fields.map((f) => (f.id === "ropewalk" ? { ...f, guidelines: [demo.allGuidelines.get("soil-chemistry")!] } : f)) };
+  expect(homeView(some).facts.find((f) => f.term.startsWith("Sampled within"))!.value).toBe("43.6 acres of 52.0, the rest having no interval");
 });
 
 it("gives no land of 0 acres to a tenure whose fields are not mapped", () => {
