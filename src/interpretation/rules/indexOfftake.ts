@@ -3,19 +3,21 @@ import type { Answer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { plain } from "../show.ts";
-import { convert, rateUnits, sameDimension } from "../units.ts";
+import { rateUnits } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
 import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
-import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { classesFor, indexTable, rateByIndex } from "./indexClasses.ts";
-import { exception, exceptionFor } from "./indexExceptions.ts";
+import { exception } from "./indexExceptions.ts";
 import type { IndexPart } from "./indexRates.ts";
-import { indexPart, partRate } from "./indexRates.ts";
+import { indexPart } from "./indexRates.ts";
 import { classOnOrganic, organicMost } from "./indexOrganic.ts";
+import { rateInRow } from "./indexRow.ts";
 import { limits } from "./limits.ts";
 import type { Rating } from "./bands.ts";
-import type { BuildUp, Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
+import type { BuildUp, NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
+import { noMatterStep, possibleRows } from "./unknownFact.ts";
 
 /** What changes with the yield: tons (t) over or under the table's own, times what one takes away. */
 const correction = z.strictObject({
@@ -112,57 +114,21 @@ const rateAtClass = (rule: IndexOfftakeRule, m: Measurement, place: RatePlace, r
   const at = allowed.value;
   if (!facts.crop) return noAnswer("no crop is planned", ["crop"]);
   const chosen = firstMatch(rule.crops, facts);
-  if (!chosen.found) return noCrop(rule, chosen.missing, facts.crop, pack);
-  const row = chosen.found;
-  const steps: Step[] = [...rated.steps, ...allowed.steps, ...conditionSteps(row.when, facts)];
+  const lead = [...rated.steps, ...allowed.steps];
+  const { classes } = table.value;
+  const { crop } = facts;
+  const inRow = (row: IndexCrop): Outcome<NutrientRate> => rateInRow(rule, m, place, { row, crop, at, classes, rating: rated.value, lead });
+  if (chosen.found) return inRow(chosen.found);
+  const { missing } = chosen;
+  if (missing === undefined) return noCrop(rule, missing, facts.crop, pack);
+  lead.push(noMatterStep(missing, "the rate is the same"));
+  return sameRate(possibleRows(rule.crops, facts).map(inRow)) ?? noCrop(rule, missing, facts.crop, pack);
+};
 
-  const except = exceptionFor(rule, m, at, facts, pack);
-  if (except.kind === "noAnswer") return except;
-  if (except.value) {
-    const { symbol } = nutrients[rule.nutrient];
-    const from = { source: except.value.source, evidence: except.value.evidence, note: except.value.note };
-    const what = [
-      conditionLabel(except.value.when),
-      except.value.testAbove !== undefined && `result above ${plain(except.value.testAbove)} ${rule.limits.unit}`,
-    ];
-    steps.push(...conditionSteps(except.value.when, facts));
-    steps.push({
-      what: `In place of the table, for ${what.filter(Boolean).join(", ")}`,
-      result: `${plain(except.value.rate)} ${rule.unit} ${symbol}`,
-      ...from,
-    });
-    return answer({ rate: { value: except.value.rate, unit: rule.unit }, rating: rated.value }, steps);
-  }
-
-  const yieldTonnes = yieldIn(facts.crop, place);
-  const doses: Dose[] = [];
-  const doubts: string[] = [];
-  const { crop: grown } = facts;
-  const parts = row.parts.filter((part) => part.crops === undefined || part.crops.includes(grown));
-  for (const part of parts) {
-    const read = partRate(part, { classes: table.value.classes, at, row, rule, crop: facts.crop, yieldTonnes, pack });
-    if (read.kind === "noAnswer") return read;
-    steps.push(...read.steps);
-    if (read.value.doubt !== undefined) doubts.push(read.value.doubt);
-    doses.push({ when: part.dose ?? "", value: read.value.rate });
-  }
-  const total = doses.reduce((sum, dose) => sum + dose.value, 0);
-  const split = doses.filter((dose) => dose.value > 0);
-  if (parts.length > 1)
-    steps.push({
-      what: "The doses of the season together",
-      expression: doses.map((d) => plain(d.value, 1)).join(" + "),
-      result: `${plain(total, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}`,
-    });
-  return answer(
-    {
-      rate: { value: total, unit: rule.unit },
-      rating: rated.value,
-      ...(parts.length > 1 && split.length > 0 && { doses: split }),
-      ...(doubts.length > 0 && { doubt: doubts.join(" ") }),
-    },
-    steps,
-  );
+/** The rate that all of them give, told as the first tells it; `undefined` where one has none or another. */
+const sameRate = (each: readonly Outcome<NutrientRate>[]): Outcome<NutrientRate> | undefined => {
+  const rates = new Set(each.map((o) => (o.kind === "answer" ? o.value.rate.value : undefined)));
+  return rates.size === 1 && !rates.has(undefined) ? each[0] : undefined;
 };
 
 /**
@@ -197,18 +163,6 @@ const noCrop = (rule: IndexOfftakeRule, missing: string | undefined, crop: CropI
   return missing
     ? noAnswer(`${missingFactLabel(missing)} is not known, and the ${wanted} of ${pack} depends on it`, [missing])
     : noAnswer(`${pack} has no ${wanted} for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
-};
-
-/** The yield in t/ha with the record it stands in, `undefined` where none is set, or why it cannot be had. */
-const yieldIn = (crop: CropId, place: RatePlace): Outcome<{ value: number; step: Step }> => {
-  const goal = place.yieldGoal;
-  if (!goal) return noAnswer("no yield goal is set, and the rate depends on the yield", ["yieldGoal"]);
-  if (!sameDimension(goal.unit, "t/ha"))
-    return noAnswer(`the yield of ${crops[crop].label} is in ${goal.unit} and ${place.pack} reads t/ha`, ["a yield in t/ha"]);
-  // The computer's dust of a converted yield would put 8.5 t/ha outside a table that ends there.
-  const value = Number(convert(goal.value, goal.unit, "t/ha").toPrecision(12));
-  const from = place.facts.origins?.yieldGoal;
-  return answer({ value, step: { what: "Yield goal", result: `${plain(value, 2)} t/ha`, ...(from && { source: from }) } }, []);
 };
 
 /** Does one of the rule's tables name this crop? A guideline's rules for other crops have no say in it. */
