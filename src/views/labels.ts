@@ -50,10 +50,10 @@ const outside = (box: Box, plot: Box): number => (box.right - box.left) * (box.b
 
 /**
  * A place for each mark's label, in the order given, where it covers no mark, no label set before it and nothing
- * outside the plot; where there is no such place, the one that covers least.
+ * outside the plot; where there is no such place, the one that covers least. `unlabeled`: marks that have no label and may not be covered.
  */
-export const placeLabels = (marks: readonly Mark[], plot: Box): Label[] => {
-  const taken: Box[] = marks.map(({ x, y }) => ({
+export const placeLabels = (marks: readonly Mark[], plot: Box, unlabeled: readonly Omit<Mark, "text">[] = []): Label[] => {
+  const taken: Box[] = [...marks, ...unlabeled].map(({ x, y }) => ({
     left: x - markRadius,
     right: x + markRadius,
     top: y - markRadius,

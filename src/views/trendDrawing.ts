@@ -65,6 +65,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     return { from: from === model.x.from ? plot.left : x(from), to: to === model.x.to ? plot.right : x(to) };
   });
   const points = panel.segments.flatMap((s) => s.points);
+  const bags = points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -bagShift : bagShift)), y: y(value) })));
   return {
     ...panelSize,
     plot,
@@ -90,13 +91,13 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     ),
     lines: panel.segments.filter((s) => s.points.length > 1).map((s) => `M${s.points.map((p) => `${at(p).x} ${at(p).y}`).join("L")}`),
     points: points.map((p) => ({ ...at(p), open: p.bags.length > 0 })),
-    bags: panel.segments.flatMap((s) =>
-      s.points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -bagShift : bagShift)), y: y(value) }))),
-    ),
+    bags,
     crosses: panel.others.map(at),
     labels: placeLabels(
-      [...points, ...panel.others].map((p) => ({ ...at(p), text: p.label })),
+      // A mean has its value above the upper of its bags.
+      [...points, ...panel.others].map((p) => ({ x: x(p.x), y: y(Math.max(p.y, ...p.bags)), text: p.label })),
       plot,
+      bags,
     ),
     breaks: apartLabels(panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right }))),
     events: panel.events.map((e) => {
