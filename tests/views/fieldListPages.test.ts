@@ -22,6 +22,19 @@ describe("the lists of the demo farm", () => {
     expect(headings("name")).toEqual([["", "Causeway", "Netloft", "Ropewalk", "Saltings"]]);
   });
 
+  it("say of each field its area in its own units, its oldest test and when it is next due", () => {
+    const words = (farm: typeof demo) => fieldList(farm).map((r) => [r.area, r.oldestWords, r.next]);
+    expect(words(demo)).toEqual([
+      ["32.9", "October 2025", "October 2029"],
+      ["8.3", "October 2021", "October 2025, overdue"],
+      ["11.9", "September 2023", "September 2027"],
+      ["10.7", "October 2025", "October 2029"],
+    ]);
+    const [causeway, netloft] = demo.fields;
+    const unmapped = { ...netloft!, zones: netloft!.zones.map((z) => ({ ...z, squareMeters: undefined })) };
+    expect(words({ ...demo, fields: [{ ...causeway!, units: "metric" }, unmapped] }).map(([area]) => area)).toEqual(["13.3 ha", "not mapped"]);
+  });
+
   it("hold the same lines as the download", () => {
     const csv: Record<string, string>[] = parse(fieldsCsv(demo), { columns: true });
     expect(csv.map((r) => [r["name"], r["area_acre"], r["tenure"], r["zones"], r["next_crop"], r["oldest_test"], r["sampling_due"], r["sampling_overdue"]])).toEqual([

@@ -67,6 +67,9 @@ it("where a field lies far from the others, prints no name and no letter on the 
   expect(note).toContain("The numbers have no room here and stand on the fields' own pages. Names that have no room are left out; each field's own page has a map.");
   const near = homeMap(demo);
   expect(near.model!.names.map((n) => n.text)).toEqual(["Causeway", "Netloft", "Ropewalk", "Saltings"]);
+  expect(near.model!.zones.map((z) => z.lines.join())).toEqual(["A · 6.3", "B · 6.5", "C · 5.7", "A · 6.4", "B · 6.7", "6.2", "A · 6.5", "B · 6.7"]);
+  expect(near.model!.zones[2]!.title).toBe("Causeway, Outwash: pH 5.7");
+  expect(near.model!.legend.map((c) => c.label)).toEqual(["lime due", "in range", "no class by its guidelines"]);
   expect(near.note).not.toContain("room");
 });
 

@@ -42,6 +42,8 @@ describe("the labels of a map", () => {
     }
     const [field] = demo.fields;
     const [zone] = field!.zones;
+    const full = fieldMap(demo, field!, "pH", new Map(field!.zones.map((z) => [z.id, latestAdvice(demo, field!, z)!])))!;
+    expect(full.model.zones.map((z) => z.lines)).toEqual([["A Knoll", "6.3", "9.7 acres"], ["B Apron", "6.5", "17.2 acres"], ["C Outwash", "5.7", "6.1 acres"]]);
     const strips = Array.from({ length: 12 }, (_, i) => ({ ...zone!, id: `strip-${i}`, letter: String.fromCharCode(65 + i), area: { type: "Polygon" as const, coordinates: [[[i, 0], [i + 1, 0], [i + 1, 8], [i, 8], [i, 0]].map(([x, y]) => [-93 + x! / 1e4, 42 + y! / 1e4])] } }));
     const map = fieldMap(demo, { ...field!, zones: strips }, "pH", new Map(strips.map((s) => [s.id, latestAdvice(demo, field!, zone!)!])))!;
     expect(map.model.zones.map((z) => z.lines)).toEqual(strips.map((s) => [s.letter]));

@@ -116,9 +116,15 @@ describe("the heading of a figure", () => {
     expect(trendOf("causeway", "cec").title).toBe("Cation exchange capacity: no guideline chosen says what is low or high");
   });
 
-  it("tells the time it covers once", () => {
+  it("tells the time it covers once, and the axis, which has room for the noise and the classes", () => {
     expect(trendOf("causeway", "nitrateN").subtitle).toMatch(/^Nitrate-N, ppm, June 2025\. /);
-    expect(trendOf("causeway", "K").subtitle).toMatch(/^Potassium, ppm, 2014 to October 2025\. /);
+    // Results of 92 to 198 with their noise, about 70 to 228, and an eighth more: steps of 50.
+    expect(trendOf("causeway", "K").subtitle).toBe("Potassium, ppm, 2014 to October 2025. Axis from 50 to 250.");
+    expect(trendOf("causeway", "P").subtitle).toBe("Phosphorus, ppm, 2014 to October 2025. Axis from 0 to 100.");
+    expect(trendOf("causeway", "pH").subtitle).toBe("Soil pH, 2014 to October 2025. Axis from 4.5 to 7.5.");
+    const field = fieldOf("causeway");
+    const year = { ...field, samplings: field.samplings.filter((s) => s.date.startsWith("2020")) };
+    expect(trendModel(farm!, year, "pH", new Map())!.subtitle).toMatch(/^Soil pH, April to October 2020\. /);
   });
 });
 
