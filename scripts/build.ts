@@ -4,7 +4,7 @@ import { setChecks, setFarm } from "../src/handover.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/readFarm.ts";
 import { withPath } from "../src/records/wholeWrite.ts";
-import { allPaths, siteFolders } from "../src/views/routes.ts";
+import { allPaths } from "../src/views/routes.ts";
 import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
@@ -12,6 +12,7 @@ import { keptChecks } from "./keptChecks.ts";
 import { counted, installation, isWithin, optionsHelp, readOptions, refuseAmongRecords, UsageError, workFolder } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
+import { siteFolders } from "../src/views/paths.ts";
 
 const wanted = ["content", "out", "today", "audience"] as const;
 const about = optionsHelp(

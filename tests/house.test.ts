@@ -59,6 +59,23 @@ const offences = (file: string, text: string): string[] => {
   return found;
 };
 
+/** Every circle of imports among these files, types included, as the files that it goes through. */
+const circles = (textOf: ReadonlyMap<string, string>): string[][] => {
+  const found: string[][] = [];
+  const done = new Set<string>();
+  const visit = (file: string, way: readonly string[]): void => {
+    if (way.includes(file)) found.push(way.slice(way.indexOf(file)));
+    if (done.has(file)) return;
+    done.add(file);
+    for (const [, , from, later] of (textOf.get(file) ?? "").matchAll(imports)) {
+      const target = (from ?? later)!;
+      if (target.startsWith(".")) visit(posix.normalize(posix.join(posix.dirname(file), target)), [...way, file]);
+    }
+  };
+  for (const file of textOf.keys()) visit(file, []);
+  return found;
+};
+
 describe("the house", () => {
   const root = join(installation, "src");
   const files = filesBelow(root).filter((f) => /\.(ts|astro)$/.test(f));
@@ -66,6 +83,12 @@ describe("the house", () => {
   it("has only imports that run one way, and pure rooms that are pure", () => {
     expect(files.length).toBeGreaterThan(80);
     expect(files.flatMap((f) => offences(f, readFileSync(join(root, f), "utf8")))).toEqual([]);
+  });
+
+  it("has no files that import each other in a circle", () => {
+    expect(circles(new Map(files.map((f) => [f, readFileSync(join(root, f), "utf8")])))).toEqual([]);
+    const [a, b, c] = ["./b.ts", "./rules/c.ts", "../a.ts"].map((to) => `import type { X } from "${to}";`);
+    expect(circles(new Map([["views/a.ts", a!], ["views/b.ts", b!], ["views/rules/c.ts", c!]]))).toEqual([["views/a.ts", "views/b.ts", "views/rules/c.ts"]]);
   });
 
   it.each([

@@ -1,6 +1,6 @@
-import { relativeHref } from "../views/routes.ts";
 import type { StepRow } from "../views/steps.ts";
 import { attribute, text } from "./html.ts";
+import { relativeHref } from "../views/paths.ts";
 
 const source = (from: string, link: StepRow["source"]): string => {
   if (!link) return "";

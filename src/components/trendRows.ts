@@ -1,7 +1,7 @@
-import { paths, relativeHref } from "../views/routes.ts";
 import type { TrendRow } from "../views/trendFigure.ts";
 import { longDate } from "../views/words.ts";
 import { attribute, text } from "./html.ts";
+import { paths, relativeHref } from "../views/paths.ts";
 
 /** The lines of the table below a trend, a bag each; one string, because a page holds hundreds. `from`: the page they stand on. */
 export const trendRows = (from: string, field: string, rows: readonly TrendRow[]): string =>

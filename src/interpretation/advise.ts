@@ -1,23 +1,14 @@
 import { cationInformation } from "./cations.ts";
-import type { CautionId } from "./cautions.ts";
+import type { CautionId, Said } from "./cautions.ts";
 import { cautionsFor } from "./cautions.ts";
-import type { LimeAdvice } from "./lime.ts";
 import { limeAdvice } from "./lime.ts";
-import type { NitrogenAdvice } from "./nitrogen.ts";
 import { nitrogenAdvice } from "./nitrogen.ts";
-import type { RateAdvice } from "./nutrientRates.ts";
 import { nutrientRates } from "./nutrientRates.ts";
-import type { Outcome } from "./outcome.ts";
-import type { RatingAdvice } from "./rating.ts";
 import { rate } from "./rating.ts";
-import type { Cations } from "./rules/cationSum.ts";
 import type { Sample } from "./sample.ts";
 
-export interface Advice extends Partial<NitrogenAdvice> {
-  readonly ratings: readonly RatingAdvice[];
-  readonly rates: readonly RateAdvice[];
-  readonly lime: LimeAdvice;
-  readonly cations: Outcome<Cations>;
+/** All that the chosen guidelines say of one sample, with the cautions that it calls for. */
+export interface Advice extends Omit<Said, "sample"> {
   readonly cautions: readonly CautionId[];
 }
 

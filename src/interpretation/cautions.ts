@@ -1,5 +1,9 @@
-import type { Advice } from "./advise.ts";
+import type { LimeAdvice } from "./lime.ts";
+import type { NitrogenAdvice } from "./nitrogen.ts";
+import type { RateAdvice } from "./nutrientRates.ts";
 import type { Outcome, Source } from "./outcome.ts";
+import type { RatingAdvice } from "./rating.ts";
+import type { Cations } from "./rules/cationSum.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
 import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
@@ -7,8 +11,12 @@ import type { Sample } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 
 /** What a trigger looks at: the sample, and all that was said of it. */
-export interface Said extends Omit<Advice, "cautions"> {
+export interface Said extends Partial<NitrogenAdvice> {
   readonly sample: Sample;
+  readonly ratings: readonly RatingAdvice[];
+  readonly rates: readonly RateAdvice[];
+  readonly lime: LimeAdvice;
+  readonly cations: Outcome<Cations>;
 }
 
 /** The piece of advice that a caution stands beside; `page`: all of it; `sampling`: the taking of samples. */

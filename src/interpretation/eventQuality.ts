@@ -10,8 +10,6 @@ import { moistureFinding, seasonFinding } from "./event/season.ts";
 import type { AnalyteId } from "./vocabulary.ts";
 import { analyteInSentence } from "./vocabulary.ts";
 
-export type { Finding, FindingId, SampledPlace, SamplingEvent, Severity } from "./event/finding.ts";
-
 /**
  * How well a sampling event was taken for what it was taken for: one finding for each thing that can spoil it, judged by the
  * field's guidelines where they speak of it and by common practice where that is so graded. What the record does not say is

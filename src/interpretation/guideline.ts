@@ -6,10 +6,8 @@ import { baseShareRule } from "./rules/baseShare.ts";
 import { bandsRule } from "./rules/bands.ts";
 import { bufferAcidityRule } from "./rules/bufferAcidity.ts";
 import { bufferTableRule } from "./rules/bufferTable.ts";
-import { buildMaintainRule } from "./rules/buildMaintain.ts";
 import { cationSumRule } from "./rules/cationSum.ts";
 import { conversionRule } from "./rules/conversion.ts";
-import { indexOfftakeRule } from "./rules/indexOfftake.ts";
 import { limeClassRule } from "./rules/limeClass.ts";
 import { limeFactorRule } from "./rules/limeFactor.ts";
 import { legumeCreditRule } from "./rules/legumeCredit.ts";
@@ -31,6 +29,8 @@ import { id, provenance } from "./rules/sourced.ts";
 import { starterShareRule } from "./rules/starterShare.ts";
 import { targetPhRule } from "./rules/targetPh.ts";
 import { yieldLessNitrateRule } from "./rules/yieldLessNitrate.ts";
+import { buildMaintainRule } from "./rules/buildMaintainRule.ts";
+import { indexOfftakeRule } from "./rules/indexRule.ts";
 
 /** One rule of a publication, of one of the kinds in `rules/`. */
 export const section = z.discriminatedUnion("kind", [

@@ -1,7 +1,6 @@
 import type { NoAnswer, Outcome, Source, Step } from "./outcome.ts";
 import { list } from "./list.ts";
 import { answer, noAnswer } from "./outcome.ts";
-import type { IndexOfftakeRule } from "./rules/indexOfftake.ts";
 import { offtakeFor } from "./rules/indexRemoval.ts";
 import type { RemovalRule } from "./rules/removal.ts";
 import { removalRowFor } from "./rules/removal.ts";
@@ -11,6 +10,7 @@ import { plain } from "./show.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 import type { CropId, NutrientId, StrawId } from "./vocabulary.ts";
 import { crops, nutrients } from "./vocabulary.ts";
+import type { IndexOfftakeRule } from "./rules/indexRule.ts";
 
 /** A publication's removal coefficients, or the offtakes its rates rest on, with the short name used in sentences. */
 export interface CoefficientSet {

@@ -15,9 +15,6 @@ import type { Amount } from "./units.ts";
 import { convert } from "./units.ts";
 import { limeIndices } from "./vocabulary.ts";
 
-export type { LimeRequirement } from "./limeForDepth.ts";
-export type { LimeMaterial, LimePlace } from "./limePlace.ts";
-
 export interface LimeRate {
   readonly material: LimeMaterial;
   /** ton/ac of the material as hauled. */

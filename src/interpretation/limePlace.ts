@@ -2,11 +2,11 @@ import type { Guideline } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
 import type { Source } from "./outcome.ts";
 import type { EarlierLime } from "./rules/bufferAcidity.ts";
-import type { Facts } from "./rules/conditions.ts";
 import type { LimeAnalysis } from "./rules/limeQuality.ts";
 import type { OwnTarget } from "./rules/targetPh.ts";
 import type { LengthUnit } from "./units.ts";
 import type { LimeIndexId } from "./vocabulary.ts";
+import type { Facts } from "./rules/facts.ts";
 
 /** A liming material the farm can buy. */
 export interface LimeMaterial {

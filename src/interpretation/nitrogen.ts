@@ -16,8 +16,6 @@ import type { Try } from "./sample.ts";
 import { firstAnswer, unlessWithheld } from "./sample.ts";
 import type { CropId } from "./vocabulary.ts";
 
-export type { NitrogenCredit, NitrogenQuestion } from "./nitrogenCredits.ts";
-
 /** A rate, and whose: slopes differ threefold between publications, so an answer always names its rule. */
 export interface NitrogenRate extends NutrientRate {
   readonly guideline: string;

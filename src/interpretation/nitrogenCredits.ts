@@ -3,7 +3,6 @@ import { sectionsOf } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
 import type { Answer, NoAnswer, Outcome } from "./outcome.ts";
 import { answer, noAnswer } from "./outcome.ts";
-import type { Facts } from "./rules/conditions.ts";
 import { creditOfLegume, isLegume } from "./rules/legumeCredit.ts";
 import type { ManureSpread } from "./rules/manureAvailability.ts";
 import { nitrogenOfManure } from "./rules/manureAvailability.ts";
@@ -13,6 +12,7 @@ import type { CreditId } from "./rules/profileNitrate.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 import type { CropId } from "./vocabulary.ts";
 import { crops } from "./vocabulary.ts";
+import type { Facts } from "./rules/facts.ts";
 
 /** A place's question for nitrogen: its newest nitrate test with the crop that stood then, or the next crop without a test. */
 export interface NitrogenQuestion {

@@ -7,7 +7,6 @@ import type { Band, Rating } from "./rules/bands.ts";
 import { bandOfMeasurement, rateByBands, resultStep } from "./rules/bands.ts";
 import { classByBandRates, rateTableFor } from "./rules/bandRates.ts";
 import { bandsOfLevel, rateAtLevel } from "./rules/buildMaintainLevels.ts";
-import type { Facts } from "./rules/conditions.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexClasses.ts";
 import { outsideLimits, readsMethod } from "./rules/limits.ts";
@@ -16,6 +15,7 @@ import type { Sample, Try } from "./sample.ts";
 import { firstAnswer } from "./sample.ts";
 import type { AnalyteId } from "./vocabulary.ts";
 import { analyteInSentence } from "./vocabulary.ts";
+import type { Facts } from "./rules/facts.ts";
 
 export interface RatingAdvice {
   readonly measurement: Measurement;

@@ -1,11 +1,11 @@
 import type { Guideline } from "./guideline.ts";
-import type { LimePlace } from "./lime.ts";
 import type { Measurement } from "./measurement.ts";
-import type { NitrogenQuestion } from "./nitrogen.ts";
 import type { NoAnswer, Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
-import type { Facts } from "./rules/conditions.ts";
 import type { Amount, YieldUnit } from "./units.ts";
+import type { Facts } from "./rules/facts.ts";
+import type { LimePlace } from "./limePlace.ts";
+import type { NitrogenQuestion } from "./nitrogenCredits.ts";
 
 /** One sample from one place, and all that a guideline may ask about the place. */
 export interface Sample extends Omit<LimePlace, "pH" | "buffers" | "acidities" | "aluminums"> {

@@ -4,7 +4,6 @@ import type { Outcome, Source, Step } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import type { Fertilizer, Need, Supply } from "./products.ts";
 import { shareOf, suppliesOf } from "./products.ts";
-import type { Facts } from "./rules/conditions.ts";
 import type { SeedRowVerdict } from "./rules/seedRowLimit.ts";
 import { checkSeedRow } from "./rules/seedRowLimit.ts";
 import { broadcastLeft } from "./rules/starterShare.ts";
@@ -14,6 +13,7 @@ import { unitChoices } from "./unitChoices.ts";
 import type { Amount, LengthUnit, RateUnit } from "./units.ts";
 import { convert } from "./units.ts";
 import { supplied } from "./vocabulary.ts";
+import type { Facts } from "./rules/facts.ts";
 
 /** Fertilizer the planter puts down with the crop that is planned. */
 export interface Starter {

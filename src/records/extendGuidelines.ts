@@ -4,7 +4,6 @@ import { allowedWords } from "./nearMiss.ts";
 import type { Path } from "./place.ts";
 import { fieldName } from "./place.ts";
 import type { Problems } from "./problem.ts";
-import type { Library } from "./readLibrary.ts";
 import type { Parsed } from "./yamlFile.ts";
 
 /**
@@ -12,7 +11,11 @@ import type { Parsed } from "./yamlFile.ts";
  * (an id that is not known, a circle, a section in place of one of another kind) is told where it is written, and is then
  * among the broken.
  */
-export const extendGuidelines = (library: Library, packs: readonly Parsed<Guideline>[], problems: Problems): void => {
+export const extendGuidelines = (
+  library: { readonly guidelines: Map<string, Guideline>; readonly broken: Set<string> },
+  packs: readonly Parsed<Guideline>[],
+  problems: Problems,
+): void => {
   // Of two files of one id the later one counts, as everywhere.
   const files = new Map(packs.map((pack) => [pack.value.id, pack]));
   const done = new Map<string, Guideline | undefined>();

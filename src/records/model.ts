@@ -1,6 +1,5 @@
 import type { Area } from "../exchange/geometry.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
-import type { LimeMaterial } from "../interpretation/lime.ts";
 import type { Manure } from "../interpretation/manure.ts";
 import type { Depth, Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
@@ -18,6 +17,7 @@ import type { RecommendationRecord } from "./schemas/recommendation.ts";
 import type { ReferenceRecord } from "./schemas/references.ts";
 import type { SamplingRecord } from "./schemas/sampling.ts";
 import type { SeasonRecord } from "./schemas/season.ts";
+import type { LimeMaterial } from "../interpretation/limePlace.ts";
 
 /** The records of a farm, read, checked and joined. Nothing after this is parsed, converted or looked up twice. */
 export interface Farm {

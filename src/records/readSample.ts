@@ -1,6 +1,5 @@
 import { calciumSaturation } from "../interpretation/cations.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
-import type { LimeMaterial } from "../interpretation/lime.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
 import type { ManureSpread } from "../interpretation/rules/manureAvailability.ts";
@@ -25,6 +24,7 @@ import type { SampleRecord } from "./schemas/sample.ts";
 import { sample as sampleSchema } from "./schemas/sample.ts";
 import type { Parsed } from "./yamlFile.ts";
 import { parseRecord } from "./yamlFile.ts";
+import type { LimeMaterial } from "../interpretation/limePlace.ts";
 
 export interface ReadSample {
   /** Absent when there is any error. */

@@ -11,7 +11,6 @@ import { plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import type { Farm, Zone } from "../records/model.ts";
-import type { CautionView } from "./cautionViews.ts";
 import { cautionView } from "./cautionViews.ts";
 import { limeGoal } from "./limeGoal.ts";
 import { missingWords } from "./missingWords.ts";
@@ -19,31 +18,9 @@ import { nitrogenOutcomes, nitrogenRows } from "./nitrogenView.ts";
 import type { Bought } from "./productsView.ts";
 import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
-import type { EvidenceMark, StepRow } from "./steps.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
 import { fineRate, isNothing, limeMass, limeRate, limeWords, money, nutrientSpan } from "./units.ts";
-
-/** One question a zone's sample was asked: a rate with its working, or why there is none. */
-export interface AdviceRow {
-  readonly id: string;
-  readonly zone: Zone;
-  readonly subject: string;
-  /** "94", or empty without an answer. */
-  readonly value: string;
-  readonly unit: string;
-  readonly detail: string;
-  /** "No lime rate, because buffer pH was not measured." */
-  readonly none: string | undefined;
-  /** What would settle it, in the vocabulary's words. */
-  readonly missing: readonly string[];
-  /** It was asked for a crop before the one that is advised for: nothing to buy or to settle any more. */
-  readonly past?: boolean;
-  readonly guideline: { readonly id: string; readonly short: string } | undefined;
-  readonly evidence: EvidenceMark | undefined;
-  readonly steps: readonly StepRow[];
-  /** What to beware of when acting on it. */
-  readonly cautions?: readonly CautionView[] | undefined;
-}
+import type { AdviceRow } from "./adviceRow.ts";
 
 /** What a person does with it, for the first sentence of a page. */
 export interface Action {

@@ -1,10 +1,7 @@
 import type { BalancedId, SeasonBalance } from "../interpretation/balance.ts";
-import { balanceBySeason, balancedIds } from "../interpretation/balance.ts";
 import type { CoefficientSet } from "../interpretation/harvestRemoval.ts";
-import { coefficientFor } from "../interpretation/harvestRemoval.ts";
 import type { NoAnswer, Outcome } from "../interpretation/outcome.ts";
 import { notYetChecked } from "../interpretation/outcome.ts";
-import type { RangeEnd } from "../interpretation/rules/removalCoefficient.ts";
 import { plain } from "../interpretation/show.ts";
 import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
@@ -21,7 +18,8 @@ import { balanceAmount, balanceFinding, balanceNotes, balanceUnit, balanceVerdic
 import { coefficientSets, hasBalance, placeRecords } from "./placeRecords.ts";
 import { inUnitsOf, roundedApart } from "./units.ts";
 import { list } from "./words.ts";
-import { everyZone } from "./zonesThen.ts";
+import type { ZoneBalance } from "./zoneBalances.ts";
+import { balancesShown, nutrientsShown, zoneBalances } from "./zoneBalances.ts";
 
 /** One season of one zone: the row behind two bars and a dot, a line of the table and a line of the CSV. */
 export interface BalanceRow {
@@ -66,59 +64,13 @@ export interface BalanceView {
   readonly cited: readonly Reference[];
 }
 
-/** One zone's seasons for one nutrient. */
-export interface ZoneBalance {
-  readonly zone: Zone;
-  readonly nutrient: BalancedId;
-  readonly seasons: readonly SeasonBalance[];
-  /** The same with the upper and the lower end of every printed range; absent where no range entered. */
-  readonly ends: { readonly low: readonly SeasonBalance[]; readonly high: readonly SeasonBalance[] } | undefined;
-}
-
-const shownIds = (farm: Farm): BalancedId[] => balancedIds.filter((id) => id !== "N" || !leavesOut(farm, "nitrogen"));
-
-const worked = new WeakMap<Field, ZoneBalance[]>();
-
-/** Every zone's balance of every nutrient the reader is shown; worked out once, for the page and the download. */
-export const zoneBalances = (farm: Farm, field: Field): ZoneBalance[] => {
-  let found = worked.get(field);
-  if (!found) {
-    const sets = coefficientSets(field);
-    found = shownIds(farm).flatMap((nutrient) =>
-      everyZone(field).flatMap((zone): ZoneBalance | ZoneBalance[] => {
-        const records = placeRecords(field, zone);
-        if (records.seasons.length === 0) return [];
-        const ranged = records.harvests.some((h) => {
-          const by = coefficientFor(sets, h, nutrient);
-          return by.kind === "answer" && by.value.to !== undefined;
-        });
-        const bySeason = (end: RangeEnd): SeasonBalance[] => balanceBySeason(records, nutrient, sets, end);
-        return {
-          zone,
-          nutrient,
-          seasons: bySeason("middle"),
-          ends: ranged ? { low: bySeason("upper"), high: bySeason("lower") } : undefined,
-        };
-      }),
-    );
-    worked.set(field, found);
-  }
-  return found;
-};
-
-/** The nutrients that have a balance to show: those that came or went in some season. */
-export const balancesShown = (farm: Farm, field: Field): ZoneBalance[][] =>
-  shownIds(farm)
-    .map((nutrient) => zoneBalances(farm, field).filter((b) => b.nutrient === nutrient))
-    .filter((zones) => zones.some((z) => z.seasons.some((s) => s.net.kind === "answer" && s.net.value !== 0)));
-
 /** All that a field's pages show of nutrients applied and removed. `undefined` where no season is recorded. */
 export const balanceView = (site: Farm, field: Field, leastChange: LeastChange = () => undefined): BalanceView | undefined => {
   const farm = inUnitsOf(site, field);
   if (!hasBalance(field)) return undefined;
   const sets = coefficientSets(field);
   const shown = balancesShown(farm, field);
-  const refused = shownIds(farm).filter((nutrient) => !shown.some(([zone]) => zone!.nutrient === nutrient));
+  const refused = nutrientsShown(farm).filter((nutrient) => !shown.some(([zone]) => zone!.nutrient === nutrient));
   const coefficients = usedCoefficients(
     farm,
     field,

@@ -8,10 +8,10 @@ import { convert } from "../interpretation/units.ts";
 import type { Cell } from "../exchange/csv.ts";
 import { toCsv } from "../exchange/csv.ts";
 import type { Farm, Field, Zone } from "../records/model.ts";
-import { zoneBalances } from "./balance.ts";
 import { coefficientSets, placeRecords } from "./placeRecords.ts";
 import { referenceLabel } from "./steps.ts";
 import { inUnitsOf } from "./units.ts";
+import { zoneBalances } from "./zoneBalances.ts";
 
 /** A field's balance as CSV: one line a zone, nutrient and season. An empty number is one that is not known, and `not_known_because` says why. */
 export const balanceCsv = (site: Farm, field: Field): string => {

@@ -1,11 +1,12 @@
 import type { BalancedId } from "../interpretation/balance.ts";
 import type { Farm, Field } from "../records/model.ts";
 import type { BalanceView } from "./balance.ts";
-import { balancesShown, balanceView } from "./balance.ts";
+import { balanceView } from "./balance.ts";
 import { leastChangeOf } from "./leastChange.ts";
 import { balanceWeight, mostOfPage } from "./pageWeight.ts";
 import { parted } from "./parted.ts";
 import { hasBalance } from "./placeRecords.ts";
+import { balancesShown } from "./zoneBalances.ts";
 
 const known = new WeakMap<Field, BalanceView | undefined>();
 

@@ -4,10 +4,10 @@ import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import { crops, nutrients } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
-import type { ZoneBalance } from "./balance.ts";
 import { signed } from "./balanceDrawing.ts";
 import { nutrientRate, roundedApart } from "./units.ts";
 import { list } from "./words.ts";
+import type { ZoneBalance } from "./zoneBalances.ts";
 
 /** The unit a balance is shown in: lb/ac or kg/ha. */
 export const balanceUnit = (farm: Farm): "lb/ac" | "kg/ha" =>

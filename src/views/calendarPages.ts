@@ -3,10 +3,10 @@ import type { CalendarEntry, CalendarSeason, CalendarView } from "./calendar.ts"
 import { calendarView } from "./calendar.ts";
 import { calendarWeights, mostOfPage } from "./pageWeight.ts";
 import { parted } from "./parted.ts";
-import { paths } from "./routes.ts";
 import type { TestingRow } from "./testingCosts.ts";
 import type { FarmWorth } from "./worthView.ts";
 import { farmWorth } from "./worthView.ts";
+import { paths } from "./paths.ts";
 
 type WorthRow = FarmWorth["rows"][number];
 type Line =

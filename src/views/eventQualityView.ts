@@ -1,10 +1,10 @@
-import type { FindingId, Severity } from "../interpretation/eventQuality.ts";
 import type { Farm, Field, Sampling } from "../records/model.ts";
 import { referencesView } from "./referencesView.ts";
 import { samplingQuality } from "./samplingQuality.ts";
 import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { capital, count, list } from "./words.ts";
+import type { FindingId, Severity } from "../interpretation/event/finding.ts";
 
 /** One line on how an event was taken. */
 export interface FindingRow {

@@ -3,7 +3,6 @@ import { crops } from "../interpretation/vocabulary.ts";
 import { plain } from "../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../records/model.ts";
 import { inYearsShown, leavesOut, leftOutForReader, neverWords } from "./leftOut.ts";
-import type { AdviceRow } from "./adviceView.ts";
 import type { CautionView } from "./cautionViews.ts";
 import { forCrop, noCropFor, zoneAdviceView } from "./adviceView.ts";
 import { cautionViews } from "./cautionViews.ts";
@@ -38,6 +37,7 @@ import type { RatedCell } from "./zoneRows.ts";
 import { zoneCells } from "./zoneCells.ts";
 import type { ZonePair } from "./zonesCompared.ts";
 import { zonePairs } from "./zonesCompared.ts";
+import type { AdviceRow } from "./adviceRow.ts";
 
 export interface ZoneRow {
   readonly zone: Zone;

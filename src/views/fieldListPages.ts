@@ -4,9 +4,9 @@ import { byNeed, fieldList } from "./fieldList.ts";
 import { needKinds, needs } from "./fieldNeeds.ts";
 import { rowsPerPage } from "./fieldListPaging.ts";
 import { compareNames } from "./nameOrder.ts";
-import type { FieldOrder } from "./routes.ts";
-import { paths } from "./routes.ts";
 import { capital, count } from "./words.ts";
+import type { FieldOrder } from "./paths.ts";
+import { paths } from "./paths.ts";
 
 /** Fields with one thing in common, on one page. */
 export interface FieldGroup {

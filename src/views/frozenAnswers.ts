@@ -6,11 +6,11 @@ import type { Purchase } from "../interpretation/products.ts";
 import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import type { FrozenAnswer } from "../records/schemas/recommendation.ts";
-import type { AdviceRow } from "./adviceView.ts";
 import { zoneAdviceView } from "./adviceView.ts";
 import { asJson } from "./frozenInputs.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { zonePurchase } from "./zonePurchase.ts";
+import type { AdviceRow } from "./adviceRow.ts";
 
 /** A question, its outcome, and the figures of an answer as computed. */
 interface Asked {

@@ -1,15 +1,15 @@
 import { advise } from "../interpretation/advise.ts";
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
-import type { NitrogenQuestion } from "../interpretation/nitrogen.ts";
 import type { EarlierLime } from "../interpretation/rules/bufferAcidity.ts";
-import type { Facts } from "../interpretation/rules/conditions.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import type { Starter } from "../interpretation/starter.ts";
 import type { Farm, FarmProduct, Sampling, Zone } from "../records/model.ts";
 import type { FrozenProduct, FrozenZone, RecommendationRecord } from "../records/schemas/recommendation.ts";
 import type { NextCrop } from "./nextCrop.ts";
 import type { ZoneAdvice } from "./sample.ts";
+import type { Facts } from "../interpretation/rules/facts.ts";
+import type { NitrogenQuestion } from "../interpretation/nitrogenCredits.ts";
 
 /** A crop to be advised for; its starter names a product of the list. */
 type FrozenCrop = Omit<NextCrop, "starter"> & {

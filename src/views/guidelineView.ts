@@ -1,12 +1,11 @@
 import type { Guideline, Section } from "../interpretation/guideline.ts";
-import type { Evidence, Source } from "../interpretation/outcome.ts";
+import type { Provenance, RuleRow, RuleView } from "./rules/ruleParts.ts";
 import { plain } from "../interpretation/show.ts";
 import { crops, methods, purposes } from "../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../records/model.ts";
 import { holdsFor } from "./holdsFor.ts";
 import type { InheritedView } from "./inheritedView.ts";
 import { inheritedView } from "./inheritedView.ts";
-import type { EvidenceMark, Link } from "./steps.ts";
 import { evidenceMark, sourceLink } from "./steps.ts";
 import { bandsView } from "./rules/bands.ts";
 import { targetPhView } from "./rules/targetPh.ts";
@@ -37,29 +36,6 @@ import { acidityMultipleView, acidityTableView, bufferAcidityView, phAluminumVie
 import { quadraticIndexView } from "./rules/quadraticIndex.ts";
 import { capital, list } from "./words.ts";
 
-export interface RuleRow {
-  readonly cells: readonly string[];
-  readonly source: Link | undefined;
-  readonly evidence: EvidenceMark | undefined;
-  readonly note: string | undefined;
-}
-
-export interface RuleTable {
-  readonly caption: string;
-  readonly head: readonly string[];
-  /** The columns that hold numbers, to be set right-aligned. */
-  readonly numeric: readonly number[];
-  readonly rows: readonly RuleRow[];
-}
-
-export interface RuleView {
-  readonly id: string;
-  readonly title: string;
-  readonly says: string;
-  readonly holdsFor: string;
-  readonly tables: readonly RuleTable[];
-}
-
 export interface GuidelineView {
   readonly pack: Guideline;
   readonly publication: Reference | undefined;
@@ -89,18 +65,6 @@ export const guidelineView = (farm: Farm, pack: Guideline): GuidelineView => ({
 
 /** What a rule is about: "Lime by Sikora buffer, soil pH and target". */
 export const ruleTitle = (section: Section): string => ruleView(section, new Map()).title;
-
-/** What the tables of a kind in `rules/` are built with and give back. */
-export interface RuleParts {
-  readonly row: (cells: readonly string[], from: Provenance) => RuleRow;
-  readonly view: RuleView;
-}
-
-interface Provenance {
-  readonly source: Source;
-  readonly evidence?: Evidence | undefined;
-  readonly note?: string | undefined;
-}
 
 const row = (cells: readonly string[], from: Provenance, references: Farm["references"]): RuleRow => ({
   cells,

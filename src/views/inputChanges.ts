@@ -1,8 +1,7 @@
 import type { Guideline } from "../interpretation/guideline.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { measurementLabel, methodLabel } from "../interpretation/measurement.ts";
-import type { NumericFact } from "../interpretation/rules/conditions.ts";
-import { factLabel, numericFacts } from "../interpretation/rules/conditions.ts";
+import { factLabel } from "../interpretation/rules/conditions.ts";
 import type { NitrateFact } from "../interpretation/rules/nitrateFacts.ts";
 import { factLabel as nitrogenFactLabel, nitrateNumbers, nitrateWords } from "../interpretation/rules/nitrateFacts.ts";
 import { plain } from "../interpretation/show.ts";
@@ -12,6 +11,8 @@ import type { FrozenProduct } from "../records/schemas/recommendation.ts";
 import type { FrozenInputs } from "./frozenInputs.ts";
 import { list, longDate } from "./words.ts";
 import { listedPrice } from "./units.ts";
+import type { NumericFact } from "../interpretation/rules/facts.ts";
+import { numericFacts } from "../interpretation/rules/facts.ts";
 
 /** All that one zone's advice is worked out from. */
 export interface Basis {

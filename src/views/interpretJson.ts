@@ -1,12 +1,12 @@
 import type { Advice } from "../interpretation/advise.ts";
 import { shortBases } from "../interpretation/cations.ts";
-import type { LimeRequirement } from "../interpretation/lime.ts";
 import type { RateAdvice } from "../interpretation/nutrientRates.ts";
 import type { Outcome, Step } from "../interpretation/outcome.ts";
 import { weakestEvidence } from "../interpretation/outcome.ts";
 import type { Sample } from "../interpretation/sample.ts";
 import type { UnitChoice } from "../interpretation/unitChoices.ts";
 import { limeRate, nutrientSpan } from "./units.ts";
+import type { LimeRequirement } from "../interpretation/limeForDepth.ts";
 
 /** What a sample came to, as data: the same keys in the same order on every machine. */
 export const interpretJson = (sample: Sample, advice: Advice, { units }: { readonly units?: UnitChoice | undefined } = {}): object => {

@@ -3,8 +3,8 @@ import { analytes, methods } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { dayOf } from "./aboutSheet.ts";
 import { hasBalance } from "./placeRecords.ts";
-import { paths, relativeHref } from "./routes.ts";
 import { fieldRows } from "./rows.ts";
+import { paths, relativeHref } from "./paths.ts";
 
 /** What a search engine is told on every page: to stay away, unless the owner wants the site to be found. */
 export const robots = (farm: Farm): string => (farm.publish.index ? "index" : "noindex");

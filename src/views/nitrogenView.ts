@@ -1,15 +1,15 @@
 import { daysBetween } from "../interpretation/days.ts";
-import type { NitrogenCredit } from "../interpretation/nitrogen.ts";
 import type { Outcome } from "../interpretation/outcome.ts";
 import { crops } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
 import { leavesOut, leftOutForReader, noCropWords } from "./leftOut.ts";
-import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { missingWords } from "./missingWords.ts";
 import { outcomeEvidence, stepRows } from "./steps.ts";
 import { nutrientRate } from "./units.ts";
 import { longDate } from "./words.ts";
+import type { NitrogenCredit } from "../interpretation/nitrogenCredits.ts";
+import type { AdviceRow } from "./adviceRow.ts";
 
 /** Where a person records what a nitrogen rule asks for. */
 const places: Readonly<Record<string, string>> = {

@@ -1,8 +1,8 @@
 import type { Farm } from "../records/model.ts";
 import { duePlans } from "./duePlans.ts";
 import { plannedFor, planTitle } from "./plan.ts";
-import { paths } from "./routes.ts";
 import { count } from "./words.ts";
+import { paths } from "./paths.ts";
 
 export interface PlanLink {
   readonly text: string;

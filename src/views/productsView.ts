@@ -8,13 +8,13 @@ import { unitChoices } from "../interpretation/unitChoices.ts";
 import { convert } from "../interpretation/units.ts";
 import { supplied } from "../interpretation/vocabulary.ts";
 import type { Farm } from "../records/model.ts";
-import type { AdviceRow } from "./adviceView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
 import { evidenceMark, stepRows } from "./steps.ts";
 import { fineRate, isNothing, mass, money, moneyPerArea, nutrientRate } from "./units.ts";
 import { list } from "./words.ts";
 import { zonePurchase } from "./zonePurchase.ts";
+import type { AdviceRow } from "./adviceRow.ts";
 
 /** What a zone takes of one product in all. */
 export interface Bought {

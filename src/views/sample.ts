@@ -4,7 +4,6 @@ import { advise } from "../interpretation/advise.ts";
 import { calciumSaturation } from "../interpretation/cations.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { isNitrate } from "../interpretation/nitrateNitrogen.ts";
-import type { NitrogenQuestion } from "../interpretation/nitrogen.ts";
 import type { Source } from "../interpretation/outcome.ts";
 import type { AnalyteId, MethodId } from "../interpretation/vocabulary.ts";
 import { pH } from "../interpretation/show.ts";
@@ -16,6 +15,7 @@ import type { NextCrop } from "./nextCrop.ts";
 import { nextCrop } from "./nextCrop.ts";
 import { manureSpread, nitrateHistory } from "./nitrateHistory.ts";
 import { zoneMeasurements } from "./zoneMeasurements.ts";
+import type { NitrogenQuestion } from "../interpretation/nitrogenCredits.ts";
 
 /** Media that a guideline means by "soil pH" without a word. */
 const waterMethods: readonly MethodId[] = ["water1to1", "water1to2", "water1to2half"];

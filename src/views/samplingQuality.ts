@@ -1,4 +1,3 @@
-import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../interpretation/eventQuality.ts";
 import { careWords, eventQuality } from "../interpretation/eventQuality.ts";
 import type { SamplingAdvice } from "../interpretation/samplingAdvice.ts";
 import { samplingAdvice } from "../interpretation/samplingAdvice.ts";
@@ -9,6 +8,7 @@ import type { Field, Sampling, Zone } from "../records/model.ts";
 import { cropBefore } from "./cropBefore.ts";
 import { nextCrop } from "./nextCrop.ts";
 import { fieldAsOf } from "./zonesThen.ts";
+import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../interpretation/event/finding.ts";
 
 /**
  * What a field's guidelines ask of sampling one of its zones. What no guideline says of a pH check is taken from its full

@@ -3,10 +3,10 @@ import type { Farm, Field } from "../records/model.ts";
 import { shownGuidelines } from "./comparison.ts";
 import { glossary } from "./glossary.ts";
 import { compareNames } from "./nameOrder.ts";
-import { paths, relativeHref } from "./routes.ts";
 import { timelineYears } from "./timeline.ts";
 import { longDate } from "./words.ts";
 import { everyZone } from "./zonesThen.ts";
+import { paths, relativeHref } from "./paths.ts";
 
 /** What can be found, as the script of the search page reads it. Addresses are those of a page that stands where the search page stands. */
 export interface SearchIndex {

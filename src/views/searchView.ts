@@ -1,9 +1,9 @@
 import { analytes } from "../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../records/model.ts";
 import { compareNames } from "./nameOrder.ts";
-import { paths } from "./routes.ts";
 import { mostFieldsInFull } from "./searchIndex.ts";
 import { timelineYears } from "./timeline.ts";
+import { paths } from "./paths.ts";
 
 /** A heading of the page's own index, with a link for each field below it. */
 export interface IndexEntry {

@@ -1,4 +1,4 @@
-import type { AdviceRow } from "./adviceView.ts";
+import type { AdviceRow } from "./adviceRow.ts";
 
 /** Why lime and nutrients have no rate, each reason once. Nitrogen waits for its own test and is no news on top of a page. */
 export const silentOf = (rows: readonly AdviceRow[]): string[] => [

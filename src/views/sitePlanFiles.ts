@@ -2,7 +2,7 @@ import type { Farm } from "../records/model.ts";
 import { duePlans } from "./duePlans.ts";
 import { planSampling } from "./planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "./planFiles.ts";
-import { paths } from "./routes.ts";
+import { paths } from "./paths.ts";
 
 export interface SitePlanFile {
   readonly path: string;

@@ -1,8 +1,8 @@
 import type { Evidence, Outcome, Source, Step } from "../interpretation/outcome.ts";
 import { notYetChecked, weakestEvidence } from "../interpretation/outcome.ts";
 import type { Farm, Reference } from "../records/model.ts";
-import { paths } from "./routes.ts";
 import { capital } from "./words.ts";
+import { paths } from "./paths.ts";
 
 export interface Link {
   readonly text: string;

@@ -1,9 +1,9 @@
 import type { Field } from "../records/model.ts";
-import { paths } from "./routes.ts";
 import type { Draft, TimelineEntry, TimelineKind } from "./timelineEntries.ts";
 import { applicationEntry, corrections, cropEntries, samplingEntry, timelineKinds } from "./timelineEntries.ts";
 import { longDate } from "./words.ts";
 import { zoneChanges } from "./zonesThen.ts";
+import { paths } from "./paths.ts";
 
 export interface TimelineYear {
   readonly year: string;

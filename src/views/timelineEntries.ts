@@ -6,9 +6,9 @@ import type { Application, Field, GrownCrop, Sampling } from "../records/model.t
 import { appliedRate } from "./appliedRate.ts";
 import { awaitedWords } from "./awaited.ts";
 import { leftOutForReader } from "./leftOut.ts";
-import { paths } from "./routes.ts";
 import { capital, count, list, longDate } from "./words.ts";
 import { onZones, zoneName, zoneNames } from "./zonesThen.ts";
+import { paths } from "./paths.ts";
 
 export const timelineKinds = {
   sampling: "sampling",

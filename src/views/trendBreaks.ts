@@ -2,7 +2,8 @@ import { whyNotComparable } from "../interpretation/comparable.ts";
 import type { Measurement } from "../interpretation/measurement.ts";
 import { depthLabel, methodLabel } from "../interpretation/measurement.ts";
 import { methodShort } from "../interpretation/vocabulary.ts";
-import { decimalYear, monthYear } from "./words.ts";
+import { monthYear } from "./words.ts";
+import { decimalYear } from "../interpretation/statistics/series.ts";
 
 /** A place on the time axis where one series ends and another begins. */
 export interface TrendBreak {

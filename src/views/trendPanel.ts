@@ -16,7 +16,7 @@ import { breaksOf } from "./trendBreaks.ts";
 import { judgedSeries, seasonSeries } from "./trendSeries.ts";
 import type { TrendVerdict } from "./trendVerdict.ts";
 import { noiseSource, trendVerdict } from "./trendVerdict.ts";
-import { decimalYear } from "./words.ts";
+import { decimalYear } from "../interpretation/statistics/series.ts";
 
 export interface TrendPoint {
   /** Years, with the share of the year gone by. */

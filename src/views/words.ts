@@ -37,5 +37,3 @@ export const stopped = (text: string): string => (/[.!?]$/.test(text) ? text : `
 /** Names in a sentence; of more than a sentence can hold, how many there are: "North and South", "23 fields". */
 export const listOrCount = (names: readonly string[], singular: string): string =>
   names.length > 12 ? count(names.length, singular) : list(names);
-
-export { decimalYear } from "../interpretation/statistics/series.ts";

@@ -4,9 +4,10 @@ import { fold } from "../../src/client/fold.ts";
 import { prepare, search } from "../../src/client/search.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { fieldThings, mostFieldsInFull, searchIndex } from "../../src/views/searchIndex.ts";
-import { allPaths, paths } from "../../src/views/routes.ts";
+import { allPaths } from "../../src/views/routes.ts";
 import { library } from "../support/gardenFarm.ts";
 import { manyFields } from "../support/manyFields.ts";
+import { paths } from "../../src/views/paths.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
 const index = searchIndex(demo);

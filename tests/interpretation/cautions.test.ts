@@ -3,12 +3,12 @@ import { advise } from "../../src/interpretation/advise.ts";
 import type { CautionId } from "../../src/interpretation/cautions.ts";
 import { cautionIds, cautions, samplingCautions } from "../../src/interpretation/cautions.ts";
 import { historyOf } from "../../src/interpretation/checks/nitrogenInput.ts";
-import type { NitrogenQuestion } from "../../src/interpretation/nitrogen.ts";
 import type { Sample } from "../../src/interpretation/sample.ts";
 import { fullSample as full } from "../support/fullSample.ts";
 import { limestone } from "../support/limePlace.ts";
 import { measured } from "../support/measured.ts";
 import { oregon, pack, triState } from "../support/packs.ts";
+import type { NitrogenQuestion } from "../../src/interpretation/nitrogenCredits.ts";
 
 const iowa = pack("us-iowa-nitrate");
 const nitrate = (ppm: number) => measured("nitrateN", ppm, { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to: 12, unit: "in" } });

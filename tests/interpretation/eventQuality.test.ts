@@ -1,7 +1,6 @@
 import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { fewestPublished } from "../../src/interpretation/event/cores.ts";
-import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../../src/interpretation/eventQuality.ts";
 import { careWords, eventQuality } from "../../src/interpretation/eventQuality.ts";
 import type { Guideline } from "../../src/interpretation/guideline.ts";
 import { sectionsOf } from "../../src/interpretation/guideline.ts";
@@ -11,6 +10,7 @@ import { usualDepth } from "../../src/interpretation/usualDepth.ts";
 import type { SamplingQuestion } from "../../src/interpretation/rules/samplingWhen.ts";
 import { measured } from "../support/measured.ts";
 import { installedPacks, pack, triState } from "../support/packs.ts";
+import type { Finding, FindingId, SampledPlace, SamplingEvent } from "../../src/interpretation/event/finding.ts";
 
 const k = measured("K", 100);
 const pH = measured("pH", 6.4);

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { limeCheck } from "../../src/interpretation/checks/limeCheck.ts";
-import type { LimePlace } from "../../src/interpretation/lime.ts";
 import { limeAdvice } from "../../src/interpretation/lime.ts";
 import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { meanOfBags } from "../../src/interpretation/measurement.ts";
@@ -10,6 +9,7 @@ import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { iowa, oregon, pack, triState } from "../support/packs.ts";
 import { recompute } from "../support/recompute.ts";
+import type { LimePlace } from "../../src/interpretation/limePlace.ts";
 
 describe("the walk of a lime rate, from published tables and formulas", () => {
   checkedAsPublished(limeCheck);

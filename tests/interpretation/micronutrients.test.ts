@@ -2,12 +2,12 @@ import { describe, expect, it } from "vitest";
 import { advise } from "../../src/interpretation/advise.ts";
 import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { weakestEvidence } from "../../src/interpretation/outcome.ts";
-import type { Facts } from "../../src/interpretation/rules/conditions.ts";
 import type { AnalyteId, CropId, NutrientId } from "../../src/interpretation/vocabulary.ts";
 import { fullSample } from "../support/fullSample.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { installedPacks } from "../support/packs.ts";
+import type { Facts } from "../../src/interpretation/rules/facts.ts";
 
 type Over = Partial<Measurement>;
 const inches = (to: number): Over => ({ depth: { from: 0, to, unit: "in" } });

@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import { advise } from "../../src/interpretation/advise.ts";
 import { historyOf } from "../../src/interpretation/checks/nitrogenInput.ts";
 import type { Measurement } from "../../src/interpretation/measurement.ts";
-import type { NitrogenQuestion } from "../../src/interpretation/nitrogen.ts";
 import type { Outcome } from "../../src/interpretation/outcome.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { pack } from "../support/packs.ts";
+import type { NitrogenQuestion } from "../../src/interpretation/nitrogenCredits.ts";
 
 /** A June test that every shipped guideline for corn can read. */
 const good = {

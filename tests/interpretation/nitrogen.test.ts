@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { historyOf } from "../../src/interpretation/checks/nitrogenInput.ts";
 import type { Guideline } from "../../src/interpretation/guideline.ts";
-import type { NitrogenQuestion } from "../../src/interpretation/nitrogen.ts";
 import { nitrogenAdvice } from "../../src/interpretation/nitrogen.ts";
 import type { ManureSpread } from "../../src/interpretation/rules/manureAvailability.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { pack, triState } from "../support/packs.ts";
+import type { NitrogenQuestion } from "../../src/interpretation/nitrogenCredits.ts";
 
 const iowa = pack("us-iowa-nitrate");
 const minnesota = pack("us-minnesota-nitrate");

@@ -3,13 +3,13 @@ import { describe, expect, it } from "vitest";
 import { advise } from "../../src/interpretation/advise.ts";
 import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { rate } from "../../src/interpretation/rating.ts";
-import type { Facts } from "../../src/interpretation/rules/conditions.ts";
 import type { Sample } from "../../src/interpretation/sample.ts";
 import type { NutrientId } from "../../src/interpretation/vocabulary.ts";
 import { fullSample } from "../support/fullSample.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
 import { installedPacks } from "../support/packs.ts";
+import type { Facts } from "../../src/interpretation/rules/facts.ts";
 
 /** What publications hold ready for a program that reads them too quickly. The numbers stand in tests/cases with their sources. */
 const six = { depth: { from: 0, to: 6, unit: "in" } } as const;

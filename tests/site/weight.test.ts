@@ -9,13 +9,13 @@ import { installation } from "../../scripts/options.ts";
 import { readFarm } from "../../src/records/readFarm.ts";
 import { nextSamplings } from "../../src/views/calendar.ts";
 import { calendarWeights, mostOfPage, seasonZoneWeight, summaryFieldWeight } from "../../src/views/pageWeight.ts";
-import { paths } from "../../src/views/routes.ts";
 import { seasonParts } from "../../src/views/seasonParts.ts";
 import { ranApart } from "../support/command.ts";
 import { generateFarm } from "../support/generateFarm.ts";
 import { smallTargets } from "../support/smallTargets.ts";
 import { unseenFocus } from "../support/unseenFocus.ts";
 import { openPage } from "./open.ts";
+import { paths } from "../../src/views/paths.ts";
 
 /** The style guide's budgets, in bytes after gzip at its default level, as web hosts send pages. */
 const budgets = { html: 40 * 1024, css: 15 * 1024, js: 60 * 1024 } as const;

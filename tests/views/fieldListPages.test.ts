@@ -5,10 +5,11 @@ import { byNeed, fieldList } from "../../src/views/fieldList.ts";
 import { fieldListView } from "../../src/views/fieldListPages.ts";
 import { fieldListPageCount, rowsPerPage } from "../../src/views/fieldListPaging.ts";
 import { fieldsCsv } from "../../src/views/fieldsCsv.ts";
-import { allPaths, fieldOrders } from "../../src/views/routes.ts";
+import { allPaths } from "../../src/views/routes.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { library } from "../support/gardenFarm.ts";
 import { manyFields } from "../support/manyFields.ts";
+import { fieldOrders } from "../../src/views/paths.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
 const headings = (order: (typeof fieldOrders)[number]) => fieldListView(demo, order).pages.flatMap((p) => p.groups.map((g) => [g.title, ...g.rows.map((r) => r.field.name)]));

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import * as fc from "fast-check";
-import { relativeHref, siteFolders } from "../../src/views/routes.ts";
+import { relativeHref, siteFolders } from "../../src/views/paths.ts";
 
 it.each([
   ["index.html", "fields/north.html", "fields/north.html"],

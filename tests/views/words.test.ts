@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
-import { capital, count, decimalYear, list, longDate, monthYear, stopped } from "../../src/views/words.ts";
+import { capital, count, list, longDate, monthYear, stopped } from "../../src/views/words.ts";
+import { decimalYear } from "../../src/interpretation/statistics/series.ts";
 
 it("ends a sentence once, whatever name it ends in", () =>
   expect([stopped("Sent to North Laboratory"), stopped("Sent to Old Lab, Inc."), stopped("Silage: what to apply?")]).toEqual(["Sent to North Laboratory.", "Sent to Old Lab, Inc.", "Silage: what to apply?"]));

@@ -1,6 +1,5 @@
 import * as z from "zod";
 import type { Guideline } from "../guideline.ts";
-import type { LimePlace } from "../lime.ts";
 import { limeAdvice } from "../lime.ts";
 import type { Source } from "../outcome.ts";
 import { lengthUnits } from "../units.ts";
@@ -9,6 +8,7 @@ import type { CheckKind, Shelf } from "./check.ts";
 import { near, published, same, valueOf } from "./check.ts";
 import { measured } from "./measured.ts";
 import { ownTarget } from "./targetPhCheck.ts";
+import type { LimePlace } from "../limePlace.ts";
 
 const input = z.strictObject({
   crop: z.enum(cropIds).default("corn"),

@@ -2,7 +2,7 @@ import type { NoAnswer } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import type { CropId } from "../vocabulary.ts";
 import { crops } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
+import type { Facts } from "./facts.ts";
 
 /** Crops of acid soil: the least pH of blueberries is 4.5, half a unit below any other crop's (Oregon State University, EM 9057, Table 1). */
 const acidCrops: ReadonlySet<CropId> = new Set<CropId>(["blueberry"]);

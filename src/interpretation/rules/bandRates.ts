@@ -8,13 +8,13 @@ import type { RateUnit } from "../units.ts";
 import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
 import type { Rating } from "./bands.ts";
 import { ascending, bandOfMeasurement, classNote, edgeLabel, positions, resultStep } from "./bands.ts";
-import type { Facts } from "./conditions.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import type { NutrientRate, RatePlace } from "./nutrientRate.ts";
 import { cropRemoval } from "./removal.ts";
 import { yieldFor } from "./removalCoefficient.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 const amount = z.number().nonnegative();
 

@@ -5,10 +5,10 @@ import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { pH, plain, round } from "../show.ts";
 import { analyteIds } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
 import { metLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { assumptionSteps, limits, outsideLimits } from "./limits.ts";
 import { graded, provenance } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 /** Where a band stands against the one to be in; never judged by its name, since "high" is the target in some places. */
 export const positions = ["below", "within", "above"] as const;

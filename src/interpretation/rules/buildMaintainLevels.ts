@@ -7,23 +7,14 @@ import { plain } from "../show.ts";
 import { analyteInSentence } from "../vocabulary.ts";
 import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, resultStep } from "./bands.ts";
-import type { BuildMaintainRule } from "./buildMaintain.ts";
-import type { Facts } from "./conditions.ts";
-import {
-  conditionLabel,
-  metLabel,
-  conditionSteps,
-  factLabel,
-  factStep,
-  firstMatch,
-  meets,
-  missingFactLabel,
-  numericFacts,
-} from "./conditions.ts";
+import { conditionLabel, metLabel, conditionSteps, factLabel, factStep, firstMatch, meets, missingFactLabel } from "./conditions.ts";
 import { assumptionSteps, outsideLimits } from "./limits.ts";
 import type { RatePlace } from "./nutrientRate.ts";
 import { isOrganic } from "./soilDoubts.ts";
 import type { sourcedNumber } from "./sourced.ts";
+import type { BuildMaintainRule } from "./buildMaintainRule.ts";
+import type { Facts } from "./facts.ts";
+import { numericFacts } from "./facts.ts";
 
 /** How the CEC is called in a line of the sum, so that it stands there once. */
 export const cecWord = factLabel("cec");

@@ -3,11 +3,11 @@ import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { plain } from "../show.ts";
 import { nutrients } from "../vocabulary.ts";
-import type { BuildMaintainRule } from "./buildMaintain.ts";
 import type { Level } from "./buildMaintainLevels.ts";
 import { cecWord } from "./buildMaintainLevels.ts";
-import type { Facts } from "./conditions.ts";
 import { conditionLabel, factStep, firstMatch } from "./conditions.ts";
+import type { BuildMaintainRule } from "./buildMaintainRule.ts";
+import type { Facts } from "./facts.ts";
 
 /** Maintenance falling to nothing along a straight line from the limit to the end of the drawdown. */
 export const drawnDown = (

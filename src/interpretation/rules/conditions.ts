@@ -1,40 +1,11 @@
 import * as z from "zod";
-import type { Source, Step } from "../outcome.ts";
-import type { CropId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../vocabulary.ts";
+import type { Step } from "../outcome.ts";
+import type { SoilClassId } from "../vocabulary.ts";
 import { crops, cropIds, soilClasses, soilClassIds, strawIds, textureIds, textures } from "../vocabulary.ts";
 import { pH, plain } from "../show.ts";
 import { classDoubt, organicDoubt, organicMatterDoubt } from "./soilDoubts.ts";
-
-/** What a guideline may ask about the place, beside the soil test itself. */
-export interface Facts {
-  readonly crop?: CropId | undefined;
-  readonly texture?: TextureId | undefined;
-  readonly cec?: number | undefined;
-  readonly organicMatter?: number | undefined;
-  readonly subsoilPh?: number | undefined;
-  /** Soil pH in water. */
-  readonly soilPh?: number | undefined;
-  /** Extractable sodium, ppm. */
-  readonly sodium?: number | undefined;
-  /** Percent of the cation exchange capacity, acidity included, that calcium holds. */
-  readonly calciumSaturation?: number | undefined;
-  /** The agronomic category of the soil, where a country maps them. */
-  readonly soilCategory?: SoilCategoryId | undefined;
-  /** Mineral, mineral-organic or organic, as the laboratory classes the soil. */
-  readonly soilClass?: SoilClassId | undefined;
-  /** What becomes of the straw of the crop. */
-  readonly straw?: StrawId | undefined;
-  /** A yield or yield goal is on record, and the reader is not shown it. */
-  readonly yieldWithheld?: boolean | undefined;
-  /** The crop is of a year that the reader is not shown. */
-  readonly cropWithheld?: boolean | undefined;
-  /** Where the record states each of them. */
-  readonly origins?: Readonly<Partial<Record<NumericFact | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
-}
-
-/** The facts that are numbers, in the order they are asked for. */
-export const numericFacts = ["cec", "organicMatter", "subsoilPh", "soilPh", "sodium", "calciumSaturation"] as const;
-export type NumericFact = (typeof numericFacts)[number];
+import type { Facts, NumericFact } from "./facts.ts";
+import { numericFacts } from "./facts.ts";
 
 /** A range of a fact: `from` and `upTo` include their number, `above` and `below` exclude it. */
 export const range = z

@@ -6,9 +6,9 @@ import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import { analyteIds, methodIds, methods, soilTestUnits } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
-import type { Facts } from "./conditions.ts";
 import { conditionLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { graded, provenance } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 const form = z
   .strictObject({ when: when.optional(), factor: z.number().positive(), plus: z.number().default(0), ...provenance })

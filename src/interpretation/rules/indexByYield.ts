@@ -4,7 +4,7 @@ import { plain } from "../show.ts";
 import { crops } from "../vocabulary.ts";
 import type { PartPlace, PartRate } from "./indexPart.ts";
 import { amount, cell, isAt, noCell, provenanceOf, tableStep } from "./indexPart.ts";
-import type { IndexPart } from "./indexRates.ts";
+import type { IndexPart } from "./indexRule.ts";
 
 /** A rate between two printed yields, along the line. Outside them there is none: a table is never stretched. */
 export const rateByYield = (part: IndexPart, rows: NonNullable<IndexPart["byYield"]>, place: PartPlace): Outcome<PartRate> => {

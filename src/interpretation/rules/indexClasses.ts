@@ -1,47 +1,18 @@
-import * as z from "zod";
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
 import type { Band, Rating } from "./bands.ts";
-import { bandOfMeasurement, classNote, positions, resultStep } from "./bands.ts";
-import type { Facts } from "./conditions.ts";
-import { metLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
-import type { IndexOfftakeRule } from "./indexOfftake.ts";
+import { bandOfMeasurement, classNote, resultStep } from "./bands.ts";
+import { metLabel, firstMatch, missingFactLabel } from "./conditions.ts";
 import { outsideLimits } from "./limits.ts";
-import { graded, provenance } from "./sourced.ts";
-
-/** An index class: a band that may be one half of a whole class, such as 2- and 2+ of 2. */
-const indexClass = z
-  .strictObject({
-    name: z.string().min(1),
-    of: z.string().min(1).optional().describe("the whole class this one is a part of: crops whose table is not split read that"),
-    position: z.enum(positions).optional(),
-    from: z.number().optional(),
-    above: z.number().optional(),
-  })
-  .refine((c) => c.from === undefined || c.above === undefined, "has both from and above; keep one");
-export type IndexClass = z.infer<typeof indexClass>;
-
-const startOf = (c: IndexClass): number => c.from ?? c.above ?? -Infinity;
-
-export const indexTable = z
-  .strictObject({
-    when: when.optional(),
-    classes: z
-      .array(indexClass)
-      .min(2)
-      .refine(
-        (all) => all.every((c, i) => (i === 0 ? startOf(c) === -Infinity : startOf(c) > startOf(all[i - 1]!))),
-        "must rise: the first class without from or above, each later one beginning higher",
-      ),
-    ...provenance,
-  })
-  .check(graded);
+import type { IndexClass, IndexOfftakeRule } from "./indexRule.ts";
+import type { IndexTable } from "./indexRule.ts";
+import type { Facts } from "./facts.ts";
 
 /** The classes that hold for a place. */
-export const classesFor = (rule: IndexOfftakeRule, facts: Facts, pack: string): Outcome<z.infer<typeof indexTable>> => {
+export const classesFor = (rule: IndexOfftakeRule, facts: Facts, pack: string): Outcome<IndexTable> => {
   const chosen = firstMatch(rule.indexes, facts);
   if (chosen.found) return answer(chosen.found, []);
   return chosen.missing

@@ -1,25 +1,12 @@
-import * as z from "zod";
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { measurementLabel } from "../measurement.ts";
 import { plain } from "../show.ts";
-import type { Facts } from "./conditions.ts";
-import { firstMatch, missingFactLabel, when } from "./conditions.ts";
-import type { IndexClass } from "./indexClasses.ts";
-import type { IndexOfftakeRule } from "./indexOfftake.ts";
-import { graded, provenance } from "./sourced.ts";
-
-/** In place of the table's rate, where a second condition holds: it may reopen a zero, or close a rate. */
-export const exception = z
-  .strictObject({
-    when: when.optional(),
-    classes: z.array(z.string()).min(1).describe("the classes it holds in"),
-    testAbove: z.number().optional().describe("it also needs a result above this, in the rule's test unit"),
-    rate: z.number().nonnegative(),
-    ...provenance,
-  })
-  .check(graded);
+import { firstMatch, missingFactLabel } from "./conditions.ts";
+import type { IndexClass, IndexOfftakeRule } from "./indexRule.ts";
+import type { IndexException } from "./indexRule.ts";
+import type { Facts } from "./facts.ts";
 
 /** The exception that holds, if one does. A fact that an exception for this class asks for must be known. */
 export const exceptionFor = (
@@ -28,7 +15,7 @@ export const exceptionFor = (
   at: IndexClass,
   facts: Facts,
   pack: string,
-): Outcome<z.infer<typeof exception> | undefined> => {
+): Outcome<IndexException | undefined> => {
   const possible = rule.exceptions.filter((e) => e.classes.includes(at.name) || (at.of !== undefined && e.classes.includes(at.of)));
   for (const each of possible) {
     const chosen = firstMatch([each], facts);

@@ -1,26 +1,13 @@
-import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer } from "../outcome.ts";
 import { belowZero, plain, round } from "../show.ts";
 import { crops } from "../vocabulary.ts";
 import type { PartPlace, PartRate } from "./indexPart.ts";
-import { amount, byClass } from "./indexPart.ts";
-import { graded, provenance, sourcedNumber } from "./sourced.ts";
-
-/** Yield x what a ton of it takes away, with steps added below the target class. */
-export const offtake = z.strictObject({
-  perTonne: sourcedNumber.describe("in the rule's rate unit per t of yield"),
-  add: byClass.describe("what is added to offtake, by class; a class that is not named gets its rate from `rates`"),
-  roundTo: z
-    .number()
-    .positive()
-    .optional()
-    .describe("the table's own rounding, at tableYield, before a correction for yield: 5 rounds 62.4 to 60"),
-  steps: z.strictObject(provenance).check(graded).describe("where the additions come from"),
-});
+import { amount } from "./indexPart.ts";
+import type { IndexPart } from "./indexRule.ts";
 
 /** Yield x offtake + the class's step. With `roundTo`, as a table made so: rounded at the table's yield, then corrected. */
-export const fromOfftake = (how: z.infer<typeof offtake>, added: number, place: PartPlace): Outcome<PartRate> => {
+export const fromOfftake = (how: NonNullable<IndexPart["offtake"]>, added: number, place: PartPlace): Outcome<PartRate> => {
   if (place.yieldTonnes.kind === "noAnswer") return place.yieldTonnes;
   const { value: tonnes, step } = place.yieldTonnes.value;
   const { tableYield } = place.row;

@@ -1,93 +1,17 @@
-import * as z from "zod";
 import type { Answer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
 import { plain } from "../show.ts";
-import { rateUnits } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
-import { analyteIds, crops, nutrientIds, nutrients } from "../vocabulary.ts";
-import { firstMatch, missingFactLabel, when } from "./conditions.ts";
-import { classesFor, indexTable, rateByIndex } from "./indexClasses.ts";
-import { exception } from "./indexExceptions.ts";
-import type { IndexPart } from "./indexRates.ts";
-import { indexPart } from "./indexRates.ts";
-import { classOnOrganic, organicMost } from "./indexOrganic.ts";
+import { crops, nutrients } from "../vocabulary.ts";
+import { firstMatch, missingFactLabel } from "./conditions.ts";
+import { classesFor, rateByIndex } from "./indexClasses.ts";
+import { classOnOrganic } from "./indexOrganic.ts";
 import { rateInRow } from "./indexRow.ts";
-import { limits } from "./limits.ts";
 import type { Rating } from "./bands.ts";
 import type { BuildUp, NutrientRate, RatePlace } from "./nutrientRate.ts";
-import { graded, provenance, sourcedNumber } from "./sourced.ts";
 import { noMatterStep, possibleRows } from "./unknownFact.ts";
-
-/** What changes with the yield: tons (t) over or under the table's own, times what one takes away. */
-const correction = z.strictObject({
-  perTonne: sourcedNumber.describe("in the rule's rate unit per t of yield"),
-  upTo: z.string().describe("the highest class that is corrected; above it the table's rate stands"),
-  note: z.string().optional(),
-});
-
-const crop = z
-  .strictObject({
-    when: when.optional(),
-    condition: z
-      .string()
-      .optional()
-      .describe("what else the publication states the rates for, such as tops ploughed in; printed, not tested"),
-    tableYield: sourcedNumber.optional().describe("t/ha that the table's rates are for"),
-    correction: correction.optional(),
-    parts: z.array(indexPart).min(1).describe("one, or one for each dose of the year"),
-    ...provenance,
-  })
-  .check(graded)
-  .refine((c) => c.correction === undefined || c.tableYield !== undefined, "corrects for yield and needs tableYield")
-  .refine(
-    (c) => c.correction === undefined || c.parts.length === 1,
-    "corrects for yield and must have one part, or the doses would not sum",
-  );
-export type IndexCrop = z.infer<typeof crop>;
-
-/** A rate by index class and crop: from a table, corrected for yield, or from offtake with steps below the target. */
-export const indexOfftakeRule = z
-  .strictObject({
-    kind: z.literal("indexOfftake"),
-    id: z.string(),
-    analyte: z.enum(analyteIds),
-    nutrient: z.enum(nutrientIds).describe("what the publication prints its rates in: oxides or elements, never turned into the other"),
-    unit: z.enum(rateUnits),
-    limits,
-    roundTo: z
-      .number()
-      .int()
-      .min(0)
-      .optional()
-      .describe("decimals the result is rounded to before it is classed, where the printed classes leave gaps"),
-    on: z.string().optional().describe("the land, where a publication has one set of tables for each, such as grass"),
-    indexName: z.string().default("index").describe("what the publication calls a class"),
-    indexes: z.array(indexTable).min(1),
-    crops: z.array(crop).min(1),
-    exceptions: z.array(exception).default([]),
-    organicMost: organicMost.optional().describe("the class whose rate organic soil gets at most"),
-  })
-  .check(({ value, issues }) => {
-    const known = new Set(value.indexes.flatMap((t) => t.classes.flatMap((c) => [c.name, ...(c.of === undefined ? [] : [c.of])])));
-    const named = [
-      ...value.crops.flatMap((c) => [...(c.correction ? [c.correction.upTo] : []), ...c.parts.flatMap(classesOf)]),
-      ...value.exceptions.flatMap((e) => e.classes),
-      ...(value.organicMost ? [value.organicMost.class] : []),
-    ];
-    for (const name of new Set(named))
-      if (!known.has(name))
-        issues.push({ code: "custom", input: value, path: [], message: `names class "${name}", which no index table has` });
-  });
-export type IndexOfftakeRule = z.infer<typeof indexOfftakeRule>;
-
-const classesOf = (part: IndexPart): string[] => [
-  ...Object.keys(part.rates ?? {}),
-  ...Object.keys(part.offtake?.add ?? {}),
-  ...(part.byYield ?? []).flatMap((y) => Object.keys(y.rates)),
-  ...(part.doubtful ?? []).map((d) => d.class),
-  ...(part.withheld ?? []).map((w) => w.class),
-];
+import type { IndexCrop, IndexOfftakeRule } from "./indexRule.ts";
 
 /**
  * The rate for the season, in the rule's own unit and nutrient form (an oxide or an element), never below zero.

@@ -1,17 +1,11 @@
-import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { nutrients } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
 import { missingFactLabel } from "./conditions.ts";
-import type { IndexClass } from "./indexClasses.ts";
-import type { IndexOfftakeRule } from "./indexOfftake.ts";
 import { mineralSteps } from "./mineralOnly.ts";
 import { isOrganic, organicDoubt } from "./soilDoubts.ts";
-import { graded, provenance } from "./sourced.ts";
-
-/** The class whose rate is the most that organic soil gets: it holds no phosphorus that is built up there. */
-export const organicMost = z.strictObject({ class: z.string(), ...provenance }).check(graded);
+import type { IndexClass, IndexOfftakeRule } from "./indexRule.ts";
+import type { Facts } from "./facts.ts";
 
 /**
  * The class whose rate holds: the result's own or, on organic soil (muck or peat, or more than 20 percent organic matter), at

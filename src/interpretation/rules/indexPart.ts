@@ -1,14 +1,12 @@
-import * as z from "zod";
+import type * as z from "zod";
 import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import type { RateUnit } from "../units.ts";
 import type { CropId, NutrientId } from "../vocabulary.ts";
 import { crops, nutrients } from "../vocabulary.ts";
-import type { IndexPart } from "./indexRates.ts";
 import type { evidence, provenance, sourcedNumber } from "./sourced.ts";
-
-export const byClass = z.record(z.string(), z.number().nonnegative()).describe("rate by index class, in the rule's unit");
+import type { IndexPart } from "./indexRule.ts";
 
 interface ClassName {
   readonly name: string;

@@ -1,41 +1,12 @@
-import * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { belowZero, plain } from "../show.ts";
-import { cropIds, nutrients } from "../vocabulary.ts";
+import { nutrients } from "../vocabulary.ts";
 import { rateByYield } from "./indexByYield.ts";
-import { fromOfftake, offtake } from "./indexFromOfftake.ts";
+import { fromOfftake } from "./indexFromOfftake.ts";
 import type { PartPlace, PartRate } from "./indexPart.ts";
-import { amount, byClass, cell, isAt, noCell, tableStep } from "./indexPart.ts";
-import { evidence, provenance } from "./sourced.ts";
-
-/** One dose of the season, or all of it: rates by class from a table, by class and yield, or from offtake. */
-export const indexPart = z
-  .strictObject({
-    dose: z.string().optional().describe("when this part is spread, such as autumn before the first cut"),
-    crops: z.array(z.enum(cropIds)).min(1).optional().describe("absent: every crop of the row; else a dose that only these get"),
-    rates: byClass.optional(),
-    byYield: z
-      .array(z.strictObject({ yield: z.number().positive(), rates: byClass }))
-      .min(2)
-      .refine((rows) => rows.every((r, i) => i === 0 || r.yield > rows[i - 1]!.yield), "yields must rise")
-      .optional()
-      .describe("one table for each printed yield, t/ha; between two the rate is read along the line, outside there is none"),
-    offtake: offtake.optional(),
-    doubtful: z
-      .array(z.strictObject({ class: z.string(), yield: z.number().optional(), note: z.string(), evidence: evidence.optional() }))
-      .optional()
-      .describe("cells that look like a slip of the press: kept as printed, and flagged"),
-    withheld: z
-      .array(z.strictObject({ class: z.string(), because: z.string() }))
-      .optional()
-      .describe("classes without a rate, and why: a clause that reads on from `No rate, because`"),
-    note: z.string().optional(),
-    source: provenance.source.optional(),
-    evidence: provenance.evidence,
-  })
-  .refine((p) => p.rates !== undefined || p.byYield !== undefined || p.offtake !== undefined, "needs rates, byYield or offtake");
-export type IndexPart = z.infer<typeof indexPart>;
+import { amount, cell, isAt, noCell, tableStep } from "./indexPart.ts";
+import type { IndexPart } from "./indexRule.ts";
 
 /** Rate of one part in the rule's unit, with its lines of the sum. */
 export const partRate = (part: IndexPart, place: PartPlace): Outcome<PartRate> => {

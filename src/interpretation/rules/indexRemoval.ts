@@ -1,7 +1,7 @@
 import type { CropId, StrawId } from "../vocabulary.ts";
 import { firstMatch, missingFactLabel } from "./conditions.ts";
-import type { IndexCrop, IndexOfftakeRule } from "./indexOfftake.ts";
 import type { Coefficient } from "./removalCoefficient.ts";
+import type { IndexCrop, IndexOfftakeRule } from "./indexRule.ts";
 
 /** What one t of a row's crop takes away: the offtake its rates are worked from, or that its correction for yield multiplies. */
 const offtakeOf = (row: IndexCrop): Coefficient | undefined => {

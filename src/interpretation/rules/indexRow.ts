@@ -7,11 +7,10 @@ import type { CropId } from "../vocabulary.ts";
 import { crops, nutrients } from "../vocabulary.ts";
 import type { Rating } from "./bands.ts";
 import { conditionLabel, conditionSteps } from "./conditions.ts";
-import type { IndexClass } from "./indexClasses.ts";
 import { exceptionFor } from "./indexExceptions.ts";
-import type { IndexCrop, IndexOfftakeRule } from "./indexOfftake.ts";
 import { partRate } from "./indexRates.ts";
 import type { Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
+import type { IndexClass, IndexCrop, IndexOfftakeRule } from "./indexRule.ts";
 
 interface InRow {
   readonly row: IndexCrop;

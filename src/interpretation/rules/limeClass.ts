@@ -3,10 +3,10 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain, round } from "../show.ts";
 import { limeIndexIds, methodIds, soilCategories, soilCategoryIds } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
 import type { LimeByPh } from "./limeFactor.ts";
 import { categoryDoubt } from "./soilDoubts.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 const need = z.strictObject({
   name: z.string().min(1),

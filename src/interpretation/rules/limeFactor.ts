@@ -3,10 +3,10 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain } from "../show.ts";
 import { crops, limeIndexIds, methodIds } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
 import { metLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 const row = z
   .strictObject({

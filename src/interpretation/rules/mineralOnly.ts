@@ -1,10 +1,10 @@
 import * as z from "zod";
 import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
-import type { Facts } from "./conditions.ts";
 import { missingFactLabel } from "./conditions.ts";
 import { isOrganic, organicDoubt } from "./soilDoubts.ts";
 import { graded, provenance } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 /** A publication that speaks of mineral soils alone: its pH, let alone its lime, is far too much for muck and peat. */
 export const mineralOnly = z.strictObject(provenance).check(graded);

@@ -2,7 +2,7 @@ import type { Source, Step } from "../outcome.ts";
 import { plain } from "../show.ts";
 import type { Amount, YieldUnit } from "../units.ts";
 import { cropIds, crops, textureIds, textures } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
+import type { Facts } from "./facts.ts";
 
 /** What a nitrogen rule may ask that is a number: label, and the unit it is asked in. */
 export const nitrateNumbers = {

@@ -1,7 +1,7 @@
 import type { Amount, RateUnit, YieldUnit } from "../units.ts";
 import type { Rating } from "./bands.ts";
-import type { Facts } from "./conditions.ts";
 import type { RemovalRule } from "./removal.ts";
+import type { Facts } from "./facts.ts";
 
 /** A part of a rate with its own time, such as "in the autumn before"; in the rate's unit. */
 export interface Dose {

@@ -7,9 +7,9 @@ import { unitChoices } from "../unitChoices.ts";
 import { convert } from "../units.ts";
 import type { TextureId } from "../vocabulary.ts";
 import { cropIds, crops, textureIds, textures } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
 import { missingFactLabel } from "./conditions.ts";
 import { graded, provenance } from "./sourced.ts";
+import type { Facts } from "./facts.ts";
 
 /** How much salt, as pounds of N and K2O together, may touch the seed, by the distance between rows and the soil. */
 export const seedRowLimitRule = z

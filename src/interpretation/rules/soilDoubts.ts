@@ -1,5 +1,5 @@
 import { soilCategories, textures } from "../vocabulary.ts";
-import type { Facts } from "./conditions.ts";
+import type { Facts } from "./facts.ts";
 
 /**
  * Organic matter, percent, that cannot be squared with a texture: muck or peat holds a fifth or more, and a soil that holds a

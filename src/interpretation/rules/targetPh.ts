@@ -5,11 +5,11 @@ import type { Band } from "./bands.ts";
 import { pH } from "../show.ts";
 import { crops, methodIds } from "../vocabulary.ts";
 import { unnamedAcidCrop } from "./acidCrop.ts";
-import type { Facts } from "./conditions.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { sourcedNumber } from "./sourced.ts";
 import { noMatterStep, possibleRows } from "./unknownFact.ts";
+import type { Facts } from "./facts.ts";
 
 const row = z
   .strictObject({

@@ -1,8 +1,10 @@
 import type { Step } from "../outcome.ts";
 import { soilClassIds, strawIds, textureIds } from "../vocabulary.ts";
-import type { Facts, NumericFact, When } from "./conditions.ts";
-import { firstMatch, missingFactLabel, numericFacts } from "./conditions.ts";
+import type { When } from "./conditions.ts";
+import { firstMatch, missingFactLabel } from "./conditions.ts";
 import { organicDoubt } from "./soilDoubts.ts";
+import type { Facts, NumericFact } from "./facts.ts";
+import { numericFacts } from "./facts.ts";
 
 /** Every value of a fact that can tell rows apart: of a number, each bound and what lies on either side of it. None for the crop, which is planned. */
 const valuesThatTell = (fact: string, rows: readonly { when?: When | undefined }[]): readonly unknown[] => {

@@ -2,7 +2,7 @@ import type { BandRatesRule } from "../../interpretation/rules/bandRates.ts";
 import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 type Class = BandRatesRule["tables"][number]["classes"][number];
 

@@ -2,8 +2,8 @@ import type { BandsRule } from "../../interpretation/rules/bands.ts";
 import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { holdsFor } from "../holdsFor.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** How a result finds its class. */
 const howClassed = ({ index, roundTo, analyte }: BandsRule): string => {

@@ -1,7 +1,7 @@
 import type { BaseShareRule } from "../../interpretation/rules/baseShare.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: how much of the bases one of them should hold. */
 export const baseShareView = (s: BaseShareRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

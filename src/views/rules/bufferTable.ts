@@ -3,8 +3,8 @@ import { depthLabel } from "../../interpretation/measurement.ts";
 import { materialLabel } from "../../interpretation/rules/limeBasis.ts";
 import { pH, plain } from "../../interpretation/show.ts";
 import { methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { capital } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: lime by buffer pH, and the most at one time. */
 export const bufferTableView = (s: BufferTableRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => {

@@ -1,8 +1,8 @@
-import type { BuildMaintainRule } from "../../interpretation/rules/buildMaintain.ts";
 import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { BuildMaintainRule } from "../../interpretation/rules/buildMaintainRule.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: levels, what is applied in each range, and the terms of the sum. */
 export const buildMaintainView = (s: BuildMaintainRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {

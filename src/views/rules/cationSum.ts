@@ -1,7 +1,7 @@
 import type { CationSumRule } from "../../interpretation/rules/cationSum.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analytes, methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: the terms of the sum of cations. */
 export const cationSumView = (s: CationSumRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

@@ -2,7 +2,7 @@ import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import type { ConversionRule } from "../../interpretation/rules/conversion.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analytes, methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: how one test is related to another. */
 export const conversionView = (s: ConversionRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

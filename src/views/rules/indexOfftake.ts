@@ -1,10 +1,9 @@
-import type { IndexCrop, IndexOfftakeRule } from "../../interpretation/rules/indexOfftake.ts";
-import type { IndexPart } from "../../interpretation/rules/indexRates.ts";
 import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analytes, crops, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { IndexCrop, IndexOfftakeRule, IndexPart } from "../../interpretation/rules/indexRule.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: classes, rates by class and crop, corrections for yield, exceptions. */
 export const indexOfftakeView = (s: IndexOfftakeRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {

@@ -2,8 +2,8 @@ import type { LegumeCreditRule } from "../../interpretation/rules/legumeCredit.t
 import { whenLabel } from "../../interpretation/rules/factTests.ts";
 import { plain } from "../../interpretation/show.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: what each crop leaves to the next. */
 export const legumeCreditView = (s: LegumeCreditRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => ({

@@ -1,7 +1,7 @@
 import type { LimeClassRule } from "../../interpretation/rules/limeClass.ts";
 import { pH, plain } from "../../interpretation/show.ts";
 import { methods, soilCategories } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: the need for lime by soil category and pH, and the dose. */
 export const limeClassView = (s: LimeClassRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

@@ -2,7 +2,7 @@ import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import type { LimeFactorRule } from "../../interpretation/rules/limeFactor.ts";
 import { pH, plain } from "../../interpretation/show.ts";
 import { methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: lime for each unit of pH below a target. */
 export const limeFactorView = (s: LimeFactorRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

@@ -1,7 +1,7 @@
 import type { LimeQualityRule } from "../../interpretation/rules/limeQuality.ts";
 import { plain } from "../../interpretation/show.ts";
 import { limeIndices } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** "passing 60 mesh", "passing 8 mesh, kept on 60" */
 const betweenScreens = ({

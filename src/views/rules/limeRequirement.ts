@@ -7,8 +7,8 @@ import { limeName, materialLabel } from "../../interpretation/rules/limeBasis.ts
 import type { PhAluminumRule } from "../../interpretation/rules/phAluminum.ts";
 import { pH, plain } from "../../interpretation/show.ts";
 import { methods, soilClasses } from "../../interpretation/vocabulary.ts";
-import type { RuleParts, RuleTable } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts, RuleTable } from "./ruleParts.ts";
 
 type View = Omit<RuleParts["view"], "id">;
 type Row = RuleParts["row"];

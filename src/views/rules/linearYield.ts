@@ -3,8 +3,8 @@ import type { LinearYieldRule } from "../../interpretation/rules/linearYield.ts"
 import { equationLabel } from "../../interpretation/rules/linearYield.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** What the equations read beside the test. */
 const asks = ({ rows }: LinearYieldRule): string[] => [

@@ -1,7 +1,7 @@
 import type { ManureAvailabilityRule } from "../../interpretation/rules/manureAvailability.ts";
 import { plain } from "../../interpretation/show.ts";
 import { manureSpecies } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 const yearName = (i: number): string => (i === 0 ? "This year" : i === 1 ? "Last year" : `${plain(i)} years ago`);
 

@@ -1,8 +1,8 @@
 import type { MarginRule } from "../../interpretation/rules/margin.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, analytes, methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 export const marginView = (s: MarginRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({
   title: `How far two areas may differ in ${analyteInSentence(s.analyte)}`,

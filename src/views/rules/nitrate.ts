@@ -2,7 +2,7 @@ import type { NitrateWhen } from "../../interpretation/rules/factTests.ts";
 import type { Precondition } from "../../interpretation/rules/preconditions.ts";
 import { whenLabel } from "../../interpretation/rules/factTests.ts";
 import { preconditionLabel } from "../../interpretation/rules/preconditions.ts";
-import type { RuleParts, RuleTable } from "../guidelineView.ts";
+import type { RuleParts, RuleTable } from "./ruleParts.ts";
 
 /** What must be so before a rate is read, and what is only advised. */
 export const requirements = (requires: readonly Precondition[], r: RuleParts["row"]): RuleTable[] =>

@@ -1,7 +1,7 @@
 import type { NitrateLinearRule } from "../../interpretation/rules/nitrateLinear.ts";
 import { plain } from "../../interpretation/show.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { requirements, whereLabel } from "./nitrate.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: slope, critical levels, caps and what is asked of the test. */
 export const nitrateLinearView = (s: NitrateLinearRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => ({

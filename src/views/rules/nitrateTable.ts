@@ -1,7 +1,7 @@
 import type { NitrateClass, NitrateTableRule } from "../../interpretation/rules/nitrateTable.ts";
 import { plain } from "../../interpretation/show.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { requirements, whereLabel } from "./nitrate.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 const classWords = ({ rate, adjustment, unread }: NitrateClass): string => {
   if (unread !== undefined) return `no rate: ${unread}`;

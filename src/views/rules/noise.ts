@@ -1,8 +1,8 @@
 import type { NoiseRule, Spread } from "../../interpretation/rules/noise.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts, RuleRow } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts, RuleRow } from "./ruleParts.ts";
 
 const parts = {
   core: "single cores of one area",

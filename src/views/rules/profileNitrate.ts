@@ -1,8 +1,8 @@
 import type { ProfileNitrateRule } from "../../interpretation/rules/profileNitrate.ts";
 import { plain } from "../../interpretation/show.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
 import { requirements, whereLabel } from "./nitrate.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: every term of the sum, and what stands in for a test that was not made. */
 export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {

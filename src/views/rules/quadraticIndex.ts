@@ -2,7 +2,7 @@ import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import type { QuadraticIndexRule } from "../../interpretation/rules/quadraticIndex.ts";
 import { plain } from "../../interpretation/show.ts";
 import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: the equations, and which of them a crop takes. */
 export const quadraticIndexView = (s: QuadraticIndexRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {

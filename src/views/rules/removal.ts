@@ -1,6 +1,6 @@
 import type { RemovalRule } from "../../interpretation/rules/removal.ts";
 import { crops, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: what a harvest takes away. */
 export const removalView = (s: RemovalRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

@@ -4,8 +4,8 @@ import { samplingBounds } from "../../interpretation/rules/samplingSpec.ts";
 import { samplingWhenLabel } from "../../interpretation/rules/samplingWhen.ts";
 import { plain } from "../../interpretation/show.ts";
 import { purposes } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { capital } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 const areaWords = (unit: "acre" | "ha"): string => (unit === "acre" ? "acres" : "ha");
 

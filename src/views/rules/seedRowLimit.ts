@@ -1,8 +1,8 @@
 import type { SeedRowLimitRule } from "../../interpretation/rules/seedRowLimit.ts";
 import { plain } from "../../interpretation/show.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: how much may touch the seed. */
 export const seedRowLimitView = (s: SeedRowLimitRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

@@ -1,8 +1,8 @@
 import type { StarterShareRule } from "../../interpretation/rules/starterShare.ts";
 import { plain } from "../../interpretation/show.ts";
 import { crops, nutrients } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { list } from "../words.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: what a band in the row is worth. */
 export const starterShareView = (s: StarterShareRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

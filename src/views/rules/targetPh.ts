@@ -2,7 +2,7 @@ import type { TargetPhRule } from "../../interpretation/rules/targetPh.ts";
 import { conditionLabel } from "../../interpretation/rules/conditions.ts";
 import { pH } from "../../interpretation/show.ts";
 import { methods } from "../../interpretation/vocabulary.ts";
-import type { RuleParts } from "../guidelineView.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: the pH to keep. */
 export const targetPhView = (s: TargetPhRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({

@@ -1,7 +1,7 @@
 import type { YieldLessNitrateRule } from "../../interpretation/rules/yieldLessNitrate.ts";
 import { plain } from "../../interpretation/show.ts";
-import type { RuleParts } from "../guidelineView.ts";
 import { requirements, whereLabel } from "./nitrate.ts";
+import type { RuleParts } from "./ruleParts.ts";
 
 /** The page of a guideline: pounds per unit of yield, and the terms that make up pounds per ppm. */
 export const yieldLessNitrateView = (s: YieldLessNitrateRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => ({

@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import { bandRatesCheck } from "../../../src/interpretation/checks/bandRatesCheck.ts";
 import { weakestEvidence } from "../../../src/interpretation/outcome.ts";
 import { bandRatesRule, classByBandRates, rateByBandRates } from "../../../src/interpretation/rules/bandRates.ts";
-import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { measured, measuredFor } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack, ruleIn } from "../../support/packs.ts";
+import type { Facts } from "../../../src/interpretation/rules/facts.ts";
 
 describe("a rate for each class, as published", () => {
   checkedAsPublished(bandRatesCheck);

@@ -2,14 +2,15 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { buildMaintainCheck } from "../../../src/interpretation/checks/buildMaintainCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
-import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
-import { buildMaintainRule, rateByBuildMaintain } from "../../../src/interpretation/rules/buildMaintain.ts";
+import { rateByBuildMaintain } from "../../../src/interpretation/rules/buildMaintain.ts";
 import { rateAtLevel } from "../../../src/interpretation/rules/buildMaintainLevels.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { measured, measuredFor } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack, ruleIn, triState } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
+import type { Facts } from "../../../src/interpretation/rules/facts.ts";
+import { buildMaintainRule } from "../../../src/interpretation/rules/buildMaintainRule.ts";
 
 describe("build-up, maintenance and nothing, as published", () => {
   checkedAsPublished(buildMaintainCheck);

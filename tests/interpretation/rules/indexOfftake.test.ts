@@ -3,9 +3,7 @@ import { describe, expect, it } from "vitest";
 import { indexConversionsCheck, indexOfftakeCheck } from "../../../src/interpretation/checks/indexOfftakeCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { nutrientRates } from "../../../src/interpretation/nutrientRates.ts";
-import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
-import type { IndexOfftakeRule } from "../../../src/interpretation/rules/indexOfftake.ts";
-import { buildUpByIndexOfftake, indexOfftakeRule, rateByIndexOfftake } from "../../../src/interpretation/rules/indexOfftake.ts";
+import { buildUpByIndexOfftake, rateByIndexOfftake } from "../../../src/interpretation/rules/indexOfftake.ts";
 import { rateByIndex } from "../../../src/interpretation/rules/indexClasses.ts";
 import { targetPhFor } from "../../../src/interpretation/rules/targetPh.ts";
 import type { CropId } from "../../../src/interpretation/vocabulary.ts";
@@ -15,6 +13,9 @@ import { measuredFor } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack, ruleIn } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
+import type { Facts } from "../../../src/interpretation/rules/facts.ts";
+import type { IndexOfftakeRule } from "../../../src/interpretation/rules/indexRule.ts";
+import { indexOfftakeRule } from "../../../src/interpretation/rules/indexRule.ts";
 
 const tonnes = (value: number | undefined) => (value === undefined ? undefined : ({ value, unit: "t/ha" } as const));
 const ask = (rule: IndexOfftakeRule, m: Measurement, facts: Facts, yieldGoal?: number) =>

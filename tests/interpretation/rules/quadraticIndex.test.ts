@@ -3,12 +3,12 @@ import { describe, expect, it } from "vitest";
 import { measuredFor } from "../../../src/interpretation/checks/measured.ts";
 import { quadraticIndexCheck } from "../../../src/interpretation/checks/quadraticIndexCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
-import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
 import { quadraticIndexRule, rateByQuadraticIndex, rateOnCurve } from "../../../src/interpretation/rules/quadraticIndex.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack, ruleIn } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
+import type { Facts } from "../../../src/interpretation/rules/facts.ts";
 
 const carolina = pack("us-northcarolina-circular1-2014");
 const rule = ruleIn(carolina, "phosphate", "quadraticIndex");

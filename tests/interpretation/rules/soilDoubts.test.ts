@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { advise } from "../../../src/interpretation/advise.ts";
-import type { Facts } from "../../../src/interpretation/rules/conditions.ts";
 import { firstMatch, meets, when } from "../../../src/interpretation/rules/conditions.ts";
 import { limeByClass } from "../../../src/interpretation/rules/limeClass.ts";
 import { categoryDoubt, organicDoubt, organicMatterDoubt } from "../../../src/interpretation/rules/soilDoubts.ts";
@@ -8,6 +7,7 @@ import { fullSample } from "../../support/fullSample.ts";
 import { measured } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack, ruleIn } from "../../support/packs.ts";
+import type { Facts } from "../../../src/interpretation/rules/facts.ts";
 
 const iowa = pack("us-iowa-pm1688-2013");
 const inch = { from: 0, to: 6, unit: "in" } as const;
