@@ -19,6 +19,9 @@ export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void
   }));
   const rows = bodies.flatMap((b) => b.rows).map((row) => ({ row, words: [...row.cells].flatMap((cell) => fold(cell.textContent)) }));
   const keys = new Map(rows.map(({ row }) => [row, row.dataset["keys"]!.split(",").map(Number)]));
+  const onPaper = document.createElement("span");
+  onPaper.className = "paper";
+  table.caption!.append(" ", onPaper);
   let sorted: { column: number; way: Way } | undefined;
   let said = "";
 
@@ -28,6 +31,7 @@ export const fieldTable = (table: HTMLTableElement, form: HTMLFormElement): void
     for (const { body, rows: own } of bodies) body.hidden = own.every((row) => row.hidden);
     const left = rows.filter(({ row }) => !row.hidden).length;
     status.textContent = `${shownWords(rows.length, typed.length === 0 ? undefined : left)}${said}.`;
+    onPaper.textContent = typed.length === 0 ? "" : `Only lines with “${input.value.trim()}”: ${shownWords(rows.length, left)}.`;
     keepState({ find: input.value.trim(), sort: sorted ? String(sorted.column + 1) : "", way: sorted?.way === "descending" ? "down" : "" });
   };
 

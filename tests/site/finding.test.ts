@@ -33,6 +33,15 @@ describe("the list of fields, opened from a folder", () => {
     expect(await page.locator("tr.head:visible").allInnerTexts()).toEqual(["Lime due", "Potassium low"]);
     expect(await page.locator("[role=status]").innerText()).toBe("2 of 4 fields.");
     expect(new URL(page.url()).hash).toBe("#find=potass+low");
+    // On paper, where the box is not, the table says that it does not hold all lines.
+    const caption = page.locator("table.fieldlist caption");
+    expect(await caption.innerText()).not.toContain("Only lines");
+    await page.emulateMedia({ media: "print" });
+    expect(await caption.innerText()).toContain("Only lines with “potass low”: 2 of 4 fields.");
+    await page.emulateMedia({ media: null });
+    await page.locator("nav.jumps a", { hasText: "Lime due" }).click();
+    await page.evaluate(() => new Promise(requestAnimationFrame));
+    expect(await names(page)).toEqual(["Causeway", "Saltings"]);
     // A link to a heading of which no line is shown shows all lines again.
     await page.locator("nav.jumps a", { hasText: "A question open" }).click();
     expect(await page.locator("tr.head", { hasText: "A question open" }).isVisible()).toBe(true);
@@ -83,10 +92,17 @@ describe("the search, opened from a folder", () => {
     expect(trouble).toEqual([]);
   });
 
-  it("says when nothing is found", async () => {
+  it("says when nothing is found, and is walked down one result at a time", async () => {
     const { page } = await openPage();
     await page.goto(`${fileAddress("search.html")}#find=xyzzy`);
     expect(await page.locator("[role=status]").innerText()).toBe("Nothing found. Fewer or shorter words find more.");
+    await page.locator("#query").fill("causeway 2025");
+    const links = await page.locator("[data-results] a").allInnerTexts();
+    expect(links.length).toBeGreaterThan(2);
+    for (const at of [links[0], links[1]]) {
+      await page.keyboard.press("ArrowDown");
+      expect(await page.evaluate(() => document.activeElement?.textContent)).toBe(at);
+    }
   });
 
   it("without a script lists fields, years and tests as links", async () => {

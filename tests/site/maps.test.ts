@@ -67,6 +67,7 @@ it("follows a pointer that is drawn along the years, and leaves out the fade for
   await page.mouse.down();
   await page.mouse.move(...(await middle("2020")));
   expect(await seen(page)).toEqual(["Soil pH, 2020"]);
+  expect(page.url()).toContain("year=2020");
   await page.mouse.up();
   expect(await page.locator(".mapyear .zone:visible").first().evaluate((zone) => getComputedStyle(zone).animationName)).toBe("none");
 });
