@@ -92,7 +92,7 @@ const run = (argv: readonly string[]): number => {
 
     const listed = join(home, "records.json");
     writeFileSync(listed, JSON.stringify(records.map((r) => join(content, r))));
-    const modules = JSON.stringify(join(installation, "src/records/readFarm.ts"));
+    const modules = JSON.stringify(join(installation, "src/records/reading/readFarm.ts"));
     const [yamlOnly, reading] = inTurn(
       () =>
         timed(

@@ -1,9 +1,9 @@
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
-import type { BagFile } from "../src/exchange/bag.ts";
+import type { BagFile } from "../src/exchange/bundle/bag.ts";
 import { sameFolder } from "../src/records/folder.ts";
 import type { Farm } from "../src/records/model.ts";
-import { shownGuidelines } from "../src/views/comparison.ts";
+import { shownGuidelines } from "../src/views/guidelines/comparison.ts";
 
 /**
  * The records behind a site, as payload: the farm's own under records/own, so that `--content` can read them again, and under

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/readFarm.ts";
+import { readFarm } from "../src/records/reading/readFarm.ts";
 import type { Command } from "./command.ts";
 import { counted, installation, optionsHelp, readOptions } from "./options.ts";
 

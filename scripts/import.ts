@@ -1,14 +1,14 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
-import { planImport } from "../src/records/importResults.ts";
-import { changesOf, writeChanges } from "../src/records/importResultsWrite.ts";
+import { planImport } from "../src/records/importing/importResults.ts";
+import { changesOf, writeChanges } from "../src/records/importing/importResultsWrite.ts";
 import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Lab, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/readFarm.ts";
-import { importSummary, importTable } from "../src/views/importView.ts";
+import { readFarm } from "../src/records/reading/readFarm.ts";
+import { importSummary, importTable } from "../src/views/terminal/importView.ts";
 import type { Command } from "./command.ts";
 import { counted, farmFolderOf, installation, notAFile, refusal, standing, UsageError } from "./options.ts";
 

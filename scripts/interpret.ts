@@ -3,10 +3,10 @@ import { basename, dirname, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { advise } from "../src/interpretation/advise.ts";
 import { formatProblems } from "../src/records/problem.ts";
-import { readSample, readShelf } from "../src/records/readSample.ts";
-import { guidelineList } from "../src/views/guidelineList.ts";
-import { interpretJson } from "../src/views/interpretJson.ts";
-import { interpretText } from "../src/views/interpretText.ts";
+import { readSample, readShelf } from "../src/records/reading/readSample.ts";
+import { guidelineList } from "../src/views/guidelines/guidelineList.ts";
+import { interpretJson } from "../src/views/terminal/interpretJson.ts";
+import { interpretText } from "../src/views/terminal/interpretText.ts";
 import type { Command } from "./command.ts";
 import { installation, notAFile, refusal, standing, UsageError } from "./options.ts";
 

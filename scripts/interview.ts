@@ -1,6 +1,6 @@
 import type { Interface } from "node:readline/promises";
 import { createInterface } from "node:readline/promises";
-import type { Question } from "../src/records/newRecordsQuestions.ts";
+import type { Question } from "../src/records/starting/newRecordsQuestions.ts";
 import { UsageError } from "./options.ts";
 
 type Terminal = Pick<Interface, "question" | "close" | "on" | "removeAllListeners">;

@@ -3,7 +3,7 @@ import { once } from "node:events";
 import { existsSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Worker } from "node:worker_threads";
-import type { ChecksView } from "../src/views/checksView.ts";
+import type { ChecksView } from "../src/views/guidelines/checksView.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { installation } from "./options.ts";
 import { writeWhole } from "./wholeFile.ts";

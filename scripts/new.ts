@@ -1,16 +1,16 @@
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import type { Guideline } from "../src/interpretation/guideline.ts";
-import { bagLabel, fieldCodes } from "../src/interpretation/planLabel.ts";
+import { bagLabel, fieldCodes } from "../src/interpretation/sampling/planLabel.ts";
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
 import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
 import type { Farm, Field } from "../src/records/model.ts";
-import { newFarm, phosphorusReadBy } from "../src/records/newRecordsFarm.ts";
-import { newField } from "../src/records/newRecordsField.ts";
-import type { Question } from "../src/records/newRecordsQuestions.ts";
+import { newFarm, phosphorusReadBy } from "../src/records/starting/newRecordsFarm.ts";
+import { newField } from "../src/records/starting/newRecordsField.ts";
+import type { Question } from "../src/records/starting/newRecordsQuestions.ts";
 import {
   depthOf,
   farmDetails,
@@ -21,20 +21,20 @@ import {
   samplingDetails,
   samplingQuestions,
   seasonQuestions,
-} from "../src/records/newRecordsQuestions.ts";
-import { newSampling } from "../src/records/newRecordsSampling.ts";
-import { newSeason } from "../src/records/newRecordsSeason.ts";
-import type { NewFile } from "../src/records/newRecordsText.ts";
-import { idFrom } from "../src/records/newRecordsText.ts";
-import { writeNew } from "../src/records/newRecordsWrite.ts";
-import type { PlannedBags } from "../src/records/planLabels.ts";
-import { planLabels } from "../src/records/planLabels.ts";
+} from "../src/records/starting/newRecordsQuestions.ts";
+import { newSampling } from "../src/records/starting/newRecordsSampling.ts";
+import { newSeason } from "../src/records/starting/newRecordsSeason.ts";
+import type { NewFile } from "../src/records/starting/newRecordsText.ts";
+import { idFrom } from "../src/records/starting/newRecordsText.ts";
+import { writeNew } from "../src/records/starting/newRecordsWrite.ts";
+import type { PlannedBags } from "../src/records/starting/planLabels.ts";
+import { planLabels } from "../src/records/starting/planLabels.ts";
 import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/readFarm.ts";
-import { readShelf } from "../src/records/readSample.ts";
-import type { SamplingPlan } from "../src/views/planComposites.ts";
-import { planSampling } from "../src/views/planComposites.ts";
+import { readFarm } from "../src/records/reading/readFarm.ts";
+import { readShelf } from "../src/records/reading/readSample.ts";
+import type { SamplingPlan } from "../src/views/plan/planComposites.ts";
+import { planSampling } from "../src/views/plan/planComposites.ts";
 import type { Command } from "./command.ts";
 import { Interview } from "./interview.ts";
 import type { Kind, NewArguments } from "./newArguments.ts";

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/readFarm.ts";
+import { readFarm } from "../src/records/reading/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { buildApart } from "./buildApart.ts";
 import { filesBelow } from "./checkLinks.ts";

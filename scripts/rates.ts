@@ -1,10 +1,10 @@
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/readFarm.ts";
+import { readFarm } from "../src/records/reading/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { leavesOut } from "../src/views/leftOut.ts";
-import { filesOf, noRateMap, rateFiles } from "../src/views/seasonMapFiles.ts";
+import { filesOf, noRateMap, rateFiles } from "../src/views/season/seasonMapFiles.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";

@@ -1,13 +1,13 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
-import { mostBoundaryBytes, readBoundaries, tooLarge } from "../src/exchange/boundaries.ts";
-import { BoundaryError } from "../src/exchange/boundaryError.ts";
-import { readBoundaryField } from "../src/records/boundaryField.ts";
+import { mostBoundaryBytes, readBoundaries, tooLarge } from "../src/exchange/boundaries/boundaries.ts";
+import { BoundaryError } from "../src/exchange/boundaries/boundaryError.ts";
+import { readBoundaryField } from "../src/records/zones/boundaryField.ts";
 import { replaceFile } from "../src/records/wholeWrite.ts";
 import { formatProblems } from "../src/records/problem.ts";
-import { zonesFromBoundaries, zonesText } from "../src/records/zonesFromBoundaries.ts";
-import { boundaryPreview } from "../src/views/boundaryPreview.ts";
+import { zonesFromBoundaries, zonesText } from "../src/records/zones/zonesFromBoundaries.ts";
+import { boundaryPreview } from "../src/views/terminal/boundaryPreview.ts";
 import type { Command } from "./command.ts";
 import { farmFolderOf, notAFile, refusal, standing, UsageError } from "./options.ts";
 

@@ -1,5 +1,5 @@
 import type { Farm } from "./records/model.ts";
-import type { ChecksView } from "./views/checksView.ts";
+import type { ChecksView } from "./views/guidelines/checksView.ts";
 
 /** What a build leaves for the pages: command and bundled pages each load a copy of this module, so it hangs on the global object. */
 interface Handover {

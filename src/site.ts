@@ -2,10 +2,10 @@ import { join } from "node:path";
 import { handover } from "./handover.ts";
 import type { Farm } from "./records/model.ts";
 import { RecordError } from "./records/problem.ts";
-import type { Checks } from "./records/readChecks.ts";
-import { readChecks } from "./records/readChecks.ts";
-import { readFarm } from "./records/readFarm.ts";
-import type { ChecksView } from "./views/checksView.ts";
+import type { Checks } from "./records/reading/readChecks.ts";
+import { readChecks } from "./records/reading/readChecks.ts";
+import { readFarm } from "./records/reading/readFarm.ts";
+import type { ChecksView } from "./views/guidelines/checksView.ts";
 
 /**
  * The one bridge between pages and records. A build reads the records before Astro starts and leaves them in the handover,

@@ -3,8 +3,8 @@ import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import { installation } from "../scripts/options.ts";
 import type { Farm } from "../src/records/model.ts";
-import { guidelineView } from "../src/views/guidelineView.ts";
-import { latestAdvice } from "../src/views/sample.ts";
+import { guidelineView } from "../src/views/guidelines/guidelineView.ts";
+import { latestAdvice } from "../src/views/advice/sample.ts";
 import { farmFolder } from "./support/farmFolder.ts";
 import { mergedFarm, mergedField } from "./support/mergedFarm.ts";
 

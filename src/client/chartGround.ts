@@ -1,5 +1,5 @@
 import type { Plugin } from "chart.js";
-import type { ChartData, ChartPoint } from "../views/chartData.ts";
+import type { ChartData, ChartPoint } from "../views/trends/chartData.ts";
 
 /** A color or a typeface of the page. */
 export const token = (name: string): string => getComputedStyle(document.documentElement).getPropertyValue(name).trim();

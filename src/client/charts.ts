@@ -1,5 +1,5 @@
 import { Chart, type ChartDataset, LinearScale, LineController, LineElement, PointElement, Tooltip } from "chart.js";
-import type { ChartData } from "../views/chartData.ts";
+import type { ChartData } from "../views/trends/chartData.ts";
 import { ground, noise, type Point, scaleOf, token } from "./chartGround.ts";
 
 Chart.register(LinearScale, LineController, LineElement, PointElement, Tooltip);

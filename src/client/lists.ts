@@ -1,4 +1,4 @@
-import type { SearchIndex } from "../views/searchIndex.ts";
+import type { SearchIndex } from "../views/search/searchIndex.ts";
 import { fieldTable } from "./fieldTable.ts";
 import { searchPage } from "./searchPage.ts";
 

@@ -1,4 +1,4 @@
-import type { SearchIndex } from "../views/searchIndex.ts";
+import type { SearchIndex } from "../views/search/searchIndex.ts";
 import type { FoundGroup } from "./search.ts";
 import { prepare, search } from "./search.ts";
 import { keepState, readState } from "./state.ts";

@@ -1,4 +1,4 @@
-import type { PanelDrawing } from "../views/trendDrawing.ts";
+import type { PanelDrawing } from "../views/trends/trendDrawing.ts";
 import { attribute, text } from "./html.ts";
 
 const markers: Readonly<Record<string, "circle" | "square" | "triangle">> = { A: "circle", B: "square", C: "triangle" };

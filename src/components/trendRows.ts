@@ -1,4 +1,4 @@
-import type { TrendRow } from "../views/trendFigure.ts";
+import type { TrendRow } from "../views/trends/trendFigure.ts";
 import { longDate } from "../views/words.ts";
 import { attribute, text } from "./html.ts";
 import { paths, relativeHref } from "../views/paths.ts";

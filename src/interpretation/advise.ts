@@ -1,8 +1,8 @@
 import { cationInformation } from "./cations.ts";
 import type { CautionId, Said } from "./cautions.ts";
 import { cautionsFor } from "./cautions.ts";
-import { limeAdvice } from "./lime.ts";
-import { nitrogenAdvice } from "./nitrogen.ts";
+import { limeAdvice } from "./lime/lime.ts";
+import { nitrogenAdvice } from "./nitrogen/nitrogen.ts";
 import { nutrientRates } from "./nutrientRates.ts";
 import { rate } from "./rating.ts";
 import type { Sample } from "./sample.ts";

@@ -1,5 +1,5 @@
-import type { LimeAdvice } from "./lime.ts";
-import type { NitrogenAdvice } from "./nitrogen.ts";
+import type { LimeAdvice } from "./lime/lime.ts";
+import type { NitrogenAdvice } from "./nitrogen/nitrogen.ts";
 import type { RateAdvice } from "./nutrientRates.ts";
 import type { Outcome, Source } from "./outcome.ts";
 import type { RatingAdvice } from "./rating.ts";

@@ -4,8 +4,8 @@ import type { NoAnswer, Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import type { Amount, YieldUnit } from "./units.ts";
 import type { Facts } from "./rules/facts.ts";
-import type { LimePlace } from "./limePlace.ts";
-import type { NitrogenQuestion } from "./nitrogenCredits.ts";
+import type { LimePlace } from "./lime/limePlace.ts";
+import type { NitrogenQuestion } from "./nitrogen/nitrogenCredits.ts";
 
 /** One sample from one place, and all that a guideline may ask about the place. */
 export interface Sample extends Omit<LimePlace, "pH" | "buffers" | "acidities" | "aluminums"> {

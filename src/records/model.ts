@@ -7,8 +7,8 @@ import type { Fertilizer } from "../interpretation/products.ts";
 import type { Starter } from "../interpretation/starter.ts";
 import type { Amount, LengthUnit, RateUnit, VolumeRateUnit, YieldUnit } from "../interpretation/units.ts";
 import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
-import type { PackSince } from "./packPrint.ts";
-import type { RecordsPrint } from "./recordsPrint.ts";
+import type { PackSince } from "./sealing/packPrint.ts";
+import type { RecordsPrint } from "./sealing/recordsPrint.ts";
 import type { AudienceRecord, WithheldPart } from "./schemas/audience.ts";
 import type { FarmRecord, Product } from "./schemas/farm.ts";
 import type { FieldRecord } from "./schemas/field.ts";
@@ -17,7 +17,7 @@ import type { RecommendationRecord } from "./schemas/recommendation.ts";
 import type { ReferenceRecord } from "./schemas/references.ts";
 import type { SamplingRecord } from "./schemas/sampling.ts";
 import type { SeasonRecord } from "./schemas/season.ts";
-import type { LimeMaterial } from "../interpretation/limePlace.ts";
+import type { LimeMaterial } from "../interpretation/lime/limePlace.ts";
 
 /** The records of a farm, read, checked and joined. Nothing after this is parsed, converted or looked up twice. */
 export interface Farm {

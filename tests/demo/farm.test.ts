@@ -11,8 +11,8 @@ import { shareOf } from "../../src/interpretation/products.ts";
 import { convert } from "../../src/interpretation/units.ts";
 import type { AnalyteId, PurposeId } from "../../src/interpretation/vocabulary.ts";
 import type { Application, Field, Sampling, Zone } from "../../src/records/model.ts";
-import { readFarm } from "../../src/records/readFarm.ts";
-import { latestAdvice } from "../../src/views/sample.ts";
+import { readFarm } from "../../src/records/reading/readFarm.ts";
+import { latestAdvice } from "../../src/views/advice/sample.ts";
 
 /** The demo farm is invented, so nothing outside it can show a slip in it: its numbers must bear one another out. */
 const { farm, problems } = readFarm({ content: fileURLToPath(new URL("../../content", import.meta.url)) });

@@ -1,8 +1,8 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { followed } from "../../src/views/followed.ts";
-import { replay } from "../../src/views/replay.ts";
-import { readFarm } from "../../src/records/readFarm.ts";
+import { followed } from "../../src/views/issued/followed.ts";
+import { replay } from "../../src/views/issued/replay.ts";
+import { readFarm } from "../../src/records/reading/readFarm.ts";
 
 /** The demo keeps two pieces of advice, issued from its records as they stood on those days: with the plan and the prices of then. */
 const { farm } = readFarm({ content: fileURLToPath(new URL("../../content", import.meta.url)) });

@@ -8,7 +8,7 @@ import { fullSample as full } from "../support/fullSample.ts";
 import { limestone } from "../support/limePlace.ts";
 import { measured } from "../support/measured.ts";
 import { oregon, pack, triState } from "../support/packs.ts";
-import type { NitrogenQuestion } from "../../src/interpretation/nitrogenCredits.ts";
+import type { NitrogenQuestion } from "../../src/interpretation/nitrogen/nitrogenCredits.ts";
 
 const iowa = pack("us-iowa-nitrate");
 const nitrate = (ppm: number) => measured("nitrateN", ppm, { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to: 12, unit: "in" } });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { balanceBySeason } from "../../src/interpretation/balance.ts";
-import { placeRecords } from "../../src/views/placeRecords.ts";
-import { manureSpread } from "../../src/views/nitrateHistory.ts";
+import { balanceBySeason } from "../../src/interpretation/balance/balance.ts";
+import { placeRecords } from "../../src/views/balance/placeRecords.ts";
+import { manureSpread } from "../../src/views/advice/nitrateHistory.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { answered } from "../support/outcomes.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import type { BalancedId } from "../../src/interpretation/balance.ts";
-import { balanceBySeason } from "../../src/interpretation/balance.ts";
+import type { BalancedId } from "../../src/interpretation/balance/balance.ts";
+import { balanceBySeason } from "../../src/interpretation/balance/balance.ts";
 import { manureMeasures, manureOf } from "../../src/interpretation/manure.ts";
 import { convert } from "../../src/interpretation/units.ts";
-import { manureSpread } from "../../src/views/nitrateHistory.ts";
-import { placeRecords } from "../../src/views/placeRecords.ts";
+import { manureSpread } from "../../src/views/advice/nitrateHistory.ts";
+import { placeRecords } from "../../src/views/balance/placeRecords.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { answered } from "../support/outcomes.ts";
 import { recompute } from "../support/recompute.ts";

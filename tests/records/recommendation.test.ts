@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import * as fc from "fast-check";
 import { parse } from "yaml";
-import { canonicalJson } from "../../src/records/canonicalJson.ts";
-import { packPrint, packSince } from "../../src/records/packPrint.ts";
-import { recommendationText } from "../../src/records/recommendationText.ts";
+import { canonicalJson } from "../../src/records/sealing/canonicalJson.ts";
+import { packPrint, packSince } from "../../src/records/sealing/packPrint.ts";
+import { recommendationText } from "../../src/records/sealing/recommendationText.ts";
 import type { RecommendationBody, RecommendationRecord } from "../../src/records/schemas/recommendation.ts";
-import { brokenSeals, sealRecommendation } from "../../src/records/sealRecommendation.ts";
+import { brokenSeals, sealRecommendation } from "../../src/records/sealing/sealRecommendation.ts";
 import { archivedFarm, advisedFarm, frozenPath, issued, issuedText, read } from "../support/archived.ts";
 import { oregon, packOf, triState } from "../support/packs.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";

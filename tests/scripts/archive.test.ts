@@ -3,7 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import { canonicalJson } from "../../src/records/canonicalJson.ts";
+import { canonicalJson } from "../../src/records/sealing/canonicalJson.ts";
 import { advisedFarm, archivedFarm, frozenPath, issued, issuedText, read } from "../support/archived.ts";
 import { ranApart, ranHere } from "../support/command.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
@@ -102,9 +102,9 @@ describe("on another machine", { timeout: 60_000 }, () => {
     const program = join(temporaryFolder(), "replay.ts");
     writeFileSync(
       program,
-      `import { readFarm } from ${src("records/readFarm.ts")};
-import { canonicalJson } from ${src("records/canonicalJson.ts")};
-import { answersFromKept } from ${src("views/replay.ts")};
+      `import { readFarm } from ${src("records/reading/readFarm.ts")};
+import { canonicalJson } from ${src("records/sealing/canonicalJson.ts")};
+import { answersFromKept } from ${src("views/issued/replay.ts")};
 const { farm } = readFarm({ content: process.argv[2]! });
 process.stdout.write(canonicalJson(answersFromKept(farm!.fields[0]!.recommendations[0]!, farm!)));
 `,

@@ -76,7 +76,7 @@ describe("a bundle, without this program", { timeout: 60_000 }, () => {
       const text = read(`data/${path}`);
       expect(Buffer.byteLength(text), path).toBe(bytes);
       expect(schema.fields.map((f) => f.name).join(","), path).toBe(text.split("\r\n")[0]);
-      expect(schema.fields.filter((f) => f.title === undefined), `${path}: describe it in src/exchange/dataPackageColumns.ts`).toEqual([]);
+      expect(schema.fields.filter((f) => f.title === undefined), `${path}: describe it in src/exchange/bundle/dataPackageColumns.ts`).toEqual([]);
     }
   });
 

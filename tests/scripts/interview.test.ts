@@ -2,7 +2,7 @@ import { createInterface } from "node:readline/promises";
 import { PassThrough } from "node:stream";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { Interview } from "../../scripts/interview.ts";
-import type { Question } from "../../src/records/newRecordsQuestions.ts";
+import type { Question } from "../../src/records/starting/newRecordsQuestions.ts";
 
 const crop: Question = { flag: "crop", ask: "Which crop", as: (a) => a.toLowerCase(), problem: (a) => (["corn", "wheat"].includes(a) ? undefined : `"${a}" is not known here; allowed: corn, wheat`) };
 const bags: Question = { flag: "bags", ask: "Bags", fallback: "1", problem: (a) => (/^[1-9]$/.test(a) ? undefined : "must be a number from 1 to 9") };

@@ -3,8 +3,8 @@ import { join } from "node:path";
 import { expect, it } from "vitest";
 import { groundsPrint, keptChecks } from "../../scripts/keptChecks.ts";
 import { installation } from "../../scripts/options.ts";
-import { readChecks } from "../../src/records/readChecks.ts";
-import { checksView } from "../../src/views/checksView.ts";
+import { readChecks } from "../../src/records/reading/readChecks.ts";
+import { checksView } from "../../src/views/guidelines/checksView.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
 
 it("what is kept is what is worked out, and what was kept of another program is not taken", { timeout: 60_000 }, async () => {
@@ -15,7 +15,7 @@ it("what is kept is what is worked out, and what was kept of another program is 
   expect(readdirSync(folder)).toEqual([`${groundsPrint(installation)}.json`]);
 });
 
-it.each(["src/interpretation/rules/bands.ts", "src/views/checksView.ts", "tests/cases/bands.yaml", "content/guidelines/us-tristate-974-2020.yaml", "content/references.yaml", "package-lock.json"])("a changed byte of %s makes it another", (file) => {
+it.each(["src/interpretation/rules/bands.ts", "src/views/guidelines/checksView.ts", "tests/cases/bands.yaml", "content/guidelines/us-tristate-974-2020.yaml", "content/references.yaml", "package-lock.json"])("a changed byte of %s makes it another", (file) => {
   const root = temporaryFolder();
   for (const part of ["src/interpretation/rules", "src/views", "tests/cases", "content/guidelines", "content/references.yaml", "package-lock.json"]) cpSync(join(installation, part), join(root, part), { recursive: true });
   const before = groundsPrint(root);

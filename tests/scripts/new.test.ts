@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import { withOptions } from "../../src/records/newRecordsText.ts";
+import { withOptions } from "../../src/records/starting/newRecordsText.ts";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { ranApart, ranHere } from "../support/command.ts";
 import { FarmFolder, farmFolder, temporaryFolder } from "../support/farmFolder.ts";

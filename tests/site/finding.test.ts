@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, inject, it } from "vitest";
-import type { SearchIndex } from "../../src/views/searchIndex.ts";
+import type { SearchIndex } from "../../src/views/search/searchIndex.ts";
 import { fileAddress, openPage } from "./open.ts";
 
 const names = (page: Page): Promise<string[]> => page.locator("table.fieldlist tr[data-keys]:visible th").allInnerTexts();

@@ -1,6 +1,6 @@
-import type { ImportPlan, PlannedImport } from "../../src/records/importResults.ts";
-import { planImport } from "../../src/records/importResults.ts";
-import { changesOf, writeChanges } from "../../src/records/importResultsWrite.ts";
+import type { ImportPlan, PlannedImport } from "../../src/records/importing/importResults.ts";
+import { planImport } from "../../src/records/importing/importResults.ts";
+import { changesOf, writeChanges } from "../../src/records/importing/importResultsWrite.ts";
 import { formatProblems } from "../../src/records/problem.ts";
 import type { FarmFolder } from "./farmFolder.ts";
 import { farmFolder } from "./farmFolder.ts";

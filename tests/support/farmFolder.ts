@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { onTestFinished } from "vitest";
 import { formatProblems } from "../../src/records/problem.ts";
-import { readFarm, type ReadOptions, type ReadResult } from "../../src/records/readFarm.ts";
+import { readFarm, type ReadOptions, type ReadResult } from "../../src/records/reading/readFarm.ts";
 import { tinyFarm } from "./tinyFarm.ts";
 
 /** A farm in a temporary folder, for one test to spoil. */

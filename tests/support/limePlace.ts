@@ -2,7 +2,7 @@ import type { Source } from "../../src/interpretation/outcome.ts";
 import type { OwnTarget } from "../../src/interpretation/rules/targetPh.ts";
 import { measured } from "./measured.ts";
 import { oregon, triState } from "./packs.ts";
-import type { LimeMaterial, LimePlace } from "../../src/interpretation/limePlace.ts";
+import type { LimeMaterial, LimePlace } from "../../src/interpretation/lime/limePlace.ts";
 
 export const fieldFile: Source = { record: { file: "fields/north/field.yaml", line: 7, column: 3 } };
 export const farmFile: Source = { record: { file: "farm.yaml", line: 20, column: 3 } };

@@ -3,12 +3,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { installation } from "../../scripts/options.ts";
 import type { Farm } from "../../src/records/model.ts";
-import { packPrint } from "../../src/records/packPrint.ts";
+import { packPrint } from "../../src/records/sealing/packPrint.ts";
 import { formatProblems } from "../../src/records/problem.ts";
-import { readFarm } from "../../src/records/readFarm.ts";
-import { recommendationText } from "../../src/records/recommendationText.ts";
-import { sealRecommendation } from "../../src/records/sealRecommendation.ts";
-import { freeze } from "../../src/views/freeze.ts";
+import { readFarm } from "../../src/records/reading/readFarm.ts";
+import { recommendationText } from "../../src/records/sealing/recommendationText.ts";
+import { sealRecommendation } from "../../src/records/sealing/sealRecommendation.ts";
+import { freeze } from "../../src/views/issued/freeze.ts";
 import { FarmFolder } from "./farmFolder.ts";
 import { pierSecrets, secretPier } from "./secretPier.ts";
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { readFarm } from "../../src/records/readFarm.ts";
+import { readFarm } from "../../src/records/reading/readFarm.ts";
 import type { CautionId } from "../../src/interpretation/cautions.ts";
 import { cautionIds, cautions, samplingCautions } from "../../src/interpretation/cautions.ts";
-import { zoneAdviceView } from "../../src/views/adviceView.ts";
-import { cautionViews } from "../../src/views/cautionViews.ts";
-import type { ZoneAdvice } from "../../src/views/sample.ts";
-import { latestAdvice } from "../../src/views/sample.ts";
+import { zoneAdviceView } from "../../src/views/advice/adviceView.ts";
+import { cautionViews } from "../../src/views/advice/cautionViews.ts";
+import type { ZoneAdvice } from "../../src/views/advice/sample.ts";
+import { latestAdvice } from "../../src/views/advice/sample.ts";
 import { library } from "../support/gardenFarm.ts";
 
 const demo = readFarm({ content: library, library }).farm!;

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { forAudience } from "../../src/records/audience/forAudience.ts";
 import type { Farm, Field } from "../../src/records/model.ts";
-import { readFarm } from "../../src/records/readFarm.ts";
+import { readFarm } from "../../src/records/reading/readFarm.ts";
 import type { WithheldPart } from "../../src/records/schemas/audience.ts";
-import { calendarView } from "../../src/views/calendar.ts";
-import { fieldSummary } from "../../src/views/fieldSummary.ts";
-import { harvestsBetween } from "../../src/views/harvestsBetween.ts";
-import { unplacedMaps } from "../../src/views/seasonMapFiles.ts";
-import { worthLeftOut } from "../../src/views/worthView.ts";
+import { calendarView } from "../../src/views/calendar/calendar.ts";
+import { fieldSummary } from "../../src/views/summary/fieldSummary.ts";
+import { harvestsBetween } from "../../src/views/issued/harvestsBetween.ts";
+import { unplacedMaps } from "../../src/views/season/seasonMapFiles.ts";
+import { worthLeftOut } from "../../src/views/calendar/worthView.ts";
 import { library } from "../support/gardenFarm.ts";
 
 const demo = readFarm({ content: library, library }).farm!;

@@ -1,9 +1,9 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import type { FrozenInputs } from "../../src/views/frozenInputs.ts";
-import { adviceFrom, inputsOf } from "../../src/views/frozenInputs.ts";
-import { nitrogenRows } from "../../src/views/nitrogenView.ts";
-import { latestAdvice } from "../../src/views/sample.ts";
+import type { FrozenInputs } from "../../src/views/issued/frozenInputs.ts";
+import { adviceFrom, inputsOf } from "../../src/views/issued/frozenInputs.ts";
+import { nitrogenRows } from "../../src/views/advice/nitrogenView.ts";
+import { latestAdvice } from "../../src/views/advice/sample.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
 

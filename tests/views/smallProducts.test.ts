@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
 import { answer } from "../../src/interpretation/outcome.ts";
-import { zoneProducts } from "../../src/views/productsView.ts";
-import { latestAdvice } from "../../src/views/sample.ts";
-import { spreadRate } from "../../src/views/seasonAmounts.ts";
+import { zoneProducts } from "../../src/views/advice/productsView.ts";
+import { latestAdvice } from "../../src/views/advice/sample.ts";
+import { spreadRate } from "../../src/views/season/seasonAmounts.ts";
 import { gardenFarm, library } from "../support/gardenFarm.ts";
 
 /** What to buy where a guideline asks for `pounds` of boron an acre, in each of two kinds of units. */

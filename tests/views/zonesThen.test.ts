@@ -1,15 +1,15 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { balanceView } from "../../src/views/balance.ts";
-import { balanceCsv } from "../../src/views/balanceCsv.ts";
-import { fieldView } from "../../src/views/field.ts";
-import { freeze } from "../../src/views/freeze.ts";
-import { mapParts } from "../../src/views/mapPages.ts";
-import { planSampling } from "../../src/views/planComposites.ts";
-import { fieldRows } from "../../src/views/rows.ts";
-import { samplingView } from "../../src/views/samplingView.ts";
-import { timelineYears } from "../../src/views/timeline.ts";
-import { yearMaps } from "../../src/views/yearMaps.ts";
+import { balanceView } from "../../src/views/balance/balance.ts";
+import { balanceCsv } from "../../src/views/balance/balanceCsv.ts";
+import { fieldView } from "../../src/views/field/field.ts";
+import { freeze } from "../../src/views/issued/freeze.ts";
+import { mapParts } from "../../src/views/maps/mapPages.ts";
+import { planSampling } from "../../src/views/plan/planComposites.ts";
+import { fieldRows } from "../../src/views/results/rows.ts";
+import { samplingView } from "../../src/views/sampling/samplingView.ts";
+import { timelineYears } from "../../src/views/field/timeline.ts";
+import { yearMaps } from "../../src/views/maps/yearMaps.ts";
 import { installation } from "../../scripts/options.ts";
 import { mergedFarm } from "../support/mergedFarm.ts";
 

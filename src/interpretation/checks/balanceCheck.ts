@@ -1,7 +1,7 @@
 import * as z from "zod";
-import type { Spread } from "../balance.ts";
-import { balanceBySeason, balancedIds } from "../balance.ts";
-import type { Harvest } from "../harvestRemoval.ts";
+import type { Spread } from "../balance/balance.ts";
+import { balanceBySeason, balancedIds } from "../balance/balance.ts";
+import type { Harvest } from "../balance/harvestRemoval.ts";
 import { manureOf } from "../manure.ts";
 import { rateUnits, yieldUnits } from "../units.ts";
 import { cropIds, strawIds, suppliedIds } from "../vocabulary.ts";

@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Guideline } from "../guideline.ts";
-import { limeAdvice } from "../lime.ts";
+import { limeAdvice } from "../lime/lime.ts";
 import type { Source } from "../outcome.ts";
 import { lengthUnits } from "../units.ts";
 import { cropIds, limeIndexIds, soilCategoryIds, soilClassIds } from "../vocabulary.ts";
@@ -8,7 +8,7 @@ import type { CheckKind, Shelf } from "./check.ts";
 import { near, published, same, valueOf } from "./check.ts";
 import { measured } from "./measured.ts";
 import { ownTarget } from "./targetPhCheck.ts";
-import type { LimePlace } from "../limePlace.ts";
+import type { LimePlace } from "../lime/limePlace.ts";
 
 const input = z.strictObject({
   crop: z.enum(cropIds).default("corn"),

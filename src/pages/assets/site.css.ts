@@ -13,7 +13,7 @@ import steps from "../../styles/steps.css?raw";
 import summary from "../../styles/summary.css?raw";
 import tables from "../../styles/tables.css?raw";
 import tokens from "../../styles/tokens.css?raw";
-import { mapSwitchCss } from "../../views/mapSwitch.ts";
+import { mapSwitchCss } from "../../views/maps/mapSwitch.ts";
 
 /** One stylesheet for the whole site, linked relatively. Of two rules alike in weight the later one counts: narrow screens and print come last. */
 const inOrder = [tokens, base, sheet, tables, figures, maps, mapSwitchCss, plan, season, summary, steps, lists, finding, narrow, print];

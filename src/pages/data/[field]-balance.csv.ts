@@ -1,7 +1,7 @@
 import type { APIRoute } from "astro";
 import { siteFarm } from "../../site.ts";
-import { balanceCsv } from "../../views/balanceCsv.ts";
-import { hasBalance } from "../../views/placeRecords.ts";
+import { balanceCsv } from "../../views/balance/balanceCsv.ts";
+import { hasBalance } from "../../views/balance/placeRecords.ts";
 
 export const getStaticPaths = (): { params: { field: string } }[] =>
   siteFarm()

@@ -1,6 +1,6 @@
 import type { APIRoute } from "astro";
 import { siteFarm } from "../../site.ts";
-import { fieldCsv } from "../../views/rows.ts";
+import { fieldCsv } from "../../views/results/rows.ts";
 import { inUnitsOf } from "../../views/units.ts";
 
 export const getStaticPaths = (): { params: { field: string } }[] => siteFarm().fields.map(({ id }) => ({ params: { field: id } }));

@@ -1,6 +1,6 @@
 import type { APIRoute } from "astro";
 import { siteFarm } from "../../site.ts";
-import { hasZonesFile, zonesGeoJson } from "../../views/zonesGeoJson.ts";
+import { hasZonesFile, zonesGeoJson } from "../../views/maps/zonesGeoJson.ts";
 
 export const getStaticPaths = (): { params: { field: string } }[] =>
   siteFarm()

@@ -1,6 +1,6 @@
 import type { APIRoute } from "astro";
 import { siteFarm } from "../../site.ts";
-import { sitePlanFiles } from "../../views/sitePlanFiles.ts";
+import { sitePlanFiles } from "../../views/plan/sitePlanFiles.ts";
 
 /** Labels of each due plan, and its positions where the owner lets the site tell where the farm lies. */
 export const getStaticPaths = (): { params: { plan: string } }[] =>

@@ -1,7 +1,7 @@
 import type { Guideline } from "../../interpretation/guideline.ts";
 import type { Farm, Field, FarmProduct, Lab, Withheld } from "../model.ts";
 import type { AudienceRecord, WithheldPart } from "../schemas/audience.ts";
-import { newestDate } from "../newestDate.ts";
+import { newestDate } from "../reading/newestDate.ts";
 import { everyField } from "./everyField.ts";
 import { issuedExcerpt } from "./issuedExcerpt.ts";
 import { withinYears } from "./withinYears.ts";
@@ -10,7 +10,7 @@ import { withoutNitrogen } from "./withoutNitrogen.ts";
 import { withoutNotes } from "./withoutNotes.ts";
 import { withoutPositions } from "./withoutPositions.ts";
 import { withoutYields } from "./withoutYields.ts";
-import { withZonesOf } from "../zoneLives.ts";
+import { withZonesOf } from "../zones/zoneLives.ts";
 
 const without: Record<WithheldPart, (farm: Farm) => Farm> = {
   costs: withoutCosts,

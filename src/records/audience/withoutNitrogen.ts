@@ -1,4 +1,4 @@
-import { isNitrate } from "../../interpretation/nitrateNitrogen.ts";
+import { isNitrate } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { Analysis } from "../../interpretation/products.ts";
 import { convert } from "../../interpretation/units.ts";
 import type { Application, Farm, FarmProduct, Lab, PlannedCrop, Sampling } from "../model.ts";

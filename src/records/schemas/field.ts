@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
-import { avoidedKindIds } from "../../interpretation/planHandling.ts";
+import { avoidedKindIds } from "../../interpretation/sampling/planHandling.ts";
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import { cropIds, soilClassIds, soilCategoryIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
 import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";

@@ -1,6 +1,6 @@
 import * as z from "zod";
-import { dateOrders } from "../../exchange/resultFileValue.ts";
-import { resultEncodings } from "../../exchange/resultFileText.ts";
+import { dateOrders } from "../../exchange/results/resultFileValue.ts";
+import { resultEncodings } from "../../exchange/results/resultFileText.ts";
 import { writtenUnitIds } from "../../interpretation/units.ts";
 import { analyteIds } from "../../interpretation/vocabulary.ts";
 import { id, longText, text } from "./primitives.ts";

@@ -4,8 +4,8 @@ import { installation } from "../../../scripts/options.ts";
 import type { RawChecks } from "../../../src/interpretation/checks/runChecks.ts";
 import { coverage } from "../../../src/interpretation/checks/coverage.ts";
 import { runChecks } from "../../../src/interpretation/checks/runChecks.ts";
-import { readChecks } from "../../../src/records/readChecks.ts";
-import { checksView } from "../../../src/views/checksView.ts";
+import { readChecks } from "../../../src/records/reading/readChecks.ts";
+import { checksView } from "../../../src/views/guidelines/checksView.ts";
 
 const checks = readChecks(join(installation, "tests", "cases"), join(installation, "content"));
 const { values } = coverage(checks.files, checks.packs);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { limeClassCheck } from "../../../src/interpretation/checks/limeClassCheck.ts";
-import { limeAdvice } from "../../../src/interpretation/lime.ts";
+import { limeAdvice } from "../../../src/interpretation/lime/lime.ts";
 import { limeByClass } from "../../../src/interpretation/rules/limeClass.ts";
 import { convert } from "../../../src/interpretation/units.ts";
 import { soilCategoryIds } from "../../../src/interpretation/vocabulary.ts";

@@ -1,6 +1,6 @@
 import type { APIRoute } from "astro";
 import { siteFarm } from "../../../../site.ts";
-import { filesOf, rateMapFiles } from "../../../../views/seasonMapFiles.ts";
+import { filesOf, rateMapFiles } from "../../../../views/season/seasonMapFiles.ts";
 
 const types: Readonly<Record<string, string>> = { csv: "text/csv; charset=utf-8", geojson: "application/geo+json", zip: "application/zip" };
 

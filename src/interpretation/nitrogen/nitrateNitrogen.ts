@@ -1,0 +1,40 @@
+import type { Measurement } from "../measurement.ts";
+import { measurementLabel } from "../measurement.ts";
+import type { Step } from "../outcome.ts";
+import { plain } from "../show.ts";
+import { nitrogenInNitrate } from "../units.ts";
+
+/** Nitrate, whichever way the laboratory counts it. */
+export const isNitrate = (m: Measurement): boolean => m.analyte === "nitrateN" || m.analyte === "nitrate";
+
+export interface NitrateNitrogen {
+  /** As nitrate-N, in the unit of the result. */
+  readonly measurements: readonly Measurement[];
+  /** How nitrate was turned into nitrate-N; empty where the laboratory reports nitrate-N. */
+  readonly steps: readonly Step[];
+}
+
+/**
+ * Results as nitrate-N, which every rule reads. A laboratory that reports nitrate (NO3) reports 4.43 times the number: its
+ * results are turned by atomic weights, and a step says so. Where both are reported, nitrate-N counts.
+ */
+export const nitrateNitrogen = (measurements: readonly Measurement[]): NitrateNitrogen => {
+  const direct = measurements.filter((m) => m.analyte === "nitrateN");
+  if (direct.length > 0) return { measurements: direct, steps: [] };
+  const nitrate = measurements.filter((m) => m.analyte === "nitrate");
+  return {
+    measurements: nitrate.map((m) => ({
+      ...m,
+      analyte: "nitrateN",
+      value: Number((m.value * nitrogenInNitrate).toPrecision(12)),
+      bags: undefined,
+      correction: undefined,
+    })),
+    steps: nitrate.map((m) => ({
+      what: "The laboratory reports nitrate; its nitrogen, by atomic weights",
+      expression: `${measurementLabel(m)} × ${plain(nitrogenInNitrate, 4)}`,
+      result: `${plain(m.value * nitrogenInNitrate, 2)} ${m.unit}`,
+      source: { record: m.origin },
+    })),
+  };
+};

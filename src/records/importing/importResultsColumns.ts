@@ -1,0 +1,115 @@
+import type { ResultTable } from "../../exchange/results/resultFile.ts";
+import type { WrittenUnit } from "../../interpretation/units.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import type { DateOrder } from "../../exchange/results/resultFileValue.ts";
+import { allowedWords } from "../nearMiss.ts";
+import type { Problems } from "../problem.ts";
+import type { ResultColumn, ResultFileRecord } from "../schemas/lab.ts";
+
+/** What a column of one file means; `unit` is absent where neither the header nor the laboratory's record says it. */
+export type ColumnMeaning =
+  | { readonly kind: "label" }
+  | { readonly kind: "ignored" }
+  | { readonly kind: "date"; readonly order: DateOrder }
+  | { readonly kind: "analyte"; readonly analyte: AnalyteId; readonly unit: WrittenUnit | undefined };
+
+type Columns = ResultFileRecord["columns"];
+
+/** Spellings of units in headers, in small letters and without spaces; each is the unit beside it by definition. */
+const spellings: Readonly<Record<string, WrittenUnit>> = {
+  ph: "pH",
+  index: "index",
+  ppm: "ppm",
+  "mg/kg": "mg/kg",
+  "mgkg-1": "mg/kg",
+  "mg/100g": "mg/100 g",
+  "g/kg": "g/kg",
+  "%": "%",
+  percent: "%",
+  "mg/l": "mg/l",
+  "mg/dm3": "mg/l",
+  "mg/100ml": "mg/100 ml",
+  "lb/ac": "lb/ac",
+  "lbs/ac": "lb/ac",
+  "lb/acre": "lb/ac",
+  "lbs/acre": "lb/ac",
+  "meq/100g": "meq/100 g",
+  "me/100g": "meq/100 g",
+  "cmol/kg": "cmol/kg",
+  "cmolc/kg": "cmol/kg",
+  "meq/100cm3": "meq/100 cm3",
+  "ds/m": "dS/m",
+  "ms/cm": "mS/cm",
+  "mmho/cm": "mmho/cm",
+  "mmhos/cm": "mmho/cm",
+  "us/cm": "uS/cm",
+};
+
+/** `K (ppm)` and `K [ppm]`: the name and what stands in the brackets. */
+const bracketed = /^(.*\S)\s*[([]([^()[\]]+)[)\]]$/;
+const spelledUnit = (text: string): WrittenUnit | undefined =>
+  own(spellings, text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
+/** A header may be called "constructor"; a plain look-up would find every object's own. */
+const own = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined => (Object.hasOwn(record, key) ? record[key] : undefined);
+/** A header may be broken over two lines to keep its column narrow. */
+const oneSpace = (header: string): string => header.replace(/\s+/g, " ");
+
+interface Found {
+  readonly column: ResultColumn;
+  /** What stands in brackets after the name, and the unit it spells, if it spells one. */
+  readonly brackets: string | undefined;
+  readonly unit: WrittenUnit | undefined;
+}
+
+const find = (header: string, columns: Columns): Found | undefined => {
+  const name = oneSpace(header);
+  const [, base = "", brackets] = bracketed.exec(name) ?? [];
+  const unit = brackets === undefined ? undefined : spelledUnit(brackets);
+  const exact = own(columns, name);
+  if (exact !== undefined) return { column: exact, brackets, unit };
+  const without = unit === undefined ? undefined : own(columns, base);
+  return without === undefined ? undefined : { column: without, brackets, unit };
+};
+
+/** Whether a header is one that the laboratory's record maps. */
+export const knownHeader =
+  (columns: Columns): ((header: string) => boolean) =>
+  (header) =>
+    find(header, columns) !== undefined;
+
+/** What each column of the file means. Every header that cannot be read is told at its place. */
+export const columnMeanings = (
+  table: ResultTable,
+  columns: Columns,
+  file: string,
+  lab: string,
+  problems: Problems,
+): (ColumnMeaning | undefined)[] => {
+  const taken = new Map<string, string>();
+  const meanings = table.headers.map((header, at): ColumnMeaning | undefined => {
+    const error = (message: string): undefined => problems.error(file, table.place(-1, at), oneSpace(header), message) as undefined;
+    // A column without a name and without a value is the mark at the end of each line.
+    if (header === "" && table.rows.every((row) => row[at] === "")) return { kind: "ignored" };
+    const found = find(header, columns);
+    if (!found)
+      return error(
+        `is a column that labs/${lab}.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; ${allowedWords(header, Object.keys(columns))}`,
+      );
+    const { column, brackets, unit } = found;
+    if (column === "ignore") return { kind: "ignored" };
+    const means = column === "label" ? "the label" : "date" in column ? "the date" : column.analyte;
+    const twin = taken.get(means);
+    if (twin !== undefined) return error(`gives ${means}, as "${twin}" does; ignore one of them`);
+    taken.set(means, oneSpace(header));
+    if (column === "label") return { kind: "label" };
+    if ("date" in column) return { kind: "date", order: column.date };
+    if (column.unit === undefined && brackets !== undefined && unit === undefined)
+      return error(`"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml`);
+    if (column.unit !== undefined && unit !== undefined && column.unit !== unit)
+      return error(`gives its unit as ${unit}, and labs/${lab}.yaml says ${column.unit}; one of them is wrong`);
+    return { kind: "analyte", analyte: column.analyte, unit: column.unit ?? unit };
+  });
+  if (!taken.has("the label") && meanings.every((m) => m !== undefined))
+    problems.error(file, table.place(-1, 0), "", "has no column for the label, by which a row finds its bag");
+  return meanings;
+};

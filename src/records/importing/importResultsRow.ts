@@ -1,0 +1,113 @@
+import { writtenDate, writtenValue } from "../../exchange/results/resultFileValue.ts";
+import type { Measurement } from "../../interpretation/measurement.ts";
+import { convertWritten } from "../../interpretation/units.ts";
+import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
+import type { ColumnMeaning } from "./importResultsColumns.ts";
+import type { Composite, Field, Sampling } from "../model.ts";
+import type { Place } from "../place.ts";
+import type { Problems } from "../problem.ts";
+import { warnIfImplausible } from "../reading/readSampling.ts";
+import type { ResultFileRecord } from "../schemas/lab.ts";
+
+/** A bag of the farm that a row may be about; `index` is its place in its sampling, from 0. */
+export interface Candidate {
+  readonly field: Field;
+  readonly sampling: Sampling;
+  readonly composite: Composite;
+  readonly index: number;
+}
+
+/** A result to be written, in the unit of the bag's package. */
+export interface NewResult {
+  readonly analyte: AnalyteId;
+  readonly value: number;
+  /** The number as it is written: with the laboratory's own digits, unless it was converted. */
+  readonly digits: string;
+  readonly qualifier: "<" | ">" | undefined;
+  readonly unit: SoilTestUnit;
+}
+
+export interface Row {
+  readonly row: readonly string[];
+  readonly headers: readonly string[];
+  readonly meanings: readonly (ColumnMeaning | undefined)[];
+  readonly mapping: ResultFileRecord;
+  readonly file: string;
+  readonly place: (column: number) => Place;
+  readonly headerPlace: (column: number) => Place;
+}
+
+/** What a row adds to its bag, in the order of the package, and how many of its results the records hold already. */
+export const readRow = (row: Row, bag: Candidate, problems: Problems): { added: NewResult[]; known: number } => {
+  const { mapping, file, meanings } = row;
+  const missing = new Set(["", ...mapping.missing.map((word) => word.toLowerCase())]);
+  const added: NewResult[] = [];
+  let known = 0;
+  row.row.forEach((text, column) => {
+    const meaning = meanings[column];
+    const error = (message: string): void => problems.error(file, row.place(column), row.headers[column]!, message);
+    if (meaning?.kind === "date") return checkDate(text, meaning.order, bag.sampling, error);
+    if (meaning?.kind !== "analyte" || missing.has(text.toLowerCase())) return;
+    const result = readResult(text, column, meaning, row, bag, problems);
+    if (!result) return;
+    const old = bag.composite.measurements.find((m) => m.analyte === result.analyte);
+    if (!old) {
+      warnIfImplausible({ ...result, origin: { file, ...row.place(column) } }, [row.headers[column]!], problems);
+      added.push(result);
+    } else if (same(old, result)) known += 1;
+    else error(differs(old, result, bag.composite.label));
+  });
+  const order = Object.keys(bag.sampling.measures);
+  return { added: added.sort((a, b) => order.indexOf(a.analyte) - order.indexOf(b.analyte)), known };
+};
+
+const checkDate = (text: string, order: Parameters<typeof writtenDate>[1], sampling: Sampling, error: (message: string) => void): void => {
+  if (text === "") return;
+  const day = writtenDate(text, order);
+  if (day === undefined) error(`"${text.slice(0, 40)}" is not a calendar day written as ${order}, the year in four digits`);
+  else if (day !== sampling.date)
+    error(`is ${day}, and this bag's sampling is of ${sampling.date}; a date that is not of the sampling is ignored in resultFile.columns`);
+};
+
+const readResult = (
+  text: string,
+  column: number,
+  meaning: Extract<ColumnMeaning, { kind: "analyte" }>,
+  row: Row,
+  { sampling }: Candidate,
+  problems: Problems,
+): NewResult | undefined => {
+  const { analyte } = meaning;
+  const header = row.headers[column]!;
+  const unit = sampling.measures[analyte]?.unit;
+  if (unit === undefined) {
+    const message = `${analyte} is not in package "${sampling.packageId}", which ${sampling.file} names; correct the package, or say how it was measured under measured:`;
+    return problems.error(row.file, row.place(column), header, message) as undefined;
+  }
+  const read = writtenValue(text, row.mapping.decimal);
+  if ("because" in read) return problems.error(row.file, row.place(column), header, read.because) as undefined;
+  const from = meaning.unit ?? unit;
+  const value = convertWritten(read.value, from, unit);
+  if (value === undefined) {
+    // Told once a file and package, at the header.
+    const message = `is in ${from}, and package "${sampling.packageId}" reports ${analyte} in ${unit}; the two are not one by definition, so nothing is converted`;
+    return problems.error(row.file, row.headerPlace(column), header, message) as undefined;
+  }
+  return { analyte, value, digits: value === read.value ? read.digits : String(value), qualifier: read.qualifier, unit };
+};
+
+/** A result that was corrected is known by what the laboratory wrote first, and by what was put right. */
+const same = (old: Measurement, { value, qualifier }: NewResult): boolean =>
+  (old.value === value && old.qualifier === qualifier) ||
+  (old.correction !== undefined && old.correction.was === value && old.correction.qualifier === qualifier);
+
+const differs = (old: Measurement, result: NewResult, label: string): string => {
+  const was = old.correction?.was ?? old.value;
+  const bound = old.correction ? old.correction.qualifier : old.qualifier;
+  const at = `${old.origin.file}:${old.origin.line}`;
+  const says = `says ${result.qualifier ?? ""}${result.digits}, and ${at} says ${bound ?? ""}${was}; a result is never edited`;
+  // A correction puts one number in another's place; it cannot say "less than".
+  if (was === result.value || result.qualifier !== undefined)
+    return `${says}, and no correction can tell these two apart: ask the laboratory which it is, and keep it in the note:`;
+  return `${says}: if the record is wrong, add { composite: ${JSON.stringify(label)}, analyte: ${result.analyte}, was: ${was}, now: ${result.digits}, reason: ..., date: ... } to its corrections:`;
+};

@@ -1,0 +1,89 @@
+import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
+import type { UnitChoice } from "../../interpretation/unitChoices.ts";
+import { cropIds, textureIds } from "../../interpretation/vocabulary.ts";
+import type { NewFile } from "./newRecordsText.ts";
+import { idFrom, scalar } from "./newRecordsText.ts";
+
+/** Examples in the units a person thinks in; the numbers are there to be replaced. */
+const examples = {
+  us: { plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }", depth: "{ value: 8, unit: in }", away: "{ value: 60, unit: ft }" },
+  metric: {
+    plan: "crop: winterWheat, straw: incorporated, yieldGoal: { value: 8, unit: t/ha }",
+    depth: "{ value: 20, unit: cm }",
+    away: "{ value: 20, unit: m }",
+  },
+  garden: { plan: "crop: tomato", depth: "{ value: 8, unit: in }", away: "{ value: 10, unit: ft }" },
+} as const satisfies Record<UnitChoice, unknown>;
+
+export interface NewField {
+  readonly id: string;
+  readonly name: string;
+  /** Names of its zones, in order; they get the letters from A on. At most 26. */
+  readonly zones: readonly string[];
+  readonly units: UnitChoice;
+}
+
+/** A field of so many zones, with every other key there to be switched on. */
+export const newField = ({ id, name, zones, units }: NewField): NewFile => ({
+  path: `fields/${id}/field.yaml`,
+  schema: "field",
+  text: `# One field. Its folder's name, ${id}, is its id: it stands in addresses and labels, so keep it when the name changes.
+# A line that begins with # and a key is optional: take the # away and put your own value in place of the example.
+name: ${scalar(name)}
+# Who holds the ground. kind: owned, rented or managed; since: the day, YYYY-MM-DD.
+#tenure: { kind: owned, since: 2020-03-01 }
+# What is known of the soil everywhere in the field; a zone may say otherwise.
+# texture: ${wrapped(textureIds)}.
+# cec in meq/100 g and organicMatter in percent stand in where the laboratory does not report them.
+#soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
+# A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter, for maps and bags.
+# Its polygon comes into zones.geojson by \`npm run zones\`.
+# Zones that are merged or split end and stay here for their history: until: the day. The new ones get since: that day, and formerly: [their ids].
+zones:
+${zones.map((zone, i) => zoneText(zone, i, units)).join("\n")}
+# When the boundaries were walked, and by which rule they were drawn.
+#boundary: { walked: 2020-04-08, note: along the change of color in plowed ground }
+# Lime up to this pH, where the guideline says when to lime and not how far. reason is printed where it is used.
+#targetPh: { value: 6.5, reason: "why this pH, in a few words" }
+# How deep lime is worked in; without it, the depth that was sampled.
+#limeDepth: ${examples[units].depth}
+# ${tillageIds.join(", ")}
+tillage: tilled
+# What cores stay away from: where, longitude first, one position for a spot and more for a line; and how far. kind: gravelRoad
+# or obstacle takes the distance that a guideline prints.
+#avoid:
+#  - { what: the gravel road, kind: gravelRoad, where: [[-93.101, 42.001], [-93.101, 42.009]] }
+#  - { what: the old lime pile, distance: ${examples[units].away}, where: [[-93.104, 42.005]] }
+# What will be grown, by season; rates are worked out for it. zones: [...] limits a crop to some zones.
+# crop: ${wrapped(cropIds)}.
+#plan:
+#  - { season: 2030, ${examples[units].plan} }
+# guidelines: [...] would stand for this field instead of the farm's. note: anything else worth knowing.
+#note: A water line crosses near the lane.
+`,
+});
+
+const zoneText = (name: string, i: number, units: UnitChoice): string => `  ${zoneIds([name], i)[0]!}:
+    letter: ${String.fromCharCode(65 + i)}
+    name: ${scalar(name)}${i === 0 ? `\n    #soil: { texture: ${units === "garden" ? "sandyLoam" : "siltLoam"} }` : ""}`;
+
+/** The ids of zones by their names; a name without a Latin letter or digit gives zone-a, zone-b ... by its place. */
+export const zoneIds = (names: readonly string[], first = 0): string[] =>
+  names.map((name, i) => idFrom(name) || `zone-${String.fromCharCode(97 + first + i)}`);
+
+/** Long lists go on in further lines of the comment, which is indented so far. */
+export const wrapped = (words: readonly string[], indent = ""): string => {
+  const width = 110 - indent.length;
+  const lines: string[] = [];
+  let line = "";
+  for (const [i, word] of words.entries()) {
+    const piece = i < words.length - 1 ? `${word}, ` : word;
+    if (line.length + piece.length > width) {
+      lines.push(line);
+      line = "";
+    }
+    line += piece;
+  }
+  lines.push(line);
+  return lines.map((each) => each.trimEnd()).join(`\n${indent}# `);
+};

@@ -1,0 +1,61 @@
+import type { Document, Node, Scalar, YAMLMap } from "yaml";
+import { isAlias, isCollection, isMap, isPair, isScalar } from "yaml";
+import type { Place } from "../place.ts";
+import { fieldName } from "../place.ts";
+import type { Problems } from "../problem.ts";
+import { tagWords } from "./syntaxWords.ts";
+
+/** Control characters, marks that turn the direction of writing, and halves of characters, that a quoted text can spell with an escape. */
+const unshown = /[\0-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\p{Surrogate}/u;
+
+/**
+ * Refuse YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, tags change what a value is, `__proto__`
+ * vanishes, a list as a key has no name. True when there was any.
+ */
+export const refuseOdd = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
+  const refused = new Set<string>();
+  const refuse = (node: Node, message: string): void => {
+    // Once a file: a file of aliases holds thousands.
+    if (!refused.has(message)) problems.error(file, place(node), "", message);
+    refused.add(message);
+  };
+  let doubled = false;
+  const open: unknown[] = [document.contents];
+  while (open.length > 0) {
+    const node = open.pop();
+    if (isPair(node)) {
+      if (!isScalar(node.key) || node.key.value === null)
+        refuse(nodeOf(node.key) ?? nodeOf(node.value) ?? document.contents!, "a key must be a word");
+      else if (node.key.value === "__proto__") refuse(node.key, "__proto__ is not a key known here");
+      open.push(node.value, node.key);
+      continue;
+    }
+    if (isAlias(node) || ((isScalar(node) || isCollection(node)) && node.anchor !== undefined))
+      refuse(node, "anchors (&) and aliases (*) are not allowed in a record; write the value out");
+    if ((isScalar(node) || isCollection(node)) && node.tag !== undefined) refuse(node, tagWords);
+    if (isScalar(node) && typeof node.value === "string" && unshown.test(node.value))
+      refuse(node, "has a character that no page can show; leave it out");
+    if (isMap(node))
+      for (const key of doubledKeys(node)) {
+        doubled = true;
+        problems.error(file, place(key), "", `the key ${fieldName([String(key.value)])} stands twice in one block; keep one`);
+      }
+    if (isCollection(node)) for (let i = node.items.length - 1; i >= 0; i--) open.push(node.items[i]);
+  }
+  return doubled || refused.size > 0;
+};
+
+/** The parser's own check compares each key with every other one, too slow for a block of thousands. */
+const doubledKeys = (map: YAMLMap): Scalar[] => {
+  const seen = new Set<string>();
+  return map.items.flatMap(({ key }) => {
+    if (!isScalar(key)) return [];
+    const name = String(key.value);
+    if (seen.has(name)) return [key];
+    seen.add(name);
+    return [];
+  });
+};
+
+/** The node, for what may also be nothing. */
+export const nodeOf = (value: unknown): Node | undefined => (isAlias(value) || isScalar(value) || isCollection(value) ? value : undefined);

@@ -1,0 +1,36 @@
+import { livesOn, liveTogether } from "../../interpretation/zoneLife.ts";
+import type { Field } from "../model.ts";
+import { allowedWords } from "../nearMiss.ts";
+import type { FieldRecord } from "../schemas/field.ts";
+
+/** The zones of a field.yaml, asked of by the records that name them. */
+export interface ZoneLives {
+  readonly ids: readonly string[];
+  /** Those that are zones on a day. */
+  on(day: string): readonly string[];
+  /** Why a record of this day may not name the zone; `undefined` where it may. */
+  fault(zone: string, day: string): string | undefined;
+  together(a: string, b: string): boolean;
+}
+
+export const zoneLives = (zones: FieldRecord["zones"]): ZoneLives => {
+  const ids = Object.keys(zones);
+  const on = (day: string): readonly string[] => ids.filter((id) => livesOn(zones[id]!, day));
+  const fault = (zone: string, day: string): string | undefined => {
+    if (!Object.hasOwn(zones, zone)) return `zone "${zone}" is not in field.yaml; ${allowedWords(zone, ids)}`;
+    const { since, until } = zones[zone]!;
+    if (livesOn(zones[zone]!, day)) return undefined;
+    return `zone "${zone}" ${until !== undefined && day >= until ? `is no zone any more since ${until}` : `is a zone only since ${since}`}, and this is of ${day}; ${allowedWords(zone, on(day))}`;
+  };
+  return { ids, on, fault, together: (a, b) => liveTogether(zones[a] ?? {}, zones[b] ?? {}) };
+};
+
+/**
+ * The field as its zones stand on a day: those of that day are its zones, those that had ended are former ones, and those yet to be drawn
+ * are left out. Where that would leave no zone, it stays as it is.
+ */
+export const withZonesOf = (field: Field, day: string): Field => {
+  const all = [...field.zones, ...field.formerZones];
+  const zones = all.filter((z) => livesOn(z, day));
+  return zones.length === 0 ? field : { ...field, zones, formerZones: all.filter((z) => z.until !== undefined && z.until <= day) };
+};

@@ -1,0 +1,147 @@
+import { daysBetween } from "../../interpretation/days.ts";
+import type { Outcome } from "../../interpretation/outcome.ts";
+import { crops } from "../../interpretation/vocabulary.ts";
+import type { Farm } from "../../records/model.ts";
+import { leavesOut, leftOutForReader, noCropWords } from "../leftOut.ts";
+import type { ZoneAdvice } from "./sample.ts";
+import { missingWords } from "./missingWords.ts";
+import { outcomeEvidence, stepRows } from "../steps.ts";
+import { nutrientRate } from "../units.ts";
+import { longDate } from "../words.ts";
+import type { NitrogenCredit } from "../../interpretation/nitrogen/nitrogenCredits.ts";
+import type { AdviceRow } from "./adviceRow.ts";
+
+/** Where a person records what a nitrogen rule asks for. */
+const places: Readonly<Record<string, string>> = {
+  nitrateN: "a nitrate test",
+  yieldGoal: "a yield goal in the plan of field.yaml",
+  cropHeight: "cropHeight under nitrate in the sampling's file",
+  hoursToLab: "hoursToLab under nitrate in the sampling's file",
+  daysSinceRain: "daysSinceRain under nitrate in the sampling's file",
+  rainOfNormal: "rainOfNormal under nitrate in the sampling's file",
+  plannedNitrogen: "plannedNitrogen under nitrate in the sampling's file",
+  standDensity: "the stand of the crop before, in its season's file",
+  standPercent: "the stand of the crop before, in its season's file",
+  regrowth: "the regrowth of the crop before, in its season's file",
+  organicNitrogen: "ammoniumN of the manure in farm.yaml",
+  species: "the species of the manure in farm.yaml",
+  dryMatter: "the dryMatter of the manure in farm.yaml",
+  texture: "the soil texture in field.yaml",
+};
+
+/** Days after its test by which nitrogen beside the standing crop has been spread or is too late: common practice. */
+const sidedressDays = 60;
+
+/** Does the nitrogen belong to a crop before the one that is advised for, and is the time to spread it over? */
+const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean =>
+  nitrogen?.crop !== undefined &&
+  crop !== undefined &&
+  nitrogen.crop.season < crop.season &&
+  (!nitrogen.sampling || daysBetween(nitrogen.sampling.date, farm.today) > sidedressDays);
+
+/** "for corn 2025, now past" */
+const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
+  const asked = zone.nitrogen!;
+  return asked.crop
+    ? `for ${crops[asked.crop.crop].label} ${asked.crop.season}${isPast(farm, zone) ? ", now past" : ""}`
+    : noCropWords(farm);
+};
+
+/** The same, and the test that it rests on. */
+const basis = (farm: Farm, zone: ZoneAdvice, without: string): string => {
+  const { sampling } = zone.nitrogen!;
+  return `${cropBasis(farm, zone)}${sampling ? `, from the nitrate test of ${longDate(sampling.date)}` : without}`;
+};
+
+const creditUse = (credit: number, measured: boolean): string => {
+  if (credit === 0) return "nothing to be taken off";
+  return measured
+    ? "not to be taken off the rate above, whose test found that nitrogen in the soil already"
+    : "to be taken off a rate that does not count it";
+};
+
+const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }: NitrogenCredit, index: number): AdviceRow => {
+  const subject = id === "legume" ? "Nitrogen credit, crop before" : "Nitrogen credit, manure";
+  const base = {
+    id: `${zone.zone.id}-n-${id}-${index + 1}`,
+    zone: zone.zone,
+    subject,
+    past: isPast(farm, zone),
+    guideline: { id: pack.id, short: pack.short },
+    evidence: outcomeEvidence(outcome),
+  };
+  if (outcome.kind === "noAnswer")
+    return {
+      ...base,
+      value: "",
+      unit: "",
+      detail: "",
+      none: `No ${id} credit, because ${outcome.because}.`,
+      missing: missingWords(outcome.missing, places),
+      steps: [],
+    };
+  const shown = nutrientRate({ value: outcome.value.value, unit: "lb/ac" }, farm.units);
+  return {
+    ...base,
+    ...shown,
+    detail: [`${cropBasis(farm, zone)}, ${creditUse(outcome.value.value, measured)}`, ...outcome.cautions].join(". "),
+    none: undefined,
+    missing: [],
+    steps: stepRows(outcome.steps, farm.references),
+  };
+};
+
+/** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
+export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
+  const { nitrogen, nitrogenPack: pack, nitrogenCredits = [] } = zone.advice;
+  if (leavesOut(farm, "nitrogen"))
+    return [
+      {
+        id: `${zone.zone.id}-n`,
+        zone: zone.zone,
+        subject: "Nitrogen (N)",
+        value: "",
+        unit: "",
+        detail: "",
+        none: `Nitrogen is ${leftOutForReader}.`,
+        missing: [],
+        guideline: undefined,
+        evidence: undefined,
+        steps: [],
+      },
+    ];
+  if (!zone.nitrogen) return [];
+  const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
+  if (!nitrogen) return credits;
+  const base = {
+    id: `${zone.zone.id}-n`,
+    zone: zone.zone,
+    subject: "Nitrogen (N)",
+    past: isPast(farm, zone),
+    guideline: pack && { id: pack.id, short: pack.short },
+    evidence: outcomeEvidence(nitrogen),
+  };
+  if (nitrogen.kind === "noAnswer")
+    return [
+      {
+        ...base,
+        value: "",
+        unit: "",
+        detail: "",
+        none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`,
+        missing: missingWords(nitrogen.missing, places),
+        steps: [],
+      },
+      ...credits,
+    ];
+  const shown = nutrientRate(nitrogen.value.rate, farm.units);
+  const detail = [basis(farm, zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
+  // A rate that no longer holds never stands where a rate to spread is looked for.
+  const standing = isPast(farm, zone) ? { value: "", unit: "", detail: `${shown.value} ${shown.unit} ${detail}` } : { ...shown, detail };
+  return [{ ...base, ...standing, none: undefined, missing: [], steps: stepRows(nitrogen.steps, farm.references) }, ...credits];
+};
+
+export const nitrogenOutcomes = (zone: ZoneAdvice): Outcome<unknown>[] => {
+  const { nitrogen, nitrogenCredits = [] } = zone.advice;
+  return [...(nitrogen ? [nitrogen] : []), ...nitrogenCredits.map((c) => c.outcome)];
+};

@@ -1,0 +1,71 @@
+import type { Guideline } from "../../interpretation/guideline.ts";
+import type { Outcome } from "../../interpretation/outcome.ts";
+import type { Need, Purchase } from "../../interpretation/products.ts";
+import { noAnswer, weakestEvidence } from "../../interpretation/outcome.ts";
+import { leastCostProducts, unsupplied } from "../../interpretation/products.ts";
+import type { NutrientRate } from "../../interpretation/rules/nutrientRate.ts";
+import type { StarterAdvice } from "../../interpretation/starter.ts";
+import { starterAdvice } from "../../interpretation/starter.ts";
+import { plain } from "../../interpretation/show.ts";
+import type { NutrientId } from "../../interpretation/vocabulary.ts";
+import { convert } from "../../interpretation/units.ts";
+import { nutrients, supplied } from "../../interpretation/vocabulary.ts";
+import type { Farm } from "../../records/model.ts";
+import { leavesOutProducts } from "../leftOut.ts";
+import type { ZoneAdvice } from "./sample.ts";
+
+/** The rates of a zone as needs, each led to by the guideline that asks for it. */
+const needsOf = (zone: ZoneAdvice): Need[] =>
+  [...currentNitrogen(zone), ...zone.advice.rates].flatMap(({ nutrient, outcome, pack }): Need[] => {
+    if (outcome.kind === "noAnswer" || outcome.value.rate.value <= 0 || !(nutrient in supplied)) return [];
+    const { rate } = outcome.value;
+    return [
+      {
+        nutrient,
+        rate,
+        steps: [
+          {
+            what: `${nutrients[nutrient].symbol} asked for${pack ? ` by ${pack.short}` : ""}, as worked above`,
+            result: `${plain(rate.value, 1)} ${rate.unit}`,
+            source:
+              outcome.steps.findLast(({ source }) => source !== undefined && source !== "common-practice" && "reference" in source)
+                ?.source ??
+              (pack && { reference: pack.publication }),
+            evidence: weakestEvidence(outcome.steps),
+          },
+        ],
+      },
+    ];
+  });
+
+/** Nitrogen is bought with the rest where it is for the same crop, and not for one that is past. */
+export const currentNitrogen = ({
+  advice,
+  nitrogen,
+  crop,
+}: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
+  advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season
+    ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }]
+    : [];
+
+export interface ZonePurchase {
+  /** What a planned starter brings; absent where none is planned. */
+  readonly starter: StarterAdvice | undefined;
+  /** Nutrients that nothing on the farm's list supplies. */
+  readonly lacking: ReturnType<typeof unsupplied>;
+  /** What to buy for the rest; absent where nothing is asked for. */
+  readonly outcome: Outcome<Purchase> | undefined;
+}
+
+/** What a zone's rates come to in the farm's own products. */
+export const zonePurchase = (farm: Pick<Farm, "products" | "units" | "currency" | "withheld">, zone: ZoneAdvice): ZonePurchase => {
+  const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
+  const all = needsOf(zone);
+  const starter = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts, farm.units);
+  if (leavesOutProducts(farm))
+    return { starter, lacking: [], outcome: all.length === 0 ? undefined : noAnswer("what to buy is left out for this reader") };
+  const needs = (starter?.left ?? all).filter((n) => convert(n.rate.value, n.rate.unit, "lb/ac") > 0.05);
+  const lacking = unsupplied(needs, fertilizers);
+  const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));
+  return { starter, lacking, outcome: asked.length === 0 ? undefined : leastCostProducts(asked, fertilizers, farm) };
+};

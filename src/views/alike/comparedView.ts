@@ -1,0 +1,64 @@
+import type { Farm, Field } from "../../records/model.ts";
+import { pairParts } from "./pairPages.ts";
+import type { ZonePair } from "./zonesCompared.ts";
+import { zonePairs } from "./zonesCompared.ts";
+import { inUnitsOf } from "../units.ts";
+import { count } from "../words.ts";
+
+/** More pairs than these are no reading matter: then the field's page counts them, and names those that may share a bag. */
+const mostTold = 10;
+
+export interface PairsTold {
+  /** "Of 325 pairs, two may be sampled together next time; 323 must be kept apart." Absent where every pair is told. */
+  readonly counts: string | undefined;
+  readonly pairs: readonly ZonePair[];
+}
+
+const verdictWords: Record<ZonePair["verdict"], string> = {
+  "may be sampled together next time": "may be sampled together next time",
+  "not enough data": "cannot be judged for want of data",
+  "keep apart": "are better kept apart",
+  "cannot be said": "cannot be compared",
+};
+
+const countWords = (pairs: readonly ZonePair[]): string => {
+  const counts = (Object.keys(verdictWords) as ZonePair["verdict"][]).flatMap((verdict) => {
+    const n = pairs.filter((p) => p.verdict === verdict).length;
+    return n > 0 ? `${n} ${verdictWords[verdict]}` : [];
+  });
+  return `Of ${pairs.length} pairs of zones, ${counts.join("; ")}.`;
+};
+
+/** What the field's own page says of its pairs of zones. */
+export const pairsTold = (pairs: readonly ZonePair[]): PairsTold => {
+  if (pairs.length <= mostTold) return { counts: undefined, pairs };
+  return { counts: countWords(pairs), pairs: pairs.filter((p) => p.verdict === "may be sampled together next time").slice(0, mostTold) };
+};
+
+/** May they share a bag next time? Of two zones in their own words, of more than two how many. */
+const ledeOf = (pairs: readonly ZonePair[], zones: number): string => {
+  const [only] = pairs;
+  if (pairs.length === 1) return only!.words.says;
+  return pairs.every((p) => p.verdict === "keep apart")
+    ? `Keep all ${count(zones, "zone")} apart: every two of them differ.`
+    : countWords(pairs);
+};
+
+export interface ComparedView {
+  readonly title: string;
+  readonly lede: string;
+  readonly pairs: readonly ZonePair[];
+  readonly parts: number;
+}
+
+/** One page of a field's pairs of zones, analyte by analyte. `part` counts from 1. */
+export const comparedView = (site: Farm, field: Field, part: number): ComparedView => {
+  const all = zonePairs(inUnitsOf(site, field), field);
+  const parts = pairParts(field);
+  return {
+    title: parts.length === 1 ? `Zones of ${field.name} compared` : `Zones of ${field.name} compared, page ${part} of ${parts.length}`,
+    lede: ledeOf(all, field.zones.length),
+    pairs: parts[part - 1]!.map((i) => all[i]!),
+    parts: parts.length,
+  };
+};

@@ -1,0 +1,100 @@
+import type { Outcome } from "../../interpretation/outcome.ts";
+import { plain, round } from "../../interpretation/show.ts";
+import type { AnalyteCompared, AreasCompared } from "../../interpretation/statistics/areas.ts";
+import type { Equivalence } from "../../interpretation/statistics/equivalence.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
+import type { Measured, Words } from "../trends/trendWords.ts";
+import { amount, chance, finely, signed } from "../trends/trendWords.ts";
+import { capital, count, list } from "../words.ts";
+
+type Names = readonly [string, string];
+
+const settleWords = ({ settle, test, margin, spreadFrom }: Equivalence, names: Names): string => {
+  if (!settle) {
+    const thirty = spreadFrom === "events" ? "thirty samplings" : "thirty samples of each area";
+    const near = Math.abs(Math.abs(test.difference) - margin.within) < test.error;
+    return near
+      ? `The difference seen is so near the limit that even ${thirty} would seldom settle it.`
+      : `Even ${thirty} would seldom settle it while results stray so far.`;
+  }
+  const wanted =
+    spreadFrom === "events" ? `${count(settle.more[0], "more sampling")} of both areas together` : moreSamples(settle.more, names);
+  return `${capital(wanted)} would settle it four times out of five, if the difference stays as it is.`;
+};
+
+/** "two more samples of each area", "one more sample of Knoll and three more samples of Apron" */
+const moreSamples = (more: readonly [number, number], names: Names): string => {
+  if (more[0] === more[1]) return `${count(more[0], "more sample")} of each area`;
+  return list(names.flatMap((name, i) => (more[i]! > 0 ? `${count(more[i]!, "more sample")} of ${name}` : [])));
+};
+
+const because = (found: Equivalence, what: Measured, names: Names): string => {
+  const name = capital(analyteInSentence(what.analyte));
+  const mean = (value: number): string => amount(round(value, analytes[what.analyte].decimals), what);
+  const seen = `${mean(found.means[0])} on ${names[0]} and ${mean(found.means[1])} on ${names[1]}`;
+  const limit = finely(found.margin.within, what);
+  switch (found.situation) {
+    case "alike":
+      return `${name} is alike: ${seen}, and the difference is surely less than ${limit}.`;
+    case "differentWithinMargin":
+      return `${name} differs a little, ${seen}, but surely by less than ${limit}, which is too little to farm by.`;
+    case "differentBeyondMargin":
+      return `${name} differs: ${seen}. The difference is more than chance and, as seen, over ${limit}.`;
+    case "undecided":
+      return `${name} is open: ${seen}. The results stray too far to say whether the areas differ by less than ${limit}.`;
+  }
+};
+
+/** One analyte of two areas: what it comes to, and the numbers behind it. */
+export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names): Words => {
+  if (outcome.kind === "noAnswer")
+    return { says: `${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, numbers: [] };
+  const found = outcome.value;
+  const what: Measured = { analyte, unit: found.margin.unit };
+  const { test, counts, spreadFrom } = found;
+  const says = [
+    because(found, what, names),
+    ...(found.situation === "undecided" ? [settleWords(found, names)] : []),
+    ...(spreadFrom === "noise"
+      ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."]
+      : []),
+  ].join(" ");
+  const compared =
+    spreadFrom === "events"
+      ? capital(count(counts[0], "sampling"))
+      : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`;
+  const numbers = [
+    `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}).`,
+    `${compared}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
+  ];
+  return { says, numbers };
+};
+
+/** The answer over every analyte. */
+export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Words => {
+  const both = `${names[0]} and ${names[1]}`;
+  if (compared.kind === "noAnswer")
+    return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
+  const { verdict, analytes } = compared.value;
+  const havingVerdict = (wanted: Equivalence["verdict"]): AnalyteId[] =>
+    analytes
+      .filter(({ outcome }) => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data") === wanted)
+      .map((a) => a.analyte);
+  const named = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
+  const apart = havingVerdict("keep apart");
+  const says =
+    verdict === "may be sampled together next time"
+      ? `${capital(both)} may be sampled together next time: they are alike in ${named(analytes.map((a) => a.analyte))}.`
+      : verdict === "keep apart"
+        ? `Keep ${both} apart: they differ in ${named(apart)}.`
+        : `Keep ${both} apart for now: there is not enough data on ${named(havingVerdict("not enough data"))} to call them alike.`;
+  const numbers = [
+    ...(verdict === "may be sampled together next time"
+      ? ["To keep one history of merged zones, end both in field.yaml (until) and draw a new one (since) that says what it was (formerly)."]
+      : []),
+    "A rule of thumb in statistics, not a published rule for merging areas: none was found.",
+    ...compared.cautions,
+  ];
+  return { says, numbers };
+};

@@ -1,0 +1,192 @@
+import { whyNotComparable } from "../../interpretation/comparable.ts";
+import type { Measurement } from "../../interpretation/measurement.ts";
+import { meanOfBags } from "../../interpretation/measurement.ts";
+import type { AreaResult, AreaResults, AreasCompared } from "../../interpretation/statistics/areas.ts";
+import { compareAreas } from "../../interpretation/statistics/areas.ts";
+import type { MergeVerdict } from "../../interpretation/statistics/equivalence.ts";
+import type { Outcome } from "../../interpretation/outcome.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { analyteIds, analyteInSentence } from "../../interpretation/vocabulary.ts";
+import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
+import { bagsSaved } from "./bagCounts.ts";
+import { isAnswered, isAwaited } from "../results/awaited.ts";
+import { analyteWords, areasWords } from "./equivalenceWords.ts";
+import { fewestCores, fieldNoise, marginRules } from "../trends/history.ts";
+import { zoneMeasurements } from "../results/zoneMeasurements.ts";
+import { zonesInPairs } from "./pairPages.ts";
+import type { StepRow } from "../steps.ts";
+import { stepRows } from "../steps.ts";
+import type { Words } from "../trends/trendWords.ts";
+import { money } from "../units.ts";
+import { capital, count, list } from "../words.ts";
+
+/** Two zones of a field: may they share a bag next time? */
+export interface ZonePair {
+  readonly zones: readonly [Zone, Zone];
+  readonly verdict: MergeVerdict | "cannot be said";
+  readonly words: Words;
+  /** What one bag less saves, where they may share one and the fee is known. */
+  readonly saves: string | undefined;
+  readonly analytes: readonly (Words & { readonly name: string; readonly steps: readonly StepRow[] })[];
+  /** Measured in these zones and not compared, and why. */
+  readonly notCompared: string | undefined;
+}
+
+/** One of the two areas at one sampling event. */
+type Bags = readonly [Measurement, ...Measurement[]];
+const bagsOf = (m: Measurement): Bags => (m.bags && m.bags.length > 0 ? [m.bags[0]!, ...m.bags.slice(1)] : [m]);
+
+const at = (sampling: Sampling, zone: Zone, analyte: AnalyteId, like?: Measurement): Measurement | undefined =>
+  zoneMeasurements(sampling, zone.id).find(
+    (m) => m.analyte === analyte && !m.qualifier && (like === undefined || whyNotComparable(like, m) === undefined),
+  );
+
+/** Newest first: the routine samplings at which both zones were sampled. */
+const commonEvents = (field: Field, pair: readonly [Zone, Zone]): Sampling[] =>
+  field.samplings.filter((s) => s.purpose === "routine" && pair.every((z) => isAnswered(s, z.id))).toReversed();
+
+interface Evidence {
+  readonly areas: readonly [AreaResults, AreaResults];
+  readonly byEvent: boolean;
+}
+
+const result = (m: Measurement, values: readonly number[]): AreaResult => ({ method: m.method, unit: m.unit, values });
+
+/** The events at which both zones have a result that may be compared with the newest one, oldest first. */
+const pairedResults = (
+  events: readonly Sampling[],
+  pair: readonly [Zone, Zone],
+  analyte: AnalyteId,
+): [AreaResult, AreaResult] | undefined => {
+  const [newest] = events;
+  const like = newest && at(newest, pair[0], analyte);
+  if (!like) return undefined;
+  const found = events
+    .flatMap((s): [Measurement, Measurement][] => {
+      const [a, b] = pair.map((zone) => at(s, zone, analyte, like));
+      return a && b ? [[a, b]] : [];
+    })
+    .toReversed();
+  return found.length === 0
+    ? undefined
+    : ([0, 1].map((i) =>
+        result(
+          like,
+          found.map((each) => meanOfBags(bagsOf(each[i]!)).value),
+        ),
+      ) as [AreaResult, AreaResult]);
+};
+
+/**
+ * What the records hold to judge two zones by: the bags of their newest common event where each has several, or what both
+ * had at every comparable event, whichever is more.
+ */
+const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], judged: readonly AnalyteId[]): Evidence => {
+  const newest = events[0]!;
+  const bags = pair.map((zone) => newest.composites.filter((c) => c.zone === zone.id && !isAwaited(c)).length);
+  const byEvent = Math.min(...bags) < 2 || events.length > Math.min(...bags);
+  const areas: [Record<string, AreaResult>, Record<string, AreaResult>] = [{}, {}];
+  for (const analyte of judged) {
+    const paired = byEvent ? pairedResults(events, pair, analyte) : undefined;
+    pair.forEach((zone, i) => {
+      const m = at(newest, zone, analyte);
+      const own =
+        paired?.[i] ??
+        (m &&
+          result(
+            m,
+            bagsOf(m).map((b) => b.value),
+          ));
+      if (own) areas[i]![analyte] = own;
+    });
+  }
+  return { areas, byEvent };
+};
+
+const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair => {
+  const names = [pair[0].name, pair[1].name] as const;
+  const events = commonEvents(field, pair);
+  const [newest] = events;
+  const margins = marginRules(farm, field);
+  if (!newest)
+    return {
+      zones: pair,
+      verdict: "cannot be said",
+      words: { says: `${names[0]} and ${names[1]} were never sampled on one day.`, numbers: [] },
+      saves: undefined,
+      analytes: [],
+      notCompared: undefined,
+    };
+  const measured = analyteIds.filter(
+    (analyte) =>
+      margins.some((m) => m.analyte === analyte) ||
+      pair.some((zone) => zoneMeasurements(newest, zone.id).some((m) => m.analyte === analyte)),
+  );
+  const { areas, byEvent } = evidenceOf(events, pair, measured);
+  const noise = (analyte: AnalyteId, method: Measurement["method"]) => {
+    const measurements = events.flatMap((s) =>
+      pair.flatMap((z) => zoneMeasurements(s, z.id).filter((m) => m.analyte === analyte && m.method === method)),
+    );
+    return fieldNoise(
+      farm,
+      field,
+      analyte,
+      method,
+      fewestCores(
+        field,
+        pair.map((z) => z.id),
+        measurements,
+      ),
+    );
+  };
+  const compared: Outcome<AreasCompared> = compareAreas({ areas, margins, noise, byEvent });
+  const verdict = compared.kind === "answer" ? compared.value.verdict : "cannot be said";
+  const fee = newest.lab.packages[newest.packageId]?.fee;
+  return {
+    zones: pair,
+    verdict,
+    words: areasWords(compared, names),
+    saves:
+      verdict === "may be sampled together next time" && fee !== undefined
+        ? savesWords(farm, bagsSaved(field, pair, farm.today), fee)
+        : undefined,
+    analytes:
+      compared.kind === "answer"
+        ? compared.value.analytes.map((each) => ({
+            name: capital(analyteInSentence(each.analyte)),
+            ...analyteWords(each, names),
+            steps: each.outcome.kind === "answer" ? stepRows(each.outcome.steps, farm.references) : [],
+          }))
+        : [],
+    notCompared: compared.kind === "answer" ? withoutLimit(compared.value.without) : undefined,
+  };
+};
+
+/** "Zinc and organic matter are not compared, because no limit is published for them and the farm sets none." */
+const withoutLimit = (analytes: readonly AnalyteId[]): string | undefined => {
+  if (analytes.length === 0) return undefined;
+  const one = analytes.length === 1;
+  return `${capital(list(analytes.map(analyteInSentence)))} ${one ? "is" : "are"} not compared, because no limit was found published for ${one ? "it" : "any of them"} and the farm sets none.`;
+};
+
+const savesWords = (farm: Farm, bags: number, fee: number): string =>
+  bags < 1
+    ? "It saves no bag: the guideline asks for as many of their area together."
+    : `${capital(count(bags, "bag"))} less ${bags === 1 ? "saves" : "save"} ${money(bags * fee, farm.currency)} each time.`;
+
+const order: readonly ZonePair["verdict"][] = ["may be sampled together next time", "not enough data", "keep apart", "cannot be said"];
+
+const known = new WeakMap<Field, readonly ZonePair[]>();
+
+/** Every two zones of a field, those that may share a bag first. Worked out once: the field's page and the calendar tell of the same. */
+export const zonePairs = (farm: Farm, field: Field): readonly ZonePair[] => {
+  let pairs = known.get(field);
+  if (!pairs)
+    known.set(
+      field,
+      (pairs = zonesInPairs(field)
+        .map((pair) => pairOf(farm, field, pair))
+        .sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict))),
+    );
+  return pairs;
+};

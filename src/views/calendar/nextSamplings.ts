@@ -1,0 +1,243 @@
+import { isSeasonal, seasonOf } from "../../interpretation/comparable.ts";
+import { noDay } from "../../interpretation/noDay.ts";
+import { sectionsOf } from "../../interpretation/guideline.ts";
+import type { Outcome } from "../../interpretation/outcome.ts";
+import { noAnswer } from "../../interpretation/outcome.ts";
+import { spanLabel } from "../../interpretation/rules/samplingParts.ts";
+import { samplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
+import { plain } from "../../interpretation/show.ts";
+import { unitChoices } from "../../interpretation/unitChoices.ts";
+import { convert } from "../../interpretation/units.ts";
+import type { CropId, PurposeId } from "../../interpretation/vocabulary.ts";
+import { analyteInSentence, crops } from "../../interpretation/vocabulary.ts";
+import type { Farm, Field, Zone } from "../../records/model.ts";
+import { bagsOf } from "../alike/bagCounts.ts";
+import { inYearsShown, leavesOut } from "../leftOut.ts";
+import { dueOf } from "./due.ts";
+import { openQuestions } from "../alike/openQuestions.ts";
+import { latestAdvice } from "../advice/sample.ts";
+import type { Slot } from "./slots.ts";
+import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
+import { nextFee } from "./testingFees.ts";
+import { list, longDate } from "../words.ts";
+
+/** One sampling to come. */
+export interface NextSampling {
+  readonly field: Field;
+  readonly purpose: PurposeId;
+  /** Absent where no guideline says how long to wait. */
+  readonly slot: Slot | undefined;
+  readonly overdue: boolean;
+  readonly zones: readonly Zone[];
+  readonly bags: number;
+  readonly fee: ReturnType<typeof nextFee>;
+  /** Why then, and how; a sentence each. Worked out when it is read: what one more sampling would show asks every trend, and most readers want the date. */
+  readonly why: readonly string[];
+}
+
+/** A sampling that can be planned now: it is overdue, or falls in the half year at hand or the next one. */
+export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } =>
+  next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
+
+const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number =>
+  zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
+
+/** Years between two full samplings by the first guideline that says, and whose word it is. */
+export const intervalOf = (
+  field: Field,
+): { readonly years: number | undefined; readonly words: string; readonly outcome: Outcome<unknown> } => {
+  const { outcome, pack } = samplingAdvice(field.guidelines, {
+    purpose: "routine",
+    tillage: field.tillage,
+    crop: field.plan[0]?.crop,
+  }).interval;
+  if (outcome.kind === "noAnswer") return { years: undefined, outcome, words: `When is not said, because ${outcome.because}.` };
+  return {
+    years: outcome.value.most,
+    outcome,
+    words: `${pack?.short ?? "The guideline"}: every ${spanLabel(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.`,
+  };
+};
+
+const newestOf = (field: Field, purpose: PurposeId): string | undefined => field.samplings.findLast((s) => s.purpose === purpose)?.date;
+
+/** Each zone's newest full sampling, oldest first. */
+const zoneDates = (field: Field): string[] =>
+  field.zones
+    .flatMap((z) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === z.id))?.date ?? [])
+    .sort();
+
+const oneSeason = (field: Field): boolean => new Set(zoneDates(field).map(seasonOf)).size <= 1;
+
+/** "Last sampled 18 October 2025"; of zones sampled in different seasons, when the first and the last of them were. */
+const lastSampled = (field: Field, newest: string): string =>
+  oneSeason(field)
+    ? `Last sampled ${longDate(newest)}`
+    : `Zones last sampled from ${longDate(zoneDates(field)[0]!)} to ${longDate(newest)}`;
+
+/** The next full sampling: the interval after the zone that waits longest, in the season the field is sampled in. */
+export const fullSampling = (farm: Farm, field: Field): NextSampling => {
+  const base = {
+    field,
+    purpose: "routine",
+    zones: field.zones,
+    bags: bagsFor(farm, field, field.zones, "routine"),
+    fee: nextFee(farm, field, "routine"),
+  } as const;
+  const newest = newestOf(field, "routine");
+  const { last, next, overdue, words: dueWords } = dueOf(farm, field);
+  if (last === undefined && !overdue) return { ...base, slot: undefined, overdue, why: [`When is ${dueWords}.`] };
+  if (newest === undefined) {
+    const never = inYearsShown(farm) === "" ? "It was never fully sampled" : `It was not fully sampled${inYearsShown(farm)}`;
+    return {
+      ...base,
+      slot: farm.today === noDay ? undefined : slotOf(farm.today),
+      overdue: true,
+      why: [`${never}. Take it in the season it can be taken in every time.`],
+    };
+  }
+  const season = seasonOf(newest);
+  const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
+  const keep = `${lastSampled(field, newest)}: keep to ${oneSeason(field) ? season : "each zone's own season"}, because ${list(moved)} move with the season.`;
+  if (last === undefined)
+    return {
+      ...base,
+      slot: nextSlot(season, farm.today),
+      overdue: true,
+      get why() {
+        return [`One of its zones has no full sampling${inYearsShown(farm) || " yet"}.`, keep, ...openQuestions(farm, field)];
+      },
+    };
+  const { years, words } = intervalOf(field);
+  if (years === undefined)
+    return {
+      ...base,
+      slot: undefined,
+      overdue: false,
+      get why() {
+        return [words, keep, ...openQuestions(farm, field)];
+      },
+    };
+  const due: Slot = { year: Number(last.slice(0, 4)) + years, part: season };
+  const slot = notBefore(due, farm.today);
+  return {
+    ...base,
+    slot,
+    overdue,
+    get why() {
+      return [
+        words,
+        ...(overdue && next !== undefined ? [`It was due in ${slotLabel(slotOf(next))}.`] : []),
+        keep,
+        ...cropThen(field, slot),
+        ...openQuestions(farm, field),
+      ];
+    },
+  };
+};
+
+/** What is planned for the slot's own year, since a crop is best sampled after the same crop each time. */
+const cropThen = (field: Field, slot: Slot): string[] => {
+  const named = [...new Set(field.plan.filter((p) => p.season === slot.year).map((p) => crops[p.crop].label))];
+  return named.length > 0 ? [`Planned that year: ${list(named)}.`] : [];
+};
+
+/** Zones where lime is called for now, or was spread since the last full sampling. */
+const limeZones = (farm: Farm, field: Field, since: string): Zone[] =>
+  field.zones.filter((zone) => {
+    const lime = latestAdvice(farm, field, zone)?.advice.lime.needed;
+    const spread = field.seasons.some((s) => s.applications.some((a) => a.product.lime && a.date >= since && a.zones.includes(zone.id)));
+    return spread || (lime?.kind === "answer" && lime.value !== "none");
+  });
+
+/** A check of pH alone, halfway to the next full sampling, where lime is at work or called for and none was made since. */
+export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampling | undefined => {
+  const newest = newestOf(field, "routine");
+  const { years } = intervalOf(field);
+  const checked = newestOf(field, "phCheck");
+  if (
+    newest === undefined ||
+    years === undefined ||
+    years < 2 ||
+    full.slot === undefined ||
+    full.overdue ||
+    (checked !== undefined && checked > newest)
+  )
+    return undefined;
+  const zones = limeZones(farm, field, newest);
+  if (zones.length === 0) return undefined;
+  const season = seasonOf(checked ?? newest);
+  // From an autumn sampling the spring half of a year is the year after.
+  const half: Slot = { year: Number(newest.slice(0, 4)) + Math.ceil(years / 2), part: season };
+  const slot = notBefore(half, farm.today);
+  if (compareSlots(slot, full.slot) >= 0) return undefined;
+  const because = `Lime is called for or was spread on ${list(zones.map((z) => z.name))}; halfway between two full samplings is common practice.`;
+  const keep =
+    checked === undefined
+      ? `In ${season}, as the full samplings, so that the results may be compared.`
+      : `In ${season}, as the last check.`;
+  return {
+    field,
+    purpose: "phCheck",
+    slot,
+    overdue: false,
+    zones,
+    bags: bagsFor(farm, field, zones, "phCheck"),
+    fee: nextFee(farm, field, "phCheck"),
+    why: [because, keep],
+  };
+};
+
+const nitrateKinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate"] as const;
+
+/** The field's first guideline that turns a nitrate test into nitrogen for a crop it names. */
+const nitrateGuideline = (field: Field, crop: CropId): string | undefined =>
+  field.guidelines.find((pack) => nitrateKinds.some((kind) => sectionsOf(pack, kind).some((rule) => rule.limits.crops?.includes(crop))))
+    ?.short;
+
+/** A June test for each crop planned that one of the field's guidelines reads nitrate for. By the height of the crop: no date can be told. */
+export const nitrateTests = (farm: Farm, field: Field): NextSampling[] =>
+  leavesOut(farm, "nitrogen")
+    ? []
+    : [...new Map(field.plan.map((p) => [`${p.season} ${p.crop}`, p])).values()].flatMap(({ season, crop }): NextSampling[] => {
+        const pack = nitrateGuideline(field, crop);
+        const taken = field.samplings.some((s) => s.purpose === "nitrate" && s.date.startsWith(String(season)));
+        if (pack === undefined || taken || `${season}-06-30` < farm.today) return [];
+        const planned = new Set(field.plan.filter((p) => p.season === season && p.crop === crop).flatMap((p) => p.zones));
+        const zones = field.zones.filter((z) => planned.has(z.id));
+        const why = [
+          `${crops[crop].label.charAt(0).toUpperCase()}${crops[crop].label.slice(1)} is planned, and ${pack} reads nitrate for it.`,
+          windowWords(farm, field, zones, crop),
+        ];
+        return [
+          {
+            field,
+            purpose: "nitrate",
+            slot: { year: season, part: "June" },
+            overdue: false,
+            zones,
+            bags: bagsFor(farm, field, zones, "nitrate"),
+            fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate"),
+            why,
+          },
+        ];
+      });
+
+/** Earliest and latest by the height of the crop, as the guideline prints them. */
+const windowWords = (farm: Farm, field: Field, zones: readonly Zone[], crop: CropId): string => {
+  const { outcome, pack } = samplingAdvice(field.guidelines, {
+    purpose: "nitrate",
+    tillage: field.tillage,
+    crop,
+    extent: zones.length > 1 ? "zone" : "field",
+  }).handling;
+  const bounds = outcome.kind === "answer" ? outcome.value.bounds : [];
+  const { length } = unitChoices[field.units ?? farm.units];
+  const height = (what: "cropHeightLeast" | "cropHeightMost"): string | undefined => {
+    const bound = bounds.find((b) => b.what === what);
+    return bound && `${plain(convert(bound.value, "in", length), length === "cm" ? 0 : 1)} ${length}`;
+  };
+  const [least, most] = [height("cropHeightLeast"), height("cropHeightMost")];
+  if (least === undefined && most === undefined) return "No chosen guideline says how tall the crop should be.";
+  return `${[least && `Not before it stands ${least}`, most && `${least ? "nor" : "Not"} after ${most}`].filter(Boolean).join(", ")}, measured to the center of the whorl (${pack?.short ?? "the guideline"}).`;
+};

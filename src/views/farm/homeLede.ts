@@ -1,0 +1,104 @@
+import type { Farm, Field } from "../../records/model.ts";
+import type { FieldRow } from "./fieldList.ts";
+import { laterCropsLeftOut, leavesOutProducts } from "../leftOut.ts";
+import { byNeed, fieldList } from "./fieldList.ts";
+import type { NeedKind } from "../season/fieldNeeds.ts";
+import { isFed, needKinds, needs } from "../season/fieldNeeds.ts";
+import type { SeasonZone } from "../season/seasonZones.ts";
+import { seasonZones } from "../season/seasonZones.ts";
+import { pH } from "../../interpretation/show.ts";
+import { capital, count, list, monthYear, numberWord } from "../words.ts";
+import { ratedCell } from "../advice/zoneRows.ts";
+
+/** Above so many fields they are counted, not named. */
+const mostNamed = 3;
+
+const namesOf = (rows: readonly FieldRow[]): string => list(rows.map((r) => r.field.name));
+
+/** "Sample Netloft again, last sampled in October 2021." */
+const samplingWords = (rows: readonly FieldRow[]): string => {
+  const [first] = rows;
+  if (rows.length === 1)
+    return first!.never
+      ? `Sample ${first!.field.name}: it has no routine sampling yet.`
+      : first!.oldest === undefined
+        ? `Sample every zone of ${first!.field.name}: not every one has been sampled.`
+        : `Sample ${first!.field.name} again: it was last sampled in ${monthYear(first!.oldest)}.`;
+  const again = rows.every((r) => r.oldest !== undefined);
+  if (rows.length <= mostNamed)
+    return again ? `Sample ${namesOf(rows)} again, which are overdue.` : `Sample every zone of ${namesOf(rows)}, which are overdue.`;
+  return `Sample ${count(rows.length, "field")} that are overdue, ${first!.field.name} first.`;
+};
+
+/** "Outwash on Causeway": the zones, unless it is the whole field. */
+const place = (field: Field, zones: readonly SeasonZone[]): string =>
+  zones.length === field.zones.length
+    ? field.name
+    : zones.length > 2
+      ? `${numberWord(zones.length)} of ${numberWord(field.zones.length)} zones of ${field.name}`
+      : `${list(zones.map((z) => z.zone.name))} on ${field.name}`;
+
+/** "Lime Outwash on Causeway, where soil pH is 5.7." */
+const limeWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[]): string => {
+  if (rows.length > mostNamed) return `Lime ${count(rows.length, "field")}, where the guidelines call for it.`;
+  const fields = rows.map((row) => ({
+    field: row.field,
+    limed: zones.filter((z) => z.field === row.field && row.needs.some((n) => n.kind === "lime" && n.zones.includes(z.zone))),
+  }));
+  const values = fields.flatMap(({ limed }) => limed.flatMap((z) => ratedCell(z.advised?.advice, "pH").measurement?.value ?? []));
+  const [least, most] = [pH(Math.min(...values)), pH(Math.max(...values))];
+  const why =
+    values.length === 0 ? "where the guidelines call for it" : `where soil pH is ${least === most ? least : `${least} to ${most}`}`;
+  return `Lime ${list(fields.map(({ field, limed }) => place(field, limed)))}, ${why}.`;
+};
+
+const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], kind: "potassium" | "phosphorus"): string => {
+  // A rate for another zone of the field feeds nothing that is low.
+  const fed = ({ field, needs: all }: FieldRow): boolean =>
+    zones.some(
+      (z) =>
+        z.field === field && all.some((n) => n.kind === kind && n.zones.includes(z.zone)) && isFed(z, kind === "potassium" ? "K" : "P"),
+    );
+  const where = rows.length > mostNamed ? count(rows.length, "field") : namesOf(rows);
+  // Where no rate is shown, being low is all that can be said.
+  if (!rows.every(fed)) return `${capital(kind)} is low on ${where}.`;
+  return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low.`;
+};
+
+const sentence = (kind: NeedKind, rows: readonly FieldRow[], zones: readonly SeasonZone[]): string => {
+  if (kind === "sampling") return samplingWords(rows);
+  if (kind === "lime") return limeWords(rows, zones);
+  if (kind === "potassium" || kind === "phosphorus") return nutrientWords(rows, zones, kind);
+  const where = rows.length > mostNamed ? count(rows.length, "field") : namesOf(rows);
+  if (kind === "other") return `Another nutrient is low on ${where}.`;
+  return `Fertilizer for the next crop is advised on ${where}.`;
+};
+
+const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phosphorus", "other", "crop"];
+
+/** No work is called for: because there is none, or because something must be known first. */
+const idle = (farm: Farm, open: readonly FieldRow[]): string => {
+  if (farm.fields.length === 0) return "No field is recorded yet.";
+  if (open.length > 0)
+    return `No work is advised now; on ${open.length > mostNamed ? count(open.length, "field") : namesOf(open)} a question must be settled first.`;
+  return leavesOutProducts(farm) || laterCropsLeftOut(farm)
+    ? "Nothing that this reader is shown needs doing now."
+    : "Nothing needs doing now.";
+};
+
+/** The farm's first sentences: what to do and why, the three most urgent kinds of work; and the rest in one line below. */
+export const homeLede = (farm: Farm): { readonly lede: string; readonly rest: string } => {
+  const rows = byNeed(fieldList(farm));
+  const zones = seasonZones(farm);
+  const fieldsWith = (kind: NeedKind): FieldRow[] => rows.filter((r) => r.needs.some((n) => n.kind === kind));
+  const work = jobKinds.filter((kind) => fieldsWith(kind).length > 0);
+  const said = work.slice(0, 3);
+  const left = needKinds.filter((kind) => !said.includes(kind) && fieldsWith(kind).length > 0);
+  return {
+    lede: said.length === 0 ? idle(farm, fieldsWith("question")) : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
+    rest:
+      said.length === 0 || left.length === 0
+        ? ""
+        : `Besides: ${list(left.map((kind) => `${needs[kind].toLowerCase().replace(", nothing low", "")} on ${count(fieldsWith(kind).length, "field")}`))}.`,
+  };
+};

@@ -1,0 +1,181 @@
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { crops } from "../../interpretation/vocabulary.ts";
+import { plain } from "../../interpretation/show.ts";
+import type { Farm, Field, Reference, Zone } from "../../records/model.ts";
+import { inYearsShown, leavesOut, leftOutForReader, neverWords } from "../leftOut.ts";
+import type { CautionView } from "../advice/cautionViews.ts";
+import { forCrop, noCropFor, zoneAdviceView } from "../advice/adviceView.ts";
+import { cautionViews } from "../advice/cautionViews.ts";
+import { awaitedOf, unadvisedBecause } from "../results/awaited.ts";
+import type { BalanceView } from "../balance/balance.ts";
+import { fieldBalance } from "../balance/balancePages.ts";
+import { dueOf } from "../calendar/due.ts";
+import type { Fact } from "../fact.ts";
+import type { FieldMap } from "../maps/fieldMap.ts";
+import { fieldMap } from "../maps/fieldMap.ts";
+import { fieldFacts } from "./fieldFacts.ts";
+import { fieldOpening } from "./fieldOpening.ts";
+import { mapped } from "../maps/mapPages.ts";
+import { fieldCsv, fieldRows, weight } from "../results/rows.ts";
+import type { ZoneAdvice } from "../advice/sample.ts";
+import { latestAdvice } from "../advice/sample.ts";
+import { careOfAdvice } from "../advice/samplingQuality.ts";
+import { citedReferences, uncheckedWarning } from "../steps.ts";
+import type { TimelineYear } from "./timeline.ts";
+import { timelineYears } from "./timeline.ts";
+import type { Trend } from "../trends/trendFigure.ts";
+import { trendFigure } from "../trends/trendFigure.ts";
+import { trendPages } from "../trends/trendPages.ts";
+import type { ToldTrend } from "../trends/toldTrends.ts";
+import { toldTrends } from "../trends/toldTrends.ts";
+import { trendParts } from "../trends/trendsView.ts";
+import { area, inUnitsOf } from "../units.ts";
+import { list, longDate, yearSpan } from "../words.ts";
+import type { WorthView } from "../calendar/worthView.ts";
+import { worthView } from "../calendar/worthView.ts";
+import type { RatedCell } from "../advice/zoneRows.ts";
+import { zoneCells } from "../advice/zoneCells.ts";
+import type { ZonePair } from "../alike/zonesCompared.ts";
+import { zonePairs } from "../alike/zonesCompared.ts";
+import type { AdviceRow } from "../advice/adviceRow.ts";
+
+export interface ZoneRow {
+  readonly zone: Zone;
+  readonly area: string;
+  readonly sampled: string;
+  readonly cells: readonly { readonly analyte: AnalyteId; readonly cell: RatedCell }[];
+}
+
+/** The newest advice of one zone. */
+export interface FieldAdvice {
+  readonly zone: Zone;
+  readonly crop: string;
+  readonly sampling: string;
+  readonly sampled: string;
+  /** It is due for sampling again. */
+  readonly old: boolean;
+  /** What in the sampling touches these results. */
+  readonly care: string | undefined;
+  readonly rows: readonly AdviceRow[];
+}
+
+export interface FieldView {
+  readonly field: Field;
+  readonly lede: string;
+  readonly why: string;
+  readonly facts: readonly Fact[];
+  readonly maps: readonly FieldMap[];
+  readonly unmapped: string | undefined;
+  readonly zones: readonly ZoneRow[];
+  /** Soil pH and potassium, then phosphorus, as far as the page can bear their figures. */
+  readonly trends: readonly Trend[];
+  /** pH and potassium in words, where there are too many results to draw them here. */
+  readonly told: readonly ToldTrend[];
+  /** The pages that draw the other trends. */
+  readonly trendParts: readonly { readonly part: number; readonly holds: string }[];
+  readonly advice: readonly FieldAdvice[];
+  /** What stands where no zone has any. */
+  readonly noAdvice: string;
+  /** Every two zones, and whether they may share a bag. */
+  readonly pairs: readonly ZonePair[];
+  /** What the results changed in money, beside what testing costs. */
+  readonly worth: WorthView;
+  readonly cautions: readonly CautionView[];
+  readonly unchecked: string | undefined;
+  readonly cited: readonly Reference[];
+  /** Absent where no season is recorded. */
+  readonly balance: BalanceView | undefined;
+  /** Why there is none. */
+  readonly noBalance: string;
+  /** The two newest years of the timeline, which has a page of its own. */
+  readonly recent: readonly TimelineYear[];
+  readonly csvWeight: string;
+  readonly period: string;
+}
+
+/** Shown for every zone, in this order; the rest is on the sampling's own page and in the CSV. */
+const shown: readonly AnalyteId[] = ["pH", "P", "K", "Mg", "organicMatter"];
+
+/** All that a field's page shows. */
+export const fieldView = (site: Farm, field: Field): FieldView => {
+  const farm = inUnitsOf(site, field);
+  const advised = new Map<string, ZoneAdvice>();
+  for (const zone of field.zones) {
+    const found = latestAdvice(farm, field, zone);
+    if (found) advised.set(zone.id, found);
+  }
+  const zoneViews = [...advised.values()].map((zone) => ({ zone, view: zoneAdviceView(farm, zone) }));
+  const rows = fieldRows(field);
+  const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
+  const balance = fieldBalance(farm, field);
+  return {
+    field,
+    ...fieldOpening(site, field, zoneViews),
+    facts: fieldFacts(farm, field, advised),
+    maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
+    unmapped: unmappedWords(farm, field),
+    zones: zoneRows(farm, field, advised),
+    trends: trendPages(field).onFieldPage.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
+    told: toldTrends(farm, field, advised),
+    trendParts: trendParts(field),
+    advice: zoneViews.map(({ zone, view }): FieldAdvice => ({
+      zone: zone.zone,
+      crop: forCrop(adviceCrop(zone)),
+      sampling: zone.sampling.id,
+      sampled: longDate(zone.sampling.date),
+      old: dueOf(farm, field, zone.zone).overdue,
+      care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]),
+      rows: view.rows,
+    })),
+    noAdvice: `No advice, because ${unadvisedBecause(field)}.`,
+    pairs: zonePairs(farm, field),
+    worth: worthView(farm, field),
+    cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),
+    unchecked: uncheckedWarning(outcomes),
+    cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],
+    balance,
+    noBalance: `No balance, because ${inYearsShown(farm) === "" ? "no season of this field is recorded" : `no whole season of this field is${inYearsShown(farm)}`}.`,
+    recent: timelineYears(field).slice(0, 2),
+    csvWeight: weight(fieldCsv(field, farm.units)),
+    period: period(field),
+  };
+};
+
+const unmappedWords = (farm: Farm, field: Field): string | undefined => {
+  if (leavesOut(farm, "positions")) return `Maps are ${leftOutForReader}.`;
+  const without = field.zones.filter((z) => !z.area).map((z) => z.name);
+  return without.length > 0 ? `Not on the map, for want of a boundary: ${list(without)}.` : undefined;
+};
+
+const period = (field: Field): string => {
+  const years = field.samplings.map((s) => s.date.slice(0, 4));
+  return years.length === 0 ? "no samplings yet" : yearSpan(years);
+};
+
+const adviceCrop = (zone: ZoneAdvice): string => {
+  if (!zone.crop) return noCropFor(zone);
+  const { crop, season, yieldGoal, planned } = zone.crop;
+  const goal = (): string => {
+    if (yieldGoal) return `${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}`;
+    return zone.crop!.yieldWithheld ? `its yield goal ${leftOutForReader}` : "no yield goal set";
+  };
+  return `${crops[crop].label}, ${season}, ${goal()}`;
+};
+
+const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): ZoneRow[] => {
+  const columns = shown.map((analyte) => ({ analyte, cells: zoneCells(farm, field, analyte, advised) }));
+  return field.zones.map((zone, i): ZoneRow => {
+    const advice = advised.get(zone.id);
+    return {
+      zone,
+      area: zone.squareMeters === undefined ? "not mapped" : area(zone.squareMeters, farm.units),
+      sampled: advice ? longDate(advice.sampling.date) : unsampledWords(farm, field, zone),
+      cells: columns.map(({ analyte, cells }) => ({ analyte, cell: cells[i]! })),
+    };
+  });
+};
+
+const unsampledWords = (farm: Farm, field: Field, zone: Zone): string => {
+  if (awaitedOf(field, zone).length > 0) return "results awaited";
+  return neverWords(farm);
+};

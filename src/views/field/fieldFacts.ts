@@ -1,0 +1,64 @@
+import { plain } from "../../interpretation/show.ts";
+import { crops, purposes, textures } from "../../interpretation/vocabulary.ts";
+import type { Farm, Field } from "../../records/model.ts";
+import { awaitedOf } from "../results/awaited.ts";
+import { dueOf } from "../calendar/due.ts";
+import type { Fact } from "../fact.ts";
+import { inYearsShown, laterCropsLeftOut, leftOutForReader, neverWords } from "../leftOut.ts";
+import type { ZoneAdvice } from "../advice/sample.ts";
+import { nextCrop } from "../advice/nextCrop.ts";
+import { area, areaUnit } from "../units.ts";
+import { count, list, longDate } from "../words.ts";
+import { onZones, zoneChanges, zoneChangeWords } from "../zonesThen.ts";
+
+const noneNext = (farm: Farm): string => (laterCropsLeftOut(farm) ? leftOutForReader : "none planned");
+
+/** A field at a glance: when it was sampled and is due, its next crop, land, soils, laboratories and guidelines. */
+export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): Fact[] => {
+  const due = dueOf(farm, field);
+  const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
+  const soils = [...new Set(field.zones.flatMap((z) => (z.soil.texture ? textures[z.soil.texture] : (z.soil.name ?? []))))];
+  const next = [
+    ...new Set(
+      field.zones.flatMap((z) => {
+        // A zone without results has no advice, and may have its crop planned all the same.
+        const crop = advised.has(z.id) ? advised.get(z.id)!.crop : nextCrop(field, z.id, farm.today, true);
+        return crop ? `${crops[crop.crop].label}, ${crop.season}` : [];
+      }),
+    ),
+  ];
+  const labs = [...new Set(field.samplings.map((s) => s.lab.name))];
+  const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
+    const n = field.samplings.filter((s) => s.purpose === p).length;
+    return n > 0 ? `${n} ${purposes[p].short}` : [];
+  });
+  const facts: (Fact | undefined)[] = [
+    {
+      term: "Last full sampling",
+      value: due.last ? longDate(due.last) : due.never ? neverWords(farm) : `not every zone${inYearsShown(farm) || " yet"}`,
+    },
+    ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
+    { term: "Next due", value: due.words },
+    { term: "Next crop", value: next.length > 0 ? list(next) : noneNext(farm) },
+    { term: "Last limed", value: lastLimed(farm, field) },
+    squareMeters > 0
+      ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` }
+      : undefined,
+    soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
+    field.tenure
+      ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") }
+      : undefined,
+    zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
+    { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
+    labs.length > 0 ? { term: labs.length > 1 ? "Laboratories, in order" : "Laboratory", value: list(labs) } : undefined,
+    { term: "Guidelines, in order asked", value: list(field.guidelines.map((g) => g.short)) },
+  ];
+  return facts.filter((f): f is Fact => f !== undefined);
+};
+
+const lastLimed = (farm: Farm, field: Field): string => {
+  const limed = field.seasons.flatMap((s) => s.applications.filter((a) => a.product.lime));
+  const last = limed.sort((a, b) => (a.date < b.date ? -1 : 1)).at(-1);
+  if (!last) return `not in these records${inYearsShown(farm)}`;
+  return `${longDate(last.date)}, ${plain(last.rate.value)} ${last.rate.unit}${onZones(field, last.zones, last.date)}`;
+};

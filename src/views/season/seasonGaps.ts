@@ -1,0 +1,65 @@
+import type { Farm, Field } from "../../records/model.ts";
+import { awaitedOf, unadvisedBecause } from "../results/awaited.ts";
+import { dueOf } from "../calendar/due.ts";
+import type { SeasonZone } from "./seasonZones.ts";
+import { seasonZonesOf } from "./seasonZones.ts";
+import { count, longDate } from "../words.ts";
+
+/** One thing that could not be said, and where: each place leads to the field's page. */
+export interface SeasonGap {
+  readonly text: string;
+  /** What would settle it, in the vocabulary's words. */
+  readonly missing: readonly string[];
+  readonly places: readonly { readonly field: Field; readonly words: string; readonly anchor: string }[];
+}
+
+const placeOf = ({ field, zone }: SeasonZone): string => (field.zones.length === 1 ? field.name : `${field.name}, ${zone.name}`);
+
+/** What the guidelines could not say for the season and why, each reason once with every zone it holds for. */
+export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonGap[] => {
+  const gaps = new Map<string, { text: string; missing: readonly string[]; places: SeasonGap["places"][number][] }>();
+  const add = (zone: SeasonZone, text: string, missing: readonly string[], anchor: string): void => {
+    const key = [text, ...missing].join("\n");
+    const gap = gaps.get(key) ?? { text, missing, places: [] };
+    gaps.set(key, gap);
+    gap.places.push({ field: zone.field, words: placeOf(zone), anchor });
+  };
+  for (const zone of seasonZonesOf(farm, fields)) {
+    if (!zone.advised) {
+      const awaited = awaitedOf(zone.field, zone.zone).length > 0;
+      const because = unadvisedBecause(zone.field, zone.zone);
+      add(zone, `No advice, because ${because}.`, [awaited ? "the results of its bags" : "a routine sampling"], "facts");
+    }
+    for (const row of zone.advised?.view.rows ?? [])
+      if (row.none !== undefined && row.past !== true) add(zone, row.none, row.missing, row.id);
+    if (zone.lines.some((line) => line.acres === undefined))
+      add(
+        zone,
+        "No total and no cost, because the zone has no boundary and its area is not known.",
+        ["the zone's polygon in zones.geojson"],
+        "zones",
+      );
+  }
+  return [...gaps.values()];
+};
+
+/** "23 zones of seven fields": where a gap is, on a page that cannot hold every place. */
+export const gapWhere = ({ places }: SeasonGap): string =>
+  `${count(places.length, "zone")} of ${count(new Set(places.map((p) => p.field)).size, "field")}`;
+
+/** Zones whose newest routine sampling is older than their guideline's interval: their advice is shown, and marked. */
+export const oldAdvice = (
+  farm: Farm,
+  fields: readonly Field[] = farm.fields,
+): { readonly field: Field; readonly words: string; readonly since: string }[] =>
+  seasonZonesOf(farm, fields).flatMap((zone) => {
+    if (!zone.old || !zone.advised) return [];
+    const { words } = dueOf(farm, zone.field, zone.zone);
+    return [
+      {
+        field: zone.field,
+        words: placeOf(zone),
+        since: `sampled ${longDate(zone.advised.advice.sampling.date)}, the next sampling was due ${words.replace(", overdue", "")}`,
+      },
+    ];
+  });

@@ -1,0 +1,25 @@
+import type { FarmProduct, Field } from "../../records/model.ts";
+import { appliedRate } from "../advice/appliedRate.ts";
+import type { ZoneAdvice } from "../advice/sample.ts";
+import { longDate } from "../words.ts";
+
+/**
+ * What the records say was spread on a zone since its advice was last true: lime since the sampling, fertilizer since the sampling
+ * and the last harvest, whichever is later, because what went on before a harvest was for that crop. "120 lb/ac of potash on 3 March 2026".
+ */
+export const alreadySpread = (
+  field: Field,
+  { zone, sampling }: ZoneAdvice,
+  kind: "lime" | "fertilizer" | "manure",
+  holds: (product: FarmProduct) => boolean = () => true,
+): string[] => {
+  const here = <T extends { readonly zones: readonly string[] }>(each: readonly T[]): T[] =>
+    each.filter(({ zones }) => zones.includes(zone.id));
+  const harvests = field.seasons.flatMap((s) => here(s.crops).flatMap((c) => c.harvested ?? []));
+  const since = kind === "lime" ? sampling.date : [sampling.date, ...harvests].sort().at(-1)!;
+  return field.seasons
+    .flatMap((s) => here(s.applications))
+    .filter((a) => a.date > since && a.product.product.kind === kind && holds(a.product))
+    .sort((a, b) => (a.date < b.date ? -1 : 1))
+    .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
+};

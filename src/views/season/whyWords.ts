@@ -1,0 +1,66 @@
+import { pH } from "../../interpretation/show.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import type { Zone } from "../../records/model.ts";
+import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
+import type { SeasonZone } from "./seasonZones.ts";
+import { capital, list } from "../words.ts";
+import { ratedCell } from "../advice/zoneRows.ts";
+
+/** More zones than these are counted, not named. */
+const mostNamed = 6;
+
+const onZones = (some: readonly Zone[], all: readonly SeasonZone[]): string =>
+  some.length === all.length
+    ? ""
+    : ` on ${some.length > mostNamed ? `${some.length} of ${all.length} zones` : list(some.map((z) => z.name))}`;
+
+/** Why lime is called for: "Soil pH on Outwash is 5.7."; "Soil pH is 5.4 to 5.9 on 8 of 26 zones."; nothing where it is not. */
+export const limeWhy = (zones: readonly SeasonZone[]): string => {
+  const limed = zones.filter((z) => z.advised?.view.actions.some((a) => a.kind === "lime"));
+  if (limed.length === 0) return "";
+  const cells = limed.map(({ advised }) => ratedCell(advised?.advice, "pH"));
+  if (limed.length <= mostNamed)
+    return `Soil pH ${list(limed.map(({ zone }, i) => `${zones.length > 1 ? `on ${zone.name} ` : ""}is ${cells[i]!.value}`))}.`;
+  const values = cells.flatMap((cell) => cell.measurement?.value ?? []);
+  return `Soil pH is ${pH(Math.min(...values))} to ${pH(Math.max(...values))}${onZones(
+    limed.map((z) => z.zone),
+    zones,
+  )}.`;
+};
+
+/** "Soil pH is 5.9 to 6.0 on Top and Bottom: lime is due, but there is no rate to spread."; nothing where each rate is known. */
+export const unlimedWhy = (zones: readonly SeasonZone[]): string[] => {
+  const unlimed = zones.filter(isUnlimed);
+  if (unlimed.length === 0) return [];
+  const values = unlimed.flatMap(({ advised }) => ratedCell(advised?.advice, "pH").measurement?.value ?? []);
+  const [least, most] = [pH(Math.min(...values)), pH(Math.max(...values))];
+  const on = onZones(
+    unlimed.map((z) => z.zone),
+    zones,
+  );
+  return [
+    values.length === 0
+      ? `Lime is due${on}, but there is no rate to spread.`
+      : `Soil pH is ${least === most ? least : `${least} to ${most}`}${on}: lime is due, but there is no rate to spread.`,
+  ];
+};
+
+/** "Potassium is deficient on Knoll and Outwash.", in the words of the guideline's classes; nothing where none is low. */
+export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" | "K")): string[] => {
+  const bands = new Map<string, Zone[]>();
+  for (const zone of zones.filter((z) => isLow(z, analyte))) {
+    const band = ratedCell(zone.advised?.advice, analyte).band!;
+    bands.set(band, [...(bands.get(band) ?? []), zone.zone]);
+  }
+  return [...bands].map(([band, low]) => capital(`${analyte === "K" ? "potassium" : "phosphorus"} is ${band}${onZones(low, zones)}.`));
+};
+
+/** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. */
+export const unfedWhy = (zones: readonly SeasonZone[], analyte: "P" | "K"): string[] => {
+  const unfed = zones.filter((z) => isLow(z, analyte) && !isFed(z, analyte)).map((z) => z.zone);
+  return unfed.length === 0
+    ? []
+    : [
+        `No ${analyte === "K" ? "potash" : "phosphate"} rate is shown for ${unfed.length > mostNamed ? `${unfed.length} of the zones that are low` : list(unfed.map((z) => z.name))}.`,
+      ];
+};

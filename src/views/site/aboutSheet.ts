@@ -1,0 +1,37 @@
+import { noDay } from "../../interpretation/noDay.ts";
+import type { Farm, Field } from "../../records/model.ts";
+import { capital, longDate } from "../words.ts";
+
+/** Where a sheet comes from: told at its foot, and in print on the edge of every sheet. */
+export interface AboutSheet {
+  /** The day the pages speak from, `YYYY-MM-DD`; absent where the records hold none yet. */
+  readonly day: string | undefined;
+  /** The newest sampling it could show, `YYYY-MM-DD`; absent where nothing was sampled yet. */
+  readonly sampled: string | undefined;
+  readonly cite: string;
+  /** A style sheet of its own for print: which page this is, and how many sheets it has. */
+  readonly printed: string;
+}
+
+/** A CSS string in double quotes; `<` is escaped because it stands within an HTML page. */
+const cssString = (text: string): string => `"${text.replace(/["\\<\n]/g, (c) => `\\${c.codePointAt(0)!.toString(16)} `)}"`;
+
+/** The day a farm speaks from; absent where its records hold none yet. */
+export const dayOf = (farm: Farm): string | undefined => (farm.today === noDay ? undefined : farm.today);
+
+export const aboutSheet = (farm: Farm, path: string, title: string, field?: Field): AboutSheet => {
+  const samplings = field ? field.samplings : farm.fields.flatMap((f) => f.samplings);
+  const named = title === farm.name ? farm.name : `${farm.name}: ${title}`;
+  const day = dayOf(farm);
+  const records = day === undefined ? "records without a day yet" : `records to ${longDate(day)}`;
+  const line = `${named}. ${capital(records)}. ${path}`;
+  return {
+    day,
+    sampled: samplings
+      .map((s) => s.date)
+      .sort()
+      .at(-1),
+    cite: `${named}. Field history, ${records}, ${path}.`,
+    printed: `@page{@bottom-left{content:${cssString(line)};width:82%}@bottom-right{content:counter(page) " of " counter(pages)}}`,
+  };
+};

@@ -1,0 +1,46 @@
+import { analytes } from "../../interpretation/vocabulary.ts";
+import type { ImportPlan } from "../../records/importing/importResults.ts";
+import type { NewResult } from "../../records/importing/importResultsRow.ts";
+
+type Bag = ImportPlan["bags"][number];
+
+/** A plain table of what an import would write: one line a bag, with what its record holds now and what comes to it. */
+export const importTable = (bags: readonly Bag[]): string => {
+  const rows = [["Field", "Sampled", "Zone", "Label", "Results now", "", "Added"], ...bags.map(row)];
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((r) => r[column]!.length)));
+  return rows
+    .map((r) =>
+      r
+        .map((cell, column) => cell.padEnd(widths[column]!))
+        .join("  ")
+        .trimEnd(),
+    )
+    .join("\n");
+};
+
+const row = ({ field, sampling, composite, added }: Bag): string[] =>
+  [field.id, sampling.id, composite.zone, composite.label, old(composite), "->", added.map(result).join(", ")].map(oneLine);
+
+const old = ({ measurements }: Bag["composite"]): string =>
+  measurements.length === 0 ? "awaited" : measurements.map((m) => m.analyte).join(", ");
+
+const result = ({ analyte, digits, qualifier, unit }: NewResult): string =>
+  `${analyte} ${qualifier ?? ""}${digits}${unit === "pH" || unit === "index" || unit === analytes[analyte].unit ? "" : ` ${unit}`}`;
+
+/** A label may hold anything; in a terminal, line ends and marks that turn the writing direction would shuffle the table. */
+const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, " ");
+
+/** What follows the table: how much, and what is still awaited. */
+export const importSummary = ({ bags, known, awaited }: ImportPlan): string[] => {
+  const count = bags.reduce((sum, b) => sum + b.added.length, 0);
+  const samplings = new Set(bags.map((b) => b.sampling.file)).size;
+  return [
+    ...(count > 0 ? [`${counted(count, "result")} for ${counted(bags.length, "bag")} in ${counted(samplings, "sampling file")}.`] : []),
+    ...(known > 0 ? [`${counted(known, "result")} of the file ${known === 1 ? "is" : "are"} in the records already.`] : []),
+    ...(awaited.length > 0
+      ? [`Still awaited: ${awaited.map((a) => `${oneLine(a.composite.label)} (${a.field.id}/${a.sampling.id})`).join(", ")}.`]
+      : []),
+  ];
+};
+
+const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;

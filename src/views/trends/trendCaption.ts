@@ -1,0 +1,68 @@
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { isWithheld } from "../../interpretation/sample.ts";
+import { analytes } from "../../interpretation/vocabulary.ts";
+import { leftOutForReader } from "../leftOut.ts";
+import type { ZoneAdvice } from "../advice/sample.ts";
+import type { TrendPanel } from "./trendPanel.ts";
+import { list } from "../words.ts";
+
+/** The heading of the figure: where the zones stand by the newest sampling, or that nobody can say. */
+export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: ReadonlyMap<string, ZoneAdvice>): string => {
+  const label = analytes[analyte].label;
+  const standing = panels.flatMap(({ zone }) => {
+    const rating = advice.get(zone.id)?.advice.ratings.find((r) => r.measurement.analyte === analyte);
+    return rating?.outcome.kind === "answer" && rating.outcome.value.position ? [{ zone, position: rating.outcome.value.position }] : [];
+  });
+  // A nitrate test speaks to one crop in one year and has no classes; it must not read as a test that nobody interprets.
+  const hidden = panels.some(({ zone }) =>
+    advice.get(zone.id)?.advice.ratings.some((r) => r.measurement.analyte === analyte && isWithheld(r.outcome)),
+  );
+  if (standing.length === 0 && hidden) return `${label}: what is low or high goes by the next crop, which is ${leftOutForReader}`;
+  if (standing.length === 0)
+    return analyte === "nitrateN" || analyte === "nitrate"
+      ? `${label}: read for the nitrogen of that year's crop, not as low or high`
+      : `${label}: no guideline chosen says what is low or high`;
+  const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
+  const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
+  if (low.length > 0)
+    return low.length === panels.length && low.length > 2
+      ? `${label} is low everywhere`
+      : panels.length === 1
+        ? `${label} is low`
+        : `${label} is low on ${list(low)}`;
+  // Zones that no guideline reads, such as those tested otherwise, are not in what is said of the others.
+  const where = standing.length < panels.length ? ` on ${list(standing.map((s) => s.zone.name))}` : "";
+  if (where !== "" && high.length > 0 && high.length < standing.length) {
+    const within = standing.filter((s) => s.position === "within").map((s) => s.zone.name);
+    return `${label} is in range on ${list(within)} and above it on ${list(high)}`;
+  }
+  if (high.length === standing.length) return `${label} is above the range to stay in${where}`;
+  return high.length > 0 ? `${label} is in range${where} or, on ${list(high)}, above it` : `${label} is in the range to stay in${where}`;
+};
+
+/** What the marks and grounds of the figure mean, as far as it holds them. */
+export const caption = (panels: readonly TrendPanel[]): string => {
+  const reasons = [...new Set(panels.flatMap((p) => p.breaks.map((b) => b.because)))];
+  const parts = [
+    ...reasons.map((because) => `The double rule marks where ${because}: values on its two sides are not comparable and are not joined.`),
+    ...panels
+      .filter((p) => p.apart.length > 0)
+      .map((p) => `On ${p.zone.name}, ${list(p.apart)}: taken otherwise than the line, and not joined to it.`),
+    panels.some((p) => p.others.length > 0) &&
+      "A cross is a reading of the other season; pH and potassium move with the season, so it is not joined to the line.",
+    panels.some((p) => p.segments.some((s) => s.points.some((q) => q.bags.length > 0))) &&
+      "Open marks are duplicate bags of one day; the line runs through their mean.",
+    noiseCaption(panels),
+    panels.some((p) => p.segments.some((s) => s.bands.length > 0)) &&
+      "The ground shows the classes of the guideline for the next crop, where it reads the method.",
+  ];
+  return parts.filter(Boolean).join(" ");
+};
+
+const noiseCaption = (panels: readonly TrendPanel[]): string | false => {
+  const sources = [...new Set(panels.flatMap((p) => p.noise))];
+  return (
+    sources.length > 0 &&
+    `The shade around a line is noise: how far single samples of an unchanged soil stray, 19 times in 20, by ${list(sources)}.`
+  );
+};

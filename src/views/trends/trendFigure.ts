@@ -1,0 +1,112 @@
+import type { Measurement } from "../../interpretation/measurement.ts";
+import { measurementLabel, methodLabel } from "../../interpretation/measurement.ts";
+import type { Outcome } from "../../interpretation/outcome.ts";
+import type { Change } from "../../interpretation/statistics/change.ts";
+import { changeBetween } from "../../interpretation/statistics/change.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { purposes } from "../../interpretation/vocabulary.ts";
+import type { Farm, Field, Zone } from "../../records/model.ts";
+import { correctionsOf } from "../results/correction.ts";
+import { zoneHistory } from "./history.ts";
+import type { ResultRow } from "../results/rows.ts";
+import type { ZoneAdvice } from "../advice/sample.ts";
+import { seriesNumbers } from "../results/series.ts";
+import type { StepRow } from "../steps.ts";
+import { stepRows } from "../steps.ts";
+import type { TrendModel } from "./trend.ts";
+import { trendModel } from "./trend.ts";
+import type { PanelDrawing } from "./trendDrawing.ts";
+import { drawPanel } from "./trendDrawing.ts";
+import { finely } from "./trendWords.ts";
+import { depth } from "../units.ts";
+import { everyZone } from "../zonesThen.ts";
+
+export interface Trend {
+  readonly model: TrendModel;
+  readonly panels: readonly PanelDrawing[];
+  /** The sum behind each panel's verdict. */
+  readonly steps: readonly (readonly StepRow[])[];
+  readonly rows: readonly TrendRow[];
+}
+
+/** A line of the table below a trend: the same rows that the points are drawn from. */
+export interface TrendRow {
+  readonly date: string;
+  readonly sampling: string;
+  readonly zone: Zone;
+  /** The value before its correction. */
+  readonly was: string | undefined;
+  readonly value: string;
+  /** Rows of one zone with the same number may be compared. */
+  readonly series: number;
+  /** From the result before it in its series, and whether that is more than noise; empty for a first one, and for a day's second bag. */
+  readonly change: string;
+  readonly method: string;
+  readonly depth: string;
+  readonly cores: string;
+  readonly bag: string;
+  readonly remark: string;
+}
+
+/** "−24 ppm, within noise (37.7 ppm)" */
+const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): string => {
+  const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
+  return noise.kind === "noAnswer"
+    ? step
+    : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${finely(noise.value.least, m)})`;
+};
+
+/** Each result's change from the one before it in its series. A mean of bags is told of at its first bag. */
+const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measurement, string> => {
+  const changes = new Map<Measurement, string>();
+  for (const zone of everyZone(field))
+    for (const { measurements, between } of zoneHistory(farm, field, zone, analyte))
+      measurements.forEach((m, i) => {
+        const before = measurements[i - 1];
+        if (before && !before.qualifier && !m.qualifier)
+          changes.set(m.bags?.[0] ?? m, changeWords(m.value - before.value, m, changeBetween(before.value, m.value, between(before, m))));
+      });
+  return changes;
+};
+
+/** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. Of some zones only, on the axes of all. */
+export const trendFigure = (
+  farm: Farm,
+  field: Field,
+  analyte: AnalyteId,
+  advised: ReadonlyMap<string, ZoneAdvice>,
+  rows: readonly ResultRow[],
+  zones: readonly Zone[] = everyZone(field),
+): Trend | undefined => {
+  const whole = trendModel(farm, field, analyte, advised);
+  const model = whole && { ...whole, panels: whole.panels.filter((p) => zones.includes(p.zone)) };
+  const changes = changesOf(farm, field, analyte);
+  return (
+    model && {
+      model,
+      panels: model.panels.map((panel) => drawPanel(model, panel)),
+      steps: model.panels.map((panel) => stepRows(panel.verdict.steps, farm.references)),
+      rows: rows
+        .filter((r) => r.measurement.analyte === analyte && zones.includes(r.zone))
+        .map(({ sampling, zone, composite, measurement: m }) => ({
+          date: sampling.date,
+          sampling: sampling.id,
+          zone,
+          was: correctionsOf(m)[0]?.was,
+          value: measurementLabel(m),
+          series: seriesNumbers(field).get(m)!,
+          change: changes.get(m) ?? "",
+          method: methodLabel(m),
+          depth: depth(m.depth, farm.units),
+          cores: composite.cores === undefined ? "not recorded" : String(composite.cores),
+          bag: composite.label,
+          remark: [
+            ...correctionsOf(m).map((c) => `corrected: ${c.why}`),
+            sampling.purpose !== "routine" && purposes[sampling.purpose].short,
+          ]
+            .filter(Boolean)
+            .join("; "),
+        })),
+    }
+  );
+};

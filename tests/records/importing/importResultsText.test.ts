@@ -1,0 +1,105 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { parse } from "yaml";
+import { withResults } from "../../../src/records/importing/importResultsText.ts";
+import { answeredSampling, awaitingSampling } from "../../support/awaitingFarm.ts";
+
+const number = (analyte: "K" | "pH", digits: string, qualifier?: "<" | ">") => ({ analyte, value: Number(digits), digits, qualifier });
+const k = number("K", "104");
+
+describe("results put into a sampling file", () => {
+  it("are never put where they stand already", () => {
+    expect(withResults(answeredSampling, [{ index: 0, added: [k] }])).toBeUndefined();
+  });
+
+  it.each([
+    ["after the last of a block", 'composites:\n  - label: "1"\n    zone: a\n    results:\n        pH: 6 # read twice\n\n# end\n', "        pH: 6 # read twice\n        K: 104\n\n# end\n"],
+    ["within braces", "composites:\n  - label: a\n    zone: a\n    results: {pH: 6.30 , } # ok\n", "    results: {pH: 6.30, K: 104 , } # ok\n"],
+    ["within braces over several lines", "composites:\n  - label: a\n    zone: a\n    results: {\n      pH: 6, # one\n    }\n", "      pH: 6, K: 104, # one\n"],
+    ["within empty braces that hold a comment", "composites:\n  - label: a\n    zone: a\n    results: { # awaited\n    }\n", "    results: { K: 104 # awaited\n    }\n"],
+    ["in place of empty braces", "composites:\n  - label: a\n    zone: a\n    results: {}   # awaited\n    note: x\n", "    results:   # awaited\n      K: 104\n    note: x\n"],
+    ["below a file's last line", "composites:\n  - label: a\n    zone: a", "    zone: a\n    results:\n      K: 104"],
+    ["below a line that ends as on Windows", "composites:\r\n  - label: a\r\n    zone: a\r\n", "    zone: a\r\n    results:\r\n      K: 104\r\n"],
+    ["as the other bags have them", "composites:\n  - label: b\n    zone: a\n  - label: a\n    zone: a\n    results: { pH: 6 }\n", "    zone: a\n    results: { K: 104 }\n  - label: a\n"],
+    ["within empty braces, as the other bags have them", "composites:\n  - label: b\n    zone: a\n    results: {}\n  - label: a\n    zone: a\n    results: { pH: 6 }\n", "    results: { K: 104 }\n  - label: a\n"],
+    ["within empty braces of a bag on one line", "composites: [{ label: a, zone: b, results: {} }]\n", "results: { K: 104 } }]\n"],
+    ["into a bag on one line", "composites: [{ label: a, zone: b }]\n", "composites: [{ label: a, zone: b, results: { K: 104 } }]\n"],
+    ["before a note of many lines", "composites:\n- zone: b\n  label: a\n  note: >-\n    many\n\n    lines\n", "  label: a\n  results:\n    K: 104\n  note: >-\n"],
+  ])("stand %s", (_, before, part) => {
+    const after = withResults(before, [{ index: 0, added: [k] }]);
+    expect(after).toContain(part);
+  });
+
+  it("keep a byte order mark", () => {
+    expect(withResults(`\ufeff${awaitingSampling}`, [{ index: 0, added: [k] }])).toBe(`\ufeff${awaitingSampling.replace("    cores: 20\n", "    cores: 20\n    results:\n      K: 104\n")}`);
+  });
+
+  it.each([
+    ["no list of bags", "composites: none\n"],
+    ["a result that was given no value", "composites:\n  - label: a\n    zone: a\n    results: ~\n"],
+    ["keys with question marks", "composites:\n  - ? label\n    : a\n    ? zone\n    : b\n"],
+  ])("are refused where there is %s, rather than put in somewhere", (_, before) => {
+    expect(withResults(before, [{ index: 0, added: [k] }])).toBeUndefined();
+  });
+});
+
+/** Bags as many hands write them: keys in any order, comments, quotes, braces and spaces. */
+const comment = fc.constantFrom("", "", " # a comment: with [marks]", "   # \"quoted\"");
+const label = fc.constantFrom('"0021"', "'it''s'", '"B, east"', '"=1+1"', '"a # b"', "plain");
+const present = fc.constantFrom<"none" | "empty" | "braces" | "block">("none", "empty", "braces", "block");
+const bag = fc.record({ label, present, comment, blank: fc.boolean(), flow: fc.boolean(), zoneFirst: fc.boolean(), note: fc.boolean(), wide: fc.boolean(), get: fc.boolean() });
+type Bag = typeof bag extends fc.Arbitrary<infer T> ? T : never;
+
+const bagLines = (b: Bag, n: number): string[] => {
+  const name = b.label.replace(/(.)$/, (end) => (/['"]/.test(end) ? `${n}${end}` : `${end}${n}`));
+  if (b.flow) return [`  - { label: ${name}, zone: west${b.present === "none" ? "" : b.present === "empty" ? ", results: {}" : ", results: { pH: 6.30 }"} }${b.comment}`];
+  const pad = b.wide ? "     " : "    ";
+  const keys = [`label: ${name}${b.comment}`, `zone:   west`];
+  if (b.zoneFirst) keys.reverse();
+  const first = `  -${pad.slice(3)}${keys[0]!}`;
+  const results = { none: [], empty: [`${pad}results: {}${b.comment}`], braces: [`${pad}results: { pH: 6.30 }${b.comment}`], block: [`${pad}results:${b.comment}`, `${pad}   pH: 6.30`] }[b.present];
+  return [first, `${pad}${keys[1]!}`, ...(b.blank ? ["", "    # between"] : []), ...results, ...(b.note ? [`${pad}note: >-`, `${pad}  two: words`, "", `${pad}  more`] : [])];
+};
+
+/** How many lines two texts have in common, in one order: the longest common subsequence. */
+const inCommon = (a: readonly string[], b: readonly string[]): number => {
+  let above = Array<number>(b.length + 1).fill(0);
+  for (const line of a) {
+    const row = [0];
+    b.forEach((other, at) => row.push(line === other ? above[at]! + 1 : Math.max(above[at + 1]!, row[at]!)));
+    above = row;
+  }
+  return above[b.length]!;
+};
+
+/** `FUZZ_RUNS=10000` for a longer hunt. */
+const numRuns = Number(process.env["FUZZ_RUNS"] ?? 300);
+
+it("a line that is not added to stays as it was, to the byte, and all that is new is the results", { timeout: 30_000 + numRuns * 100 }, () => {
+  let changedLines = 0;
+  let runs = 0;
+  fc.assert(
+    fc.property(fc.array(bag, { minLength: 1, maxLength: 5 }), fc.constantFrom("\n", "\r\n"), fc.boolean(), fc.constantFrom("", "\ufeff"), (bags, end, lastEnd, mark) => {
+      const lines = ["# top", "date:  2025-10-18 # day", "composites:", ...bags.flatMap(bagLines), "# after", "note: 'x'"];
+      const before = mark + lines.join(end) + (lastEnd ? end : "");
+      const wanted = bags.flatMap((b, index) => (b.get ? [{ index, added: [number("K", "104.0"), ...(b.present === "none" || b.present === "empty" ? [number("pH", "5", "<")] : [])] }] : []));
+      const after = withResults(before, wanted)!;
+      expect(after).toBeDefined();
+      // New text is only put between old; at most the braces of `results: {}` give way.
+      const old = before.split("\n");
+      const touched = old.length - inCommon(old, after.split("\n"));
+      const may = wanted.filter(({ index }) => bags[index]!.flow || bags[index]!.present === "empty" || bags[index]!.present === "braces").length;
+      // The file's last line gets an ending where lines come below it; here a comment and a note always stand last.
+      expect(touched).toBeLessThanOrEqual(may);
+      expect(after.endsWith(end)).toBe(lastEnd);
+      expect(after.replace(/\r\n/g, "\n").includes("\r")).toBe(false);
+      const read = parse(after.replace(/^\ufeff/, "")) as { composites: { results?: unknown }[] };
+      for (const { index } of wanted) expect(read.composites[index]!.results).toMatchObject({ K: 104 });
+      changedLines += touched;
+      runs += 1;
+    }),
+    { seed: 20251018, numRuns },
+  );
+  expect(runs).toBeGreaterThan(0);
+  expect(changedLines).toBeGreaterThan(0);
+});

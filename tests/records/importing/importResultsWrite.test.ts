@@ -1,0 +1,118 @@
+import { spawnSync } from "node:child_process";
+import { chmodSync, lstatSync, readdirSync, readFileSync, renameSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../../scripts/options.ts";
+import type { AfterStep } from "../../../src/records/wholeWrite.ts";
+import type { Change } from "../../../src/records/importing/importResultsWrite.ts";
+import { changesOf, writeChanges } from "../../../src/records/importing/importResultsWrite.ts";
+import type { FarmFolder } from "../../support/farmFolder.ts";
+import { answeredSampling, awaitingFarm, awaitingSampling, planned, planOf, usualFile } from "../../support/awaitingFarm.ts";
+import { paths, tinyFarm } from "../../support/tinyFarm.ts";
+
+const earlier = "fields/north/samplings/2024-10-14.yaml";
+/** The plain file, and a late result for a bag of the year before: two sampling files to write. */
+const both = `${usualFile}0011,,,14,\n`;
+const earlierAnswered = tinyFarm[earlier]!.replace("      K: 96\n", "      K: 96\n      P: 14\n");
+
+const changes = (farm: FarmFolder): readonly Change[] => {
+  const made = changesOf(farm.path, planOf(planned(farm, both)).bags);
+  if ("problems" in made) throw new Error("no changes");
+  return made.changes;
+};
+const texts = (farm: FarmFolder): string[] => [earlier, paths.sampling].map((file) => readFileSync(join(farm.path, file), "utf8"));
+const files = (farm: FarmFolder): string[] => readdirSync(dirname(join(farm.path, earlier))).sort();
+const old = [tinyFarm[earlier]!, awaitingSampling];
+const fresh = [earlierAnswered, answeredSampling];
+const sound = (): [] => [];
+
+describe("the files of an import", () => {
+  it("are written, each in its place, with its rights and by its link", () => {
+    const farm = awaitingFarm();
+    const path = join(farm.path, earlier);
+    chmodSync(path, 0o640);
+    renameSync(path, join(farm.path, "fields/north/elsewhere.txt"));
+    symlinkSync("../elsewhere.txt", path);
+    expect(writeChanges(farm.path, changes(farm), sound)).toEqual([]);
+    expect(texts(farm)).toEqual(fresh);
+    expect(lstatSync(path).isSymbolicLink()).toBe(true);
+    expect(statSync(path).mode & 0o777).toBe(0o640);
+    expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
+  });
+
+  it("are put back where the farm no longer reads, and the reason is told", () => {
+    const farm = awaitingFarm();
+    const wrong = { file: earlier, line: 3, column: 1, field: "lab", message: "is not here", severity: "error" } as const;
+    let seen: string[] = [];
+    expect(
+      writeChanges(farm.path, changes(farm), () => {
+        seen = texts(farm);
+        return [wrong];
+      }),
+    ).toEqual([wrong]);
+    expect(seen).toEqual(fresh);
+    expect(texts(farm)).toEqual(old);
+    expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
+  });
+
+  it("are put back where one of them was changed meanwhile, and that one is left alone", () => {
+    const farm = awaitingFarm();
+    const made = changes(farm);
+    farm.write(paths.sampling, `${awaitingSampling}# by another hand\n`);
+    expect(writeChanges(farm.path, made, sound)).toMatchObject([{ file: paths.sampling, message: "was changed by another program meanwhile; run the import again" }]);
+    expect(texts(farm)).toEqual([old[0], `${awaitingSampling}# by another hand\n`]);
+  });
+
+  it("are left as another program wrote them after us", () => {
+    const farm = awaitingFarm();
+    const wrong = { file: earlier, line: 1, column: 1, field: "", message: "no", severity: "error" } as const;
+    const told = writeChanges(farm.path, changes(farm), () => {
+      writeFileSync(join(farm.path, earlier), "mine\n");
+      return [wrong];
+    });
+    expect(told.map((p) => p.message)).toEqual(["no", "was changed by another program after results were written to it, so it is left as it is now"]);
+    expect(texts(farm)).toEqual(["mine\n", old[1]]);
+  });
+
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])("are the old ones where the disk is full at step %i", (wanted) => {
+    const farm = awaitingFarm();
+    let step = 0;
+    const full: AfterStep = () => {
+      if (++step === wanted) throw new Error("the disk is full");
+    };
+    expect(() => writeChanges(farm.path, changes(farm), sound, full)).toThrow("the disk is full");
+    expect(texts(farm)).toEqual(old);
+    expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
+  });
+});
+
+/** Import in a process of its own, which is killed after a number of steps; four steps a file. */
+const killedAfter = (steps: number, farm: FarmFolder, results: string): void => {
+  const src = (file: string): string => JSON.stringify(join(installation, "src", file));
+  const program = `
+    import { readFileSync } from "node:fs";
+    import { readFarm } from ${src("records/reading/readFarm.ts")};
+    import { planImport } from ${src("records/importing/importResults.ts")};
+    import { changesOf, writeChanges } from ${src("records/importing/importResultsWrite.ts")};
+    const [content, file] = process.argv.slice(1);
+    const { farm } = readFarm({ content });
+    const { plan } = planImport(farm, farm.labs.get("north-lab"), { file, bytes: readFileSync(file) });
+    let step = 0;
+    writeChanges(content, changesOf(content, plan.bags).changes, () => [], () => { if (++step === ${steps}) process.kill(process.pid, "SIGKILL"); });`;
+  const { signal, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", program, farm.path, results], { encoding: "utf8" });
+  expect(signal, stderr).toBe("SIGKILL");
+};
+
+describe("an import that is killed", { timeout: 60_000 }, () => {
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])("after %i of its eight steps leaves each file as it was or as it should be, and the next run ends the work", (steps) => {
+    const farm = awaitingFarm().write("results.txt", both);
+    killedAfter(steps, farm, join(farm.path, "results.txt"));
+    expect(texts(farm)).toEqual([steps < 4 ? old[0] : fresh[0], steps < 8 ? old[1] : fresh[1]]);
+    // What is left beside them is no record.
+    expect(farm.lines()).toEqual([]);
+    expect(writeChanges(farm.path, changes(farm), sound)).toEqual([]);
+    expect(texts(farm)).toEqual(fresh);
+    expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
+    expect(changes(farm)).toEqual([]);
+  });
+});

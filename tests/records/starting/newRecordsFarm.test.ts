@@ -1,0 +1,26 @@
+import { expect, it } from "vitest";
+import type { MethodId } from "../../../src/interpretation/vocabulary.ts";
+import { newFarm } from "../../../src/records/starting/newRecordsFarm.ts";
+import { newField } from "../../../src/records/starting/newRecordsField.ts";
+import { pack } from "../../support/packs.ts";
+
+const files = (guidelines: readonly string[], extractant: MethodId) =>
+  newFarm({ name: "A farm", units: "metric", currency: "GBP", guidelines: guidelines.map(pack), lab: { id: "lab", name: "Lab", extractant }, field: { id: "north", name: "North", zones: ["West"] } });
+const text = (path: string, guidelines: readonly string[], extractant: MethodId): string => files(guidelines, extractant).find((f) => f.path === path)!.text;
+
+it("offers the other tests that the guidelines read, each as they read it", () => {
+  expect(text("labs/lab.yaml", ["uk-rb209-2010"], "olsen")).toContain("      #Mg: { method: ammoniumNitrate, unit: mg/l }\n");
+  expect(text("labs/lab.yaml", ["us-umass-modified-morgan"], "modifiedMorgan")).toMatch(/#Ca: \{ method: modifiedMorgan, unit: ppm \}\n {6}#Mg: \{ method: modifiedMorgan, unit: ppm \}\n {6}#S: /);
+  expect(text("labs/lab.yaml", ["us-vermont-lime"], "modifiedMorgan")).toContain("#Al: { method: modifiedMorgan, unit: ppm }");
+  expect(text("labs/lab.yaml", ["soil-chemistry"], "mehlich3")).not.toContain("#Mg:");
+});
+
+it("states lime by the measure that the guidelines' lime rates are in", () => {
+  expect(text("farm.yaml", ["uk-rb209-2010"], "olsen")).toContain("stated: { neutralizingValue: 50 }");
+  expect(text("farm.yaml", ["us-oregon-lime-2025"], "mehlich3")).toContain("stated: { limeScore: 90 }");
+  expect(text("farm.yaml", ["us-vermont-lime"], "modifiedMorgan")).toContain("stated: { cce: 95 }");
+});
+
+it("plans a metric farm's example wheat with its straw, which British rates depend on", () => {
+  expect(newField({ id: "north", name: "North", zones: ["West"], units: "metric" }).text).toContain("crop: winterWheat, straw: incorporated, yieldGoal: { value: 8, unit: t/ha }");
+});

@@ -1,0 +1,115 @@
+import { describe, expect, it } from "vitest";
+import { analyteIds } from "../../../src/interpretation/vocabulary.ts";
+import { allowedWords } from "../../../src/records/nearMiss.ts";
+import { farmFolder, linesAfter } from "../../support/farmFolder.ts";
+import { paths, tinyFarm } from "../../support/tinyFarm.ts";
+
+type Slip = readonly [what: string, from: string, to: string, ...lines: string[]];
+
+const each = (title: string, file: string, slips: readonly Slip[]): void =>
+  void describe(title, () => {
+    it.each(slips)("%s", (_, from, to, ...lines) => {
+      expect(linesAfter(file, from, to)).toEqual(lines.map((line) => `${file}:${line}`));
+    });
+  });
+
+const results = "composites[1].results";
+const notResult = "must be a number or { value, qualifier }, not";
+
+each("keys", paths.sampling, [
+  ["a capital too many", "bufferPh", "bufferPH", `12:7: ${results}.bufferPH: is not a key known here; did you mean bufferPh?`],
+  ["a capital too few", "bufferPh", "bufferph", `12:7: ${results}.bufferph: is not a key known here; did you mean bufferPh?`],
+  ["two letters swapped", "handling:", "hadnling:", "6:1: hadnling: is not a key known here; did you mean handling?"],
+  [
+    "nothing like it",
+    "bufferPh: 6.7",
+    "zinc: 6.7",
+    `12:7: ${results}.zinc: is not a key known here; ${allowedWords("zinc", analyteIds)}`,
+  ],
+  [
+    "a misspelled key that is needed",
+    "purpose",
+    "porpose",
+    "1:1: purpose: is missing; allowed: routine, phCheck, nitrate",
+    "2:1: porpose: is not a key known here; did you mean purpose?",
+  ],
+  ["a key left out of a bag", '  - label: "0021"\n    zone: west', "  - zone: west", "8:5: composites[1].label: is missing; must be text"],
+  ["no depth", "depth: { from: 0, to: 8, unit: in }\n", "", "1:1: depth: is missing; must be a block of keys"],
+  ["no date", "date: 2025-10-18\n", "", "1:1: date: is missing; must be a calendar day written YYYY-MM-DD"],
+]);
+
+each("numbers and texts", paths.sampling, [
+  ["a word for a number", "K: 104", "K: many", `14:10: ${results}.K: ${notResult} the text "many"`],
+  ["a decimal comma", "pH: 6.2", "pH: 6,2", `11:11: ${results}.pH: ${notResult} the text "6,2"; write 6.2`],
+  ["a longer number with a decimal comma", "K: 104", "K: 104,25", `14:10: ${results}.K: ${notResult} the text "104,25"; write 104.25`],
+  ["a number in quotes", "K: 104", 'K: "104.25"', `14:10: ${results}.K: ${notResult} the text "104.25"; leave out the quotes`],
+  ...["about 10,4", "10,4 ppm", "about 1,040", "1,040 ppm", "about 104", "104 ppm"].map((text) => [`words beside a number: ${text}`, "K: 104", `K: ${text}`, `14:10: ${results}.K: ${notResult} the text "${text}"`] as const),
+  ["a comma for thousands", "K: 104", "K: 1,040", `14:10: ${results}.K: ${notResult} the text "1,040"; leave the comma out, or write a decimal point`],
+  ["a bound as text", "K: 104", 'K: "<3"', `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
+  ["a bound without quotes", "K: 104", "K: <3", `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
+  ["nothing", "K: 104", "K:", `14:9: ${results}.K: ${notResult} an empty value`],
+  ["not a number", "K: 104", "K: .nan", `14:10: ${results}.K: ${notResult} NaN`],
+  ["without end", "K: 104", "K: .inf", `14:10: ${results}.K: ${notResult} Infinity`],
+  ["a list for a number", "K: 104", "K: [104]", `14:10: ${results}.K: ${notResult} a list`],
+  ["a list for a text", "zone: west", "zone: [west]", "9:11: composites[1].zone: must be text, not a list"],
+  ["a block for a text", "zone: west", "zone: { west: }", "9:11: composites[1].zone: must be text, not a block of keys"],
+  ["yes or no for a text", "zone: west", "zone: true", "9:11: composites[1].zone: must be text, not true"],
+  ["a number for a block", "    results:\n      pH: 6.5\n      K: 128", "    results: 128", "17:14: composites[2].results: must be a block of keys, not 128"],
+  ["below nothing", "K: 104", "K: -3", `14:10: ${results}.K: -3 is too small; must be at least 0`],
+  ["a bound without its sign", "K: 104", "K: { value: 3 }", `14:10: ${results}.K.qualifier: is missing; allowed: <, >`],
+  ["a label that reads as a number", 'label: "0021"', "label: 0021", "8:12: composites[1].label: must be text, not 21; put it in quotes"],
+  ["an empty label", 'label: "0021"', 'label: " "', "8:12: composites[1].label: must not be empty"],
+  ["a long label", 'label: "0021"', `label: "${"0".repeat(61)}"`, "8:12: composites[1].label: is too long; at most 60 characters"],
+  ["half a core", "zone: west", "zone: west\n    cores: 7.5", "10:12: composites[1].cores: must be a whole number, not 7.5"],
+]);
+
+each("words from a list, days and ids", paths.sampling, [
+  ["a near miss", "purpose: routine", "purpose: rutine", '2:10: purpose: the text "rutine" is not known; did you mean routine?'],
+  ["no near miss", "purpose: routine", "purpose: x", '2:10: purpose: the text "x" is not known; allowed: routine, phCheck, nitrate'],
+  ["nothing", "purpose: routine", "purpose:", "2:9: purpose: is empty; allowed: routine, phCheck, nitrate"],
+  ["a day that is none", "receivedOn: 2025-10-20", "receivedOn: 2025-02-30", '6:25: handling.receivedOn: must be a calendar day written YYYY-MM-DD, not the text "2025-02-30"'],
+  ["a year with a digit lost", "receivedOn: 2025-10-20", "receivedOn: 0205-10-20", "6:25: handling.receivedOn: must be a day of the years 1900 to 2200"],
+  ["a year far ahead", "receivedOn: 2025-10-20", "receivedOn: 2201-01-01", "6:25: handling.receivedOn: must be a day of the years 1900 to 2200"],
+  ["a day in another order", "date: 2025-10-18", "date: 18/10/2025", '1:7: date: must be a calendar day written YYYY-MM-DD, not the text "18/10/2025"'],
+  ["a day without hyphens", "date: 2025-10-18", "date: 20251018", "1:7: date: must be a calendar day written YYYY-MM-DD, not 20251018"],
+  ["an id that leaves the folder", "lab: north-lab", "lab: ../../etc/passwd", "3:6: lab: must be lower-case letters, digits and single hyphens, such as north-meadow"],
+  ["a zone that leaves it", "zone: west", 'zone: "../x"', "9:11: composites[1].zone: must be lower-case letters, digits and single hyphens, such as north-meadow"],
+  ["a depth upside down", "from: 0, to: 8", "from: 9, to: 8", "5:23: depth.to: must be deeper than from"],
+]);
+
+const avoid = (where: string): string => `avoid: [{ what: road, distance: { value: 30, unit: ft }, where: ${where} }]\nsoil:`;
+
+each("field.yaml", paths.field, [
+  ["a bound as a year", "season: 2026", 'season: "<2026"', '7:13: plan[1].season: must be a number, not the text "<2026"; write the number alone, and of a result qualifier: "<" beside it'],
+  ["a year in quotes", "season: 2026", 'season: "2026"', '7:13: plan[1].season: must be a number, not the text "2026"; leave out the quotes'],
+  ["a place by itself", "soil:", avoid("[-37, 44]"), "2:66: avoid[1].where[1]: must be a list, not -37", "2:71: avoid[1].where[2]: must be a list, not 44"],
+  ["a place without its latitude", "soil:", avoid("[[-37]]"), "2:66: avoid[1].where[1]: needs at least 2 entries"],
+  ["a place with its height", "soil:", avoid("[[-37, 44, 12]]"), "2:66: avoid[1].where[1]: has too many entries; at most 2"],
+]);
+
+each("seasons", paths.season, [["a word for yes or no", "zones: [west]", "incorporated: yes", '10:19: applications[1].incorporated: must be true or false, not the text "yes"']]);
+
+each("farm.yaml", paths.farm, [
+  ["a product of no kind", "kind: fertilizer", "kind: fertiliser", '11:11: products.potash.kind: the text "fertiliser" is not known; did you mean fertilizer?'],
+  ["a product without a kind", "    kind: fertilizer\n", "", "11:5: products.potash.kind: is missing; allowed: fertilizer, lime, manure"],
+  ["a product with a name for an id", "  potash:", "  Muriate of potash:", "10:3: products.Muriate of potash: must be lower-case letters, digits and single hyphens, such as north-meadow"],
+  ["lime without a worth", "    stated: { cce: 90 }\n", "", "7:5: products.ground-limestone.stated: a liming material needs stated, analysis or both, or no rate of it can be worked out"],
+  ["a word where a list belongs", "[small-guide]", "small-guide", '4:13: guidelines: must be a list, not the text "small-guide"'],
+  ["a guideline named twice", "[small-guide]", "[small-guide, small-guide]", '4:27: guidelines[2]: guideline "small-guide" stands twice; keep one'],
+  ["an empty list", "[small-guide]", "[]", "4:13: guidelines: needs at least 1 entry"],
+  ["a currency in small letters", "USD", "usd", "3:11: currency: must be a three-letter ISO 4217 code, such as USD"],
+]);
+
+describe("text from a record in a message", () => {
+  it("never breaks the line, whatever the key", () => {
+    const lines = farmFolder().write(paths.sampling, `"a\\nfarm.yaml:1:1: forged\\u2028": 1\n${tinyFarm[paths.sampling]!}`).lines();
+    expect(lines).toEqual([`${paths.sampling}:1:1: a farm.yaml:1:1: forged : is not a key known here; allowed: date, purpose, lab, package, depth, handling, nitrate, measured, composites, corrections, note`]);
+  });
+
+  it("is cut where it is long", () => {
+    expect(linesAfter(paths.sampling, "purpose: routine", `purpose: ${"x".repeat(5000)}`)).toEqual([
+      `${paths.sampling}:2:10: purpose: the text "${"x".repeat(40)}…" is not known; allowed: routine, phCheck, nitrate`,
+    ]);
+    expect(linesAfter(paths.sampling, "purpose: routine", `purpose: routine\n${"k".repeat(1000)}: 1`)[0]).toContain(`:3:1: ${"k".repeat(60)}…: is not a key`);
+  });
+});

@@ -1,0 +1,46 @@
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { installation } from "../../../scripts/options.ts";
+import { forAudience } from "../../../src/records/audience/forAudience.ts";
+import type { Zone } from "../../../src/records/model.ts";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import type { Action } from "../../../src/views/advice/adviceView.ts";
+import { fieldView } from "../../../src/views/field/field.ts";
+import { jobs } from "../../../src/views/advice/jobs.ts";
+
+const library = join(installation, "content");
+const demo = readFarm({ content: library, library }).farm!;
+const field = (id: string, farm = demo) => farm.fields.find((f) => f.id === id)!;
+
+const zone = (name: string): Zone => ({ ...field("causeway").zones[0]!, id: name.toLowerCase(), name });
+const lime = (name: string, tons: number, material = "ground limestone"): Action => ({ zone: zone(name), kind: "lime", amount: `${tons} tons per acre`, material });
+
+it("lime is one job a material, however many zones take it: its name is said once", () => {
+  expect(jobs([lime("East", 4.1), lime("West", 3.4), lime("Knoll", 4.1)], 5)).toEqual([{ text: "Spread 4.1 tons per acre of ground limestone on East and Knoll and 3.4 tons per acre on West", detail: "", lime: true }]);
+  expect(jobs([lime("East", 4), lime("West", 4)], 2).map((j) => j.text)).toEqual(["Spread 4 tons per acre of ground limestone on both zones"]);
+  expect(jobs([lime("East", 4), lime("West", 3, "marl")], 2).map((j) => j.text)).toEqual(["Spread 4 tons per acre of ground limestone on East", "Spread 3 tons per acre of marl on West"]);
+});
+
+it("of more rates than a sentence can hold it says where, and the rates beside it", () => {
+  const [job] = jobs([1, 2, 3, 4].map((tons) => lime(`Strip ${tons}`, tons)), 9);
+  expect(job!.text).toBe("Spread ground limestone on Strip 1, Strip 2, Strip 3 and Strip 4");
+  expect(job!.detail).toBe("Ground limestone: Strip 1 1 tons per acre, Strip 2 2 tons per acre, Strip 3 3 tons per acre and Strip 4 4 tons per acre.");
+});
+
+it("a field's page says what to do and then why", () => {
+  const { lede, why } = fieldView(demo, field("causeway"));
+  expect(lede).toBe("Spread 1.4 tons per acre of ground limestone on Outwash; apply potash on all three zones and phosphate on Knoll and Outwash.");
+  expect(why).toMatch(/^Soil pH on Outwash is 5\.7\. Potassium is deficient on Knoll and Outwash\. From the newest routine sampling of each zone, 18 October 2025\./);
+});
+
+it("a reader who is shown no rates is told what is low, not what he is not shown", () => {
+  const farm = forAudience(demo, demo.audiences.get("landlord")!);
+  expect(fieldView(farm, field("saltings", farm)).lede).toBe("Potassium is deficient.");
+});
+
+it("a field that was sampled in part says so, and asks for the rest", () => {
+  const { samplings, ...rest } = field("causeway");
+  const part = { ...rest, samplings: samplings.map((s) => ({ ...s, composites: s.composites.filter((c) => c.zone !== "apron") })) };
+  const farm = { ...demo, fields: [part] };
+  expect(fieldView(farm, part).lede).toMatch(/^Sample every zone: not all have been sampled; spread 1\.4 tons per acre of ground limestone on Outwash; apply potash/);
+});

@@ -1,0 +1,55 @@
+import { describe, expect, it } from "vitest";
+import { nextCrop } from "../../../src/views/advice/nextCrop.ts";
+import { latestAdvice } from "../../../src/views/advice/sample.ts";
+import { fieldList } from "../../../src/views/farm/fieldList.ts";
+import { farmFolder } from "../../support/farmFolder.ts";
+import { paths } from "../../support/tinyFarm.ts";
+
+const plan = `name: North Field
+soil: { texture: siltLoam, cec: 14 }
+zones:
+  west: { letter: A, name: West end }
+  east: { letter: B, name: East end }
+plan:
+  - { season: 2025, crop: corn, yieldGoal: { value: 150, unit: bu/ac } }
+  - { season: 2026, crop: soybean, yieldGoal: { value: 50, unit: bu/ac } }
+`;
+
+/** A farm whose newest day is 12 May 2025, with this line as the crop of its season 2025. */
+const farmWith = (crop: string) =>
+  farmFolder()
+    .write(paths.field, plan)
+    .remove(paths.zones)
+    .remove(paths.sampling)
+    .write("fields/north/samplings/2025-05-12.yaml", `date: 2025-05-12\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n  - { label: "A", zone: west, results: { pH: 6, K: 90 } }\n`)
+    .write(paths.season, `season: 2025\ncrops:\n  - ${crop}\n`)
+    .read().farm!;
+
+describe("the crop that comes next", () => {
+  it.each([
+    ["stands", "{ crop: corn }", "corn 2025"],
+    ["is harvested, its day not written down", "{ crop: corn, yield: { value: 160, unit: bu/ac } }", "soybean 2026"],
+    ["is harvested on the day", "{ crop: corn, harvested: 2025-05-12 }", "soybean 2026"],
+  ])("where this year's %s", (_, crop, expected) => {
+    const farm = farmWith(crop);
+    const field = farm.fields[0]!;
+    expect(farm.today).toBe("2025-05-12");
+    const next = latestAdvice(farm, field, field.zones[0]!)?.crop;
+    expect(`${next?.crop} ${next?.season}`).toBe(expected);
+    expect(fieldList(farm)[0]!.cropWords).toBe(expected);
+  });
+
+  it.each([
+    ["all of them", "yield: { value: 1.9, unit: ton/ac }", "yield: { value: 1.3, unit: ton/ac }", { value: 3.2, unit: "ton/ac" }],
+    ["none where one is not known", "yield: { value: 1.9, unit: ton/ac }", "note: not weighed", undefined],
+    ["none where they are in different units", "yield: { value: 1.9, unit: ton/ac }", "yield: { value: 3, unit: t/ha }", undefined],
+  ])("cut twice has for its goal what the cuts gave, %s", (_, first, second, expected) => {
+    const field = farmWith(`{ crop: alfalfa, harvested: 2025-05-30, ${first} }\n  - { crop: alfalfa, harvested: 2025-07-10, ${second} }`).fields[0]!;
+    expect(nextCrop({ ...field, plan: [] }, "west", "2025-05-12")).toMatchObject({ crop: "alfalfa", yieldGoal: expected });
+  });
+
+  it("after a sampling long past is the one that was harvested then", () => {
+    const field = farmWith("{ crop: corn, yield: { value: 160, unit: bu/ac } }").fields[0]!;
+    expect(nextCrop(field, "west", "2025-05-12")?.season).toBe(2025);
+  });
+});

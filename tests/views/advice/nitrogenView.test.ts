@@ -1,0 +1,48 @@
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { nitrogenRows } from "../../../src/views/advice/nitrogenView.ts";
+import { latestAdvice } from "../../../src/views/advice/sample.ts";
+import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+
+const content = fileURLToPath(new URL("../../../content", import.meta.url));
+const rowsOf = (fieldId: string, zoneId: string, today?: string) => {
+  const { farm } = readFarm({ content, today });
+  const field = farm!.fields.find((f) => f.id === fieldId)!;
+  return nitrogenRows(farm!, latestAdvice(farm!, field, field.zones.find((z) => z.id === zoneId)!)!);
+};
+
+describe("nitrogen on a field's page", () => {
+  it("is told for the crop that stood at the test, with its guideline, its evidence and what New York would say", () => {
+    const [row, ...rest] = rowsOf("causeway", "outwash");
+    expect(rest).toEqual([]);
+    expect(row).toMatchObject({ subject: "Nitrogen (N)", value: "", unit: "", guideline: { id: "us-iowa-nitrate" }, evidence: { grade: "secondary" } });
+    expect(row!.detail).toBe("72 lb/ac for corn 2025, now past, from the nitrate test of 11 June 2025. Others would doubt this test: New York asks that the fertilizer nitrogen before the test is less than 40 lb/ac (here 89.7 lb/ac); Delaware asks that the number of years on fertilizer nitrogen alone is less than 3 (here 11)");
+    expect(row!.steps.at(-1)).toMatchObject({ expression: "(25 − 16) × 8 lb per ppm", result: "72 lb N/ac" });
+    expect(row!.steps.every((step) => step.source)).toBe(true);
+  });
+  it("is zero where the soil has enough", () => expect(rowsOf("causeway", "knoll")[0]).toMatchObject({ detail: expect.stringMatching(/^0 lb\/ac for corn 2025/) as string, none: undefined }));
+  it("is refused in words where the next corn has no test", () =>
+    expect(rowsOf("netloft", "upper")[0]).toMatchObject({ value: "", none: "No nitrogen rate for corn 2026, because nitrate was not tested.", missing: ["a nitrate test"] }));
+  it.each(["2025-06-11", "2025-08-10"])("stands as a rate to spread on %s, while it can be spread beside the crop", (today) =>
+    expect(rowsOf("causeway", "outwash", today)[0]).toMatchObject({ value: "72", unit: "lb/ac", detail: expect.stringMatching(/^for corn 2025, from/) as string }));
+  it("is a rate of the past from then on", () =>
+    expect(rowsOf("causeway", "outwash", "2025-08-11")[0]).toMatchObject({ value: "", detail: expect.stringMatching(/^72 lb\/ac for corn 2025, now past, from/) as string }));
+  it("is not asked of a crop without a rule", () => expect(rowsOf("saltings", "west-lea")).toEqual([]));
+  it("is history a year after the test", () => {
+    expect(rowsOf("causeway", "outwash", "2026-06-11")).toHaveLength(1);
+    expect(rowsOf("causeway", "outwash", "2026-06-12")).toEqual([]);
+  });
+});
+
+it("the page of a nitrate sampling says what each bag called for, and by whose rule", () => {
+  const { farm } = readFarm({ content });
+  const field = farm!.fields.find((f) => f.id === "causeway")!;
+  const [line] = samplingView(farm!, field, field.samplings.find((s) => s.purpose === "nitrate")!).results;
+  expect(line!.classes).toBe("nitrogen by Iowa late-spring nitrate");
+  expect(line!.cells.map((c) => [c.value, c.below.replace(/, line.*/, "")])).toEqual([
+    ["27", "0 lb/ac of nitrogen called for"],
+    ["32", "0 lb/ac of nitrogen called for"],
+    ["16", "72 lb/ac of nitrogen called for"],
+  ]);
+});

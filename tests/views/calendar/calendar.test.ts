@@ -1,0 +1,188 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../../scripts/options.ts";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { calendarView, nextSamplings } from "../../../src/views/calendar/calendar.ts";
+import { duePlans } from "../../../src/views/plan/duePlans.ts";
+import { duePlanView } from "../../../src/views/plan/plan.ts";
+import { planLabelsCsv } from "../../../src/views/plan/planFiles.ts";
+import { nextOrder } from "../../../src/views/calendar/testingFees.ts";
+import { farmTesting, fieldTesting, testingRow } from "../../../src/views/calendar/testingCosts.ts";
+import { farmWorth, worthView } from "../../../src/views/calendar/worthView.ts";
+import { farmFolder } from "../../support/farmFolder.ts";
+import { answered } from "../../support/outcomes.ts";
+
+const read = (folder: string[], today?: string) => readFarm({ content: join(installation, ...folder), library: join(installation, "content"), ...(today && { today }) }).farm!;
+const demo = read(["content"]);
+const field = (id: string) => demo.fields.find((f) => f.id === id)!;
+const view = calendarView(demo);
+const season = (label: string) => view.seasons.find((s) => s.label === label)!;
+
+describe("the demo farm's calendar, from 28 October 2025", () => {
+  it("puts the seasons in order, what is overdue in the first", () => {
+    expect(view.seasons.map((s) => s.label)).toEqual(["Autumn 2025", "June 2026", "Spring 2027", "June 2027", "Autumn 2027", "Autumn 2029"]);
+    expect(view.seasons.flatMap((s) => s.entries.filter((e) => e.overdue).map((e) => `${s.label} ${e.field.id}`))).toEqual(["Autumn 2025 netloft"]);
+  });
+
+  it("keeps each field to its season, by its guideline's longest interval", () => {
+    // Sampled in October 2025, every 3 to 4 years: autumn 2029. Three bags at $18 and two: $54 and $36.
+    expect(season("Autumn 2029").entries.map((e) => [e.field.id, e.what, e.bags, e.cost])).toEqual([["causeway", "Full sampling", 3, "$54"], ["saltings", "Full sampling", 2, "$36"]]);
+    expect(season("Autumn 2029").total).toBe("Five bags, $90 to the laboratory");
+    expect(season("Autumn 2029").entries[0]!.why.join(" ")).toContain("Tri-State 2020: every 3 to 4 years. Last sampled 18 October 2025: keep to autumn, because soil pH and potassium move with the season.");
+  });
+
+  it("checks pH between, where lime is called for, in the season of the last check", () => {
+    expect(season("Spring 2027").entries.map((e) => [e.field.id, e.what, e.where, e.cost])).toEqual([["causeway", "pH check", "Outwash", "$5"]]);
+  });
+
+  it("asks for a June test where corn is planned, by the height of the corn and no date", () => {
+    expect(season("June 2026").entries.map((e) => [e.field.id, e.what, e.bags])).toEqual([["netloft", "Nitrate sampling", 2]]);
+    // Iowa: corn 6 to 12 in tall.
+    expect(season("June 2026").entries[0]!.why[1]).toBe("Not before it stands 6 in, nor after 12 in, measured to the center of the whorl (Iowa late-spring nitrate).");
+  });
+
+  it("asks of each plan that is due the fee that the plan's own page shows, of the laboratory and package on its lists", () => {
+    const due = demo.fields.flatMap((f) => duePlans(demo, f));
+    expect(due.map((d) => [d.field.id, d.purpose])).toEqual([["netloft", "routine"], ["netloft", "nitrate"]]);
+    for (const plan of due) {
+      const entry = view.seasons.flatMap((s) => s.entries).find((e) => e.field === plan.field && e.purpose === plan.purpose)!;
+      const facts = duePlanView(demo, plan).facts;
+      expect(facts.find((f) => f.term === "Fee")!.value.split(",")[0]).toBe(entry.cost);
+    }
+    // No nitrate sampling of Netloft is on record: the cheapest package with nitrate, at the laboratory it goes to.
+    const order = nextOrder(demo, field("netloft"), "nitrate")!;
+    expect([order.lab.name, order.lab.packages[order.packageId]!.fee]).toEqual(["Fulmar Soil Laboratory", 8]);
+    expect(planLabelsCsv(demo, field("netloft"), duePlanView(demo, due[1]!).plan).split("\r\n")[1]).toMatch(/,Fulmar Soil Laboratory,[^,]+,Nitrate-N$/);
+  });
+
+  it("guesses no package of several for a first full sampling", () => {
+    const folder = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons");
+    const order = (f: typeof folder) => nextOrder(f.read().farm!, f.read().farm!.fields[0]!, "routine");
+    expect(order(folder)?.packageId).toBe("basic");
+    folder.change("labs/north-lab.yaml", "packages:", "packages:\n  second: { name: second, measures: { P: { method: mehlich3, unit: ppm } } }");
+    expect(order(folder)).toBeUndefined();
+  });
+
+  it("tells what one sampling more would show", () => {
+    expect(season("Autumn 2029").entries[1]!.why.at(-1)).toBe("One more sampling, taken as before, would four times out of five show whether the change seen is real: potassium on West lea and East lea.");
+  });
+
+  it("moves with the day it speaks from, and with no clock", () => {
+    const later = calendarView(read(["content"], "2026-07-01"));
+    expect(later.seasons.map((s) => s.label)).toEqual(["Autumn 2026", "Spring 2027", "June 2027", "Autumn 2027", "Autumn 2029"]);
+    expect(later.seasons[0]!.entries[0]!.why).toContain("It was due in autumn 2025.");
+  });
+});
+
+it("says that a sampling was due when its page says so, where the zones were sampled in different seasons", () => {
+  const bag = (zone: string) => `  - { label: "${zone}", zone: ${zone}, results: { pH: 6.2, P: 20, K: 110 } }`;
+  const event = (date: string, zone: string) => ["date: " + date, "purpose: routine", "lab: north-lab", "package: basic", "depth: { from: 0, to: 8, unit: in }", "composites:", bag(zone), ""].join("\n");
+  const farm = farmFolder()
+    .change("farm.yaml", "[small-guide]", "[us-tristate-974-2020]")
+    .remove("guidelines")
+    .remove("fields/north/samplings")
+    .write("fields/north/samplings/2021-04-15.yaml", event("2021-04-15", "west"))
+    .write("fields/north/samplings/2024-10-10.yaml", event("2024-10-10", "east"))
+    .read({ library: join(installation, "content"), today: "2025-10-28" }).farm!;
+  // Four years from April 2021; it is kept to the autumn of the newest sampling, and that is not over.
+  expect(nextSamplings(farm)[0]).toMatchObject({ overdue: true, slot: { year: 2025, part: "autumn" } });
+  expect(nextSamplings(farm)[0]!.why).toContain("It was due in spring 2025.");
+});
+
+describe("open questions", () => {
+  it("names two zones that more bags would settle, and says when a field was never sampled", () => {
+    const bag = (zone: string, pH: number, P: number, K: number) => `  - { label: "${zone}", zone: ${zone}, cores: 20, results: { pH: ${pH}, P: ${P}, K: ${K} } }`;
+    const folder = farmFolder().remove("fields/north/samplings");
+    const bare = folder.read({ library: join(installation, "content") }).farm!;
+    expect(nextSamplings(bare)[0]).toMatchObject({ overdue: true, why: ["It was never fully sampled. Take it in the season it can be taken in every time."] });
+    // One common sampling: too little to tell whether the two differ.
+    folder.write("fields/north/samplings/2025-10-14.yaml", ["date: 2025-10-14", "purpose: routine", "lab: north-lab", "package: basic", "depth: { from: 0, to: 8, unit: in }", "composites:", bag("west", 6.2, 20, 110), bag("east", 6.5, 24, 121)].join("\n"));
+    const one = folder.read({ library: join(installation, "content") }).farm!;
+    expect(nextSamplings(one)[0]!.why).toContain("Open: whether West end and East end may share a bag. Bags of both from one day add to what is known.");
+  });
+});
+
+describe("what testing costs", () => {
+  it("is bags x fee / acres / years", () => {
+    const { bags, fee, years, acres, cost } = answered(fieldTesting(demo, field("causeway"))).value;
+    expect([bags, fee, years]).toEqual([3, 18, 4]);
+    expect(cost).toBeCloseTo((3 * 18) / acres / 4, 12);
+    expect(testingRow(demo, field("causeway"))).toMatchObject({ each: "$54", perYear: "$0.41 an acre", sum: "3 × $18.00 ÷ 32.9 acres ÷ 4 years" });
+  });
+
+  it("adds up over the farm: (54 + 36 + 18 + 36) / 4 = 36 dollars a year", () => {
+    expect(farmTesting(demo).perYear).toBeCloseTo(36, 12);
+    expect(view.farmCost).toBe("Full sampling of the whole farm costs $36 a year to the laboratory, $0.56 an acre and year.");
+  });
+
+  it("tells what a zone more or fewer changes, by bags for the area", () => {
+    // 18 / 4 / 32.9 = 0.137. Tri-State 2020 asks for a bag of 25 acres at most: Knoll and Apron have 9.7 and 17.2, and together need two still.
+    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save nothing or $18 each time, by which two they are, and one split in two costs $18, by the bags that the guideline asks for the area; a bag of $18 is $0.14 an acre and year.");
+    expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split in two costs \$18 more each time, by the bags/);
+  });
+
+  it("says why there is none, in the units of the farm", () => {
+    const metric = read(["tests", "fixtures", "metric"]);
+    expect(testingRow(metric, metric.fields.find((f) => f.id === "shingle")!).sum).toBe("No cost, because none of the chosen guidelines says how often to sample for routine sampling.");
+    expect(testingRow(metric, metric.fields.find((f) => f.id === "longstrand")!).perYear).toMatch(/^£\d+\.\d\d a hectare$/);
+  });
+});
+
+describe("whether testing is worth it", () => {
+  it("is told zone by zone, with its sum", () => {
+    const { zones, says } = worthView(demo, field("netloft"));
+    // 180 bu corn: 63 lb P2O5 at 610 / 920 and 36 lb K2O at 450 / 1,200 a lb = 41.77 + 13.50 = 55.27; less 2 x 18 / 8.3 / 4 = 1.08.
+    expect(zones[0]!.says).toBe("For corn 2026: $0.00 an acre of phosphate and potash by the results, $55.27 an acre to replace the harvest; after the laboratory $54.19 an acre is left each year.");
+    expect(zones[0]!.steps.at(-1)!.result).toBe("$54.19");
+    expect(says).toMatch(/^Over the whole field, a year: phosphate and potash cost \$461 less than replacing the harvests, the laboratory \$9: \$452 is left\.$/);
+  });
+
+  it("says where more is spent than without, and why no comparison can be made", () => {
+    expect(worthView(demo, field("saltings")).says).toContain("more is spent than without testing");
+    expect(worthView(demo, field("ropewalk"))).toEqual(expect.objectContaining({ says: "", zones: [expect.objectContaining({ says: "No comparison, because there is no phosphate rate: Tri-State 2020 has no rule for grass pasture.", steps: [] })] }));
+  });
+
+  it("says that a goal is lacking whatever the crop is called, and where rounded sums seem not to add up", () => {
+    const netloft = field("netloft");
+    const without = { ...netloft, plan: netloft.plan.map((p) => ({ ...p, crop: "tomato" as const, yieldGoal: undefined })), guidelines: [] };
+    expect(worthView({ ...demo, fields: [without] }, without).zones[0]!.says).toMatch(/no yield goal is set for tomatoes\.$/);
+    const scaled = (factor: number): string => {
+      const causeway = field("causeway");
+      const smaller = { ...causeway, zones: causeway.zones.map((z) => ({ ...z, squareMeters: z.squareMeters! * factor })) };
+      return worthView({ ...demo, fields: [smaller] }, smaller).says;
+    };
+    expect(scaled(1)).toMatch(/cost \$119 less than .*, lime costs \$96, the laboratory \$14: \$9 is left\.$/);
+    expect(scaled(0.9)).toMatch(/cost \$107 less than .*, lime costs \$87, the laboratory \$14: \$7 is left, each rounded\.$/);
+  });
+
+  it("takes the rates of advice that was issued from the sampling, for the same crop", () => {
+    // The kept advice of 5 November 2020, of Knoll for wheat 2021: 36.75 lb/ac of phosphate and no potash, as the file says.
+    const whole = field("causeway");
+    const cut = { ...whole, samplings: whole.samplings.filter((s) => s.date <= "2020-10-20") };
+    const then = { ...demo, today: "2020-11-30", fields: [cut] };
+    const kept = whole.recommendations[0]!.record.zones[0]!;
+    const [p2o5, k2o] = ["p2o5", "k2o"].map((q) => kept.answers.find((a) => a.question === q)!.figures!["value"] as number);
+    const zone = worthView(then, cut).zones[0]!;
+    expect(zone.says).toContain("by the results, as issued on 5 November 2020,");
+    expect([p2o5, k2o]).toEqual([36.75, 0]);
+    expect(zone.steps[0]!.result).toBe("36.8 P₂O₅ and 0 K₂O");
+  });
+
+  it("calls no lime free whose cost is not known", () => {
+    const unpriced = { ...demo, products: new Map([...demo.products].map(([id, p]) => [id, p.lime ? { ...p, lime: { ...p.lime, pricePerTon: undefined } } : p])) };
+    expect(worthView(unpriced, field("causeway")).says).toMatch(/replacing the harvests, the laboratory \$14: .* Not in the sum: lime on Outwash\.$/);
+    const { says, rows } = farmWorth(unpriced);
+    expect(says).toMatch(/ Not in the sum: Ropewalk and lime on Outwash of Causeway\.$/);
+    // Knoll and Apron need none, and neither does Netloft.
+    expect(rows.slice(0, 2).map((r) => r.lime)).toEqual(["$0, in part", "$0"]);
+    const none = { ...unpriced, fields: [{ ...field("causeway"), zones: field("causeway").zones.slice(2) }] };
+    expect(farmWorth(none).rows[0]!.lime).toBe("not known");
+  });
+
+  it("sums the fields, and names the one it leaves out", () => {
+    const { says, rows } = farmWorth(demo);
+    expect(says).toBe("Over the farm, a year: phosphate and potash cost $386 less than replacing the harvests, lime costs $96, the laboratory $32: $258 is left. Not in the sum: Ropewalk.");
+    // 9 + 452 - 203 = 258.
+    expect(rows.map((r) => r.none ?? r.left)).toEqual(["$9", "$452", expect.stringMatching(/^not told, because/), "−$203"]);
+  });
+});

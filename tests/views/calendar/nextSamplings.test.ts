@@ -1,0 +1,57 @@
+import { describe, expect, it } from "vitest";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import type { Field, PlannedCrop } from "../../../src/records/model.ts";
+import { fullSampling, nitrateTests, phCheck } from "../../../src/views/calendar/nextSamplings.ts";
+import { library } from "../../support/gardenFarm.ts";
+
+const demo = readFarm({ content: library, library }).farm!;
+const fieldOf = (id: string): Field => demo.fields.find((f) => f.id === id)!;
+
+describe("a nitrate test in June", () => {
+  const netloft = fieldOf("netloft");
+  const [corn] = netloft.plan.filter((p) => p.crop === "corn");
+  const [first, second] = netloft.zones.map((z) => z.id) as [string, string];
+  const planned = (season: number, crop: PlannedCrop["crop"], ...zones: string[]): PlannedCrop => ({ ...corn!, season, crop, zones });
+  const asked = (plan: readonly PlannedCrop[], samplings = netloft.samplings) => nitrateTests(demo, { ...netloft, plan, samplings }).map((t) => [t.slot?.year, t.zones.map((z) => z.id)]);
+
+  it("is asked for on the zones where the crop is planned that year", () => {
+    expect(asked([planned(2026, "corn", first), planned(2026, "soybean", second), planned(2027, "corn", second)])).toEqual([[2026, [first]], [2027, [second]]]);
+  });
+
+  it("is asked for until one was taken that year, and no other sampling stands in for it", () => {
+    const of2026 = { ...netloft.samplings.at(-1)!, id: "2026-05-30", date: "2026-05-30" };
+    expect(asked([planned(2026, "corn", first)], [...netloft.samplings, of2026])).toHaveLength(1);
+    expect(asked([planned(2026, "corn", first)], [...netloft.samplings, { ...of2026, purpose: "nitrate" }])).toEqual([]);
+    expect(asked([planned(2026, "corn", first)], [...netloft.samplings, { ...of2026, date: "2025-06-10", purpose: "nitrate" }])).toHaveLength(1);
+  });
+});
+
+describe("a check of pH between two full samplings", () => {
+  const causeway = fieldOf("causeway");
+  const full = fullSampling(demo, causeway);
+
+  it("falls halfway, in the season of the last check, and is taken where lime is called for", () => {
+    expect(phCheck(demo, causeway, full)).toMatchObject({ slot: { year: 2027, part: "spring" }, overdue: false, zones: [{ id: "outwash" }] });
+  });
+
+  it("is not asked for where a full sampling is overdue or has no date, or one was made since", () => {
+    expect(phCheck(demo, causeway, { ...full, overdue: true })).toBeUndefined();
+    expect(phCheck(demo, causeway, { ...full, slot: undefined })).toBeUndefined();
+    const checked = { ...causeway.samplings.at(-1)!, id: "2025-10-25", date: "2025-10-25", purpose: "phCheck" as const };
+    expect(phCheck(demo, { ...causeway, samplings: [...causeway.samplings, checked] }, full)).toBeUndefined();
+  });
+
+  it("is not asked for where the full sampling comes as soon", () => expect(phCheck(demo, causeway, { ...full, slot: { year: 2027, part: "spring" } })).toBeUndefined());
+});
+
+it("keeps each zone to its own season where some were sampled in spring and others in autumn", () => {
+  const causeway = fieldOf("causeway");
+  const [autumn, ...others] = causeway.zones;
+  const last = causeway.samplings.findLast((s) => s.purpose === "routine")!;
+  const spring = { ...last, id: "2026-03-12", date: "2026-03-12", composites: last.composites.filter((c) => c.zone !== autumn!.id) };
+  expect(others).toHaveLength(2);
+  expect(fullSampling(demo, causeway).why).toContain("Last sampled 18 October 2025: keep to autumn, because soil pH and potassium move with the season.");
+  expect(fullSampling(demo, { ...causeway, samplings: [...causeway.samplings, spring] }).why).toContain(
+    "Zones last sampled from 18 October 2025 to 12 March 2026: keep to each zone's own season, because soil pH and potassium move with the season.",
+  );
+});

@@ -1,0 +1,107 @@
+import { expect, it } from "vitest";
+import { forAudience } from "../../../src/records/audience/forAudience.ts";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { homeView } from "../../../src/views/farm/home.ts";
+import { homeMap } from "../../../src/views/farm/homeMap.ts";
+import { farmFolder } from "../../support/farmFolder.ts";
+import { library } from "../../support/gardenFarm.ts";
+import { manyFields } from "../../support/manyFields.ts";
+
+const demo = readFarm({ content: library, library }).farm!;
+
+it("says first what to do and why, the most urgent kinds of work in one sentence each", () => {
+  const view = homeView(demo);
+  expect(view.lede).toBe("Sample Netloft again: it was last sampled in October 2021. Lime Outwash on Causeway, where soil pH is 5.7. Spread potash on Causeway and Saltings, where potassium is low.");
+  expect(view.rest).toBe("Besides: a question open on one field.");
+  expect(view.tasks.map((t) => [t.kind, t.field.name])).toEqual([
+    ["sampling", "Netloft"],
+    ["lime", "Causeway"],
+    ["potassium", "Causeway"],
+    ["potassium", "Saltings"],
+    ["question", "Ropewalk"],
+  ]);
+  expect(view.tasks[2]!.detail).toContain("Potassium is deficient on Knoll and Outwash.");
+});
+
+it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 rented; all but Netloft sampled in time", () => {
+  const facts = Object.fromEntries(homeView(demo).facts.map((f) => [f.term, f.value]));
+  expect(facts["Land"]).toBe("63.8 acres");
+  expect(facts["Tenure"]).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
+  expect(facts["Sampled within the guideline's interval"]).toBe("55.5 acres of 63.8");
+  // Ropewalk, 11.9 acres, by a guideline without an interval: it is neither in time nor late.
+  const some = { ...demo, fields: demo.fields.map((f) => (f.id === "ropewalk" ? { ...f, guidelines: [demo.allGuidelines.get("soil-chemistry")!] } : f)) };
+  expect(homeView(some).facts.find((f) => f.term.startsWith("Sampled within"))!.value).toBe("43.6 acres of 52.0, the rest having no interval");
+});
+
+it("gives no land of 0 acres to a tenure whose fields are not mapped", () => {
+  const fields = demo.fields.map((f) => (f.tenure?.kind === "rented" ? { ...f, zones: f.zones.map((z) => ({ ...z, squareMeters: undefined })) } : f));
+  const facts = Object.fromEntries(homeView({ ...demo, fields }).facts.map((f) => [f.term, f.value]));
+  expect(facts["Land"]).toBe("41.3 acres, without two not mapped");
+  expect(facts["Tenure"]).toBe("41.3 acres owned");
+});
+
+it("of a large farm shows only what matters most: fields are counted, lines few, and no map of specks", () => {
+  const view = homeView(manyFields(demo, 20));
+  expect(view.lede).toBe("Lime 20 fields, where the guidelines call for it. Spread potash on 20 fields, where potassium is low.");
+  expect(view.tasks).toHaveLength(8);
+  expect(view.more).toBe(32);
+  expect(view.zones).toBeUndefined();
+  expect(view.urgent).toHaveLength(12);
+  const map = homeMap(manyFields(demo, 134));
+  expect(map).toEqual({ model: undefined, note: "No map of the whole farm, because its 402 zones could not be told apart on one page. Each field has its own." });
+});
+
+it("of a middling farm draws the map without numbers, and marks with a letter where lime is due", () => {
+  const { model, note } = homeMap(manyFields(demo, 21));
+  expect(new Set(model!.zones.map((z) => `${z.css} ${z.lines.join()}`))).toEqual(new Set(["c-v3 ", "c-v2 L"]));
+  expect(model!.names).toEqual([]);
+  expect(note).toContain("L: lime due.");
+});
+
+it("where a field lies far from the others, prints no name and no letter on the map over another, and says so", () => {
+  const moved = (position: unknown): unknown => (Array.isArray(position) && typeof position[0] === "number" ? [position[0] + 0.1, (position[1] as number) + 0.05] : (position as unknown[]).map(moved));
+  const fields = demo.fields.map((f) => (f.id === "saltings" ? { ...f, zones: f.zones.map((z) => ({ ...z, area: { ...z.area!, coordinates: moved(z.area!.coordinates) } as NonNullable<typeof z.area> })) } : f));
+  const { model, note } = homeMap({ ...demo, fields });
+  expect(model!.names.map((n) => n.text)).toEqual(["Saltings"]);
+  expect(model!.zones.flatMap((z) => z.lines)).toEqual([]);
+  expect(note).toContain("The numbers have no room here and stand on the fields' own pages. Names that have no room are left out; each field's own page has a map.");
+  const near = homeMap(demo);
+  expect(near.model!.names.map((n) => n.text)).toEqual(["Causeway", "Netloft", "Ropewalk", "Saltings"]);
+  expect(near.model!.zones.map((z) => z.lines.join())).toEqual(["A · 6.3", "B · 6.5", "C · 5.7", "A · 6.4", "B · 6.7", "6.2", "A · 6.5", "B · 6.7"]);
+  expect(near.model!.zones[2]!.title).toBe("Causeway, Outwash: pH 5.7");
+  expect(near.model!.legend.map((c) => c.label)).toEqual(["lime due", "in range", "no class by its guidelines"]);
+  expect(near.note).not.toContain("room");
+});
+
+it("of a farm where nothing was sampled asks for samples, of one that no guideline answers says what is open, and of one without fields says so", () => {
+  const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
+  expect(homeView(farm!).lede).toBe("Sample North Field: it has no routine sampling yet.");
+  const ropewalk = { ...demo, fields: demo.fields.filter((f) => f.id === "ropewalk") };
+  expect([homeView(ropewalk).lede, homeView(ropewalk).rest]).toEqual(["No work is advised now; on Ropewalk a question must be settled first.", ""]);
+  expect(homeView({ ...farm!, fields: [] }).lede).toBe("No field is recorded yet.");
+});
+
+it("counts nothing that is left out for a reader as a question open, and says what is left out", () => {
+  const { lede, rest, tasks } = homeView(forAudience(demo, demo.audiences.get("landlord")!));
+  expect([lede, rest]).toEqual(["Potassium is low on Saltings.", ""]);
+  expect(tasks.map((t) => [t.kind, t.text, t.detail])).toEqual([["question", "No rates are shown", "Rates that rest on a yield are left out for this reader."]]);
+});
+
+it("does not say of a zone that is low that it gets what is spread on another one", () => {
+  // West end is low and has no yield goal to work a rate from; East end is fed what its harvest takes.
+  const { farm, problems } = farmFolder()
+    .change("farm.yaml", "[small-guide]", "[us-tristate-974-2020]")
+    .change("fields/north/field.yaml", "    yieldGoal: { value: 180, unit: bu/ac }\n", "    zones: [west]\n  - { season: 2026, crop: corn, zones: [east], yieldGoal: { value: 180, unit: bu/ac } }\n")
+    .read({ library });
+  expect(problems).toEqual([]);
+  const { lede, tasks } = homeView(farm!);
+  expect(lede).toContain("Potassium is low on North Field.");
+  expect(lede).not.toContain("Spread potash");
+  expect(tasks.find((t) => t.text.startsWith("Apply"))).toMatchObject({ kind: "potassium", text: "Apply potash on East end", detail: expect.stringMatching(/^Potassium is deficient on West end\..* Potash \(K₂O\): East end \d+ lb\/ac\..* No potash rate is shown for West end\./) as string });
+});
+
+it("draws no map where no boundary is on record or the reader is not shown it, and says so instead of what the map would show", () => {
+  const bare = { ...demo, fields: demo.fields.map((f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, area: undefined })) })) };
+  expect(homeMap(bare)).toEqual({ model: undefined, note: "No map, because no zone has a boundary on record." });
+  expect(homeMap(forAudience(demo, demo.audiences.get("lender")!))).toEqual({ model: undefined, note: "The map is left out for this reader." });
+});

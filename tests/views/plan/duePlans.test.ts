@@ -1,0 +1,100 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { installation } from "../../../scripts/options.ts";
+import { noDay } from "../../../src/interpretation/noDay.ts";
+import { forAudience } from "../../../src/records/audience/forAudience.ts";
+import type { Farm, Field } from "../../../src/records/model.ts";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { calendarView, nextSamplingsOf } from "../../../src/views/calendar/calendar.ts";
+import { duePlans } from "../../../src/views/plan/duePlans.ts";
+import { duePlanView } from "../../../src/views/plan/plan.ts";
+import { planSampling } from "../../../src/views/plan/planComposites.ts";
+import { planLabelsCsv } from "../../../src/views/plan/planFiles.ts";
+import { planLinks } from "../../../src/views/plan/planLinks.ts";
+import { allPaths } from "../../../src/views/site/routes.ts";
+import { sitePlanFiles } from "../../../src/views/plan/sitePlanFiles.ts";
+
+const library = join(installation, "content");
+const demo = readFarm({ content: library, library }).farm!;
+const on = (today: string): Farm => ({ ...demo, today });
+const field = (id: string): Field => demo.fields.find((f) => f.id === id)!;
+const told = (farm: Farm): string[] => farm.fields.flatMap((f) => duePlans(farm, f).map(({ purpose, request }) => `${f.id} ${purpose} ${request.date}${request.season ? ` ${request.season}` : ""} ${request.zones!.join("+")}`));
+
+describe("plans that are due", () => {
+  it("are those of what is overdue, and of this half year and the next", () => {
+    // Netloft was due in October 2025 and has corn in 2026; nothing else is asked for before spring 2027.
+    expect(told(demo)).toEqual(["netloft routine 2025-10-28 upper+lower", "netloft nitrate 2026-06-01 June 2026 upper+lower"]);
+  });
+
+  it("take the day of the last sampling for the season to come, and only the zones that are asked for", () => {
+    // The last check was on 13 April; on the day that the site speaks from, lime is called for on two of three zones.
+    expect(told(on("2026-11-01"))).toEqual(["causeway phCheck 2027-04-13 spring 2027 knoll+outwash", "netloft routine 2026-11-01 upper+lower", "saltings nitrate 2027-06-01 June 2027 west-lea+east-lea"]);
+    // Within June it is the day itself, and then it is over.
+    const saltings = (today: string): string[] => told(on(today)).filter((t) => t.startsWith("saltings nitrate"));
+    expect(saltings("2027-06-12")).toEqual(["saltings nitrate 2027-06-12 west-lea+east-lea"]);
+    expect(saltings("2027-07-01")).toEqual([]);
+  });
+
+  it("are none while the records hold no day to speak from", () => {
+    const bare = { ...demo, today: noDay, fields: [{ ...field("netloft"), samplings: [], seasons: [], recommendations: [] }] };
+    expect(told(bare)).toEqual([]);
+    expect(calendarView(bare)).toMatchObject({ undated: [{ overdue: true }] });
+  });
+
+  it("are led to from no page of an excerpt, which has none", () => {
+    for (const [name, audience] of demo.audiences) {
+      const farm = forAudience(demo, audience);
+      const { seasons, undated } = calendarView(farm);
+      expect(farm.fields.flatMap((f) => duePlans(farm, f)), name).toEqual([]);
+      expect([...seasons.flatMap((s) => s.entries), ...undated].filter((e) => e.due), name).toEqual([]);
+      expect(planLinks(farm), name).toEqual([]);
+    }
+  });
+
+  it("count the bags that the calendar counts, on any day", () => {
+    for (const farm of [demo, on("2026-11-01"), on("2029-09-01")])
+      for (const f of farm.fields)
+        for (const { purpose, request } of duePlans(farm, f)) {
+          const next = nextSamplingsOf(farm, f).find((n) => n.purpose === purpose)!;
+          expect(planSampling(farm, f, request).bags.length).toBe(next.bags);
+        }
+  });
+
+  it("of a nitrate test say why and how tall, for the crop's zones alone", () => {
+    const farm = on("2026-11-01");
+    const due = duePlans(farm, field("saltings")).find((d) => d.purpose === "nitrate")!;
+    const view = duePlanView(farm, { ...due, request: { ...due.request, zones: ["east-lea"] } });
+    expect(view.title).toBe("Nitrate sampling plan for Saltings");
+    expect(view.lede).toBe("Take 24 cores from East lea, 0 to 12 in deep, into one bag.");
+    // Iowa: 16 to 24, and at least 24 where more than 50 lb N was banded as ammonia, which no record tells.
+    expect(view.notes[0]).toBe("East lea: no record tells whether anhydrous ammonia was banded, so the cores are as many as Iowa late-spring nitrate asks for where it was.");
+    expect(view.why).toMatch(/^A nitrate sampling, planned for June 2027\. Corn is planned, and .* reads nitrate for it\. Not before it stands 6 in, nor after 12 in/);
+    expect(view.facts).toContainEqual({ term: "Planned for", value: "June 2027" });
+    expect(view.plan.bags.map((b) => b.label)).toEqual(["SA-B-2706-N1"]);
+    // No day is known, and none is pretended in the list for the laboratory.
+    expect(planLabelsCsv(farm, field("saltings"), view.plan).split("\r\n")[1]).toMatch(/^SA-B-2706-N1,Skerry Farm,Saltings,East lea,,nitrate,24,0,12,/);
+  });
+
+  it("have a page and a list each, and positions only where the owner publishes the location", () => {
+    const plans = (farm: Farm): string[] => [...allPaths(farm).keys()].filter((p) => p.includes("plan")).sort();
+    const lists = ["data/netloft-plan-labels.csv", "data/netloft-plan-nitrate-labels.csv"];
+    const pages = ["fields/netloft/plan-nitrate.html", "fields/netloft/plan.html"];
+    const positions = ["data/netloft-plan-nitrate.geojson", "data/netloft-plan-nitrate.gpx", "data/netloft-plan.geojson", "data/netloft-plan.gpx"];
+    const [located, hidden] = [true, false].map((location): Farm => ({ ...demo, publish: { ...demo.publish, location } }));
+    expect(plans(hidden!)).toEqual([...lists, ...pages]);
+    expect(plans(located!)).toEqual([...lists, ...positions, ...pages].sort());
+    expect([located!, hidden!].map((farm) => duePlanView(farm, duePlans(farm, field("netloft"))[0]!).located)).toEqual([true, false]);
+    for (const farm of [located!, hidden!]) expect(sitePlanFiles(farm).map((f) => f.path).sort()).toEqual(plans(farm).filter((p) => p.startsWith("data/")));
+    for (const { content, path } of sitePlanFiles(located!)) expect(content()).toContain(path.endsWith("labels.csv") ? "label,farm" : path.includes("nitrate") ? "NE-A-2606-N1" : "NE-A-2510-1");
+  });
+
+  it("are linked by the calendar, and from a page that says what is due", () => {
+    expect(calendarView(demo).seasons.flatMap((s) => s.entries.filter((e) => e.due).map((e) => `${s.label}: ${e.field.id} ${e.purpose}`))).toEqual(["Autumn 2025: netloft routine", "June 2026: netloft nitrate"]);
+    expect(planLinks(demo)).toEqual([
+      { text: "Sampling plan for Netloft, 28 October 2025", path: "fields/netloft/plan.html" },
+      { text: "Nitrate sampling plan for Netloft, June 2026", path: "fields/netloft/plan-nitrate.html" },
+    ]);
+    const many = { ...demo, fields: Array.from({ length: 9 }, (_, i) => ({ ...field("netloft"), id: `netloft-${i}` })) };
+    expect(planLinks(many).map((l) => l.text).slice(-1)).toEqual(["The sampling calendar, with twelve more plans"]);
+  });
+});

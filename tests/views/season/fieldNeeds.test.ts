@@ -1,0 +1,55 @@
+import { expect, it } from "vitest";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { fieldView } from "../../../src/views/field/field.ts";
+import { farmNeeds } from "../../../src/views/season/fieldNeeds.ts";
+import { latestAdvice } from "../../../src/views/advice/sample.ts";
+import { farmFolder } from "../../support/farmFolder.ts";
+import { library } from "../../support/gardenFarm.ts";
+import { paths } from "../../support/tinyFarm.ts";
+
+const demo = readFarm({ content: library, library }).farm!;
+const needsOf = (name: string) => farmNeeds(demo).get(demo.fields.find((f) => f.name === name)!)!;
+
+it("says in words what each field of the demo farm needs, most urgent first", () => {
+  expect(needsOf("Netloft").map((n) => n.words)).toEqual(["sampling overdue, last October 2021"]);
+  expect(needsOf("Causeway").map((n) => n.words)).toEqual(["lime due on Outwash", "potassium low on Knoll and Outwash"]);
+  expect(needsOf("Saltings").map((n) => n.words)).toEqual(["potassium low"]);
+  expect(needsOf("Ropewalk").map((n) => n.words)).toEqual(["no rate of lime, phosphate or potash"]);
+});
+
+it("calls nothing low that the zone's advice does not call low, and no lime due that it does not ask for", () => {
+  let checked = 0;
+  for (const [field, needs] of farmNeeds(demo))
+    for (const need of needs)
+      for (const zone of need.zones) {
+        const advice = latestAdvice(demo, field, zone)!.advice;
+        if (need.kind === "lime") expect(advice.lime.needed).toMatchObject({ kind: "answer", value: { requirement: { value: expect.any(Number) as number } } });
+        if (need.kind === "potassium") expect(advice.ratings.find((r) => r.measurement.analyte === "K")!.outcome).toMatchObject({ value: { position: "below" } });
+        checked += 1;
+      }
+  expect(checked).toBeGreaterThan(6);
+});
+
+it("gives a field that was never sampled its sampling, and no other need", () => {
+  const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
+  expect([...farmNeeds(farm!).values()].map((needs) => needs.map((n) => [n.kind, n.words]))).toEqual([[["sampling", "never sampled"]]]);
+  // Its crop is planned all the same.
+  expect(fieldView(farm!, farm!.fields[0]!).facts).toContainEqual({ term: "Next crop", value: "corn, 2026" });
+});
+
+it("counts the zones where naming them would fill the line", () => {
+  const zones = ["a", "b", "c", "d"].map((id, i) => `  ${id}: { letter: ${"ABCD"[i]!}, name: Zone ${id} }`).join("\n");
+  const bags = ["a", "b", "c", "d"].map((id, i) => `  - { label: "${i}", zone: ${id}, results: { pH: ${i === 3 ? "6.9" : "5.1"}, bufferPh: 6.5, K: 150 } }`).join("\n");
+  const folder = farmFolder().remove("fields/north").write("fields/north/field.yaml", `name: North Field\nsoil: { texture: siltLoam, cec: 14, subsoilPh: 6.5 }\nzones:\n${zones}\ntargetPh: { value: 6.5, reason: a test }\nplan:\n  - { season: 2026, crop: corn }\n`);
+  folder.write("fields/north/samplings/2025-10-18.yaml", `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n${bags}\n`);
+  const { farm } = folder.change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020, us-oregon-lime-2025]").read({ library });
+  expect([...farmNeeds(farm!).values()][0]!.find((n) => n.kind === "lime")!.words).toBe("lime due on three of four zones");
+});
+
+it("says of each rate that is lacking on which zones it is", () => {
+  // West end was not tested for phosphorus, East end for neither.
+  const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020]").remove("fields/north/samplings");
+  folder.write(paths.sampling, "date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.9, K: 150 } }\n  - { label: B1, zone: east, results: { pH: 6.9 } }\n");
+  const { farm } = folder.read({ library });
+  expect([...farmNeeds(farm!).values()][0]!.filter((n) => n.kind === "question").map((n) => n.words)).toEqual(["no rate of lime or phosphate", "no rate of potash on East end"]);
+});
