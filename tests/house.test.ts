@@ -59,20 +59,29 @@ const offences = (file: string, text: string): string[] => {
   return found;
 };
 
-/** Every circle of imports among these files, types included, as the files that it goes through. */
-const circles = (textOf: ReadonlyMap<string, string>): string[][] => {
+/** The files that each of these imports, types included. */
+const importedBy = (textOf: ReadonlyMap<string, string>): Map<string, string[]> =>
+  new Map([...textOf].map(([file, text]) => [file, [...text.matchAll(imports)].flatMap(([, , from, later]) => ((from ?? later)!.startsWith(".") ? [posix.join(posix.dirname(file), (from ?? later)!)] : []))]));
+
+/** The same between the folders within a room, and the files that lie beside them: `views/maps` imports `views/advice` and `views/words.ts`. */
+const importedByFolder = (byFile: ReadonlyMap<string, readonly string[]>): Map<string, string[]> => {
+  const folderOf = (file: string): string => file.split("/").slice(0, 2).join("/");
+  const byFolder = new Map<string, string[]>();
+  for (const [file, others] of byFile) byFolder.set(folderOf(file), [...(byFolder.get(folderOf(file)) ?? []), ...others.map(folderOf).filter((other) => other !== folderOf(file))]);
+  return byFolder;
+};
+
+/** Every circle of imports, as the names that it goes through. */
+const circles = (importedBy: ReadonlyMap<string, readonly string[]>): string[][] => {
   const found: string[][] = [];
   const done = new Set<string>();
-  const visit = (file: string, way: readonly string[]): void => {
-    if (way.includes(file)) found.push(way.slice(way.indexOf(file)));
-    if (done.has(file)) return;
-    done.add(file);
-    for (const [, , from, later] of (textOf.get(file) ?? "").matchAll(imports)) {
-      const target = (from ?? later)!;
-      if (target.startsWith(".")) visit(posix.normalize(posix.join(posix.dirname(file), target)), [...way, file]);
-    }
+  const visit = (name: string, way: readonly string[]): void => {
+    if (way.includes(name)) found.push(way.slice(way.indexOf(name)));
+    if (done.has(name)) return;
+    done.add(name);
+    for (const other of importedBy.get(name) ?? []) visit(other, [...way, name]);
   };
-  for (const file of textOf.keys()) visit(file, []);
+  for (const name of importedBy.keys()) visit(name, []);
   return found;
 };
 
@@ -85,10 +94,17 @@ describe("the house", () => {
     expect(files.flatMap((f) => offences(f, readFileSync(join(root, f), "utf8")))).toEqual([]);
   });
 
-  it("has no files that import each other in a circle", () => {
-    expect(circles(new Map(files.map((f) => [f, readFileSync(join(root, f), "utf8")])))).toEqual([]);
+  it("has no files, and no folders within a room, that import each other in a circle", () => {
+    const all = importedBy(new Map(files.map((f) => [f, readFileSync(join(root, f), "utf8")])));
+    expect(circles(all)).toEqual([]);
+    expect(circles(importedByFolder(all))).toEqual([]);
+  });
+
+  it("notices a circle of files, and one of folders whose files stand in none", () => {
     const [a, b, c] = ["./b.ts", "./rules/c.ts", "../a.ts"].map((to) => `import type { X } from "${to}";`);
-    expect(circles(new Map([["views/a.ts", a!], ["views/b.ts", b!], ["views/rules/c.ts", c!]]))).toEqual([["views/a.ts", "views/b.ts", "views/rules/c.ts"]]);
+    expect(circles(importedBy(new Map([["views/a.ts", a!], ["views/b.ts", b!], ["views/rules/c.ts", c!]])))).toEqual([["views/a.ts", "views/b.ts", "views/rules/c.ts"]]);
+    const apart = importedBy(new Map([["views/maps/a.ts", 'import { x } from "../plan/b.ts";'], ["views/plan/c.ts", 'import { y } from "../maps/d.ts";']]));
+    expect([circles(apart), circles(importedByFolder(apart))]).toEqual([[], [["views/maps", "views/plan"]]]);
   });
 
   it.each([

@@ -6,7 +6,7 @@ import { noAnswer } from "./outcome.ts";
 import { sharesOfBases, shortBase } from "./rules/baseShare.ts";
 import type { Cations } from "./rules/cationSum.ts";
 import { sumCations } from "./rules/cationSum.ts";
-import { firstAnswer } from "./sample.ts";
+import { firstAnswer } from "./firstAnswer.ts";
 
 /** The sum of cations by the first guideline that can: information, and no rate. */
 export const cationInformation = (packs: readonly Guideline[], measurements: readonly Measurement[]): Outcome<Cations> => {

@@ -10,10 +10,11 @@ import { coversCrop, rateByIndexOfftake } from "./rules/indexOfftake.ts";
 import { rateByLinearYield } from "./rules/linearYield.ts";
 import type { NutrientRate, RatePlace } from "./rules/nutrientRate.ts";
 import { rateByQuadraticIndex } from "./rules/quadraticIndex.ts";
-import type { Sample, Try } from "./sample.ts";
-import { firstAnswer } from "./sample.ts";
+import type { Sample } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 import { analyteInSentence, nutrientIds, nutrients } from "./vocabulary.ts";
+import type { Try } from "./firstAnswer.ts";
+import { firstAnswer } from "./firstAnswer.ts";
 
 export interface RateAdvice {
   readonly nutrient: NutrientId;

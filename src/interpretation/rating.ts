@@ -11,11 +11,12 @@ import { firstMatch } from "./rules/conditions.ts";
 import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexClasses.ts";
 import { outsideLimits, readsMethod } from "./rules/limits.ts";
 import { phBands, targetPhFor } from "./rules/targetPh.ts";
-import type { Sample, Try } from "./sample.ts";
-import { firstAnswer } from "./sample.ts";
+import type { Sample } from "./sample.ts";
 import type { AnalyteId } from "./vocabulary.ts";
 import { analyteInSentence } from "./vocabulary.ts";
 import type { Facts } from "./rules/facts.ts";
+import type { Try } from "./firstAnswer.ts";
+import { firstAnswer } from "./firstAnswer.ts";
 
 export interface RatingAdvice {
   readonly measurement: Measurement;

@@ -8,7 +8,7 @@ import { buildUpByBuildMaintain } from "../rules/buildMaintain.ts";
 import { buildUpByIndexOfftake } from "../rules/indexOfftake.ts";
 import type { BuildUp, RatePlace } from "../rules/nutrientRate.ts";
 import type { Sample } from "../sample.ts";
-import { firstAnswer } from "../sample.ts";
+import { firstAnswer } from "../firstAnswer.ts";
 
 export interface BuildUpAdvice {
   readonly outcome: Outcome<BuildUp>;

@@ -19,9 +19,9 @@ import type { PhAluminumRule } from "../rules/phAluminum.ts";
 import { limeByPhAluminum } from "../rules/phAluminum.ts";
 import type { TargetPh } from "../rules/targetPh.ts";
 import { targetPhFor } from "../rules/targetPh.ts";
-import { isWithheld, unlessWithheld } from "../sample.ts";
 import { pH as showPh } from "../show.ts";
 import { inWater, methods } from "../vocabulary.ts";
+import { isWithheld, unlessWithheld } from "../firstAnswer.ts";
 
 /** A sample that begins deeper than this, in inches, is one of the subsoil (common practice). */
 const surface = 1;

@@ -12,9 +12,9 @@ import type { NutrientRate } from "../rules/nutrientRate.ts";
 import type { Credit } from "../rules/profileNitrate.ts";
 import { rateByProfileNitrate } from "../rules/profileNitrate.ts";
 import { rateByYieldLessNitrate } from "../rules/yieldLessNitrate.ts";
-import type { Try } from "../sample.ts";
-import { firstAnswer, unlessWithheld } from "../sample.ts";
 import type { CropId } from "../vocabulary.ts";
+import type { Try } from "../firstAnswer.ts";
+import { firstAnswer, unlessWithheld } from "../firstAnswer.ts";
 
 /** A rate, and whose: slopes differ threefold between publications, so an answer always names its rule. */
 export interface NitrogenRate extends NutrientRate {

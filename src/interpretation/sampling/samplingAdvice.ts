@@ -5,9 +5,9 @@ import { noAnswer } from "../outcome.ts";
 import type { SamplingParts } from "../rules/samplingParts.ts";
 import { samplingBySpec } from "../rules/samplingParts.ts";
 import type { SamplingQuestion } from "../rules/samplingWhen.ts";
-import type { Try } from "../sample.ts";
-import { firstAnswer } from "../sample.ts";
 import { purposes } from "../vocabulary.ts";
+import type { Try } from "../firstAnswer.ts";
+import { firstAnswer } from "../firstAnswer.ts";
 
 /** One part of a sampling plan: what is asked, and which guideline asks it. */
 export interface SamplingPart<T> {

@@ -1,5 +1,4 @@
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
-import { isWithheld } from "../../interpretation/sample.ts";
 import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
@@ -8,6 +7,7 @@ import { leavesOut } from "../leftOut.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesByField } from "./seasonZones.ts";
 import { list, monthYear, numberWord } from "../words.ts";
+import { isWithheld } from "../../interpretation/firstAnswer.ts";
 
 /** What a field may need, most urgent first. */
 export const needs = {

@@ -1,10 +1,10 @@
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
-import { isWithheld } from "../../interpretation/sample.ts";
 import { analytes } from "../../interpretation/vocabulary.ts";
 import { leftOutForReader } from "../leftOut.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import type { TrendPanel } from "./trendPanel.ts";
 import { list } from "../words.ts";
+import { isWithheld } from "../../interpretation/firstAnswer.ts";
 
 /** The heading of the figure: where the zones stand by the newest sampling, or that nobody can say. */
 export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advice: ReadonlyMap<string, ZoneAdvice>): string => {
