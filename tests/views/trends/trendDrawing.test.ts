@@ -75,9 +75,9 @@ it("the script is told the same values, years and words, and where each label st
 });
 
 it("is written down as it is laid out, each zone with a mark of its own, and names as text", () => {
-  const svg = (letter: string, more: Partial<PanelDrawing> = {}): string => trendPanel({ ...drawing, ...more }, letter, 'K "of" <Zone>');
+  const svg = (letter: string, more: Partial<PanelDrawing> = {}): string => trendPanel({ ...drawing, ...more }, letter, 'K "of" & <Zone>');
   for (const part of [
-    '<svg viewBox="0 0 320 236" width="320" height="236" role="img" aria-label="K &#34;of&#34; <Zone>" class="zb">',
+    '<svg viewBox="0 0 320 236" width="320" height="236" role="img" aria-label="K &#34;of&#34; &#38; <Zone>" class="zb">',
     '<rect class="b-low" x="42" y="108" width="74" height="100"></rect>',
     '<path class="hair" d="M42 121H248"></path><text class="q" x="36" y="125" text-anchor="end">87</text>',
     '<path class="ax" d="M42 208H248"></path>',
