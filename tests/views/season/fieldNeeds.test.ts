@@ -47,9 +47,9 @@ it("counts the zones where naming them would fill the line", () => {
 });
 
 it("says of each rate that is lacking on which zones it is", () => {
-  // West end was not tested for phosphorus, East end for neither.
+  // West end was not tested for phosphorus, East end for neither; whether a soil of pH 6.1 needs lime hangs on the subsoil's, which is not on record.
   const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020]").remove("fields/north/samplings");
-  folder.write(paths.sampling, "date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.9, K: 150 } }\n  - { label: B1, zone: east, results: { pH: 6.9 } }\n");
+  folder.write(paths.sampling, "date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.1, K: 150 } }\n  - { label: B1, zone: east, results: { pH: 6.1 } }\n");
   const { farm } = folder.read({ library });
   expect([...farmNeeds(farm!).values()][0]!.filter((n) => n.kind === "question").map((n) => n.words)).toEqual(["no rate of lime or phosphate", "no rate of potash on East end"]);
 });
