@@ -138,8 +138,11 @@ export const workFolder = (within = installation): string => {
   const all = join(within, "node_modules", ".cache", "field-history");
   try {
     mkdirSync(all, { recursive: true });
-    for (const id of readdirSync(all))
-      if (id === String(process.pid) || statSync(join(all, id)).mtimeMs < Date.now() - day) rmSync(join(all, id), { recursive: true });
+    for (const id of readdirSync(all)) {
+      // Another build may have cleared it away by now.
+      const made = statSync(join(all, id), { throwIfNoEntry: false })?.mtimeMs;
+      if (id === String(process.pid) || (made ?? Infinity) < Date.now() - day) rmSync(join(all, id), { recursive: true, force: true });
+    }
   } catch (cause) {
     throw new UsageError(`a build needs an installation folder that it may write to: ${diskTrouble(cause) ?? String(cause)}`);
   }

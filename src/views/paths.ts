@@ -60,15 +60,18 @@ export const paths = {
   searchIndex: "assets/search-index.js",
 } as const;
 
-/** The folders that may stand at the top of a site, beside its pages. */
-export const siteFolders: ReadonlySet<string> = new Set(
-  Object.values(paths).flatMap((path) => {
-    const [top = "", ...below] = (typeof path === "string" ? path : (path as (...of: never[]) => string)(2 as never, 2 as never)).split(
-      "/",
-    );
-    return below.length > 0 ? [top] : [];
-  }),
-);
+/** The folders at the top of a site, beside its pages. */
+export const siteFolders: ReadonlySet<string> = new Set([
+  "assets",
+  "calendar",
+  "checks",
+  "data",
+  "fields",
+  "guidelines",
+  "season",
+  "spreader-sheets",
+  "summary",
+]);
 
 /**
  * A relative link from one output file to another: works from a web host at any path and from a folder.
