@@ -5,6 +5,7 @@ import type { Outcome, Source } from "./outcome.ts";
 import type { RatingAdvice } from "./rating.ts";
 import type { Cations } from "./rules/cationSum.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
+import { growsOnAcidSoil } from "./rules/acidCrop.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
 import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
 import type { Sample } from "./sample.ts";
@@ -122,6 +123,13 @@ export const cautions = {
     text: "Lime spread shortly before potatoes brings on common scab. Where it can wait, spread it after them; where the field is to stay lower, set targetPh.",
     beside: "lime",
     when: (said) => limed(said) && said.sample.facts.crop === "potatoes",
+    ...common,
+  },
+  limeOnAcidSoilCrop: {
+    title: "lime for a crop of acid soil",
+    text: "Blueberries grow on acid soil, and lime can ruin them for years. The target pH here is the field's own: lime to it only if it was set for them; else set another, or make the land that they stand on a field of its own.",
+    beside: "lime",
+    when: (said) => limed(said) && said.sample.own !== undefined && growsOnAcidSoil(said.sample.facts.crop),
     ...common,
   },
   limeAndAmmonia: {

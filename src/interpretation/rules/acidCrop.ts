@@ -7,8 +7,11 @@ import type { Facts } from "./facts.ts";
 /** Crops of acid soil: the least pH of blueberries is 4.5, half a unit below any other crop's (Oregon State University, EM 9057, Table 1). */
 const acidCrops: ReadonlySet<CropId> = new Set<CropId>(["blueberry"]);
 
+/** Is it a crop that lime to the pH of others would kill? */
+export const growsOnAcidSoil = (crop: CropId | undefined): boolean => crop !== undefined && acidCrops.has(crop);
+
 /** Why a rule for farmed soil at large says nothing of a crop of acid soil, which it would lime to death: it does not name it. */
 export const unnamedAcidCrop = (named: readonly CropId[] | undefined, { crop }: Facts, pack: string): NoAnswer | undefined =>
-  crop !== undefined && acidCrops.has(crop) && !named?.includes(crop)
+  crop !== undefined && growsOnAcidSoil(crop) && !named?.includes(crop)
     ? noAnswer(`${crops[crop].label} are grown on acid soil, and ${pack} does not name them`, ["targetPh"])
     : undefined;
