@@ -11,7 +11,7 @@ import { historyStep } from "../rules/nitrateFacts.ts";
 import type { CreditId } from "../rules/profileNitrate.ts";
 import type { Amount, YieldUnit } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
-import { crops } from "../vocabulary.ts";
+import { crops, nitrogenFixers } from "../vocabulary.ts";
 import type { Facts } from "../rules/facts.ts";
 
 /** A place's question for nitrogen: its newest nitrate test with the crop that stood then, or the next crop without a test. */
@@ -33,9 +33,6 @@ export interface NitrogenCredit {
   readonly measured: boolean;
 }
 
-/** Crops that fix nitrogen: after any other crop a legume credit is nothing. */
-const legumes: readonly CropId[] = ["alfalfa", "soybean", "dryBeans", "snapBean", "pea"];
-
 /**
  * A credit that a rule takes off, lb N/ac; nothing where the records show that it cannot apply. A legume's is read in the
  * same guideline only, since some states' rates hold it already. Manure's is an amount of nitrogen whoever states it, so
@@ -52,7 +49,7 @@ const legumeTakenOff = (pack: Guideline, history: NitrateHistory): Answer<number
   const previous = history.previousCrop;
   if (!previous) return noAnswer(`the crop before is not recorded, and ${pack.short} takes its credit off`, ["previousCrop"]);
   const crop = previous.value as CropId;
-  if (!legumes.includes(crop))
+  if (!nitrogenFixers.has(crop))
     return answer(0, [historyStep("previousCrop", history), { what: `No legume credit after ${crops[crop].label}`, result: "0 lb N/ac" }]);
   const table = sectionsOf(pack, "legumeCredit")[0];
   if (!table)

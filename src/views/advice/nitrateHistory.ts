@@ -10,7 +10,7 @@ import type { Application, Field, GrownCrop, Sampling, Zone } from "../../record
 import { appliedRate } from "./appliedRate.ts";
 
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
-const sod: readonly CropId[] = ["alfalfa", "grassHay", "grassPasture"];
+const sod: readonly CropId[] = ["alfalfa", "clover", "grassHay", "grassPasture"];
 
 const yearsBefore = (date: string, years: number): string => `${Number(date.slice(0, 4)) - years}${date.slice(4)}`;
 const isManure = (a: Application): boolean => a.product.product.kind === "manure";

@@ -66,6 +66,7 @@ describe("credits that a rule takes off", () => {
   it("a stand-in for the nitrate test: 3 ppm on silt loam", () => expect(answered(ask([nebraska], deep(usual, { measurements: [] })).nitrogen!).value.rate.value).toBeCloseTo(176.6, 9));
   it("no rate where the crop before is not recorded", () => expectRefusal(ask([nebraska], deep({ ...usual, previousCrop: undefined })).nitrogen!, /the crop before is not recorded, and Nebraska EC117 takes its credit off/, "previousCrop"));
   it("no rate where the legume's credit is not in the guideline", () => expectRefusal(ask([west], deep({ ...usual, previousCrop: "soybean" })).nitrogen!, /western Minnesota 2002 gives no credit after soybean/, "a credit after soybean"));
+  it.each([["clover", "clover"], ["fieldBeans", "field beans"], ["pea", "peas"]])("no rate after %s, a legume as well, whose credit is not in the guideline", (previousCrop, label) => expectRefusal(ask([nebraska], deep({ ...usual, previousCrop })).nitrogen!, new RegExp(`Nebraska EC117 gives no credit after ${label}`), `a credit after ${label}`));
   it("no rate on a manured field, since Nebraska's shares were not found", () => expectRefusal(ask([nebraska], deep(usual, { manure: [beef] })).nitrogen!, /manure was spread, and the values by which Nebraska EC117 takes it off are not here/, "a release of manure nitrogen"));
   it("manure by the shares of another chosen guideline, which is told and not shown again: 160.6 - 8 x 10 x 25 percent", () => {
     const advice = ask([nebraska, cornell], deep(usual, { manure: [beef] }));

@@ -43,7 +43,7 @@ describe("what the seasons say for a nitrate test", () => {
     expect(values(fieldOf(...five("corn").slice(0, 4), other, season(2025, "corn")))).toMatchObject({ manuredSinceHarvest: "no", manureYears: 0 });
   });
 
-  it("sod last year is one year since sod", () => expect(values(fieldOf(season(2023, "corn"), season(2024, "alfalfa"), season(2025, "corn")))).toMatchObject({ sinceSod: 1, previousCrop: "alfalfa", fertilizerOnlyYears: 0 }));
+  it.each(["alfalfa", "clover", "grassHay"] as const)("sod last year, of %s, is one year since sod", (previousCrop) => expect(values(fieldOf(season(2023, "corn"), season(2024, previousCrop), season(2025, "corn")))).toMatchObject({ sinceSod: 1, previousCrop, fertilizerOnlyYears: 0 }));
 
   it("fertilizer nitrogen between harvest and test, and none after it", () => {
     const lb = (value: number) => ({ rate: { value, unit: "lb/ac" as const } });
