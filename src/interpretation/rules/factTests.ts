@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
-import type { Known, NitrateFact, NitrateHistory } from "./nitrateFacts.ts";
+import type { Known, NitrateFact, NitrateHistory, NitrateWord } from "./nitrateFacts.ts";
 import { factLabel, historyStep, nitrateNumbers, nitrateWords, numberIds, wordIds, wordLabel } from "./nitrateFacts.ts";
 
 const numberTest = z
@@ -102,6 +102,20 @@ export const chooseRow = <T extends { when?: NitrateWhen | undefined }>(rows: re
     open.push(row);
   }
   return { missing, open };
+};
+
+/**
+ * The rows that the words of a fact lead to where it is not recorded: what all of them say does not hang on it. None where the
+ * fact is a number, or where a word of it has no row or leaves another fact open.
+ */
+export const rowsOfEachWord = <T extends { when?: NitrateWhen | undefined }>(
+  rows: readonly T[],
+  missing: NitrateFact | undefined,
+  history: NitrateHistory,
+): T[] => {
+  const words = missing !== undefined && missing in nitrateWords ? nitrateWords[missing as NitrateWord].values : [];
+  const found = words.map((value) => chooseRow(rows, { ...history, [missing!]: { value } }).found);
+  return found.every((row) => row !== undefined) ? found : [];
 };
 
 /** The refusal where a row cannot be chosen. */

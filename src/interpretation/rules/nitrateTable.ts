@@ -6,8 +6,8 @@ import { plain, round } from "../show.ts";
 import { resultStep } from "./bands.ts";
 import { limits } from "./limits.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
-import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
-import { atLeastNothing, historyStep } from "./nitrateFacts.ts";
+import { chooseRow, historySteps, nitrateWhen, notChosen, rowsOfEachWord } from "./factTests.ts";
+import { atLeastNothing, factLabel, historyStep } from "./nitrateFacts.ts";
 import { checkNitrateTest, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance } from "./sourced.ts";
@@ -61,26 +61,31 @@ export type NitrateTableRule = z.infer<typeof nitrateTableRule>;
 /**
  * Nitrogen, lb/ac, by class of nitrate-N in ppm of a 0 to 12 in sample. A result on a class's printed beginning belongs to
  * it; with `roundTo` the result is rounded first. An adjustment comes off the rate planned before the test, never below
- * nothing. No answer where a condition fails, the table hangs on a fact nobody recorded, no rate was planned, or the class
+ * nothing. No answer where a condition fails, the rate hangs on a fact nobody recorded, no rate was planned, or the class
  * is one whose rate the publication does not print or was not read.
  */
 export const rateByNitrateTable = (rule: NitrateTableRule, m: Measurement, place: NitrogenPlace): Outcome<NutrientRate> => {
   const { pack, history } = place;
   const checked = checkNitrateTest(rule, m, place);
   if (checked.refused) return checked.refused;
-  const choice = chooseRow(rule.tables, history);
-  if (!choice.found) return notChosen(choice.missing, pack);
-  const { classes, source, evidence, note, when } = choice.found;
   const value = rule.roundTo === undefined ? m.value : round(m.value, rule.roundTo);
-  const index = classes.findLastIndex((c) => c.from <= value);
+  const classIn = (classes: readonly NitrateClass[]): number => classes.findLastIndex((c) => c.from <= value);
+  const choice = chooseRow(rule.tables, history);
+  const tables = choice.found ? [choice.found] : rowsOfEachWord(rule.tables, choice.missing, history);
+  const rates = new Set(tables.map(({ classes }) => classes[classIn(classes)]!.rate));
+  const [table] = tables;
+  if (!table || (tables.length > 1 && (rates.size > 1 || rates.has(undefined)))) return notChosen(choice.missing, pack);
+  const { classes, source, evidence, note, when } = table;
+  const index = classIn(classes);
   const found = classes[index]!;
   if (found.unread !== undefined) return noAnswer(found.unread, [`a rate for ${plain(m.value)} ppm`]);
   const next = classes[index + 1];
   const span = next ? `${plain(found.from)} to under ${plain(next.from)} ppm` : `${plain(found.from)} ppm and over`;
+  const whichever = tables.length > 1 ? `; ${factLabel(choice.missing!)} is not recorded and makes no difference here` : "";
   const from = { source, evidence, note };
   const steps = [...checked.steps, resultStep(m, "Nitrate-N"), ...historySteps(when ?? [], history)];
   if (found.rate !== undefined) {
-    steps.push({ what: `Class ${span}`, result: `${plain(found.rate)} lb N/ac`, ...from });
+    steps.push({ what: `Class ${span}${whichever}`, result: `${plain(found.rate)} lb N/ac`, ...from });
     const { split } = rule;
     const light = split && history.texture && split.textures.includes(history.texture.value) && found.rate >= split.from;
     if (light) steps.push({ what: split.says, result: `${plain(found.rate)} lb N/ac`, source: split.source, evidence: split.evidence });
