@@ -47,7 +47,7 @@ describe("whether the seed can bear it", () => {
   });
   it("is not known where no guideline says, or for another crop", () => {
     expectRefusal(starterAdvice(starter(80, "withSeed"), needs, [triState], corn).seed!, /none of the chosen guidelines sets a limit on what may touch the seed/, "a seed-row limit");
-    expectRefusal(starterAdvice(starter(80, "withSeed"), needs, packs, { crop: "wheat", texture: "loam" }).seed!, /Kansas seed-row table gives no seed-row limit for wheat/, "a guideline for wheat");
+    expectRefusal(starterAdvice(starter(80, "withSeed"), needs, packs, { crop: "wheat", texture: "loam" }).seed!, /Kansas seed row gives no seed-row limit for wheat/, "a guideline for wheat");
   });
 });
 
