@@ -110,7 +110,7 @@ export const samplingBySpec = (rule: SamplingSpecRule, question: SamplingQuestio
       ]),
     ),
     composites: compositesFor(rule, question, pack, pick),
-    interval: pick("how often to sample", rule.years, span("Years between two samplings", "years")),
+    interval: pick("the interval", rule.years, span("Years between two samplings", "years")),
     sameCrop: pick("the crop before", rule.sameCrop && [rule.sameCrop], (s) =>
       answer<true>(true, [{ what: "Sample after the same crop each time", result: "the same", ...graduated(s) }]),
     ),

@@ -32,15 +32,15 @@ export const samplingAdvice = (packs: readonly Guideline[], question: SamplingQu
     const tries = specs.map(({ pack, parts }): Try<unknown> => ({ pack, outcome: parts[key] }));
     return firstAnswer(
       tries,
-      noAnswer(`none of the chosen guidelines says ${silent} for ${purposes[question.purpose].label}`, ["a guideline on sampling"]),
+      noAnswer(`none of the chosen guidelines ${silent} for ${purposes[question.purpose].label}`, ["a guideline on sampling"]),
     ) as SamplingAdvice[K];
   };
   return {
-    cores: part("cores", "how many cores to take"),
-    depth: part("depth", "how deep to sample"),
-    composites: part("composites", "how many composites to take"),
-    interval: part("interval", "how often to sample"),
-    sameCrop: part("sameCrop", "after which crop to sample"),
-    handling: part("handling", "how to handle the bags"),
+    cores: part("cores", "says how many cores to take"),
+    depth: part("depth", "says how deep to sample"),
+    composites: part("composites", "says how many composites to take"),
+    interval: part("interval", "gives an interval"),
+    sameCrop: part("sameCrop", "says after which crop to sample"),
+    handling: part("handling", "says how to handle the bags"),
   };
 };

@@ -3,6 +3,7 @@ import { noDay } from "../../interpretation/noDay.ts";
 import { sectionsOf } from "../../interpretation/guideline.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { noAnswer } from "../../interpretation/outcome.ts";
+import type { Span } from "../../interpretation/rules/samplingParts.ts";
 import { spanLabel } from "../../interpretation/rules/samplingParts.ts";
 import { samplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
 import { plain } from "../../interpretation/show.ts";
@@ -42,6 +43,10 @@ export const isDue = (next: NextSampling, today: string): next is NextSampling &
 const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number =>
   zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 
+/** "every 3 to 5", "at least every 3" where only the longest wait is printed. */
+const howOften = ({ least, most }: Span): string =>
+  least === undefined && most !== undefined ? `at least every ${plain(most)}` : `every ${spanLabel({ least, most })}`;
+
 /** Years between two full samplings by the first guideline that says, and whose word it is. */
 export const intervalOf = (
   field: Field,
@@ -55,7 +60,7 @@ export const intervalOf = (
   return {
     years: outcome.value.most,
     outcome,
-    words: `${pack?.short ?? "The guideline"}: every ${spanLabel(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.`,
+    words: `${pack?.short ?? "The guideline"}: ${howOften(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.`,
   };
 };
 

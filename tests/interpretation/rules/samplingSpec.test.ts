@@ -38,7 +38,7 @@ it("every step says where it comes from", () => {
 
 describe("no answer", () => {
   it("to what the publication is silent on", () => {
-    expectRefusal(ask(minnesota, {}).interval, /^Minnesota sampling says nothing of how often to sample for routine sampling$/, "a guideline on how often to sample");
+    expectRefusal(ask(minnesota, {}).interval, /^Minnesota sampling says nothing of the interval for routine sampling$/, "a guideline on the interval");
     expectRefusal(ask(minnesota, { purpose: "nitrate" }).cores, /^Minnesota sampling says nothing of the number of cores for nitrate sampling$/, "a guideline on the number of cores");
     expectRefusal(ask(minnesota, { purpose: "nitrate" }).handling, /^Minnesota sampling says nothing of handling/, "a guideline on handling");
     expectRefusal(ask(rule("us-iowa-sampling"), { area: { value: 40, unit: "acre" } }).composites, /says nothing of the number of composites/, "a guideline on the number of composites");

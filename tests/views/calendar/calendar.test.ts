@@ -6,11 +6,13 @@ import { calendarView, nextSamplings } from "../../../src/views/calendar/calenda
 import { duePlans } from "../../../src/views/plan/duePlans.ts";
 import { duePlanView } from "../../../src/views/plan/plan.ts";
 import { planLabelsCsv } from "../../../src/views/plan/planFiles.ts";
+import { intervalOf } from "../../../src/views/calendar/nextSamplings.ts";
 import { nextOrder } from "../../../src/views/calendar/testingFees.ts";
 import { farmTesting, fieldTesting, testingRow } from "../../../src/views/calendar/testingCosts.ts";
 import { farmWorth, worthView } from "../../../src/views/calendar/worthView.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { answered } from "../../support/outcomes.ts";
+import { pack } from "../../support/packs.ts";
 
 const read = (folder: string[], today?: string) => readFarm({ content: join(installation, ...folder), library: join(installation, "content"), ...(today && { today }) }).farm!;
 const demo = read(["content"]);
@@ -54,6 +56,9 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
     expect([order.lab.name, order.lab.packages[order.packageId]!.fee]).toEqual(["Fulmar Soil Laboratory", 8]);
     expect(planLabelsCsv(demo, field("netloft"), duePlanView(demo, due[1]!).plan).split("\r\n")[1]).toMatch(/,Fulmar Soil Laboratory,[^,]+,Nitrate-N$/);
   });
+
+  it("tells an interval that has a longest wait alone", () =>
+    expect(intervalOf({ ...field("causeway"), guidelines: [pack("us-pennsylvania-agronomy-guide")] }).words).toBe("Penn State: at least every 3 years."));
 
   it("guesses no package of several for a first full sampling", () => {
     const folder = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons");
@@ -123,7 +128,7 @@ describe("what testing costs", () => {
 
   it("says why there is none, in the units of the farm", () => {
     const metric = read(["tests", "fixtures", "metric"]);
-    expect(testingRow(metric, metric.fields.find((f) => f.id === "shingle")!).sum).toBe("No cost, because none of the chosen guidelines says how often to sample for routine sampling.");
+    expect(testingRow(metric, metric.fields.find((f) => f.id === "shingle")!).sum).toBe("No cost, because none of the chosen guidelines gives an interval for routine sampling.");
     expect(testingRow(metric, metric.fields.find((f) => f.id === "longstrand")!).perYear).toMatch(/^£\d+\.\d\d a hectare$/);
   });
 });
