@@ -25,7 +25,8 @@ export interface YearMapsView {
   readonly outline: MapModel;
   /** Those of the time. */
   readonly zones: readonly Zone[];
-  readonly analytes: readonly { readonly analyte: AnalyteId; readonly name: string }[];
+  /** `head`: with the unit, "Potassium, ppm", for the table of its figures; the units of maps that differ stand in `YearMap.title`. */
+  readonly analytes: readonly { readonly analyte: AnalyteId; readonly name: string; readonly head: string }[];
   /** Oldest first. */
   readonly years: readonly MapYear[];
   readonly parts: readonly { readonly part: number; readonly holds: string }[];
@@ -70,6 +71,11 @@ const outlineOf = (farm: Farm, field: Field, years: readonly MapYear[]): MapMode
   return mapModel(zones, 560, 440, farm.units, [])!;
 };
 
+const headOf = (analyte: AnalyteId, years: readonly MapYear[], i: number): string => {
+  const heads = new Set(years.flatMap(({ maps }) => (maps[i]!.tested ? [maps[i]!.title] : [])));
+  return heads.size === 1 ? [...heads][0]! : analytes[analyte].label;
+};
+
 /** One page of a field's maps: every analyte of every sampling it holds. `part` counts from 1. */
 export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView => {
   const farm = inUnitsOf(site, today);
@@ -96,7 +102,7 @@ export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView =
     lede: `${tests} of each zone, as ${found}.`,
     outline: outlineOf(farm, field, years),
     zones: field.zones,
-    analytes: tested.map((analyte) => ({ analyte, name: analytes[analyte].label })),
+    analytes: tested.map((analyte, i) => ({ analyte, name: analytes[analyte].label, head: headOf(analyte, years, i) })),
     years,
     parts: all.map((group, i) => ({ part: i + 1, holds: holds(group) })),
     purpose: purposes[purpose].label,

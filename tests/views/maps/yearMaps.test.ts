@@ -35,6 +35,13 @@ describe("the maps of a field whose laboratory changed", () => {
     expect(values(newLab, "K")).toEqual(["112", "not sampled"]);
   });
 
+  it("have their unit over their figures, where all of them have one", () => {
+    const heads = (of: typeof view) => of.analytes.filter((a) => ["pH", "K"].includes(a.analyte)).map((a) => a.head);
+    expect(heads(view)).toEqual(["Soil pH", "Potassium, ppm"]);
+    const samplings = field.samplings.map((s, i) => (i > 0 ? s : { ...s, composites: s.composites.map((c) => ({ ...c, measurements: c.measurements.map((m) => (m.analyte === "K" ? { ...m, unit: "mg/l" as const } : m)) })) }));
+    expect(heads(yearMaps(farm!, { ...field, samplings }, 1))).toEqual(["Soil pH", "Potassium"]);
+  });
+
   it("are classed by a guideline that reads their method; otherwise they have no class, and the legend says why", () => {
     expect(mapOf("2018", "K")).toMatchObject({ zones: [{ css: "c-s2", band: "enough" }, { css: "c-s2", band: "enough" }], legend: [{ css: "c-s2", label: "enough, 100 or more" }] });
     expect(mapOf("2012", "K").zones.map((z) => [z.css, z.band])).toEqual([["c-none", "no class"], ["c-none", "no class"]]);
