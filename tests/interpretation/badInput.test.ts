@@ -41,7 +41,7 @@ const table: Readonly<Record<string, readonly Bad[]>> = {
   "wrong extractant": [
     { name: "potash", question: rate("K2O"), change: result("K", { method: "ammoniumAcetate" }), because: /^potassium was measured by ammonium acetate and Tri-State 2020 is calibrated for Mehlich-3$/, missing: ["K by Mehlich-3"] },
     { name: "the class of phosphorus", question: rating("P"), change: result("P", { method: "olsen" }), because: /^phosphorus was measured by Olsen.* and Tri-State 2020 is calibrated for Mehlich-3$/, missing: ["P by Mehlich-3"] },
-    { name: "lime by another buffer", question: lime, change: result("bufferPh", { method: "adamsEvans" }), because: /^the buffer used was the Adams-Evans buffer, and the lime tables chosen read the Sikora buffer; a buffer pH is never read in another buffer's table$/, missing: ["bufferPh by the Sikora buffer"] },
+    { name: "lime by another buffer", question: lime, change: result("bufferPh", { method: "adamsEvans" }), because: /^the buffer used was the Adams-Evans buffer, and Oregon 2025 reads the Sikora buffer; a buffer pH is never read in another buffer's table$/, missing: ["bufferPh by the Sikora buffer"] },
   ],
   "missing buffer pH": [{ name: "lime", question: lime, change: without("bufferPh"), because: /^buffer pH was not measured; soil pH says whether to lime, buffer pH says how much$/, missing: ["bufferPh"] }],
   "missing CEC": [

@@ -17,7 +17,7 @@ import type { LimeByPh } from "../rules/limeFactor.ts";
 import { limeByFactor } from "../rules/limeFactor.ts";
 import type { PhAluminumRule } from "../rules/phAluminum.ts";
 import { limeByPhAluminum } from "../rules/phAluminum.ts";
-import type { TargetPh } from "../rules/targetPh.ts";
+import type { TargetPh, TargetPhRule } from "../rules/targetPh.ts";
 import { targetPhFor } from "../rules/targetPh.ts";
 import { pH as showPh } from "../show.ts";
 import { inWater, methods } from "../vocabulary.ts";
@@ -58,7 +58,7 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
     return noAnswer(
       rules.length === 0
         ? "none of the chosen guidelines says when to lime"
-        : `soil pH was measured in ${methods[pH.method].label}, and the chosen guidelines read another medium`,
+        : `soil pH was measured in ${methods[pH.method].label}, and ${whoReads(rules)}`,
       ["a target pH for this medium"],
     );
   const targets = fitting.map(({ rule, pack }) =>
@@ -86,6 +86,12 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   const { value, rule, pack, measured } = found.value;
   return requiredForDepth(value, rule, target.value.target, pack, place, measured, steps);
 };
+
+/** One guideline is named with its own medium: another one that is chosen may well read the sample's. */
+const whoReads = (rules: readonly { readonly rule: TargetPhRule; readonly pack: Guideline }[]): string =>
+  new Set(rules.map(({ pack }) => pack)).size > 1
+    ? "the chosen guidelines read another medium"
+    : `${rules[0]!.pack.short} reads it in ${[...new Set(rules.map(({ rule }) => methods[rule.method].label))].join(" or ")}`;
 
 /** Where no guideline says when to lime, or none has a word for the crop on this soil, and the field sets a target, that target also says when. */
 const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own }: LimePlace): Outcome<TargetPh> | undefined =>

@@ -59,8 +59,9 @@ const holdsForCrop = ({ rule }: Candidate, crop: CropId | undefined): boolean =>
  * an answer. A result by one method is never read by a rule for another.
  */
 export const limeRequirement = (place: LimePlace, pH: Measurement, target: number): Outcome<Requirement> => {
-  const candidates = requirementRulesOf(place.packs).filter((c) => holdsForCrop(c, place.facts.crop));
-  if (candidates.length === 0) return noAnswer("none of the chosen guidelines holds a lime table", ["a lime table"]);
+  const rules = requirementRulesOf(place.packs);
+  const candidates = rules.filter((c) => holdsForCrop(c, place.facts.crop));
+  if (candidates.length === 0) return noAnswer(`${noLimeTable(place.packs)}${rules.length > 0 ? " for this crop" : ""}`, ["a lime table"]);
   const read = candidates.map((c) => ({ ...c, reading: readingOf(c, place) }));
   const tries = read.flatMap(({ rule, pack, reading }) =>
     "lacks" in reading ? [] : [required({ rule, pack }, reading.m, place, pH, target)],
@@ -76,6 +77,10 @@ export const limeRequirement = (place: LimePlace, pH: Measurement, target: numbe
   );
 };
 
+/** A guideline asked alone is named: others that are chosen may well hold one. */
+const noLimeTable = (packs: readonly Guideline[]): string =>
+  packs.length === 1 ? `${packs[0]!.short} holds no lime table` : "none of the chosen guidelines holds a lime table";
+
 /** The words for a sample that no rule can read: about the buffers together where all rules read one, else the first rule's own. */
 const whyNoneReads = (candidates: readonly Candidate[], lacks: readonly NoAnswer[], place: LimePlace): NoAnswer => {
   const wanted = candidates.flatMap(({ rule }) =>
@@ -85,8 +90,10 @@ const whyNoneReads = (candidates: readonly Candidate[], lacks: readonly NoAnswer
   if (place.buffers.length === 0)
     return noAnswer("buffer pH was not measured; soil pH says whether to lime, buffer pH says how much", ["bufferPh"]);
   const words = [...new Set(wanted)].join(" or ");
+  const [only, ...others] = new Set(candidates.map(({ pack }) => pack.short));
+  const readers = others.length === 0 ? `${only} reads` : "the lime tables chosen read";
   return noAnswer(
-    `the buffer used was the ${methods[place.buffers[0]!.method].label}, and the lime tables chosen read the ${words}; a buffer pH is never read in another buffer's table`,
+    `the buffer used was the ${methods[place.buffers[0]!.method].label}, and ${readers} the ${words}; a buffer pH is never read in another buffer's table`,
     [`bufferPh by the ${words}`],
   );
 };

@@ -83,7 +83,7 @@ const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison
     otherTests: otherTests.map(otherTestRow),
     silent: asked.flatMap((a) => {
       const reasons = [...new Set(gapsOf(a).map((g) => g.because))];
-      return a.answers || reasons.length === 0 ? [] : [{ short: a.pack.short, reasons: list(reasons.slice(0, 3), "and") }];
+      return a.answers || reasons.length === 0 ? [] : [{ short: a.pack.short, reasons: reasons.slice(0, 3).join("; ") }];
     }),
   };
 };

@@ -25,7 +25,7 @@ describe("refusals", () => {
     expectRefusal(needed({ pH: measured("pH", 5.0, { qualifier: "<" }) }), /the laboratory says pH < 5.0, and the decision needs a number/, "pH as a number"));
 
   it("a soil pH in another medium", () =>
-    expectRefusal(needed({ pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /soil pH was measured in 0.01 M calcium chloride, and the chosen guidelines read another medium/, "a target pH for this medium"));
+    expectRefusal(needed({ pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /soil pH was measured in 0.01 M calcium chloride, and Tri-State 2020 reads it in 1:1 water/, "a target pH for this medium"));
 
   it("no guideline that says when to lime, and no target of the field's own, which is one in water", () => {
     expectRefusal(needed({ packs: [oregon], own: undefined }), /none of the chosen guidelines says when to lime/, "a target pH for this medium");
@@ -37,14 +37,14 @@ describe("refusals", () => {
   it("no target, where the guideline says only when", () =>
     expectRefusal(needed({ own: undefined }), /soil pH 5.6 is below 6.0, but the guideline says when to lime and not how far; set targetPh for the field/, "targetPh"));
 
-  it("no lime table", () => expectRefusal(needed({ packs: [triState] }), /none of the chosen guidelines holds a lime table/, "a lime table"));
+  it("no lime table", () => expectRefusal(needed({ packs: [triState] }), /^Tri-State 2020 holds no lime table$/, "a lime table"));
 
   it("no buffer", () => expectRefusal(needed({ buffers: [] }), /buffer pH was not measured; soil pH says whether to lime, buffer pH says how much/, "bufferPh"));
 
   it("another buffer", () =>
     expectRefusal(
       needed({ buffers: [measured("bufferPh", 5.8, { method: "mehlichBuffer" })] }),
-      /the buffer used was the Mehlich buffer, and the lime tables chosen read the Sikora buffer; a buffer pH is never read in another buffer's table/,
+      /the buffer used was the Mehlich buffer, and Oregon 2025 reads the Sikora buffer; a buffer pH is never read in another buffer's table/,
       "bufferPh by the Sikora buffer",
     ));
 
@@ -121,7 +121,7 @@ describe("refusals of the other kinds of rule", () => {
   it("another buffer than Mehlich's", () =>
     expectRefusal(
       carolina({ buffers: [measured("bufferPh", 6.4, { method: "smp" })] }).needed,
-      /the buffer used was the SMP buffer, and the lime tables chosen read the Mehlich buffer; a buffer pH is never read in another buffer's table/,
+      /the buffer used was the SMP buffer, and North Carolina 2014 reads the Mehlich buffer; a buffer pH is never read in another buffer's table/,
       "bufferPh by the Mehlich buffer",
     ));
 

@@ -22,6 +22,16 @@ describe("what another test would read, on the comparison page", () => {
   it("comes with a page of the relation", () => expect([...shownGuidelines(demo).keys()]).toContain("us-ohio-test-relations"));
 });
 
+it("names each guideline that the comparison asks alone: others that are chosen hold what it lacks", () => {
+  const causeway = demo.fields.find((f) => f.id === "causeway")!;
+  const said = new Map(compareView({ ...demo, fields: [causeway] }).sections[0]!.silent.map((s) => [s.short, s.reasons]));
+  expect(said.get("western Oregon 2013")).toBe("western Oregon 2013 holds no lime table");
+  expect(said.get("Penn State turf")).toBe("Penn State turf holds no lime table for this crop");
+  expect(said.get("Iowa 2002")).toBe("the buffer used was the Sikora buffer, and Iowa 2002 reads the SMP buffer; a buffer pH is never read in another buffer's table");
+  expect(said.get("Ontario Publication 811")).toBe("phosphorus was measured by Mehlich-3, ICP and Ontario Publication 811 is calibrated for Olsen; Ontario Publication 811 has no phosphate table for soybean");
+  expect([...said.values()].filter((reasons) => reasons.includes("chosen"))).toEqual([]);
+});
+
 describe("a base that may be short, on a sampling's page", () => {
   const [field, sampling] = demo.fields.flatMap((f) => f.samplings.flatMap((each) => (samplingView(demo, f, each).cations.shown.length > 0 ? [[f, each] as const] : [])))[0]!;
   const michigan = pack("us-michigan-base-saturation");
