@@ -65,7 +65,7 @@ export const nitrogenOfManure = (rule: ManureAvailabilityRule, spread: readonly 
       return noAnswer(`${pack} gives no release for manure of ${manureSpecies[s.species]}`, [
         `a release for manure of ${manureSpecies[s.species]}`,
       ]);
-    const alike = line.below.every((percent, i) => percent === line.from[i]);
+    const alike = line.below[s.yearsAgo] === line.from[s.yearsAgo];
     if (s.dryMatter === undefined && !alike)
       return noAnswer(`the dry matter of ${s.name} is not recorded, and ${pack} sets the release by it`, ["dryMatter"]);
     const column = s.dryMatter !== undefined && s.dryMatter < rule.dryMatter ? line.below : line.from;
