@@ -9,7 +9,7 @@ const spread = z.strictObject({
   tons: z.number(),
   organicNitrogen: z.number(),
   species: z.enum(manureSpeciesIds),
-  dryMatter: z.number(),
+  dryMatter: z.number().optional(),
 });
 const shape = published.extend({
   rule: z.string(),
@@ -26,7 +26,7 @@ export const manureAvailabilityCheck: CheckKind<z.infer<typeof shape>> = {
     valueOf(
       nitrogenOfManure(
         shelf.rule(c.rule, "manureAvailability"),
-        c.input.spread.map(({ tons, ...s }) => ({ name: "the manure", tonsPerAcre: tons, ...s })),
+        c.input.spread.map(({ tons, dryMatter, ...s }) => ({ name: "the manure", tonsPerAcre: tons, dryMatter, ...s })),
         "the publication",
       ),
       (value) => [near("nitrogen, lb/ac", value, c.expect.nitrogen, c)],
