@@ -188,7 +188,7 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
     overdue: false,
     zones,
     bags: bagsFor(farm, field, zones, "phCheck"),
-    fee: nextFee(farm, field, "phCheck"),
+    fee: nextFee(farm, field, "phCheck", zones),
     why: [because, keep],
   };
 };
@@ -222,7 +222,7 @@ export const nitrateTests = (farm: Farm, field: Field): NextSampling[] =>
             overdue: false,
             zones,
             bags: bagsFor(farm, field, zones, "nitrate"),
-            fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate"),
+            fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate", zones),
             why,
           },
         ];

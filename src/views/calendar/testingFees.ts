@@ -1,8 +1,9 @@
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { answer, noAnswer } from "../../interpretation/outcome.ts";
 import type { PurposeId } from "../../interpretation/vocabulary.ts";
-import type { Farm, Field, Lab } from "../../records/model.ts";
+import type { Farm, Field, Lab, Zone } from "../../records/model.ts";
 import { leavesOut } from "../leftOut.ts";
+import { lastSampling } from "./lastSampling.ts";
 
 /** Where the bags of a field's next sampling go, and what is tested there. */
 export interface Order {
@@ -22,12 +23,15 @@ const fitting = (lab: Lab, purpose: PurposeId): string[] => {
 };
 
 /**
- * The laboratory and package of the field's newest sampling for the purpose; else, at the laboratory it last went to or the only
+ * The laboratory and package of the zones' last sampling for the purpose; else, at the laboratory it last went to or the only
  * one on record, the cheapest that makes the one test of a pH check or a nitrate test, or the only one for a full sampling:
  * nobody has chosen among several yet.
  */
-export const nextOrder = (farm: Farm, field: Field, purpose: PurposeId): Order | undefined => {
-  const last = field.samplings.findLast((s) => s.purpose === purpose);
+export const nextOrder = (farm: Farm, field: Field, purpose: PurposeId, zones: readonly Zone[] = field.zones): Order | undefined => {
+  const last = lastSampling(
+    field.samplings.filter((s) => s.purpose === purpose),
+    zones,
+  );
   if (last) return { lab: last.lab, packageId: last.packageId };
   const [only, ...more] = farm.labs.values();
   const lab = field.samplings.at(-1)?.lab ?? (more.length === 0 ? only : undefined);
@@ -36,9 +40,14 @@ export const nextOrder = (farm: Farm, field: Field, purpose: PurposeId): Order |
 };
 
 /** What a bag costs next time. */
-export const nextFee = (farm: Farm, field: Field, purpose: PurposeId): Outcome<{ readonly fee: number }> => {
+export const nextFee = (
+  farm: Farm,
+  field: Field,
+  purpose: PurposeId,
+  zones: readonly Zone[] = field.zones,
+): Outcome<{ readonly fee: number }> => {
   if (leavesOut(farm, "costs")) return noAnswer("fees are left out for this reader");
-  const order = nextOrder(farm, field, purpose);
+  const order = nextOrder(farm, field, purpose, zones);
   if (!order) {
     const lab = purpose === "routine" ? undefined : field.samplings.at(-1)?.lab;
     return lab

@@ -186,11 +186,18 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
   };
 };
 
-const whyPlanned = (farm: Farm, field: Field, { request, last }: SamplingPlan): string => {
+const whyPlanned = (farm: Farm, field: Field, { request, last, others }: SamplingPlan): string => {
   if (request.purpose !== "routine") return `A ${purposes[request.purpose].label}, planned for ${plannedFor(request)}.`;
   if (!last) return "This field has no routine sampling yet.";
   const due = dueOf(farm, field);
-  return `Last sampled ${longDate(last.date)}; the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}.`;
+  const before = [longDate(last.date), ...others.map((o) => `${list(o.zones.map((z) => z.name))} on ${longDate(o.last.date)}`)];
+  const next =
+    due.next !== undefined
+      ? `the next sampling ${due.overdue ? "was" : "is"} due ${due.words.replace(", overdue", "")}`
+      : due.last === undefined
+        ? `the next sampling is due ${due.words}`
+        : "no chosen guideline says when the next is due";
+  return `Last sampled ${list(before)}; ${next}.`;
 };
 
 const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {

@@ -1,7 +1,8 @@
 import { seasonOf } from "../../interpretation/comparable.ts";
 import { plain } from "../../interpretation/show.ts";
-import type { Farm } from "../../records/model.ts";
-import type { SamplingPlan } from "./planComposites.ts";
+import type { Farm, Sampling } from "../../records/model.ts";
+import type { Order } from "../calendar/testingFees.ts";
+import type { PlannedBag, SamplingPlan } from "./planComposites.ts";
 import { plannedDepth } from "./planFiles.ts";
 import { depth } from "../units.ts";
 import { list, longDate } from "../words.ts";
@@ -17,9 +18,31 @@ export interface KeptRow {
 
 const kept = "the same";
 
-/** What stays as it was last time and what does not, each with what a change would end. Empty where nothing was sampled for this purpose yet. */
-export const keptRows = (farm: Farm, { last, request, depth: deep, bags }: SamplingPlan): KeptRow[] => {
-  if (!last) return [];
+/**
+ * What stays as it was last time and what does not, each with what a change would end; of zones that were last sampled on another day
+ * what changes for them alone. Empty where nothing was sampled for this purpose yet.
+ */
+export const keptRows = (farm: Farm, plan: SamplingPlan): KeptRow[] => [
+  ...(plan.last
+    ? rowsAgainst(
+        farm,
+        plan,
+        plan.last,
+        plan.bags.filter((b) => !plan.others.some((o) => o.zones.includes(b.zone))),
+      )
+    : []),
+  ...plan.others.flatMap(({ last, zones }) =>
+    rowsAgainst(
+      farm,
+      plan,
+      last,
+      plan.bags.filter((b) => zones.includes(b.zone)),
+    ).flatMap((r) => (r.kept ? [] : [{ ...r, what: `${r.what}, ${list(zones.map((z) => z.name))}` }])),
+  ),
+];
+
+const rowsAgainst = (farm: Farm, plan: SamplingPlan, last: Sampling, bags: readonly PlannedBag[]): KeptRow[] => {
+  const { request, depth: deep, order = last } = plan;
   const row = (what: string, before: string, now: string, change: string): KeptRow => ({
     what,
     last: before,
@@ -36,7 +59,7 @@ export const keptRows = (farm: Farm, { last, request, depth: deep, bags }: Sampl
           "or",
         );
   };
-  const season = { spring: "spring, January to June", autumn: "autumn, July to December" };
+  const season = { spring: "spring (January to June)", autumn: "autumn (July to December)" };
   const planned = deep.kind === "answer" ? plannedDepth(deep.value, farm.units) : "not known";
   const seasons =
     request.purpose === "nitrate"
@@ -52,8 +75,8 @@ export const keptRows = (farm: Farm, { last, request, depth: deep, bags }: Sampl
   return [
     ...seasons,
     row("Depth", depth(last.depth, farm.units), planned, "a change of depth starts a new history"),
-    row("Laboratory", last.lab.name, last.lab.name, ""),
-    row("Tests", packageName(last), packageName(last), ""),
+    row("Laboratory", last.lab.name, order.lab.name, "two laboratories answer a little differently by the same method"),
+    row("Tests", packageName(last), packageName(order), "another method starts a new history, and what is not tested has none"),
     row(
       "Cores in a bag",
       counts(last.composites.map((c) => c.cores)),
@@ -63,4 +86,4 @@ export const keptRows = (farm: Farm, { last, request, depth: deep, bags }: Sampl
   ];
 };
 
-const packageName = ({ lab, packageId }: NonNullable<SamplingPlan["last"]>): string => lab.packages[packageId]?.name ?? packageId;
+const packageName = ({ lab, packageId }: Order): string => lab.packages[packageId]?.name ?? packageId;

@@ -17,6 +17,7 @@ import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import { zoneSamplingAdvice } from "../advice/samplingQuality.ts";
+import { lastOfZone, lastSampling } from "../calendar/lastSampling.ts";
 import type { Order } from "../calendar/testingFees.ts";
 import { nextOrder } from "../calendar/testingFees.ts";
 
@@ -61,8 +62,10 @@ export interface PlannedZone {
 
 export interface SamplingPlan {
   readonly request: PlanRequest;
-  /** The newest sampling for the same purpose. */
+  /** What it follows: the sampling for the same purpose that was the last of most of its zones. */
   readonly last: Sampling | undefined;
+  /** Zones that were last sampled on another day. */
+  readonly others: readonly { readonly last: Sampling; readonly zones: readonly Zone[] }[];
   /** Where the bags go: as last time, else where it was sampled for another purpose. */
   readonly order: Order | undefined;
   readonly depth: Outcome<SamplingDepth>;
@@ -123,11 +126,12 @@ const plainSetback = 1;
 /** Everything a sampling is planned with, short of words: bags, cores and their places, zone by zone in the field's order. */
 export const planSampling = (farm: Farm, field: Field, request: PlanRequest): SamplingPlan => {
   const earlier = earlierOf(field, request);
-  const last = earlier.at(-1);
   const setback = planSetback(field.guidelines, farm.allGuidelines.values());
   const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
   const start = request.labelStart ?? fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
   const sampled = field.zones.filter((z) => request.zones?.includes(z.id) ?? true);
+  const last = lastSampling(earlier, sampled);
+  const others = Map.groupBy(sampled, (zone) => lastOfZone(earlier, zone));
   const ask = (zone: Zone): SamplingAdvice => zoneSamplingAdvice(field, zone, request.purpose, request.date);
   const avoid = avoidedPlaces(farm, field);
   const away = avoid.flatMap(({ line, meters }) => (meters === undefined ? [] : [{ line, meters }]));
@@ -169,8 +173,18 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
       sod: field.tillage === "sod",
     }),
   );
-  const order = last ? { lab: last.lab, packageId: last.packageId } : nextOrder(farm, field, request.purpose);
-  return { request, last, order, depth, zones, bags: zones.flatMap((z) => z.bags), setback, avoid };
+  const order = last ? { lab: last.lab, packageId: last.packageId } : nextOrder(farm, field, request.purpose, sampled);
+  return {
+    request,
+    last,
+    others: [...others].flatMap(([other, of]) => (other === undefined || other === last ? [] : [{ last: other, zones: of }])),
+    order,
+    depth,
+    zones,
+    bags: zones.flatMap((z) => z.bags),
+    setback,
+    avoid,
+  };
 };
 
 const placesOf = (

@@ -64,7 +64,31 @@ describe("the plan of a field", () => {
     const kept = planView(demo, field("netloft"), routine).kept;
     expect(kept.map((k) => [k.what, k.kept])).toEqual([["Season", true], ["Depth", true], ["Laboratory", true], ["Tests", true], ["Cores in a bag", true]]);
     const spring = planView(demo, field("netloft"), { ...routine, date: "2026-04-10" }).kept[0]!;
-    expect(spring).toMatchObject({ last: "autumn, July to December", now: "spring, January to June", kept: false, verdict: "pH and potassium move with the season: neither can be compared with 12 October 2021. Wait for autumn if that matters." });
+    expect(spring).toMatchObject({ last: "autumn (July to December)", now: "spring (January to June)", kept: false, verdict: "pH and potassium move with the season: neither can be compared with 12 October 2021. Wait for autumn if that matters." });
+  });
+
+  it("follows what most of its zones were last sampled by, where one was sampled alone since, and says what changes for that one", () => {
+    const causeway = field("causeway");
+    const newest = causeway.samplings.findLast((s) => s.purpose === "routine")!;
+    const [alone, ...rest] = newest.composites;
+    const lab = [...demo.labs.values()].find((l) => l !== newest.lab)!;
+    const since = { ...newest, id: "2026-03-12", date: "2026-03-12", lab, packageId: Object.keys(lab.packages)[0]!, depth: { ...newest.depth, to: newest.depth.to + 4 }, composites: [alone!] };
+    const moved: Field = { ...causeway, samplings: [...causeway.samplings, since] };
+    const name = causeway.zones.find((z) => z.id === alone!.zone)!.name;
+    const at = { ...routine, date: "2029-10-20" };
+    const view = planView({ ...demo, fields: demo.fields.map((f) => (f === causeway ? moved : f)) }, moved, at);
+    expect(rest.length).toBeGreaterThan(1);
+    expect([view.plan.last, view.plan.order]).toEqual([newest, { lab: newest.lab, packageId: newest.packageId }]);
+    expect(view.why).toBe(`Last sampled 18 October 2025 and ${name} on 12 March 2026; the next sampling is due October 2029.`);
+    expect(view.lede).toContain("0 to 8 in deep");
+    expect(view.kept.filter((k) => !k.kept).map((k) => k.what)).toEqual(["Season", "Depth", "Laboratory", "Tests"].map((what) => `${what}, ${name}`));
+    // Alone it follows its own.
+    expect(planSampling(demo, moved, { ...at, zones: [alone!.zone] })).toMatchObject({ last: since, others: [], order: { lab } });
+  });
+
+  it("says where no guideline tells when a sampling is due", () => {
+    const causeway: Field = { ...field("causeway"), guidelines: [] };
+    expect(planView(demo, causeway, routine).why).toBe("Last sampled 18 October 2025; no chosen guideline says when the next is due.");
   });
 
   it("parts a zone that is larger than one composite may stand for, and warns that the bags look like duplicates", () => {
