@@ -17,14 +17,14 @@ export const bagReadme = ({ farm, about, excerpt, today, years, fields }: Readme
   const whose = `${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")})`;
   return `${farm}: the history of its fields
 ${paragraph(about)}${paragraph(excerpt)}
-${wrapped(`This folder holds ${holds} of ${whose}, and what published guidelines said of them. It tells how things stood on ${today}: advice, prices and due dates are as they stood on that day.`)}
+${wrapped(`This folder holds ${holds} of ${whose}, and what published guidelines said of them. It tells how things stood on ${today}: advice, due dates and any prices are as they stood on that day.`)}
 
 HOW TO READ IT
   Open data/site/index.html in any web browser. No network, account or
   program is needed; it also prints.
 
 WHERE THE NUMBERS ARE
-  data/site/data/*.csv    every laboratory result and nutrient balance, as
+  data/site/data/*.csv    the laboratory results and nutrient balances, as
                           tables: text with commas, one line a result
   data/datapackage.json   what each column of those tables means, and its unit
 ${excerpt === undefined ? whereTheRecordsAre : ""}

@@ -57,6 +57,8 @@ describe("the README of a bundle", () => {
     const excerpt = bagReadme({ ...facts, excerpt: "An excerpt: costs are left out.", fields: ["North Field", "South Field"] });
     expect(excerpt).toContain("\n\nAn excerpt: costs are left out.\n\nThis folder holds soil samplings from 2024 to 2025 of 2 fields (North Field,\nSouth Field), and ");
     expect(excerpt).not.toMatch(/records\/|YAML/);
+    // Of an excerpt without nitrate tests and costs neither would be true.
+    expect(excerpt).not.toMatch(/every\s+laboratory\s+result|advice,\s+prices/);
   });
 
   it("claims no sampling where there is none", () => expect(bagReadme({ ...facts, years: undefined, about: undefined })).toContain("This folder holds the records of 1 field"));
