@@ -25,7 +25,7 @@ const spreadWithout = (a: Application): Application | undefined => {
   const analysis = Object.fromEntries(
     Object.entries(rest).map(([nutrient, percent]) => [nutrient, Number(((100 * percent) / share).toFixed(4))]),
   ) as unknown as Analysis;
-  const name = "nutrients of a product that also held nitrogen, which is left out for this reader";
+  const name = "nutrients of a product that also held nitrogen (left out for this reader)";
   const { origin } = a;
   const unit = a.rate.unit === "kg/ha" || a.rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
   const product: FarmProduct = {

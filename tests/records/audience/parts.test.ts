@@ -42,6 +42,8 @@ describe("without nitrogen", () => {
     // 30 m³ of 1.02 kg/l are 30.6 t; 1.2 and 2.5 kg in each m³ are 36 and 75 kg. The analysis and the volume, by which its nitrogen could be looked up, go.
     const slurry = { ...product("zqcovemanure"), manure: manureOf("perCubicMeter", { N: 2.6, P2O5: 1.2, K2O: 2.5 }, convert(1.02, "kg/l", "lb/gal")) };
     const left = spread({ product: slurry, rate: { value: 30.6, unit: "t/ha" }, volume: { value: 30, unit: "m3/ha" } });
+    // A day follows the name: "… of nutrients … on 1 March 2025" must not tell when it was left out.
+    expect(left!.product.product.name).toBe("nutrients of a product that also held nitrogen (left out for this reader)");
     expect(left).toMatchObject({ rate: { value: 111, unit: "kg/ha" }, volume: undefined, product: { fertilizer: { analysis: { N: 0, P2O5: 32.4324, K2O: 67.5676 } } } });
     expect(JSON.stringify(left)).not.toMatch(/2\.6|m3|manure"/);
     expect(spread({ product: product("zqurea") })).toBeUndefined();
