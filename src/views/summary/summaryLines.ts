@@ -54,7 +54,9 @@ const fieldLine = (farm: Farm, field: Field): SummaryField => {
           ? "all"
           : share.zonesInTime === 0
             ? dueOf(farm, field).overdue
-              ? "none, due again"
+              ? known.length === 0
+                ? "none yet, and due"
+                : "none, due again"
               : "results awaited"
             : shareWords(share, farm.units),
   };

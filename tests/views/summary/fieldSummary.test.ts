@@ -293,4 +293,9 @@ describe("the farm's sheet", () => {
     expect(unanswered.notes.join(" ")).not.toContain("Field 12");
   });
   it("has a line for each field", () => expect(summaryLines(demo, demo.fields).fields.map((f) => [f.field.name, f.inTime])).toEqual([["Causeway", "all"], ["Netloft", "none, due again"], ["Ropewalk", "all"], ["Saltings", "all"]]));
+  it("calls no field due again that was never sampled", () => {
+    const netloft = fieldOf(demo, "netloft");
+    const never = { ...netloft, samplings: [], zones: netloft.zones.map((zone) => ({ ...zone })) };
+    expect(summaryLines(demo, [never]).fields[0]).toMatchObject({ sampled: "never", inTime: "none yet, and due" });
+  });
 });
