@@ -39,7 +39,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     },
     ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },
-    { term: "Next crop", value: next.length > 0 ? list(next) : noneNext(farm) },
+    { term: "Next crop", value: next.length > 0 ? next.join("; ") : noneNext(farm) },
     { term: "Last limed", value: lastLimed(farm, field) },
     squareMeters > 0
       ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` }

@@ -219,7 +219,7 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
       ? []
       : [{ term: "Fee", value: `${money(fee * bags.length, farm.currency)}, ${money(fee, farm.currency)} a bag` }]),
     ...(walked > 0 ? [{ term: "Walk between cores", value: distance(farm, walked) }] : []),
-    ...(next.length > 0 ? [{ term: "Next crop", value: list(next) }] : []),
+    ...(next.length > 0 ? [{ term: "Next crop", value: next.join("; ") }] : []),
     { term: "Seed of the positions", value: plain(plan.request.seed).replaceAll(",", "") },
   ];
 };

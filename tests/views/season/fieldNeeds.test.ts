@@ -34,7 +34,10 @@ it("gives a field that was never sampled its sampling, and no other need", () =>
   const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
   expect([...farmNeeds(farm!).values()].map((needs) => needs.map((n) => [n.kind, n.words]))).toEqual([[["sampling", "never sampled"]]]);
   // Its crop is planned all the same.
-  expect(fieldView(farm!, farm!.fields[0]!).facts).toContainEqual({ term: "Next crop", value: "corn, 2026" });
+  const [field] = farm!.fields;
+  expect(fieldView(farm!, field!).facts).toContainEqual({ term: "Next crop", value: "corn, 2026" });
+  const plan = field!.zones.map((z, i) => ({ ...field!.plan[0]!, crop: i === 0 ? ("corn" as const) : ("wheat" as const), zones: [z.id] }));
+  expect(fieldView(farm!, { ...field!, plan }).facts).toContainEqual({ term: "Next crop", value: "corn, 2026; wheat, 2026" });
 });
 
 it("counts the zones where naming them would fill the line", () => {
