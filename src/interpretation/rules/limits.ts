@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { list } from "../list.ts";
 import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
@@ -46,13 +47,22 @@ export const readsMethod = (l: Pick<Limits, "method" | "finish" | "preparation">
   m.method === l.method && (l.finish === undefined || m.finish === l.finish) && (m.preparation ?? "dried") === (l.preparation ?? "dried");
 
 /**
+ * A rule that does not hold for this crop. Publications print "wheat" or "winter wheat", each with its own yield unit here: of such a
+ * near name among the crops that it holds for the refusal tells, since the record may have meant that.
+ */
+export const noRuleFor = (crop: CropId, held: readonly CropId[], pack: string): NoAnswer => {
+  const { label } = crops[crop];
+  const near = held.map((c) => crops[c].label).filter((other) => label.endsWith(` ${other}`) || other.endsWith(` ${label}`));
+  return noAnswer(`${pack} has no rule for ${label}${near.length > 0 ? `, but one for ${list(near)}` : ""}`, [`a guideline for ${label}`]);
+};
+
+/**
  * Why this measurement and crop are outside a rule's calibration, or `undefined` when they are inside.
  * `pack` is the guideline's short name, used in the sentence. A crop the rule does not speak of is told first: no other sample
  * would settle that.
  */
 export const outsideLimits = (l: Limits, m: Measurement, crop: CropId | undefined, pack: string): NoAnswer | undefined => {
-  if (l.crops && crop !== undefined && !l.crops.includes(crop))
-    return noAnswer(`${pack} has no rule for ${crops[crop].label}`, [`a guideline for ${crops[crop].label}`]);
+  if (l.crops && crop !== undefined && !l.crops.includes(crop)) return noRuleFor(crop, l.crops, pack);
   if (m.method !== l.method || (l.finish && m.finish !== l.finish))
     return noAnswer(`${analyteInSentence(m.analyte)} was measured by ${methodLabel(m)} and ${pack} is calibrated for ${methodNeeded(l)}`, [
       `${m.analyte} by ${methodNeeded(l)}`,

@@ -5,11 +5,12 @@ import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
 import { convert, sameDimension, yieldUnits } from "../units.ts";
-import { cropIds, crops, methodIds, methods } from "../vocabulary.ts";
+import { cropIds, methodIds, methods } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
 import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
 import { atLeastNothing } from "./nitrateFacts.ts";
+import { noRuleFor } from "./limits.ts";
 import { checkPreconditions, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
@@ -199,8 +200,7 @@ export const rateByProfileNitrate = (
 ): Outcome<NutrientRate> => {
   const { pack, history, yieldGoal, facts } = place;
   if (facts.crop === undefined) return noAnswer("no crop is planned", ["crop"]);
-  if (!rule.crops.includes(facts.crop))
-    return noAnswer(`${pack} has no rule for ${crops[facts.crop].label}`, [`a guideline for ${crops[facts.crop].label}`]);
+  if (!rule.crops.includes(facts.crop)) return noRuleFor(facts.crop, rule.crops, pack);
   const checked = checkPreconditions(rule.requires, history, pack);
   if (checked.refused) return checked.refused;
   const nitrate = soilNitrate(rule, layers, place);
