@@ -6,7 +6,7 @@ import { zoneAdviceView } from "../../src/views/advice/adviceView.ts";
 import { cautionViews } from "../../src/views/advice/cautionViews.ts";
 import { balanceCsv } from "../../src/views/balance/balanceCsv.ts";
 import { fieldView } from "../../src/views/field/field.ts";
-import { homeView } from "../../src/views/farm/home.ts";
+import { homeView } from "../../src/views/home/home.ts";
 import { fieldCsv } from "../../src/views/results/rows.ts";
 import { latestAdvice } from "../../src/views/advice/sample.ts";
 import { inUnitsOf } from "../../src/views/units.ts";

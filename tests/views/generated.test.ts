@@ -4,7 +4,7 @@ import { expect, it } from "vitest";
 import type { Farm } from "../../src/records/model.ts";
 import { guidelineView } from "../../src/views/guidelines/guidelineView.ts";
 import { fieldView } from "../../src/views/field/field.ts";
-import { homeView } from "../../src/views/farm/home.ts";
+import { homeView } from "../../src/views/home/home.ts";
 import { methodsView } from "../../src/views/site/methodsView.ts";
 import { referencesView } from "../../src/views/guidelines/referencesView.ts";
 import { allPaths } from "../../src/views/site/routes.ts";

@@ -117,13 +117,13 @@ export const yearMap = ({ farm, field, samplings, labels, rated, classed }: Maps
   const steps = classed.has(analyte) ? undefined : stepsOf(field, analyte, samplings, cells);
   const fill = mapFill(farm, field, analyte, zones, cells, steps);
   const apart = apartFromNewest(field, sampling, analyte, samplings);
-  const any = cells.some((cell) => cell.value !== "");
-  const words = any
+  const tested = cells.some((cell) => cell.value !== "");
+  const words = tested
     ? [...fill.notes, !steps && cropNote(zones), apart, sampling === samplings.at(-1) && othersApart(field, analyte, labels)]
     : ["Not tested in this sampling."];
   return {
     analyte,
-    tested: any,
+    tested,
     title: fill.title,
     note: words.filter(Boolean).join(" "),
     zones: cells.map((cell, i) => ({

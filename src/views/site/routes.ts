@@ -1,7 +1,7 @@
 import type { Farm } from "../../records/model.ts";
 import { fieldOrders, paths } from "../paths.ts";
 import { shownGuidelines } from "../guidelines/comparison.ts";
-import { fieldListPageCount } from "../farm/fieldListPaging.ts";
+import { fieldListPageCount } from "../home/fieldListPaging.ts";
 import { hasBalance } from "../balance/placeRecords.ts";
 import { balanceParts } from "../balance/balancePages.ts";
 import { duePlans } from "../plan/duePlans.ts";

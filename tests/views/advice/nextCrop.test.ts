@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { nextCrop } from "../../../src/views/advice/nextCrop.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
-import { fieldList } from "../../../src/views/farm/fieldList.ts";
+import { fieldList } from "../../../src/views/home/fieldList.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths } from "../../support/tinyFarm.ts";
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Farm } from "../../../src/records/model.ts";
 import { awaitedOf, awaitedWords, isAnswered } from "../../../src/views/results/awaited.ts";
 import { fieldView } from "../../../src/views/field/field.ts";
-import { homeView } from "../../../src/views/farm/home.ts";
+import { homeView } from "../../../src/views/home/home.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { seasonGaps } from "../../../src/views/season/seasonGaps.ts";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { zoneTable } from "../../../src/views/farm/homeZones.ts";
+import { zoneTable } from "../../../src/views/home/homeZones.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths } from "../../support/tinyFarm.ts";
 

@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
-import { homeView } from "../../../src/views/farm/home.ts";
-import { homeMap } from "../../../src/views/farm/homeMap.ts";
+import { homeView } from "../../../src/views/home/home.ts";
+import { homeMap } from "../../../src/views/home/homeMap.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
 import { manyFields } from "../../support/manyFields.ts";

@@ -1,10 +1,10 @@
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
-import { byNeed, fieldList } from "../../../src/views/farm/fieldList.ts";
-import { fieldListView } from "../../../src/views/farm/fieldListPages.ts";
-import { fieldListPageCount, rowsPerPage } from "../../../src/views/farm/fieldListPaging.ts";
-import { fieldsCsv } from "../../../src/views/farm/fieldsCsv.ts";
+import { byNeed, fieldList } from "../../../src/views/home/fieldList.ts";
+import { fieldListView } from "../../../src/views/home/fieldListPages.ts";
+import { fieldListPageCount, rowsPerPage } from "../../../src/views/home/fieldListPaging.ts";
+import { fieldsCsv } from "../../../src/views/home/fieldsCsv.ts";
 import { allPaths } from "../../../src/views/site/routes.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
