@@ -36,7 +36,7 @@ export const legumeCreditRule = z.strictObject({
   kind: z.literal("legumeCredit"),
   id: z.string(),
   unit: z.literal("lb/ac"),
-  before: z.array(z.enum(cropIds)).min(1).optional().describe("the crops that the credit is for; absent: any"),
+  before: z.array(z.enum(cropIds)).min(1).optional().describe("the crops that the credit is for; absent: every crop"),
   rows: z.array(row).min(1),
 });
 export type LegumeCreditRule = z.infer<typeof legumeCreditRule>;

@@ -20,7 +20,7 @@ export const noiseRule = z
     kind: z.literal("noise"),
     id: z.string(),
     analyte: z.enum(analyteIds),
-    methods: z.array(z.enum(methodIds)).min(1).optional().describe("absent: any method"),
+    methods: z.array(z.enum(methodIds)).min(1).optional().describe("absent: every method"),
     core: spread.optional().describe("between single cores of one area"),
     lab: spread.optional().describe("between results of one laboratory on one soil"),
     labs: spread.optional().describe("between laboratories on one soil"),

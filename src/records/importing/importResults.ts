@@ -1,3 +1,4 @@
+import { list } from "../../interpretation/list.ts";
 import { resultTable } from "../../exchange/results/resultFile.ts";
 import { resultText } from "../../exchange/results/resultFileText.ts";
 import { columnMeanings, knownHeader } from "./importResultsColumns.ts";
@@ -89,7 +90,7 @@ export const planImport = (
     if (!bag) return error(`no bag of ${where} is labeled "${label}"; ${allowedWords(label, [...byLabel.keys()])}`);
     if (others.length > 0)
       return error(
-        `bags of ${[bag, ...others].map((c) => `${c.field.id}/${c.sampling.id}`).join(" and ")} are labeled "${label}"; say which with --sampling`,
+        `bags of ${list([bag, ...others].map((c) => `${c.field.id}/${c.sampling.id}`))} are labeled "${label}"; say which with --sampling`,
       );
     const result = readRow(
       { row, place, headers: table.headers, meanings, mapping, file, headerPlace: table.place.bind(undefined, -1) },

@@ -10,7 +10,7 @@ import { caption, finding } from "./trendCaption.ts";
 import type { TrendPanel, TrendPoint } from "./trendPanel.ts";
 import { trendPanel } from "./trendPanel.ts";
 import { edgesOf } from "./trendVerdict.ts";
-import { monthYear } from "../words.ts";
+import { list, monthYear } from "../words.ts";
 import { everyZone, zoneChanges, zoneChangeWords } from "../zonesThen.ts";
 
 export interface TrendModel {
@@ -47,7 +47,7 @@ export const trendModel = (
   const y = axis(least, high + room, niceStep(high + room - least, 5));
   const x = yearAxis(Math.min(...points.map((p) => p.x)), Math.max(...points.map((p) => p.x)));
   const units = [...new Set(panels.flatMap((p) => p.units))].filter((each) => each !== "pH");
-  const unit = units.length === 0 ? "" : `, ${units.join(" and ")}`;
+  const unit = units.length === 0 ? "" : `, ${list(units)}`;
   return {
     analyte,
     title: finding(analyte, panels, advice),

@@ -205,6 +205,11 @@ describe("a label that two samplings used", () => {
     expect(planOf(planned(farm, file("0012,6.5,,,128"), "2025-10-18")).bags.map((b) => [b.sampling.id, b.index])).toEqual([["2025-10-18", 1]]);
   });
 
+  it("is refused with each of three samplings named", () => {
+    const farm = awaitingFarm(usualColumns, twice).write("fields/north/samplings/2025-11-20.yaml", twice.replaceAll("2025-10-18", "2025-11-20"));
+    expect(complaints(farm, file("0012,6.5,,,128"))).toEqual(['results.csv:2:1: Label: bags of north/2024-10-14, north/2025-10-18 and north/2025-11-20 are labeled "0012"; say which with --sampling']);
+  });
+
   it("is looked for in the named sampling only", () => {
     expect(complaints(awaitingFarm(), file("0011,6.5,,,128"), "2025-10-18")).toEqual(['results.csv:2:1: Label: no bag of north/2025-10-18 is labeled "0011"; did you mean 0021?']);
   });
