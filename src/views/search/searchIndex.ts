@@ -1,8 +1,13 @@
+import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { analytes, crops, purposes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { shownGuidelines } from "../guidelines/comparison.ts";
 import { glossary } from "./glossary.ts";
+import { mapParts } from "../maps/mapPages.ts";
 import { compareNames } from "../nameOrder.ts";
+import { hasBalance } from "../balance/placeRecords.ts";
+import { duePlans } from "../plan/duePlans.ts";
+import { trendPages } from "../trends/trendPages.ts";
 import { timelineYears } from "../field/timeline.ts";
 import { longDate } from "../words.ts";
 import { everyZone } from "../zonesThen.ts";
@@ -23,6 +28,7 @@ export interface SearchIndex {
 const kinds = [
   { id: "field", title: "Fields", address: paths.field("{field}") },
   { id: "zone", title: "Zones", address: `${paths.field("{field}")}#zones` },
+  { id: "part", title: "Pages of a field", address: "fields/{field}/{key}.html" },
   { id: "year", title: "Years of a field", address: `${paths.timeline("{field}")}#y{key}` },
   { id: "sampling", title: "Samplings", address: paths.sampling("{field}", "{key}") },
   { id: "advice", title: "Advice as issued", address: paths.recommendation("{field}", "{key}") },
@@ -37,10 +43,32 @@ type Thing = readonly [kind: Kind, text: string, key: string];
 
 const place = (id: Kind): number => kinds.findIndex((k) => k.id === id);
 
-/** Above so many fields the single samplings and analytes are left out: years and zones lead to them, and the index stays light. */
+/** Above so many fields the single samplings, analytes and plans are left out: years and zones lead to them, and the index stays light. */
 export const mostFieldsInFull = 600;
 
-const thingsOf = (field: Field, full: boolean): Thing[] => [
+const purposePlans: Readonly<Record<PurposeId, string>> = {
+  routine: "sampling plan",
+  phCheck: "plan of a pH check",
+  nitrate: "plan of a nitrate sampling",
+};
+
+/** The pages that a field has beside its own; of a page in parts the first. */
+const partsOf = (farm: Farm, field: Field, full: boolean): Thing[] => {
+  const part = (text: string, path: string, there = true): Thing[] =>
+    there ? [["part", text, path.slice(paths.timeline(field.id).length - "timeline.html".length, -".html".length)]] : [];
+  return [
+    ...part("timeline", paths.timeline(field.id)),
+    ...part("trends", paths.trends(field.id), trendPages(field).pages.length > 0),
+    ...part("maps year by year", paths.maps(field.id), mapParts(field).length > 0),
+    ...part("nutrient balance", paths.balance(field.id), hasBalance(field)),
+    ...part("zones compared", paths.compared(field.id), field.zones.length > 1),
+    ...part("summary for a landlord or lender", paths.fieldSummary(field.id)),
+    ...(full ? duePlans(farm, field) : []).flatMap(({ purpose }) => part(purposePlans[purpose], paths.plan(field.id, purpose))),
+  ];
+};
+
+const thingsOf = (farm: Farm, field: Field, full: boolean): Thing[] => [
+  ...partsOf(farm, field, full),
   ...everyZone(field).map((z): Thing => ["zone", z.name, ""]),
   ...timelineYears(field).map(({ year }): Thing => ["year", year, year]),
   ...field.recommendations.map(({ id, record }): Thing => ["advice", `advice issued ${longDate(id)} for ${record.for}`, id]),
@@ -113,7 +141,7 @@ export const fieldThings = (farm: Farm): Pick<SearchIndex, "fields" | "things"> 
   };
   const byName = [...farm.fields].sort((a, b) => compareNames(a.name, b.name));
   return {
-    fields: byName.map((field) => [field.id, field.name, also(field), [...new Set(thingsOf(field, full).map(numberOf))]] as const),
+    fields: byName.map((field) => [field.id, field.name, also(field), [...new Set(thingsOf(farm, field, full).map(numberOf))]] as const),
     things,
   };
 };
