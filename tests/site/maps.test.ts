@@ -99,3 +99,13 @@ it("keeps the colors of the key where the reader's own colors are forced", async
   expect(new Set(grounds).size).toBe(grounds.length);
   expect(grounds).toContain("rgb(253, 184, 99)");
 });
+
+it("tells the chosen test and year by a line of its own where colors are forced", async () => {
+  const { page } = await openPage({ forcedColors: "active" });
+  await page.goto(fileAddress("fields/causeway/maps.html"));
+  const lines = (of: string): Promise<string[]> => page.locator(`.switch ${of}`).evaluateAll((labels) => [...new Set(labels.map((l) => getComputedStyle(l).borderBottomColor))]);
+  const [chosen, other] = [await lines("input:checked+label"), await lines("input:not(:checked)+label")];
+  expect(chosen).toHaveLength(1);
+  expect(other).toHaveLength(1);
+  expect(chosen).not.toEqual(other);
+});
