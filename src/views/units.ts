@@ -97,8 +97,9 @@ export const depth = (d: Depth, units: Units): string => {
 /** Whole units of the farm's currency: no price on a plan is known to the cent. */
 export const money = (value: number, currency: string): string => moneyOf(value, currency, 0);
 
-/** A price as it is listed: "$41", "$0.85". */
-export const listedPrice = (value: number, currency: string): string => moneyOf(value, currency, Number.isInteger(value) ? 0 : 2);
+/** A price as it is listed, or so many times a laboratory's fee: "$41", "$0.85". */
+export const listedPrice = (value: number, currency: string): string =>
+  moneyOf(value, currency, Number.isInteger(Math.round(value * 100) / 100) ? 0 : 2);
 
 /** "$68 an acre"; to the cent for 1,000 sq ft, where it is cents that count. */
 export const moneyPerArea = (costPerAcre: number, { units, currency }: Pick<Farm, "units" | "currency">): string =>

@@ -17,7 +17,7 @@ import { zonesInPairs } from "./pairPages.ts";
 import type { StepRow } from "../steps.ts";
 import { stepRows } from "../steps.ts";
 import type { Words } from "../trends/trendWords.ts";
-import { money } from "../units.ts";
+import { listedPrice } from "../units.ts";
 import { capital, count, list } from "../words.ts";
 
 /** Two zones of a field: may they share a bag next time? */
@@ -172,7 +172,7 @@ const withoutLimit = (analytes: readonly AnalyteId[]): string | undefined => {
 const savesWords = (farm: Farm, bags: number, fee: number): string =>
   bags < 1
     ? "It saves no bag: the guideline asks for as many of their area together."
-    : `${capital(count(bags, "bag"))} less ${bags === 1 ? "saves" : "save"} ${money(bags * fee, farm.currency)} each time.`;
+    : `${capital(count(bags, "bag"))} less ${bags === 1 ? "saves" : "save"} ${listedPrice(bags * fee, farm.currency)} each time.`;
 
 const order: readonly ZonePair["verdict"][] = ["may be sampled together next time", "not enough data", "keep apart", "cannot be said"];
 

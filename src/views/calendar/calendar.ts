@@ -8,7 +8,7 @@ import type { Slot } from "./slots.ts";
 import { compareSlots, slotLabel } from "./slots.ts";
 import type { TestingRow } from "./testingCosts.ts";
 import { centsPerArea, farmTesting, testingRow } from "./testingCosts.ts";
-import { money } from "../units.ts";
+import { listedPrice, money } from "../units.ts";
 import { capital, count, list, listOrCount, numberWord } from "../words.ts";
 
 export interface CalendarEntry {
@@ -67,7 +67,7 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
       ? leftOutForReader
       : cost === undefined
         ? `not known, because ${each.fee.kind === "noAnswer" ? each.fee.because : ""}`
-        : money(cost, farm.currency),
+        : listedPrice(cost, farm.currency),
     why: each.why,
   };
 };
@@ -81,7 +81,7 @@ const totalWords = (farm: Farm, all: readonly NextSampling[]): string => {
   const cost =
     known.length === 0
       ? "at a cost that is not known"
-      : `${money(
+      : `${listedPrice(
           known.reduce((a, b) => a + b, 0),
           farm.currency,
         )} to the laboratory`;

@@ -8,7 +8,7 @@ import type { Farm, Field } from "../../records/model.ts";
 import { bagsAdded, bagsOf, bagsSaved } from "../alike/bagCounts.ts";
 import { intervalOf } from "./nextSamplings.ts";
 import { nextFee } from "./testingFees.ts";
-import { area, areaUnit, inUnitsOf, money } from "../units.ts";
+import { area, areaUnit, inUnitsOf, listedPrice } from "../units.ts";
 import { list } from "../words.ts";
 import { zonePairs } from "../alike/zonesCompared.ts";
 
@@ -68,7 +68,7 @@ export const testingRow = (site: Farm, field: Field): TestingRow => {
   return {
     field,
     bags: String(bags),
-    each: money(bags * fee, farm.currency),
+    each: listedPrice(bags * fee, farm.currency),
     perYear: centsPerArea(cost, farm),
     sum: `${bags} × ${moneyOf(fee, farm.currency, 2)} ÷ ${area(squareMeters, farm.units)} ${areaUnit(farm.units)} ÷ ${plain(years)} years`,
     change: changeWords(farm, field, fee, centsPerArea(fee / years / acres, farm)),
@@ -78,7 +78,7 @@ export const testingRow = (site: Farm, field: Field): TestingRow => {
 /** "$18", "nothing", "nothing or $18": what so many bags cost, each amount once. */
 const amounts = (farm: Farm, bags: readonly number[], fee: number): string =>
   list(
-    [...new Set(bags)].sort((a, b) => a - b).map((n) => (n < 1 ? "nothing" : money(n * fee, farm.currency))),
+    [...new Set(bags)].sort((a, b) => a - b).map((n) => (n < 1 ? "nothing" : listedPrice(n * fee, farm.currency))),
     "or",
   );
 
@@ -95,7 +95,7 @@ const changeWords = (farm: Farm, field: Field, fee: number, step: string): strin
     field.zones.map((z) => bagsAdded(field, z, farm.today)),
     fee,
   );
-  const one = money(fee, farm.currency);
+  const one = listedPrice(fee, farm.currency);
   const alike = zonePairs(farm, field)
     .filter((p) => p.verdict === "may be sampled together next time")
     .map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);

@@ -26,7 +26,7 @@ import { weight } from "../results/rows.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import type { EvidenceMark, Link, StepRow } from "../steps.ts";
 import { citedReferences, evidenceMark, sourceLink, stepRows } from "../steps.ts";
-import { inUnitsOf, money } from "../units.ts";
+import { inUnitsOf, listedPrice } from "../units.ts";
 import { capital, count, list, longDate } from "../words.ts";
 
 /** "28 October 2025", or "June 2026" where no day is known. */
@@ -217,7 +217,7 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
     ...(order ? [{ term: "Laboratory", value: order.lab.name }] : []),
     ...(fee === undefined
       ? []
-      : [{ term: "Fee", value: `${money(fee * bags.length, farm.currency)}, ${money(fee, farm.currency)} a bag` }]),
+      : [{ term: "Fee", value: `${listedPrice(fee * bags.length, farm.currency)}, ${listedPrice(fee, farm.currency)} a bag` }]),
     ...(walked > 0 ? [{ term: "Walk between cores", value: distance(farm, walked) }] : []),
     ...(next.length > 0 ? [{ term: "Next crop", value: next.join("; ") }] : []),
     { term: "Seed of the positions", value: plain(plan.request.seed).replaceAll(",", "") },

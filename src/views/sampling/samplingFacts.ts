@@ -1,7 +1,7 @@
 import { plain } from "../../interpretation/show.ts";
 import type { Farm, Sampling } from "../../records/model.ts";
 import type { Fact } from "../fact.ts";
-import { depth, money } from "../units.ts";
+import { depth, listedPrice } from "../units.ts";
 import { longDate } from "../words.ts";
 
 /** How and with what a sampling was taken, as far as the record says. */
@@ -10,7 +10,7 @@ export const samplingFacts = (farm: Farm, sampling: Sampling): Fact[] => {
   const offered = sampling.lab.packages[sampling.packageId]!;
   const all: (Fact | undefined)[] = [
     { term: "Depth", value: depth(sampling.depth, farm.units) },
-    { term: "Package", value: `${offered.name}${offered.fee === undefined ? "" : `, ${money(offered.fee, farm.currency)} a bag`}` },
+    { term: "Package", value: `${offered.name}${offered.fee === undefined ? "" : `, ${listedPrice(offered.fee, farm.currency)} a bag`}` },
     handling.tool ? { term: "Tool", value: handling.tool } : undefined,
     handling.pail ? { term: "Mixed in", value: `a ${handling.pail} pail` } : undefined,
     handling.bag ? { term: "Sent in", value: `${handling.bag} bags` } : undefined,

@@ -13,6 +13,7 @@ import { farmWorth, worthView } from "../../../src/views/calendar/worthView.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { answered } from "../../support/outcomes.ts";
 import { pack } from "../../support/packs.ts";
+import { paths } from "../../support/tinyFarm.ts";
 
 const read = (folder: string[], today?: string) => readFarm({ content: join(installation, ...folder), library: join(installation, "content"), ...(today && { today }) }).farm!;
 const demo = read(["content"]);
@@ -55,6 +56,15 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
     const order = nextOrder(demo, field("netloft"), "nitrate")!;
     expect([order.lab.name, order.lab.packages[order.packageId]!.fee]).toEqual(["Fulmar Soil Laboratory", 8]);
     expect(planLabelsCsv(demo, field("netloft"), duePlanView(demo, due[1]!).plan).split("\r\n")[1]).toMatch(/,Fulmar Soil Laboratory,[^,]+,Nitrate-N$/);
+  });
+
+  it("tells a fee of 12.50 to the cent: two bags at $13 would not make $25", () => {
+    const odd = farmFolder().change("labs/north-lab.yaml", "fee: 12\n", "fee: 12.5\n").change(paths.guideline, "  - id: lime\n", "  - id: interval\n    kind: samplingSpec\n    purpose: routine\n    years:\n      - { most: 4, source: { reference: bulletin-1 }, evidence: memory }\n  - id: lime\n").read().farm!;
+    const { seasons, costs } = calendarView(odd);
+    const said = JSON.stringify([seasons, costs.map((c) => ({ ...c, field: undefined }))]);
+    expect(said).toContain("$25");
+    expect(said).toContain("$12.50");
+    expect(said).not.toContain("$13");
   });
 
   it("tells an interval that has a longest wait alone", () =>
