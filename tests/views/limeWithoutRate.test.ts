@@ -76,3 +76,23 @@ it("does not lime a soil up to a pH that it has already", () => {
   const farm = vermont();
   expect(fieldView(farm, farm.fields[0]!).advice[0]!.rows[0]!.detail).toBe("of lime of a quality not stated, though it is at pH 6.5 already");
 });
+
+it("calls no lime due on soil at the target that the field sets, where a table prints a rate above its own target", () => {
+  // The table of Vermont prints 1 ton up to pH 6.7, and its target is 6.5.
+  const vermont = (own: string): Farm => {
+    const folder = farmFolder().remove("fields/north").change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-vermont-lime]").write("labs/north-lab.yaml", "name: North Laboratory\npackages:\n  basic:\n    name: Basic test\n    measures:\n      pH: { method: water1to2, unit: pH }\n      Al: { method: modifiedMorgan, unit: ppm }\n");
+    folder.write("fields/north/field.yaml", `name: North Field\n${own}zones:\n  west: { letter: A, name: West end }\nplan:\n  - { season: 2026, crop: corn }\n`);
+    folder.write("fields/north/samplings/2025-11-12.yaml", "date: 2025-11-12\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 7, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.7, Al: 44 } }\n");
+    return readFarm({ content: folder.path, library }).farm!;
+  };
+  const needOf = (farm: Farm) => farmNeeds(farm).get(farm.fields[0]!)!.map((n) => n.words);
+  expect(needOf(vermont(""))).toContain("lime due");
+  expect(needOf(vermont("targetPh: { value: 6.5, reason: what most crops want }\n"))).not.toContain("lime due");
+});
+
+it("calls what is not shown by the name that its guideline has for it", () => {
+  const farm = irish("  - { label: A1, zone: west, results: { pH: 6.5, P: 9, K: 74 } }\n  - { label: B1, zone: east, results: { pH: 6.5, P: 9, K: 60 } }\n");
+  const [field] = farm.fields;
+  const plan = field!.plan.flatMap((p) => [{ ...p, zones: ["west"] }, { ...p, crop: "grassPasture" as const, zones: ["east"] }]);
+  expect(farmTasks({ ...farm, fields: [{ ...field!, plan }] }).map((t) => t.detail).join(" ")).toContain("No potassium rate is shown for East end.");
+});

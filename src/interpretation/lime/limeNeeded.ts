@@ -149,6 +149,17 @@ const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH:
   if (aluminum?.qualifier)
     return noAnswer(`the laboratory says aluminum ${measurementLabel(aluminum)}, and the table needs a number`, ["Al as a number"]);
   const target = place.own?.value ?? rule.target;
+  // A table may print a rate above its own target. Whoever sets a target for the field has said where liming ends.
+  if (place.own && pH.value >= target)
+    return answer<"none">("none", [
+      resultStep(pH, "Soil pH"),
+      place.own.step,
+      {
+        what: "The soil is at the target of the field, or above it",
+        expression: `${showPh(pH.value)} against ${showPh(target)}`,
+        result: "no lime",
+      },
+    ]);
   const found = limeByPhAluminum(rule, pH.value, aluminum?.value, target, pack.short);
   if (found.kind === "noAnswer") {
     const other = aluminum ? undefined : place.aluminums?.[0];

@@ -1,5 +1,6 @@
 import { pH } from "../../interpretation/show.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { nutrients } from "../../interpretation/vocabulary.ts";
 import type { Zone } from "../../records/model.ts";
 import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
 import type { SeasonZone } from "./seasonZones.ts";
@@ -55,12 +56,13 @@ export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" |
   return [...bands].map(([band, low]) => capital(`${analyte === "K" ? "potassium" : "phosphorus"} is ${band}${onZones(low, zones)}.`));
 };
 
-/** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. */
+/** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. Named as the guidelines name it. */
 export const unfedWhy = (zones: readonly SeasonZone[], analyte: "P" | "K"): string[] => {
   const unfed = zones.filter((z) => isLow(z, analyte) && !isFed(z, analyte)).map((z) => z.zone);
+  const asked = zones.flatMap(({ advised }) => advised?.advice.advice.rates ?? []).find(({ nutrient }) => nutrient.startsWith(analyte));
   return unfed.length === 0
     ? []
     : [
-        `No ${analyte === "K" ? "potash" : "phosphate"} rate is shown for ${unfed.length > mostNamed ? `${unfed.length} of the zones that are low` : list(unfed.map((z) => z.name))}.`,
+        `No ${nutrients[asked?.nutrient ?? (analyte === "K" ? "K2O" : "P2O5")].label.toLowerCase()} rate is shown for ${unfed.length > mostNamed ? `${unfed.length} of the zones that are low` : list(unfed.map((z) => z.name))}.`,
       ];
 };
