@@ -31,6 +31,10 @@ const total = (seasons: readonly SeasonBalance[] | undefined): number | undefine
 const fixersOf = (seasons: readonly SeasonBalance[]): string =>
   list([...new Set(seasons.flatMap((s) => s.fixers))].map((c) => crops[c].label));
 
+/** "in 2014", "from 2014 to 2025" */
+const spanOf = (seasons: readonly SeasonBalance[]): string =>
+  seasons.length === 1 ? `in ${seasons[0]!.season}` : `from ${seasons[0]!.season} to ${seasons.at(-1)!.season}`;
+
 /** "488 applied, 512 removed from 2014 to 2025: −24 lb/ac." */
 export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): string => {
   const known = summed(seasons);
@@ -39,13 +43,16 @@ export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): stri
   const because = gap && `${gap.because.replace("it is incomplete", "The sum is incomplete")}.`;
   if (known.length === 0) return because ?? "No season is recorded.";
   const fixers = fixersOf(known);
-  if (counted.length === 0) return [`Nothing is summed, because every season had ${fixers}.`, because].filter(Boolean).join(" ");
+  if (counted.length === 0) {
+    const passed = !gap ? "every season" : known.length === 1 ? `the season of ${known[0]!.season}` : `the seasons ${spanOf(known)}`;
+    return [`Nothing is summed, because ${passed} had ${fixers}.`, because].filter(Boolean).join(" ");
+  }
   const add = (of: (s: SeasonBalance) => Outcome<number>): string =>
     balanceAmount(
       { kind: "answer", value: counted.map(of).reduce((sum, o) => sum + (o.kind === "answer" ? o.value : 0), 0), steps: [], cautions: [] },
       farm,
     );
-  const span = counted.length === 1 ? `in ${counted[0]!.season}` : `from ${counted[0]!.season} to ${counted.at(-1)!.season}`;
+  const span = spanOf(counted);
   const [low, high] = [total(ends?.low), total(ends?.high)].map(
     (value) => value !== undefined && signed(convert(value, "lb/ac", balanceUnit(farm)), unitChoices[farm.units].decimals),
   );

@@ -106,6 +106,20 @@ describe("nitrogen of a rotation with a legume", () => {
       .write("fields/north/seasons/2024.yaml", season2024)
       .write("fields/north/seasons/2026.yaml", "season: 2026\ncrops:\n  - { crop: soybean, harvested: 2026-10-01, yield: { value: 50, unit: bu/ac } }\n");
 
+  it("says of which seasons nothing is summed, and calls one season not every season", () => {
+    const verdict = (folder: FarmFolder): string => {
+      const { farm: whole, field } = read(folder);
+      return balanceView(whole, field)!.balances.find((b) => b.nutrient === "N")!.panels[0]!.verdict;
+    };
+    const crops = (year: number, west: string, east = "corn"): string => `season: ${year}\ncrops:\n${[["west", west], ["east", east]].map(([zone, crop]) => `  - { crop: ${crop}, zones: [${zone}], yield: { value: 50, unit: bu/ac } }\n`).join("")}`;
+    const first = rotation().write("fields/north/seasons/2024.yaml", crops(2024, "soybean")).write(paths.season, crops(2025, "wheat"));
+    expect(verdict(first)).toBe("Nothing is summed, because the season of 2024 had soybean. The sum is incomplete since 2025: Small gives no N removal for wheat.");
+    const two = rotation().write("fields/north/seasons/2024.yaml", crops(2024, "soybean")).write(paths.season, crops(2025, "soybean")).write("fields/north/seasons/2026.yaml", crops(2026, "wheat"));
+    expect(verdict(two)).toBe("Nothing is summed, because the seasons from 2024 to 2025 had soybean. The sum is incomplete since 2026: Small gives no N removal for wheat.");
+    const all = rotation().write("fields/north/seasons/2024.yaml", crops(2024, "soybean")).write(paths.season, crops(2025, "soybean")).write("fields/north/seasons/2026.yaml", crops(2026, "soybean"));
+    expect(verdict(all)).toBe("Nothing is summed, because every season had soybean.");
+  });
+
   it("is not told to a reader from whom nitrogen is kept, and he is told so", () => {
     const { farm: whole, field } = read(rotation());
     const farmShown = forAudience(whole, { name: "A reader", leaveOut: ["nitrogen"] });
