@@ -31,7 +31,7 @@ export const homeFacts = (farm: Farm): Fact[] => {
     .reduce((sum, z) => sum + z.squareMeters, 0);
   // Whether a zone that was last sampled before the years shown is in time, nobody who reads this can say.
   const unknown = kept.some(({ due }) => due.last === undefined && !due.overdue);
-  const dated = !unknown && kept.some(({ due }) => due.next !== undefined || due.overdue);
+  const dated = !unknown && asked > 0;
   const lines = seasonZones(farm).flatMap((z) => z.lines);
   const cost = sumOf(lines, "cost");
   return [

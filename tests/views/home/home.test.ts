@@ -33,6 +33,12 @@ it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 re
   expect(homeView(some).facts.find((f) => f.term.startsWith("Sampled within"))!.value).toBe("43.6 acres of 52.0, the rest having no interval");
 });
 
+it("tells no share of 0 acres where the one field that is due is not mapped, and the others have no interval", () => {
+  const plain = { guidelines: [demo.allGuidelines.get("soil-chemistry")!] };
+  const fields = demo.fields.map((f) => (f.id === "netloft" ? { ...f, ...plain, samplings: [], zones: f.zones.map((z) => ({ ...z, squareMeters: undefined })) } : { ...f, ...plain }));
+  expect(homeView({ ...demo, fields }).facts.map((f) => f.term)).not.toContain("Sampled within the guideline's interval");
+});
+
 it("gives no land of 0 acres to a tenure whose fields are not mapped", () => {
   const fields = demo.fields.map((f) => (f.tenure?.kind === "rented" ? { ...f, zones: f.zones.map((z) => ({ ...z, squareMeters: undefined })) } : f));
   const facts = Object.fromEntries(homeView({ ...demo, fields }).facts.map((f) => [f.term, f.value]));
