@@ -2,6 +2,7 @@ import { plain } from "../../interpretation/show.ts";
 import { crops, purposes, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
+import { heldWords } from "../tenure.ts";
 import { dueOf } from "../calendar/due.ts";
 import type { Fact } from "../fact.ts";
 import { inYearsShown, laterCropsLeftOut, leftOutForReader, neverWords } from "../leftOut.ts";
@@ -45,9 +46,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
       ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` }
       : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
-    field.tenure
-      ? { term: "Tenure", value: [field.tenure.kind, field.tenure.from && `from ${field.tenure.from}`].filter(Boolean).join(" ") }
-      : undefined,
+    field.tenure ? { term: "Tenure", value: heldWords(field.tenure) } : undefined,
     zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
     { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
     labs.length > 0 ? { term: labs.length > 1 ? "Laboratories, in order" : "Laboratory", value: list(labs) } : undefined,

@@ -10,10 +10,9 @@ import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
 import { spreadJobs } from "./seasonJobs.ts";
 import type { SeasonTable } from "./seasonTable.ts";
 import { seasonTable } from "./seasonTable.ts";
-import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
 import { citedReferences, uncheckedWarning } from "../steps.ts";
-import { list } from "../words.ts";
+import { placesWords } from "../places.ts";
 import { currentNitrogen } from "../advice/zonePurchase.ts";
 
 /** The season by field and zone: what is spread where, what is not advised and why, and what it all rests on. */
@@ -77,17 +76,8 @@ const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
     ({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none",
   );
   const said = [
-    ...(due.length > 0 ? [`Lime is due on ${places(due)}, and no rate of it can be given: the reason stands below.`] : []),
-    ...(none.length > 0 ? [`No lime is called for on ${places(none)}.`] : []),
+    ...(due.length > 0 ? [`Lime is due on ${placesWords(due)}, and no rate of it can be given: the reason stands below.`] : []),
+    ...(none.length > 0 ? [`No lime is called for on ${placesWords(none)}.`] : []),
   ];
   return said.length > 0 ? said.join(" ") : undefined;
 };
-
-/** "Causeway (Knoll) and Netloft" */
-const places = (zones: readonly SeasonZone[]): string =>
-  list(
-    [...new Set(zones.map((z) => z.field))].map((field) => {
-      const here = zones.filter((z) => z.field === field);
-      return here.length === field.zones.length ? field.name : `${field.name} (${list(here.map((z) => z.zone.name))})`;
-    }),
-  );

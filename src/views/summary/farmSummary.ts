@@ -34,6 +34,8 @@ export interface FarmSummary {
   readonly period: string;
   readonly land: readonly Fact[];
   readonly fertility: readonly FarmFertility[];
+  /** What the shares of the land are counted in: zones where one has no area. */
+  readonly counted: "Area" | "Zones";
   readonly totals: readonly OwedField[];
   readonly bases: readonly Basis[];
   readonly notes: readonly string[];
@@ -47,14 +49,26 @@ interface Placed {
   readonly zone: Zone;
 }
 
-/** "25.6": area in the farm's units, or zones where one has no area. */
-const sizeOf = (farm: Farm, zones: readonly Placed[], all: readonly Placed[]): string => {
-  if (zones.length === 0) return "none";
-  if (all.some(({ zone }) => zone.squareMeters === undefined)) return count(zones.length, "zone");
-  return `${area(
-    zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0),
+const isUnmeasured = ({ zone }: Placed): boolean => zone.squareMeters === undefined;
+
+/** "25.6 acres", of what has an area. */
+const areaOf = (farm: Farm, zones: readonly Placed[]): string =>
+  `${area(
+    zones.reduce((sum, { zone }) => sum + (zone.squareMeters ?? 0), 0),
     farm.units,
   )} ${areaUnit(farm.units)}`;
+
+/** Area in the farm's units, or zones where one has no area. */
+const sizeOf = (farm: Farm, zones: readonly Placed[], all: readonly Placed[]): string => {
+  if (zones.length === 0) return "none";
+  return all.some(isUnmeasured) ? count(zones.length, "zone") : areaOf(farm, zones);
+};
+
+/** "52.0 acres, without one zone that has no boundary" */
+const areaInAll = (farm: Farm, all: readonly Placed[]): string => {
+  const without = all.filter(isUnmeasured).length;
+  if (without === all.length) return "not known";
+  return `${areaOf(farm, all)}${without === 0 ? "" : `, without ${count(without, "zone")} that ${without === 1 ? "has" : "have"} no boundary`}`;
 };
 
 const fertility = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): FarmFertility => {
@@ -109,8 +123,8 @@ const totals = (farm: Farm): OwedField[] => {
       lime: "",
       phosphorus: "",
       potassium: "",
-      phosphorusWords: "",
-      potassiumWords: "",
+      phosphorusWords: [],
+      potassiumWords: [],
       name: "The farm",
       money: moneyWords(farm, money),
     },
@@ -141,6 +155,7 @@ export const farmSummary = (farm: Farm): FarmSummary => {
     period: period(farm.fields),
     land: landFacts(farm, all),
     fertility: rows,
+    counted: all.some(isUnmeasured) ? "Zones" : "Area",
     totals: farm.fields.length > 1 ? totals(farm) : [],
     bases: owedBases(farm, farm.fields),
     notes: owedNotes(farm, farm.fields),
@@ -162,8 +177,7 @@ const landFacts = (farm: Farm, all: readonly Placed[]): Fact[] => {
   const held = kinds
     .map((kind) => ({ kind, zones: all.filter(({ field }) => field.tenure?.kind === kind) }))
     .filter(({ zones }) => zones.length > 0);
-  const measured = all.every(({ zone }) => zone.squareMeters !== undefined);
-  const rounded = measured
+  const rounded = !all.some(isUnmeasured)
     ? eachRounded(
         held.map(({ zones }) => zones.reduce((sum, { zone }) => sum + zone.squareMeters!, 0)),
         farm.units,
@@ -174,7 +188,7 @@ const landFacts = (farm: Farm, all: readonly Placed[]): Fact[] => {
       term: farm.withheld?.someFields ? "Fields shown to this reader" : "Fields",
       value: `${count(farm.fields.length, "field")}, ${count(all.length, "zone")}`,
     },
-    { term: "Area", value: sizeOf(farm, all, all) },
+    { term: "Area", value: areaInAll(farm, all) },
     { term: "Tenure", value: `${list(held.map(({ kind, zones }) => `${sizeOf(farm, zones, all)} ${kind ?? "not recorded"}`))}${rounded}` },
   ];
 };

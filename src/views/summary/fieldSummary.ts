@@ -16,8 +16,9 @@ import { citedReferences, referenceLabel } from "../steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
 import { basisOf, fieldProofs, owedBases, packsOf, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, sampledWords, toldOf, zonesBelow } from "./summaryWords.ts";
+import { heldWords } from "../tenure.ts";
 import { area, areaUnit, depth, inUnitsOf } from "../units.ts";
-import { capital, count, list, longDate, monthYear } from "../words.ts";
+import { capital, count, list, longDate, monthYear, numberWord } from "../words.ts";
 
 export interface FieldSummary {
   readonly lede: string;
@@ -77,9 +78,9 @@ const below = (farm: Farm, field: Field): Map<AnalyteId, string> =>
     }),
   );
 
-/** "the whole field", "all three zones", "Knoll and Outwash", "5 of eight zones" */
+/** "the whole field", "all three zones", "Knoll and Outwash", "five of eight zones" */
 const whichZones = (zones: readonly Zone[], of: number): string => {
-  if (zones.length < of) return zones.length > 3 ? `${zones.length} of ${count(of, "zone")}` : list(zones.map((z) => z.name));
+  if (zones.length < of) return zones.length > 3 ? `${numberWord(zones.length)} of ${count(of, "zone")}` : list(zones.map((z) => z.name));
   if (of === 1) return "the whole field";
   return of === 2 ? "both zones" : `all ${count(of, "zone")}`;
 };
@@ -112,9 +113,7 @@ export const period = (fields: readonly Field[]): string => {
 };
 
 export const tenureWords = ({ tenure }: Field): string =>
-  tenure
-    ? [tenure.kind, tenure.from && `from ${tenure.from}`, tenure.since && `since ${monthYear(tenure.since)}`].filter(Boolean).join(" ")
-    : "not recorded";
+  tenure ? [heldWords(tenure), tenure.since && `since ${monthYear(tenure.since)}`].filter(Boolean).join(" ") : "not recorded";
 
 const land = (farm: Farm, field: Field): Fact[] => {
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);

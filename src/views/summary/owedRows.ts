@@ -146,38 +146,43 @@ export interface OwedSum {
   /** "3,100 lb K₂O", a text for each form and way of counting. */
   readonly phosphorus: string;
   readonly potassium: string;
-  /** "3,100 lb of potash (K₂O)" */
-  readonly phosphorusWords: string;
-  readonly potassiumWords: string;
+  /** "3,100 lb of potash (K₂O)", one for each form */
+  readonly phosphorusWords: readonly string[];
+  readonly potassiumWords: readonly string[];
   readonly lime: string;
   readonly money: OwedMoney;
   readonly unmeasured: number;
   readonly unknown: number;
 }
 
-const nutrientSum = (
+/** The amounts of a nutrient, one for each form and way of counting. */
+const nutrientSums = (
   zones: readonly (ZoneOwed | undefined)[],
   of: "phosphorus" | "potassium",
   units: Farm["units"],
   words = false,
-): string => {
+): string[] => {
   const sums = new Map<string, number>();
-  const ones = zones.map((zone) => ({ acres: zone?.acres, one: answered(zone?.[of] ?? []) }));
-  for (const { acres, one } of ones) {
+  for (const zone of zones) {
+    const one = answered(zone?.[of] ?? []);
     if (one?.outcome.kind !== "answer") continue;
     const { amount, over } = one.outcome.value;
-    const pounds = convert(amount.value, amount.unit, "lb/ac") * (acres ?? 0);
+    const pounds = convert(amount.value, amount.unit, "lb/ac") * (zone?.acres ?? 0);
     const { label, symbol } = nutrients[one.nutrient];
     const key = ` ${words ? `of ${label.toLowerCase()} (${symbol})` : symbol}${over === "each year" ? " a year" : ""}`;
     if (pounds > 0) sums.set(key, (sums.get(key) ?? 0) + pounds);
   }
-  const owes = zones.some((zone) => zone && nutrientCell(zone[of], zone).owes);
-  return sums.size === 0
-    ? noneOf(
-        ones.map(({ one }) => one?.outcome.kind === "answer"),
-        owes,
-      )
-    : [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`).join(", ");
+  return [...sums].map(([key, pounds]) => `${mass(pounds, units)}${key}`);
+};
+
+const nutrientSum = (zones: readonly (ZoneOwed | undefined)[], of: "phosphorus" | "potassium", units: Farm["units"]): string => {
+  const sums = nutrientSums(zones, of, units);
+  return sums.length > 0
+    ? sums.join(", ")
+    : noneOf(
+        zones.map((zone) => answered(zone?.[of] ?? [])?.outcome.kind === "answer"),
+        zones.some((zone) => zone && nutrientCell(zone[of], zone).owes),
+      );
 };
 
 export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
@@ -195,8 +200,8 @@ export const sumOwed = (farm: Farm, fields: readonly Field[]): OwedSum => {
           ),
     phosphorus: nutrientSum(zones, "phosphorus", units),
     potassium: nutrientSum(zones, "potassium", units),
-    phosphorusWords: nutrientSum(zones, "phosphorus", units, true),
-    potassiumWords: nutrientSum(zones, "potassium", units, true),
+    phosphorusWords: nutrientSums(zones, "phosphorus", units, true),
+    potassiumWords: nutrientSums(zones, "potassium", units, true),
     money: sumOfMoney(zones.map((z) => owedMoney(z))),
     unmeasured: known.filter(
       (z) => z.acres === undefined && (limeCell(z).owes || nutrientCell(z.phosphorus, z).owes || nutrientCell(z.potassium, z).owes),

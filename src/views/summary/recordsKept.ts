@@ -7,6 +7,7 @@ import { followed } from "../issued/followed.ts";
 import { inYearsShown, leavesOut, leftOutForReader, otherYearsLeftOut } from "../leftOut.ts";
 import { intervalOf } from "../calendar/nextSamplings.ts";
 import { latestAdvice } from "../advice/sample.ts";
+import { isAwaited } from "../results/awaited.ts";
 import { area, areaUnit } from "../units.ts";
 import { count, list, listOrCount, longDate, monthYear } from "../words.ts";
 
@@ -134,7 +135,10 @@ const names = {
 
 /** The records behind a sheet, as facts: of one field, or of the whole farm. */
 export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
-  const samplings = fields.flatMap((f) => f.samplings);
+  const all = fields.flatMap((f) => f.samplings);
+  const samplings = all.filter((s) => !s.composites.every(isAwaited));
+  const open = all.length - samplings.length;
+  const awaited = open === 0 ? "" : `; results of ${count(open, "sampling")} are awaited`;
   const first = samplings.map((s) => s.date).sort()[0];
   const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
     const n = samplings.filter((s) => s.purpose === p).length;
@@ -155,7 +159,7 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
   const pairs = fields.reduce((sum, f) => sum + duplicates(f), 0);
   const corrected = fields.reduce((sum, f) => sum + corrections(f), 0);
   return [
-    { term: "Samplings", value: first === undefined ? "none" : `${list(byPurpose)} since ${monthYear(first)}${shown}` },
+    { term: "Samplings", value: `${first === undefined ? "none" : `${list(byPurpose)} since ${monthYear(first)}${shown}`}${awaited}` },
     { term: "Tested in time", value: testedWords(fields, share, tested.untold) },
     { term: "Crops, yields and applications", value: `${recorded}${yields}${shown}` },
     { term: "Advice followed", value: followedWords(farm, fields) },

@@ -6,6 +6,8 @@ import { leavesOut, leavesOutProducts, leftOutForReader } from "../leftOut.ts";
 import { answered, moneyWords, noArea, nothingTold, pricesUsed, sumOwed } from "./owedRows.ts";
 import { zoneOwed } from "./owed.ts";
 import { latestAdvice } from "../advice/sample.ts";
+import type { Place } from "../places.ts";
+import { placesOrCount } from "../places.ts";
 import { count, list, listOrCount, longDate, capital, stopped } from "../words.ts";
 import { ratingOf } from "../advice/zoneRows.ts";
 
@@ -35,8 +37,8 @@ export const owedSentence = (farm: Farm, fields: readonly Field[]): string => {
   const owed = (text: string): boolean => !nothingTold.includes(text);
   const amounts = [
     owed(sum.lime) && `${sum.lime} of lime`,
-    owed(sum.phosphorus) && sum.phosphorusWords,
-    owed(sum.potassium) && sum.potassiumWords,
+    ...(owed(sum.phosphorus) ? sum.phosphorusWords : []),
+    ...(owed(sum.potassium) ? sum.potassiumWords : []),
   ].filter((a): a is string => a !== false);
   const gap = sum.unknown > 0 || sum.unmeasured > 0 ? " Not all of it can be told; the reasons stand below." : "";
   const unmeasured = (["lime", "phosphorus", "potassium"] as const).filter((of) => sum[of] === noArea);
@@ -56,26 +58,33 @@ export const owedSentence = (farm: Farm, fields: readonly Field[]): string => {
 
 /** Why a question of what is owed has no answer, one sentence a reason with its places. */
 const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
-  const places = new Map<string, string[]>();
-  const put = (what: string, because: string, place: string): void => {
+  const places = new Map<string, Place[]>();
+  const put = (what: string, because: string, place: Place): void => {
     const text = `No ${what}, because ${because}`;
     places.set(text, [...(places.get(text) ?? []), place]);
   };
   for (const field of fields)
     for (const zone of field.zones) {
-      const place = fields.length > 1 ? (field.zones.length > 1 ? `${field.name}, ${zone.name}` : field.name) : zone.name;
+      const place = { field, zone };
       const owed = zoneOwed(farm, field, zone);
       if (!owed) {
-        put("amounts", "it has no full sampling with results", place);
+        put("amounts", "no full sampling with results is on record", place);
         continue;
       }
       if (owed.lime.kind === "noAnswer") put("lime amount", owed.lime.because, place);
       for (const one of [answered(owed.phosphorus), answered(owed.potassium)])
         if (one?.outcome.kind === "noAnswer") put(`${nutrients[one.nutrient].label.toLowerCase()} amount`, one.outcome.because, place);
-      if (owed.acres === undefined) put("totals", "its area is not known", place);
+      if (owed.acres === undefined) put("totals", "the area is not known", place);
     }
   return [...places].map(([text, where]) =>
-    fields.length === 1 && fields[0]!.zones.length === where.length ? `${text}.` : `${text}: ${listOrCount(where, "zone")}.`,
+    fields.length > 1
+      ? `${text}: ${placesOrCount(where)}.`
+      : fields[0]!.zones.length === where.length
+        ? `${text}.`
+        : `${text}: ${listOrCount(
+            where.map(({ zone }) => zone.name),
+            "zone",
+          )}.`,
   );
 };
 

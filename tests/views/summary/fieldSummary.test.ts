@@ -4,7 +4,7 @@ import { installation } from "../../../scripts/options.ts";
 import type { Farm, Field } from "../../../src/records/model.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { farmSummary } from "../../../src/views/summary/farmSummary.ts";
-import { fieldSummary } from "../../../src/views/summary/fieldSummary.ts";
+import { fieldSummary, tenureWords } from "../../../src/views/summary/fieldSummary.ts";
 import { zoneOwed } from "../../../src/views/summary/owed.ts";
 import { shareWords } from "../../../src/views/summary/recordsKept.ts";
 import { allPaths } from "../../../src/views/site/routes.ts";
@@ -34,6 +34,12 @@ describe("a field's sheet", () => {
 
   it("begins with where the soil stands and what it is owed", () =>
     expect(sheet.lede).toBe("Soil pH is below its range on Outwash and potassium on Knoll and Outwash. To reach the guidelines' targets the soil is owed 8.4 tons of lime and 1,863 lb of potash (K₂O), about $1,084 at the farm's prices."));
+
+  it("says for whom land is managed, and from whom it is rented", () => {
+    const field = fieldOf(demo, "causeway");
+    const held = (tenure: Field["tenure"]): string => tenureWords({ ...field, tenure });
+    expect([held({ kind: "managed", from: "the school", since: undefined }), held({ kind: "rented", from: "the school", since: "2019-03-01" })]).toEqual(["managed for the school", "rented from the school since March 2019"]);
+  });
 
   it("says who measured, when and how", () => {
     expect(sheet.why).toBe("Sampled on 18 October 2025, measured by Fulmar Soil Laboratory.");
@@ -131,7 +137,7 @@ describe("made-up farms", () => {
     const sheet = summary(farm, "north");
     expect(sheet.why).toBe("No full sampling with results is in the records.");
     expect(sheet.zones.map((z) => z.rows)).toEqual([[], []]);
-    expect(sheet.notes).toEqual(["No amounts, because it has no full sampling with results."]);
+    expect(sheet.notes).toEqual(["No amounts, because no full sampling with results is on record."]);
     expect(fact(sheet.kept, "Samplings")).toBe("none");
     expect(farmSummary(farm).why).toBe("No full sampling with results is in the records.");
   });
@@ -140,7 +146,7 @@ describe("made-up farms", () => {
     const farm = farmFolder().change(paths.farm, "[small-guide]", "[us-tristate-974-2020]").remove("guidelines").remove(paths.zones).read({ library }).farm!;
     const sheet = summary(farm, "north");
     expect(sheet.owed[0]!.potassium).toEqual({ text: "109 lb per acre of K₂O", small: "area not known", owes: true });
-    expect(sheet.notes.join(" ")).toContain("No totals, because its area is not known.");
+    expect(sheet.notes.join(" ")).toContain("No totals, because the area is not known.");
     expect(fact(sheet.land, "Area")).toBe("not known; two zones");
   });
 
@@ -200,6 +206,7 @@ describe("made-up farms", () => {
     const farm = farmFolder().change(paths.farm, "[small-guide]", "[us-tristate-974-2020]").remove("guidelines").write("fields/north/samplings/2029-12-18.yaml", awaited).read({ library }).farm!;
     // Sampled with results in October 2025; in December 2029 that is over four years ago, and the new bags have said nothing yet.
     expect(fact(summary(farm, "north").kept, "Tested in time")).toMatch(/^none of /);
+    expect(fact(summary(farm, "north").kept, "Samplings")).toBe("two full samplings since October 2024; results of one sampling are awaited");
   });
 
   it("leaves the judgement open while the land was not sampled again", () => {
@@ -271,6 +278,31 @@ describe("the farm's sheet", () => {
       ["Potassium", "26.4 acres", "17.2 acres", "8.3 acres", "11.9 acres"],
     ]);
     expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
+  });
+  it("tells the land that is mapped, and that some is not; without any, that it is not known", () => {
+    const unmapped = (ids: readonly string[]): Farm => ({ ...demo, fields: demo.fields.map((f) => (ids.includes(f.id) ? { ...f, zones: f.zones.map((z) => ({ ...z, squareMeters: undefined })) } : f)) });
+    const some = farmSummary(unmapped(["ropewalk"]));
+    expect(fact(some.land, "Area")).toBe("52.0 acres, without one zone that has no boundary");
+    expect([some.counted, sheet.counted]).toEqual(["Zones", "Area"]);
+    expect(fact(farmSummary(unmapped(demo.fields.map((f) => f.id))).land, "Area")).toBe("not known");
+  });
+  it("names the zones of a gap by their field, once", () => {
+    const without = (id: string, zones: readonly string[]): Field => {
+      const field = fieldOf(demo, id);
+      return { ...field, zones: field.zones.map((z) => ({ ...z })), samplings: field.samplings.map((s) => ({ ...s, composites: s.composites.filter((c) => !zones.includes(c.zone)) })) };
+    };
+    const fields = [without("causeway", ["knoll", "outwash"]), without("netloft", fieldOf(demo, "netloft").zones.map((z) => z.id))];
+    expect(farmSummary({ ...demo, fields }).notes.join(" ")).toContain("No amounts, because no full sampling with results is on record: Causeway (Knoll and Outwash) and Netloft.");
+  });
+  it("lists each form of a nutrient by itself where the fields' guidelines count in oxides and in elements", () => {
+    const lab = (P: string): string => `name: North Laboratory\npackages:\n  basic:\n    name: Basic test\n    measures:\n      P: { method: ${P}, unit: mg/l }\n      K: { method: ${P === "olsen" ? "ammoniumNitrate" : P}, unit: mg/l }\n`;
+    const folder = farmFolder().remove("fields/north").remove("guidelines").change(paths.farm, "[small-guide]", "[ie-teagasc]").write("labs/north-lab.yaml", lab("morgan")).write("labs/south-lab.yaml", lab("olsen"));
+    for (const [id, rest, by, P, K] of [["north", "", "north-lab", 4, 60], ["south", "guidelines: [uk-rb209-2010]\n", "south-lab", 12, 70]] as const) {
+      folder.write(`fields/${id}/field.yaml`, `name: ${id}\n${rest}zones:\n  whole: { letter: A, name: Whole }\nplan:\n  - { season: 2026, crop: ${id === "north" ? "grassSilageSecondCut" : "grassSilageTwoCuts"} }\n`);
+      folder.write(`fields/${id}/zones.geojson`, `{ "type": "FeatureCollection", "features": [{ "type": "Feature", "properties": { "zone": "whole" }, "geometry": { "type": "Polygon", "coordinates": [[[-8, ${id === "north" ? 53 : 54}], [-7.997, ${id === "north" ? 53 : 54}], [-7.997, ${id === "north" ? "53.002" : "54.002"}], [-8, ${id === "north" ? 53 : 54}]]] } }] }\n`);
+      folder.write(`fields/${id}/samplings/2025-11-12.yaml`, `date: 2025-11-12\npurpose: routine\nlab: ${by}\npackage: basic\ndepth: { from: 0, to: ${id === "north" ? 10 : 7.5}, unit: cm }\ncomposites:\n  - { label: A1, zone: whole, results: { P: ${P}, K: ${K} } }\n`);
+    }
+    expect(farmSummary(folder.read({ library }).farm!).lede).toMatch(/the soil is owed \d+ lb of phosphorus \(P\) a year, \d+ lb of phosphate \(P₂O₅\) a year, \d+ lb of potassium \(K\) a year and \d+ lb of potash \(K₂O\) a year\b/);
   });
   it("makes no whole of a share that is nearly one, and not nothing of a small one", () => {
     const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, undated: [], untold: 0 };
