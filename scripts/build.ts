@@ -90,15 +90,12 @@ function refuseUnsafe(content: string, out: string): void {
   const index = join(out, "index.html");
   if (!existsSync(index) || !readFileSync(index, "utf8").includes('content="field-history"'))
     throw new UsageError(`--out ${out} holds files that are not a site of this program; choose an empty or new folder`);
-  const other = entries.find((name) => !name.endsWith(".html") && !siteFolders.has(name) && !ofTheSystem.test(name));
+  const other = entries.find((name) => !name.endsWith(".html") && !siteFolders.has(name));
   if (other !== undefined)
     throw new UsageError(
       `--out ${out} holds ${other} beside an older site, and the folder is replaced as a whole; move it away, or choose another folder`,
     );
 }
-
-/** What a computer leaves in a folder that somebody looked at. */
-const ofTheSystem = /^(\.DS_Store|Thumbs\.db|desktop\.ini)$/i;
 
 /** The rendered site becomes the new folder. */
 function moveTo(work: string): (fresh: string) => void {

@@ -14,6 +14,7 @@ import type { Farm } from "../src/records/model.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
+import { replaceFile } from "../src/records/wholeWrite.ts";
 import { excerptWords } from "../src/views/leftOut.ts";
 import { buildApart } from "./buildApart.ts";
 import { bundleRecords } from "./bundleRecords.ts";
@@ -21,7 +22,6 @@ import { filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
-import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run bundle -- [options]
 
@@ -97,7 +97,7 @@ const run = (argv: readonly string[]): number => {
   if (files.length > 65_535)
     throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
   const zip = zipped(Object.fromEntries(files.map(({ path, bytes }) => [`${name}/${path}`, bytes])));
-  writeWhole(out, zip);
+  replaceFile(out, zip);
   console.log(`${farm.name}: ${counted(files.length, "file")} in ${relative(standing(), out) || out}, ${Math.ceil(zip.length / 1024)} kB.`);
   console.log(`To check it anywhere: unzip it, and in ${name} run sha512sum -c manifest-sha512.txt`);
   return 0;

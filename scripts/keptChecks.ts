@@ -3,10 +3,10 @@ import { once } from "node:events";
 import { existsSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { Worker } from "node:worker_threads";
+import { replaceFile } from "../src/records/wholeWrite.ts";
 import type { ChecksView } from "../src/views/guidelines/checksView.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { installation } from "./options.ts";
-import { writeWhole } from "./wholeFile.ts";
 
 export interface WorkedChecks {
   readonly view: Promise<ChecksView>;
@@ -51,7 +51,7 @@ export const keptChecks = (folder = join(installation, "node_modules", ".cache",
     // Another build may be writing beside this one: of the folder only what is finished and of another program is taken away.
     for (const old of existsSync(folder) ? readdirSync(folder) : [])
       if (old.endsWith(".json") && old !== basename(kept)) rmSync(join(folder, old), { force: true });
-    writeWhole(kept, Buffer.from(JSON.stringify(message)));
+    replaceFile(kept, JSON.stringify(message));
     return message as ChecksView;
   });
   // The page that asks for it tells of a failure; until then nobody listens.

@@ -5,6 +5,8 @@ import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
+import { finishedPath, replaceFile } from "../src/records/wholeWrite.ts";
+import { allPaths } from "../src/views/site/routes.ts";
 import { buildApart } from "./buildApart.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
@@ -13,8 +15,7 @@ import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
-import { writeWhole } from "./wholeFile.ts";
-import { entriesOf } from "./wholeFolder.ts";
+import { entriesOf, refuseOthers } from "./wholeFolder.ts";
 
 const about = `npm run pdf -- [options]
 
@@ -22,7 +23,8 @@ Builds the site and prints its pages of the farm and of each field, one tagged P
 and summaries; not the guidelines and lists. Needs Chromium: CHROMIUM_PATH, or one of the usual places.
 
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
-  --out DIR             where the PDF files are written (default: pdf, where you stand); new, empty or holding only PDF files
+  --out DIR             where the PDF files are written (default: pdf, where you stand, and pdf-for-NAME for a reader); new, empty or holding
+                        only PDF files, and for a reader no others than his
   --paper A4|Letter     the sheet (default: A4 for a farm in metric units, else Letter)
   --audience NAME       for one reader of farm.yaml's audiences, without what he is not shown
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
@@ -56,7 +58,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
   if (values.out === "") throw new UsageError("--out needs a folder");
   return {
     content: farmFolderOf(values.content),
-    out: resolve(standing(), values.out ?? "pdf"),
+    out: resolve(standing(), values.out ?? (values.audience === undefined ? "pdf" : `pdf-for-${values.audience}`)),
     paper,
     today: values.today,
     audience: values.audience,
@@ -77,13 +79,14 @@ const run = async (argv: readonly string[]): Promise<number> => {
     return 1;
   }
   const farm = farmFor(whole, audience, today);
+  refuseOthers(out, printedPages([...allPaths(farm).keys()]).map(pdfName), audience);
   const paper = wanted ?? paperOf(farm);
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
     const site = join(work, "site");
     if (!buildApart({ content, out: site, today: farm.today, audience })) return 1;
     const pages = printedPages(filesBelow(site));
-    for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) writeWhole(join(out, pdfName(path)), bytes);
+    for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) replaceFile(join(out, pdfName(path)), bytes);
     console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
     return 0;
   } finally {
@@ -91,9 +94,9 @@ const run = async (argv: readonly string[]): Promise<number> => {
   }
 };
 
-/** PDF files of an earlier printing are replaced one by one; anything else in the folder means that it is another folder. */
+/** PDF files of an earlier printing, one that was killed included, are replaced one by one; anything else means that it is another folder. */
 function refuseUnsafe(out: string): void {
-  if (entriesOf(out).some((name) => !name.endsWith(".pdf")))
+  if (entriesOf(out).some((name) => !finishedPath(name).endsWith(".pdf")))
     throw new UsageError(`--out ${out} holds files that are not PDF files; choose an empty or new folder`);
 }
 

@@ -2,11 +2,11 @@ import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { replaceFile } from "../src/records/wholeWrite.ts";
 import { buildApart } from "./buildApart.ts";
 import { chromiumFlags, findChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { installation, UsageError } from "./options.ts";
-import { writeWhole } from "./wholeFile.ts";
 
 const about = `npm run pictures
 
@@ -49,7 +49,7 @@ async function take(executablePath: string, site: string, out: string): Promise<
       const page = await context.newPage();
       await page.goto(`${pathToFileURL(join(site, path)).href}${anchor}`);
       const bytes = await page.screenshot({ type: "jpeg", quality: 55 });
-      writeWhole(join(out, `${name}.jpg`), bytes);
+      replaceFile(join(out, `${name}.jpg`), bytes);
       console.log(`.github/pictures/${name}.jpg, ${Math.ceil(bytes.length / 1024)} kB`);
       await page.close();
     }

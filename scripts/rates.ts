@@ -2,21 +2,22 @@ import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
+import { replaceFile } from "../src/records/wholeWrite.ts";
 import { date as day } from "../src/records/schemas/primitives.ts";
 import { leavesOut } from "../src/views/leftOut.ts";
 import { filesOf, noRateMap, rateFiles } from "../src/views/season/seasonMapFiles.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
-import { writeWhole } from "./wholeFile.ts";
+import { refuseOthers } from "./wholeFolder.ts";
 
 const about = `npm run rates -- [options]
 
 Writes the season's rate maps, one of each product and nutrient, as CSV, GeoJSON and zipped shapefile, into a folder for each choice
 of units. They hold the zones' boundaries whether or not the site publishes where the farm lies. Files of the same names are
-replaced; nothing else in the folder is touched.
+replaced; nothing else in the folder is touched. The maps for a reader want a folder without any others.
 
-  --out DIR             where they are written (default: rate-maps)
+  --out DIR             where they are written (default: rate-maps; for a reader rate-maps-for-NAME)
   --audience NAME       for one reader of farm.yaml's audiences, without what he is not shown
   --today YYYY-MM-DD    the day to speak from (default: the newest date in the records)
   --content DIR         the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
@@ -38,7 +39,8 @@ const readArguments = (
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --audience, --help`);
   }
-  const { out = "rate-maps", today, content, audience } = values;
+  const { today, content, audience } = values;
+  const out = values.out ?? (audience === undefined ? "rate-maps" : `rate-maps-for-${audience}`);
   if (out === "") throw new UsageError("--out needs a folder");
   if (today !== undefined && !day.safeParse(today).success)
     throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
@@ -54,9 +56,9 @@ const run = (argv: readonly string[]): number => {
   if (!whole) return 1;
   const farm = farmFor(whole, audience, today);
   const maps = rateFiles(farm, !leavesOut(farm, "positions"));
-  for (const files of maps) {
-    for (const { file, content: bytes } of filesOf(files)) writeWhole(join(out, files.map.units, file), Buffer.from(bytes));
-  }
+  const files = new Map(maps.flatMap((m) => filesOf(m).map(({ file, content: text }) => [`${m.map.units}/${file}`, text])));
+  refuseOthers(out, [...files.keys()], audience);
+  for (const [file, text] of files) replaceFile(join(out, ...file.split("/")), text);
   console.log(
     maps.length === 0
       ? noRateMap(farm)

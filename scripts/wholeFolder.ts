@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { withPath } from "../src/records/wholeWrite.ts";
+import { finishedPath, withPath } from "../src/records/wholeWrite.ts";
+import { filesBelow } from "./checkLinks.ts";
 import { realPath, UsageError } from "./options.ts";
 
 /**
@@ -23,15 +24,29 @@ export const putInPlace = (given: string, fill: (fresh: string) => void): void =
     }
     rmSync(old, { recursive: true, force: true });
   } catch (cause) {
-    throw withPath(cause, out);
+    throw withPath(cause, out, fresh);
   } finally {
     rmSync(fresh, { recursive: true, force: true });
   }
 };
 
+/** What a computer leaves in a folder that somebody looked at. */
+const ofTheSystem = /^(\.DS_Store|Thumbs\.db|desktop\.ini)$/i;
+
 /** What stands in the folder that a command is about to write: nothing where there is none yet. */
 export const entriesOf = (out: string): string[] => {
   if (!existsSync(out)) return [];
   if (!statSync(out).isDirectory()) throw new UsageError(`--out ${out} is not a folder`);
-  return readdirSync(out);
+  return readdirSync(out).filter((name) => !ofTheSystem.test(name));
+};
+
+/**
+ * Refuse to write a reader's files into a folder that holds any other: an older run for the owner may have left there what the reader
+ * is not shown, and the folder is handed over.
+ */
+export const refuseOthers = (out: string, files: readonly string[], audience: string | undefined): void => {
+  if (audience === undefined || entriesOf(out).length === 0) return;
+  const other = filesBelow(out).find((file) => !files.includes(finishedPath(file)) && !ofTheSystem.test(basename(file)));
+  if (other !== undefined)
+    throw new UsageError(`--out ${out} holds ${other}, which is none of the files for ${audience}; choose an empty or new folder`);
 };

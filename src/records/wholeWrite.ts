@@ -21,6 +21,9 @@ export type AfterStep = (step: "opened" | "half written" | "written" | "in place
 
 const unfinished = ".unfinished-";
 
+/** The path of the file that was to be, for one that a killed run may have left beside it; any other path as it is. */
+export const finishedPath = (path: string): string => path.replace(/(^|\/)\.([^/]+)\.unfinished-\d+$/, "$1$2");
+
 /**
  * Write a new file as a whole or not at all, and never in place of another: the text is written beside it, brought to the
  * disk, and only then given its name. `false`: a file of that name is there already, and it is left alone.
@@ -38,7 +41,7 @@ export const createFile = (path: string, text: string, afterStep: AfterStep = ()
  * Write a file as a whole, in place of an older one of its name: until the new text is on the disk, the old file stands.
  * A run that is killed leaves the old file or the new one, and at most what `createFile` leaves.
  */
-export const replaceFile = (path: string, text: string, afterStep: AfterStep = () => undefined): void => {
+export const replaceFile = (path: string, text: string | Uint8Array, afterStep: AfterStep = () => undefined): void => {
   mkdirSync(dirname(path), { recursive: true });
   clearUnfinished(path);
   writeBeside(path, text, afterStep, (beside) => {
@@ -74,7 +77,7 @@ export const exactText = (path: string): string => new TextDecoder("utf-8", { fa
 /** Bring the text to the disk beside its place, then let `giveIt` its name; whether it took it. */
 const writeBeside = (
   path: string,
-  text: string,
+  text: string | Uint8Array,
   afterStep: AfterStep,
   giveIt: (beside: string, path: string) => boolean,
   mode = 0o666,
@@ -84,7 +87,7 @@ const writeBeside = (
     const file = openSync(beside, "wx", mode);
     try {
       afterStep("opened");
-      const bytes = Buffer.from(text, "utf8");
+      const bytes = typeof text === "string" ? Buffer.from(text, "utf8") : text;
       const half = bytes.length >> 1;
       writeAll(file, bytes.subarray(0, half));
       afterStep("half written");
@@ -98,16 +101,20 @@ const writeBeside = (
     afterStep("in place");
     return true;
   } catch (cause) {
-    throw withPath(cause, path);
+    throw withPath(cause, path, beside);
   } finally {
     rmSync(beside, { force: true });
   }
 };
 
-/** An error of the disk, with the path that was written: of a full disk the system does not say which. */
-export const withPath = (cause: unknown, path: string): unknown => {
+/**
+ * An error of the disk, with the path that was written: of a full disk the system does not say which, and what stands `beside` that
+ * path while it is written nobody knows by its name.
+ */
+export const withPath = (cause: unknown, path: string, beside?: string): unknown => {
   const { code, path: told } = cause as { code?: string; path?: string };
-  return code === undefined || told !== undefined ? cause : Object.assign(cause as Error, { path });
+  const known = told !== undefined && (beside === undefined || !told.startsWith(beside));
+  return code === undefined || known ? cause : Object.assign(cause as Error, { path });
 };
 
 const writeAll = (file: number, bytes: Uint8Array): void => {

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import { type AfterStep, createFile } from "../../src/records/wholeWrite.ts";
+import { type AfterStep, createFile, replaceFile } from "../../src/records/wholeWrite.ts";
 import { archivedFarm, advisedFarm, frozenPath, issuedText } from "../support/archived.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
@@ -47,6 +47,15 @@ describe("a new file", () => {
     for (const name of [...kept, `.c.yaml.unfinished-${dead}`, `.c.yaml.unfinished-${process.pid}`]) writeFileSync(join(folder, name), "half");
     createFile(join(folder, "c.yaml"), "whole\n");
     expect(readdirSync(folder).sort()).toEqual([...kept, "c.yaml"].sort());
+  });
+
+  it("in place of another clears the same away, and may hold any bytes", () => {
+    const path = join(temporaryFolder(), "map.zip");
+    writeFileSync(path, "of last year");
+    writeFileSync(join(path, "..", `.map.zip.unfinished-${process.pid}`), "half");
+    replaceFile(path, Uint8Array.of(0x50, 0x4b, 0xff, 0));
+    expect([...readFileSync(path)]).toEqual([0x50, 0x4b, 0xff, 0]);
+    expect(readdirSync(join(path, ".."))).toEqual(["map.zip"]);
   });
 
   it.each(steps)("leaves the old state, or the whole file, where writing fails once it is %s", (step) => {

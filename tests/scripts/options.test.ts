@@ -38,6 +38,22 @@ it.each<[string, (path: string, full: () => never) => unknown]>([
   expect(readdirSync(dirname(path))).toEqual([]);
 });
 
+it.each<[string, (path: string, refused: (at: string) => never) => unknown]>([
+  ["a record", (path, refused) => createFile(path, "text", () => refused(join(dirname(path), readdirSync(dirname(path))[0]!)))],
+  ["a folder", (path, refused) => putInPlace(path, (fresh) => refused(join(fresh, "plan.gpx")))],
+])("tells of %s by the name that was asked for, not by the one that it has while it is written", (_, write) => {
+  const path = join(temporaryFolder(), "new");
+  let cause: unknown;
+  try {
+    write(path, (at) => {
+      throw Object.assign(new Error(`EACCES: permission denied, open '${at}'`), { code: "EACCES", syscall: "open", path: at });
+    });
+  } catch (caught) {
+    cause = caught;
+  }
+  expect(diskTrouble(cause)).toBe(`${path} could not be read or written: permission is denied. Nothing was left half-written.`);
+});
+
 it("leaves every other error to be told with its cause: it is the program's own", () => {
   expect(diskTrouble(new TypeError("x is not a function"))).toBeUndefined();
   expect(diskTrouble(Object.assign(new Error("ENOENT"), { code: "ENOENT", syscall: "open" }))).toBeUndefined();

@@ -1,9 +1,10 @@
-import { readdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
 import { ranHere } from "../support/command.ts";
-import { temporaryFolder } from "../support/farmFolder.ts";
+import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
 const pdf = (home: string, args: string[], browser: string) => ranHere("pdf", args, { from: home, env: { CHROMIUM_PATH: browser } });
 
@@ -29,6 +30,29 @@ describe("npm run pdf", () => {
     expect(stderr).toMatch(says);
     expect(stderr.trimEnd().split("\n")).toHaveLength(1);
     expect(readdirSync(home)).toEqual(["letter.txt"]);
+  });
+});
+
+describe("the folder of an earlier printing", () => {
+  const printed = (home: string, ...names: string[]): void => {
+    mkdirSync(join(home, "pdf"));
+    for (const name of names) writeFileSync(join(home, "pdf", name), "printed");
+  };
+
+  it("may hold what a killed printing has left, and what a computer leaves in a folder that was looked at", async () => {
+    const home = temporaryFolder();
+    printed(home, "index.pdf", ".fields_north.pdf.unfinished-4711", ".DS_Store");
+    const farm = farmFolder().change(paths.farm, "currency: USD", "currency: dollars");
+    // The folder is judged before the records are.
+    expect((await pdf(home, ["--content", farm.path], process.execPath)).stderr).toContain("farm.yaml:3:11: currency: must be");
+  });
+
+  it("is not taken for a reader where it holds a page that he is not shown", async () => {
+    const farm = farmFolder().write(paths.farm, `${tinyFarm[paths.farm]!}audiences:\n  landlord: { name: the landlord, leaveOut: [positions] }\n`);
+    const home = temporaryFolder();
+    printed(home, "index.pdf", ".index.pdf.unfinished-4711", "fields_north_plan.pdf");
+    const { status, stderr } = await pdf(home, ["--content", farm.path, "--audience", "landlord", "--out", "pdf"], process.execPath);
+    expect([status, stderr]).toEqual([1, `--out ${join(home, "pdf")} holds fields_north_plan.pdf, which is none of the files for landlord; choose an empty or new folder\n`]);
   });
 });
 

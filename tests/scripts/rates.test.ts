@@ -1,4 +1,4 @@
-import { existsSync, linkSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, cpSync, existsSync, linkSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
@@ -37,6 +37,23 @@ it("puts a whole new file in the place of an older one, and nothing among the re
   const { status, stderr } = await rates("--content", farm.path, "--out", join(farm.path, "maps"));
   expect([status, stderr]).toEqual([1, `--out ${join(farm.path, "maps")} is inside the records; choose a place outside them\n`]);
   expect(filesBelow(farm.path)).toEqual(before);
+}, 60_000);
+
+it("never lays what a reader is shown among files that he is not shown", async () => {
+  const [farm, home] = [temporaryFolder(), temporaryFolder()];
+  cpSync(metric, farm, { recursive: true });
+  appendFileSync(join(farm, "farm.yaml"), "audiences:\n  landlord: { name: the landlord, leaveOut: [positions] }\n");
+  const run = (...args: string[]) => ranHere("rates", ["--content", farm, ...args], { from: home });
+  await run();
+  const owners = filesBelow(home);
+  expect(owners).toContain("rate-maps/metric/lime-limestone.geojson");
+  // The owner's own maps tell where the fields lie.
+  const { status, stderr } = await run("--audience", "landlord", "--out", "rate-maps");
+  expect([status, stderr]).toEqual([1, `--out ${join(home, "rate-maps")} holds ${owners.map((f) => f.replace("rate-maps/", "")).find((f) => !f.endsWith(".csv"))}, which is none of the files for landlord; choose an empty or new folder\n`]);
+  expect(filesBelow(home)).toEqual(owners);
+  for (const time of ["first", "second"]) expect((await run("--audience", "landlord")).status, time).toBe(0);
+  const his = filesBelow(join(home, "rate-maps-for-landlord"));
+  expect(his).toEqual(owners.map((f) => f.replace("rate-maps/", "")).filter((f) => f.endsWith(".csv")));
 }, 60_000);
 
 it("says what it does not understand, and writes nothing", async () => {
