@@ -14,45 +14,48 @@ export type ColumnMeaning =
   | { readonly kind: "analyte"; readonly analyte: AnalyteId; readonly unit: WrittenUnit | undefined };
 
 type Columns = ResultFileRecord["columns"];
+/** Header and its column, spaces made one. A map, since a header may be called "constructor"; units are spelled by one, too. */
+type ByHeader = ReadonlyMap<string, ResultColumn>;
 
 /** Spellings of units in headers, in small letters and without spaces; each is the unit beside it by definition. */
-const spellings: Readonly<Record<string, WrittenUnit>> = {
-  ph: "pH",
-  index: "index",
-  ppm: "ppm",
-  "mg/kg": "mg/kg",
-  "mgkg-1": "mg/kg",
-  "mg/100g": "mg/100 g",
-  "g/kg": "g/kg",
-  "%": "%",
-  percent: "%",
-  "mg/l": "mg/l",
-  "mg/dm3": "mg/l",
-  "mg/100ml": "mg/100 ml",
-  "lb/ac": "lb/ac",
-  "lbs/ac": "lb/ac",
-  "lb/acre": "lb/ac",
-  "lbs/acre": "lb/ac",
-  "meq/100g": "meq/100 g",
-  "me/100g": "meq/100 g",
-  "cmol/kg": "cmol/kg",
-  "cmolc/kg": "cmol/kg",
-  "meq/100cm3": "meq/100 cm3",
-  "ds/m": "dS/m",
-  "ms/cm": "mS/cm",
-  "mmho/cm": "mmho/cm",
-  "mmhos/cm": "mmho/cm",
-  "us/cm": "uS/cm",
-};
+const spellings = new Map(
+  Object.entries<WrittenUnit>({
+    ph: "pH",
+    index: "index",
+    ppm: "ppm",
+    "mg/kg": "mg/kg",
+    "mgkg-1": "mg/kg",
+    "mg/100g": "mg/100 g",
+    "g/kg": "g/kg",
+    "%": "%",
+    percent: "%",
+    "mg/l": "mg/l",
+    "mg/dm3": "mg/l",
+    "mg/100ml": "mg/100 ml",
+    "lb/ac": "lb/ac",
+    "lbs/ac": "lb/ac",
+    "lb/acre": "lb/ac",
+    "lbs/acre": "lb/ac",
+    "meq/100g": "meq/100 g",
+    "me/100g": "meq/100 g",
+    "cmol/kg": "cmol/kg",
+    "cmolc/kg": "cmol/kg",
+    "meq/100cm3": "meq/100 cm3",
+    "ds/m": "dS/m",
+    "ms/cm": "mS/cm",
+    "mmho/cm": "mmho/cm",
+    "mmhos/cm": "mmho/cm",
+    "us/cm": "uS/cm",
+  }),
+);
 
 /** `K (ppm)` and `K [ppm]`: the name and what stands in the brackets. */
 const bracketed = /^(.*\S)\s*[([]([^()[\]]+)[)\]]$/;
 const spelledUnit = (text: string): WrittenUnit | undefined =>
-  own(spellings, text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
-/** A header may be called "constructor"; a plain look-up would find every object's own. */
-const own = <T>(record: Readonly<Record<string, T>>, key: string): T | undefined => (Object.hasOwn(record, key) ? record[key] : undefined);
-/** A header may be broken over two lines to keep its column narrow. */
+  spellings.get(text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
+/** A header may be broken over two lines to keep its column narrow, and hold two spaces, in the file and so in the record. */
 const oneSpace = (header: string): string => header.replace(/\s+/g, " ");
+const byHeader = (columns: Columns): ByHeader => new Map(Object.entries(columns).map(([header, column]) => [oneSpace(header), column]));
 
 interface Found {
   readonly column: ResultColumn;
@@ -61,21 +64,21 @@ interface Found {
   readonly unit: WrittenUnit | undefined;
 }
 
-const find = (header: string, columns: Columns): Found | undefined => {
+const find = (header: string, columns: ByHeader): Found | undefined => {
   const name = oneSpace(header);
   const [, base = "", brackets] = bracketed.exec(name) ?? [];
   const unit = brackets === undefined ? undefined : spelledUnit(brackets);
-  const exact = own(columns, name);
+  const exact = columns.get(name);
   if (exact !== undefined) return { column: exact, brackets, unit };
-  const without = unit === undefined ? undefined : own(columns, base);
+  const without = unit === undefined ? undefined : columns.get(base);
   return without === undefined ? undefined : { column: without, brackets, unit };
 };
 
 /** Whether a header is one that the laboratory's record maps. */
-export const knownHeader =
-  (columns: Columns): ((header: string) => boolean) =>
-  (header) =>
-    find(header, columns) !== undefined;
+export const knownHeader = (columns: Columns): ((header: string) => boolean) => {
+  const known = byHeader(columns);
+  return (header) => find(header, known) !== undefined;
+};
 
 /** What each column of the file means. Every header that cannot be read is told at its place. */
 export const columnMeanings = (
@@ -85,12 +88,13 @@ export const columnMeanings = (
   lab: string,
   problems: Problems,
 ): (ColumnMeaning | undefined)[] => {
+  const known = byHeader(columns);
   const taken = new Map<string, string>();
   const meanings = table.headers.map((header, at): ColumnMeaning | undefined => {
     const error = (message: string): undefined => problems.error(file, table.place(-1, at), oneSpace(header), message) as undefined;
     // A column without a name and without a value is the mark at the end of each line.
     if (header === "" && table.rows.every((row) => row[at] === "")) return { kind: "ignored" };
-    const found = find(header, columns);
+    const found = find(header, known);
     if (!found)
       return error(
         `is a column that labs/${lab}.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; ${allowedWords(header, Object.keys(columns))}`,

@@ -91,6 +91,11 @@ describe("one set of results, as five laboratories write it", () => {
   it("knows a header that is broken over lines, whatever stands at the break", () =>
     expect(planOf(planned(awaitingFarm(), 'Label,"Buffer \n  pH"\n0021,6.7\n')).bags.map((b) => b.added.map((r) => r.analyte))).toEqual([["bufferPh"]]));
 
+  it("knows a header that the laboratory, and so its record, writes with two spaces", () => {
+    const farm = awaitingFarm('columns: { Label: label, "Buffer  pH": { analyte: bufferPh } }\n');
+    expect(planOf(planned(farm, "Label,Buffer  pH\n0021,6.7\n")).bags.map((b) => b.added.map((r) => r.analyte))).toEqual([["bufferPh"]]);
+  });
+
   it("reads past an empty day, and past a day's column that is empty throughout", () => {
     const farm = awaitingFarm("columns: { Label: label, Day: { date: yearMonthDay }, pH: { analyte: pH } }\n");
     expect(planOf(planned(farm, "Label,Day,pH\n0021,,6.2\n0022,2025-10-18,6.5\n")).bags.map((b) => b.composite.label)).toEqual(["0021", "0022"]);
