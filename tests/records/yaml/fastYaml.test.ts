@@ -68,7 +68,7 @@ it.each([
   compare(text, "odd.yaml");
 });
 
-it.each(["a: &x 1\nb: *x\n", "a: !!str 1\n", "%YAML 1.1\n---\na: 1\n", 'a: "\\u0007"\n', "__proto__: 1\n", "[a]: 1\n", ": 1\n", "a: 1\na: 2\n", "a: 1\n---\nb: 1\n", "", "# only a remark\n", "a: [1\n", "\ta: 1\n"])(
+it.each(["a: &x 1\nb: *x\n", "a: !!str 1\n", "%YAML 1.1\n---\na: 1\n", 'a: "\\u0007"\n', "__proto__: 1\n", "[a]: 1\n", ": 1\n", "~: 1\n", "a: { Null: 1 }\n", "a: 1\na: 2\n", "a: 1\n---\nb: 1\n", "", "# only a remark\n", "a: [1\n", "\ta: 1\n"])(
   "leaves %j to the explaining reader",
   (text) => {
     expect(readFast(text)).toBeUndefined();
