@@ -9,11 +9,10 @@ import { formatProblems, Problems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { readRecommendation } from "../src/records/reading/readRecommendation.ts";
 import { recommendationText } from "../src/records/sealing/recommendationText.ts";
-import { date as day } from "../src/records/schemas/primitives.ts";
 import { sealRecommendation } from "../src/records/sealing/sealRecommendation.ts";
 import { freeze } from "../src/views/issued/freeze.ts";
 import type { Command } from "./command.ts";
-import { farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { dayOf, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 
 const about = `npm run archive -- <field>/<sampling> [--for "..."] [--date YYYY-MM-DD] [options]
 
@@ -49,11 +48,9 @@ const readArguments = (argv: readonly string[]): Arguments => {
     const [field = "", sampling = "", ...rest] = (positionals[0] ?? "").split("/");
     if (positionals.length !== 1 || field === "" || sampling === "" || rest.length > 0)
       throw new UsageError(`give one sampling as <field>/<sampling>, such as north/2025-10-18, not "${positionals.join(" ")}"`);
-    for (const name of ["date", "today"] as const)
-      if (values[name] !== undefined && !day.safeParse(values[name]).success)
-        throw new UsageError(`--${name} must be a calendar day written YYYY-MM-DD, not "${values[name]}"`);
+    const [issued, today] = [dayOf("date", values.date), dayOf("today", values.today)];
     if (values.for?.trim() === "") throw new UsageError("--for needs a name");
-    return { field, sampling, reader: values.for?.trim(), issued: values.date, today: values.today, content: values.content };
+    return { field, sampling, reader: values.for?.trim(), issued, today, content: values.content };
   } catch (cause) {
     if (cause instanceof UsageError) throw cause;
     throw new UsageError(`${refusal(cause)}. Options: --for, --date, --today, --content, --help`);

@@ -13,7 +13,6 @@ import { noDay } from "../src/interpretation/noDay.ts";
 import type { Farm } from "../src/records/model.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
-import { date as day } from "../src/records/schemas/primitives.ts";
 import { replaceFile } from "../src/records/wholeWrite.ts";
 import { excerptWords } from "../src/views/leftOut.ts";
 import { buildApart } from "./buildApart.ts";
@@ -21,7 +20,7 @@ import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 
 const about = `npm run bundle -- [options]
 
@@ -60,14 +59,13 @@ const readArguments = (argv: readonly string[]): Arguments => {
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: --content, --out, --today, --audience, --force, --help`);
   }
-  if (values.today !== undefined && !day.safeParse(values.today).success)
-    throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
+  const today = dayOf("today", values.today);
   if (values.out !== undefined && !/.\.zip$/i.test(values.out))
     throw new UsageError(`--out must name a file ending in .zip, not "${values.out}"`);
   return {
     content: farmFolderOf(values.content),
     out: values.out,
-    today: values.today,
+    today,
     audience: values.audience,
     force: values.force ?? false,
   };

@@ -1,7 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync, statSync } from "node:fs";
-import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
+import { date } from "../src/records/schemas/primitives.ts";
 
 /** The installation: where this project's own code and its content folder are. */
 export const installation = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -53,26 +54,34 @@ export const readOptions = (argv: readonly string[], wanted: readonly Shared[]):
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: ${known.map((k) => `--${k}`).join(", ")}`);
   }
-  const path = (name: "content" | "out", variable: string, fallback: string): string => {
-    const given = values[name] ?? process.env[variable];
-    if (given === "") throw new UsageError(`--${name} needs a folder`);
-    return typeof given === "string" ? resolve(standing(), given) : resolve(installation, fallback);
-  };
-  const today = values["today"] as string | undefined;
-  if (today !== undefined && !isDay(today)) throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
+  const given = values as Partial<Record<Shared, string>>;
   return {
-    content: path("content", "FIELD_CONTENT", "content"),
-    out: path("out", "FIELD_OUT", "dist"),
-    today,
-    audience: values["audience"] as string | undefined,
+    content: farmFolderOf(given.content),
+    // Of no concern to a command that writes no site.
+    out: wanted.includes("out") ? folderOf("out", given.out, "FIELD_OUT", "dist") : "",
+    today: dayOf("today", given.today),
+    audience: given.audience,
   };
 };
 
-/** The farm's folder as --content or FIELD_CONTENT gives it, from the folder the person stood in; else the demo farm's. */
-export const farmFolderOf = (given: string | undefined): string => {
-  const path = given ?? process.env["FIELD_CONTENT"];
-  if (path === "") throw new UsageError("--content needs a folder");
-  return path === undefined ? join(installation, "content") : resolve(standing(), path);
+/** A folder as an option or a variable gives it, from the folder the person stood in; else one of the installation. */
+const folderOf = (option: string, given: string | undefined, variable: string, fallback: string): string => {
+  const path = given ?? process.env[variable];
+  if (path === "") throw new UsageError(`${given === undefined ? variable : `--${option}`} needs a folder`);
+  return path === undefined ? join(installation, fallback) : resolve(standing(), path);
+};
+
+/** The farm's folder as --content or FIELD_CONTENT gives it; else the demo farm's. */
+export const farmFolderOf = (given: string | undefined): string => folderOf("content", given, "FIELD_CONTENT", "content");
+
+/** A day that an option gives, which must be one that a record could hold. */
+export const dayOf = (option: string, given: string | undefined): string | undefined => {
+  const { error } = date.optional().safeParse(given);
+  const [wrong] = error?.issues ?? [];
+  if (!wrong) return given;
+  throw new UsageError(
+    `--${option} ${wrong.code === "custom" ? wrong.message : "must be a calendar day written YYYY-MM-DD"}, not "${given}"`,
+  );
 };
 
 /** Where a path leads, links followed as far as there is anything. */
@@ -82,7 +91,7 @@ export const realPath = (path: string): string =>
 /** Whether a path is a folder or lies below it, by whichever links either is reached. */
 export const isWithin = (inner: string, outer: string): boolean => {
   const way = relative(realPath(outer), realPath(inner));
-  return way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !/^[a-z]:/i.test(way));
+  return way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way));
 };
 
 /** What is written for people must not lie among the records: an entry that is none of theirs stops every later reading. */
@@ -95,12 +104,6 @@ export const refusal = (cause: unknown): string => (cause as Error).message.spli
 
 /** "1 field", "2 fields". */
 export const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;
-
-const isDay = (text: string): boolean => {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const day = new Date(`${text}T00:00:00Z`);
-  return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text;
-};
 
 /** Why what was given as a file cannot be read as one. */
 export const notAFile = (path: string, given: string): string =>

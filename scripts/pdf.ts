@@ -4,7 +4,6 @@ import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
-import { date as day } from "../src/records/schemas/primitives.ts";
 import { finishedPath, replaceFile } from "../src/records/wholeWrite.ts";
 import { allPaths } from "../src/views/site/routes.ts";
 import { buildApart } from "./buildApart.ts";
@@ -12,7 +11,7 @@ import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
 import { entriesOf, refuseOthers } from "./wholeFolder.ts";
@@ -53,14 +52,13 @@ const readArguments = (argv: readonly string[]): Arguments => {
   }
   const paper = papers.find((p) => p.toLowerCase() === values.paper?.toLowerCase());
   if (values.paper !== undefined && paper === undefined) throw new UsageError(`--paper must be A4 or Letter, not "${values.paper}"`);
-  if (values.today !== undefined && !day.safeParse(values.today).success)
-    throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${values.today}"`);
+  const today = dayOf("today", values.today);
   if (values.out === "") throw new UsageError("--out needs a folder");
   return {
     content: farmFolderOf(values.content),
     out: resolve(standing(), values.out ?? (values.audience === undefined ? "pdf" : `pdf-for-${values.audience}`)),
     paper,
-    today: values.today,
+    today,
     audience: values.audience,
   };
 };

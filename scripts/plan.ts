@@ -11,14 +11,13 @@ import type { Farm, Field } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
-import { date as day } from "../src/records/schemas/primitives.ts";
 import type { PlanRequest } from "../src/views/plan/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/plan/planFiles.ts";
 import { duePlans } from "../src/views/plan/duePlans.ts";
 import { planText } from "../src/views/terminal/planText.ts";
 import { planView } from "../src/views/plan/plan.ts";
 import type { Command } from "./command.ts";
-import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]
@@ -65,11 +64,10 @@ const readArguments = (argv: readonly string[]): Arguments => {
     throw new UsageError(
       `give one field, by the name of its folder, such as north${more.length > 0 ? `, not "${positionals.join(" ")}"` : ""}`,
     );
-  const { purpose: forWhat = "routine", date, zones, seed = "1", label, out } = values;
+  const { purpose: forWhat = "routine", zones, seed = "1", label, out } = values;
   const purpose = choice(forWhat, purposeIds) as PurposeId | undefined;
   if (!purpose) throw new UsageError(`--purpose: there is no purpose "${forWhat}"; ${allowedWords(forWhat, purposeIds)}`);
-  if (date !== undefined && !day.safeParse(date).success)
-    throw new UsageError(`--date must be a calendar day written YYYY-MM-DD, not "${date}"`);
+  const date = dayOf("date", values.date);
   if (!/^\d{1,9}$/.test(seed)) throw new UsageError(`--seed must be a whole number of up to nine digits, not "${seed}"`);
   if (label !== undefined && !labelStart.test(label))
     throw new UsageError(
@@ -90,7 +88,7 @@ const wantedError = (error: string | undefined, cv: string | undefined): WantedE
   const percent = (name: string, given: string | undefined): number => {
     if (given === undefined) throw new UsageError("--error and --cv are given together");
     const value = given.trim() === "" ? NaN : Number(given);
-    if (!(value > 0 && value <= 500)) throw new UsageError(`--${name} must be a percentage above 0, not "${given}"`);
+    if (!(value > 0 && value <= 500)) throw new UsageError(`--${name} must be a percentage above 0 and up to 500, not "${given}"`);
     return value;
   };
   return { error: percent("error", error), cv: percent("cv", cv) };

@@ -3,12 +3,11 @@ import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { replaceFile } from "../src/records/wholeWrite.ts";
-import { date as day } from "../src/records/schemas/primitives.ts";
 import { leavesOut } from "../src/views/leftOut.ts";
 import { filesOf, noRateMap, rateFiles } from "../src/views/season/seasonMapFiles.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { refuseOthers } from "./wholeFolder.ts";
 
 const about = `npm run rates -- [options]
@@ -39,12 +38,10 @@ const readArguments = (
   } catch (cause) {
     throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --audience, --help`);
   }
-  const { today, content, audience } = values;
+  const { content, audience } = values;
   const out = values.out ?? (audience === undefined ? "rate-maps" : `rate-maps-for-${audience}`);
   if (out === "") throw new UsageError("--out needs a folder");
-  if (today !== undefined && !day.safeParse(today).success)
-    throw new UsageError(`--today must be a calendar day written YYYY-MM-DD, not "${today}"`);
-  return { out: resolve(standing(), out), today, content, audience };
+  return { out: resolve(standing(), out), today: dayOf("today", values.today), content, audience };
 };
 
 const run = (argv: readonly string[]): number => {

@@ -1,7 +1,7 @@
-import { expect, it } from "vitest";
+import { expect, it, vi } from "vitest";
 import { mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { diskTrouble, workFolder } from "../../scripts/options.ts";
+import { diskTrouble, isWithin, readOptions, workFolder } from "../../scripts/options.ts";
 import { putInPlace } from "../../scripts/wholeFolder.ts";
 import { createFile } from "../../src/records/wholeWrite.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
@@ -58,6 +58,30 @@ it("leaves every other error to be told with its cause: it is the program's own"
   expect(diskTrouble(new TypeError("x is not a function"))).toBeUndefined();
   expect(diskTrouble(Object.assign(new Error("ENOENT"), { code: "ENOENT", syscall: "open" }))).toBeUndefined();
   expect(diskTrouble(Object.assign(new Error("x"), { code: "ERR_MODULE_NOT_FOUND" }))).toBeUndefined();
+});
+
+it.each([
+  ["2025-02-30", 'must be a calendar day written YYYY-MM-DD, not "2025-02-30"'],
+  ["18.10.2025", 'must be a calendar day written YYYY-MM-DD, not "18.10.2025"'],
+  // Records are of these years, and a .dbf counts its own in one byte.
+  ["0205-10-18", 'must be a day of the years 1900 to 2200, not "0205-10-18"'],
+  ["2201-01-01", 'must be a day of the years 1900 to 2200, not "2201-01-01"'],
+])("refuses %s as the day to speak from", (today, says) => {
+  expect(() => readOptions(["--today", today], ["content", "today"])).toThrow(`--today ${says}`);
+});
+
+it("asks for a folder by the name that it was left empty under, and only where the command has such an option", () => {
+  vi.stubEnv("FIELD_OUT", "");
+  expect(() => readOptions([], ["content", "out"])).toThrow("FIELD_OUT needs a folder");
+  expect(() => readOptions(["--out", ""], ["content", "out"])).toThrow("--out needs a folder");
+  expect(readOptions(["--content", "/farm"], ["content"]).content).toBe("/farm");
+  vi.unstubAllEnvs();
+});
+
+it("knows a folder below another, whatever it is called", () => {
+  const folder = temporaryFolder();
+  for (const name of ["site", "..site", "c:site"]) expect(isWithin(join(folder, name), folder), name).toBe(true);
+  expect([isWithin(folder, folder), isWithin(join(folder, "..", "site"), folder), isWithin(`${folder}-site`, folder), isWithin(dirname(folder), folder)]).toEqual([true, false, false, false]);
 });
 
 it("says that a build needs an installation it may write to, where it may not", () => {

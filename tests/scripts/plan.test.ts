@@ -100,7 +100,8 @@ describe("npm run plan", { timeout: 60_000 }, () => {
     [["netloft", "--label", "=1+1"], '--label must be letters, digits and hyphens, at most twenty, and not "=1+1": a label must be the same on the bag, in a spreadsheet and at the laboratory'],
     [["netloft", "--label", "A,B"], '--label must be letters, digits and hyphens, at most twenty, and not "A,B": a label must be the same on the bag, in a spreadsheet and at the laboratory'],
     [["netloft", "--error", "20"], "--error and --cv are given together"],
-    [["netloft", "--error", "0", "--cv", "40"], '--error must be a percentage above 0, not "0"'],
+    [["netloft", "--error", "0", "--cv", "40"], '--error must be a percentage above 0 and up to 500, not "0"'],
+    [["netloft", "--error", "10", "--cv", "501"], '--cv must be a percentage above 0 and up to 500, not "501"'],
     [["netloft", "--out", ""], "--out needs a folder"],
     [["netloft", "--colour", "red"], "Unknown option '--colour'. Options: --purpose, --date, --zones, --seed, --error, --cv, --label, --content, --out, --help"],
   ])("refuses %j in a line, and writes nothing", async (args, message) => {
