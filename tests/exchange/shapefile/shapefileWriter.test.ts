@@ -28,6 +28,11 @@ const ringsAt = (shp: DataView, content: number): Position[][] => {
   );
 };
 
+it("twice the area of a ring is above 0 where it runs counterclockwise", () => {
+  // 3 by 2, halved.
+  expect([signedArea([[1, 1], [4, 1], [1, 3], [1, 1]]), signedArea([[1, 1], [1, 3], [4, 1], [1, 1]])]).toEqual([6, -6]);
+});
+
 /** Places in the bytes: Esri, "Shapefile Technical Description", July 1998, tables 1 to 3 and "Polygon" (from memory). */
 describe("a shapefile's bytes", () => {
   // Each record holds 44 bytes, 4 a ring and 16 a point: 2 rings of 5 points are 44 + 8 + 160 = 212 bytes, 106 words.
@@ -51,6 +56,15 @@ describe("a shapefile's bytes", () => {
     expect(first.map((ring) => Math.sign(signedArea(ring)))).toEqual([-1, 1]);
     expect(second.map((ring) => Math.sign(signedArea(ring)))).toEqual([-1, -1]);
     for (const ring of [...first, ...second]) expect(ring.at(-1)).toEqual(ring[0]);
+  });
+
+  // By hand, for a ring may not be judged by the very sum that turned it: a triangle of 3 by 2 degrees, from its south-western corner.
+  it.each([
+    ["north first, clockwise", [[0, 0], [0, 2], [3, 0], [0, 0]]],
+    ["east first, counterclockwise", [[0, 0], [3, 0], [0, 2], [0, 0]]],
+  ])("go north first where the record goes %s", (_, ring) => {
+    const { shp } = shapefile([{ name: "ZONE" }], [{ area: { type: "Polygon", coordinates: [ring] }, values: ["a"] }], "2025-10-28");
+    expect(ringsAt(at(shp), 108)).toEqual([[[0, 0], [0, 2], [3, 0], [0, 0]]]);
   });
 
   it("say the bounds of all and of each", () => {
@@ -97,6 +111,12 @@ describe("a shapefile's table", () => {
   it("writes text to the left, numbers to the right, and nothing where nothing is known", () => {
     const text = new TextDecoder().decode(written().dbf.subarray(97));
     expect(text).toBe(" Upper ä178.3           0.0\x1a");
+  });
+
+  it("leaves a shorter text its blanks on the right, and gives a column of nothing but unknowns one byte, as none may have none", () => {
+    const bytes = dbfFile([{ name: "ZONE" }, { name: "COST", decimals: 2 }], [["west", undefined], ["a", undefined]], "2025-01-01");
+    expect([32, 64].map((column) => bytes[column + 16])).toEqual([4, 1]);
+    expect(new TextDecoder().decode(bytes.subarray(97))).toBe(" west  a    \x1a");
   });
 
   it.each([

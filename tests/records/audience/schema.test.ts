@@ -13,6 +13,9 @@ describe("audiences in farm.yaml", () => {
     expect(farm!.withheld).toBeUndefined();
   });
 
+  it.each(["{ to: 2019 }", "{ from: 2019, to: 2019 }", "{ from: 2018, to: 2020 }"])("may be shown the years %s", (years) =>
+    expect(farmWith(`  landlord: { name: The landlord, leaveOut: [], seasons: ${years} }\n`)).toEqual([]));
+
   it.each([
     ["  landlord: { name: The landlord, fields: [noth], leaveOut: [] }\n", 'farm.yaml:5:44: audiences.landlord.fields[1]: field "noth" is not in fields; did you mean north?'],
     ["  landlord: { name: The landlord, leaveOut: [cost] }\n", 'farm.yaml:5:46: audiences.landlord.leaveOut[1]: the text "cost" is not known; did you mean costs?'],

@@ -74,6 +74,7 @@ each("words from a list, days and ids", paths.sampling, [
   ["a day without hyphens", "date: 2025-10-18", "date: 20251018", "1:7: date: must be a calendar day written YYYY-MM-DD, not 20251018"],
   ["an id that leaves the folder", "lab: north-lab", "lab: ../../etc/passwd", "3:6: lab: must be lower-case letters, digits and single hyphens, such as north-meadow"],
   ["a zone that leaves it", "zone: west", 'zone: "../x"', "9:11: composites[1].zone: must be lower-case letters, digits and single hyphens, such as north-meadow"],
+  ["a depth of no thickness", "from: 0, to: 8", "from: 8, to: 8", "5:23: depth.to: must be deeper than from"],
   ["a depth upside down", "from: 0, to: 8", "from: 9, to: 8", "5:23: depth.to: must be deeper than from"],
 ]);
 
@@ -97,6 +98,7 @@ each("farm.yaml", paths.farm, [
   ["a word where a list belongs", "[small-guide]", "small-guide", '4:13: guidelines: must be a list, not the text "small-guide"'],
   ["a guideline named twice", "[small-guide]", "[small-guide, small-guide]", '4:27: guidelines[2]: guideline "small-guide" stands twice; keep one'],
   ["an empty list", "[small-guide]", "[]", "4:13: guidelines: needs at least 1 entry"],
+  ["a name of blanks", "name: Tiny Farm", 'name: "  "', "1:7: name: must not be empty"],
   ["a currency in small letters", "USD", "usd", "3:11: currency: must be a three-letter ISO 4217 code, such as USD"],
 ]);
 
