@@ -17,6 +17,7 @@ const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
   components: { rooms: ["components", "views", "interpretation"], packages: /^$/ },
   layouts: { rooms: ["layouts", "components", "views", "types:records"], packages: /^$/ },
   pages: { rooms: ["pages", "layouts", "components", "views", "interpretation", "styles", "site.ts", "handover.ts"], packages: /^(astro|esbuild)$/ },
+  "middleware.ts": { rooms: ["components", "site.ts", "types:records"], packages: /^astro$/ },
   "site.ts": { rooms: ["handover.ts", "records", "types:views"], packages: /^node:/ },
   "handover.ts": { rooms: ["types:records", "types:views"], packages: /^$/ },
   "env.d.ts": { rooms: [], packages: /^$/ },
