@@ -51,11 +51,11 @@ export const ground = (panel: ChartData["panels"][number], data: ChartData): Plu
       ctx.fillText(after, px + 7 * k, area.top - 10 * k);
     }
     ctx.strokeStyle = token("--ink-3");
-    for (const [at, label] of panel.events) {
+    for (const [at, label, above, anchor] of panel.events) {
       const px = x.getPixelForValue(at);
       line(ctx, px, area.top - 6 * k, area.bottom);
-      ctx.textAlign = px < area.left + 60 * k ? "left" : px > area.right - 60 * k ? "right" : "center";
-      ctx.fillText(label, px, area.top - 12 * k);
+      ctx.textAlign = alignOf[anchor];
+      ctx.fillText(label, px, area.top - above * k);
       ctx.save();
       ctx.fillStyle = token("--ink");
       ctx.beginPath();

@@ -40,7 +40,7 @@ export const trendPanel = (d: PanelDrawing, letter: string, label: string): stri
     ),
     d.events.map(
       (e) =>
-        `${path("ev-l", `M${e.x} ${top - 6}V${bottom}`)}${path("ev-m", `M${e.x - 4} ${top - 6}h8l-4 6Z`)}<text x="${e.x}" y="${top - 12}" text-anchor="${e.anchor}">${text(e.text)}</text>`,
+        `${path("ev-l", `M${e.x} ${top - 6}V${bottom}`)}${path("ev-m", `M${e.x - 4} ${top - 6}h8l-4 6Z`)}<text x="${e.x}" y="${e.y}" text-anchor="${e.anchor}">${text(e.text)}</text>`,
     ),
     d.noise.map((n) => path("noise", n)),
     d.lines.map((l) => path("case", l) + path("ln", l)),

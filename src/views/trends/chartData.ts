@@ -44,7 +44,8 @@ export interface ChartData {
     readonly bands: readonly (readonly [number, number, string, string, number, number])[];
     /** [x, what is on its left, what on its right] */
     readonly breaks: readonly (readonly [number, string, string])[];
-    readonly events: readonly (readonly [number, string])[];
+    /** [x, what was done, how far its baseline is above the plot, where the text begins] */
+    readonly events: readonly (readonly [number, string, number, "start" | "middle" | "end"])[];
   }[];
 }
 
@@ -100,7 +101,7 @@ export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[])
         });
       }),
       breaks: p.breaks.map((b, i) => [b.x, drawing.breaks[i]!.left, drawing.breaks[i]!.right] as const),
-      events: p.events.map((e) => [e.x, e.label] as const),
+      events: p.events.map((e, i) => [e.x, drawing.events[i]!.text, plot.top - drawing.events[i]!.y, drawing.events[i]!.anchor] as const),
     };
   }),
 });

@@ -26,7 +26,8 @@ export interface PanelDrawing {
   /** The values of points and crosses, where they cover neither a mark nor one another. */
   readonly labels: readonly Label[];
   readonly breaks: readonly { x: number; left: string; right: string }[];
-  readonly events: readonly { x: number; text: string; anchor: "start" | "middle" | "end" }[];
+  /** `y` is the baseline of the text; none where it has no room. */
+  readonly events: readonly { x: number; y: number; text: string; anchor: "start" | "middle" | "end" }[];
 }
 
 /** The panel, and the plot within it, in pixels. The chart on screen takes the same, so that no label stands otherwise there. */
@@ -50,6 +51,31 @@ const apartLabels = (breaks: PanelDrawing["breaks"]): PanelDrawing["breaks"] =>
     return { x: b.x, left: before && b.x - before.x < labelRoom ? "" : b.left, right: after && after.x - b.x < labelRoom ? "" : b.right };
   });
 
+type Span = readonly [left: number, right: number];
+const meets = ([a, b]: Span, [c, d]: Span): boolean => a < d && c < b;
+const wide = (text: string): number => text.length * 5.8;
+
+/** Over their flags, or in a row above that where the words of a break or of another flag stand there; without words where both are taken. */
+const placeEvents = (events: readonly { x: number; text: string }[], breaks: PanelDrawing["breaks"]): PanelDrawing["events"] => {
+  const low = breaks.flatMap((b): Span[] => [
+    [b.x - 4, b.x + 4],
+    ...(b.left === "" ? [] : [[b.x - 7 - wide(b.left), b.x - 7] as const]),
+    ...(b.right === "" ? [] : [[b.x + 7, b.x + 7 + wide(b.right)] as const]),
+  ]);
+  const rows = [
+    { y: plot.top - 12, taken: low },
+    { y: plot.top - 24, taken: [] as Span[] },
+  ];
+  return events.map(({ x, text }) => {
+    const anchor = x < plot.left + 60 ? "start" : x > plot.right - 60 ? "end" : "middle";
+    const left = anchor === "start" ? x : anchor === "end" ? x - wide(text) : x - wide(text) / 2;
+    const span: Span = [left, left + wide(text)];
+    const row = rows.find(({ taken }) => !taken.some((other) => meets(span, other)));
+    row?.taken.push(span);
+    return { x, y: (row ?? rows[0]!).y, text: row ? text : "", anchor };
+  });
+};
+
 /** Lay a panel out. */
 export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing => {
   const x = (year: number): number =>
@@ -65,6 +91,7 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
     return { from: from === model.x.from ? plot.left : x(from), to: to === model.x.to ? plot.right : x(to) };
   });
   const points = panel.segments.flatMap((s) => s.points);
+  const breaks = apartLabels(panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right })));
   const bags = points.flatMap((p) => p.bags.map((value, i) => ({ x: round(x(p.x) + (i % 2 === 0 ? -bagShift : bagShift)), y: y(value) })));
   return {
     ...panelSize,
@@ -99,11 +126,11 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
       plot,
       bags,
     ),
-    breaks: apartLabels(panel.breaks.map((b) => ({ x: x(b.x), left: b.left, right: b.right }))),
-    events: panel.events.map((e) => {
-      const ex = x(e.x);
-      return { x: ex, text: e.label, anchor: ex < plot.left + 60 ? "start" : ex > plot.right - 60 ? "end" : "middle" };
-    }),
+    breaks,
+    events: placeEvents(
+      panel.events.map((e) => ({ x: x(e.x), text: e.label })),
+      breaks,
+    ),
   };
 };
 

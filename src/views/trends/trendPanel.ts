@@ -2,7 +2,7 @@ import type { Measurement } from "../../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../../interpretation/measurement.ts";
 import { rate } from "../../interpretation/rating.ts";
 import type { Band } from "../../interpretation/rules/bands.ts";
-import { show } from "../../interpretation/show.ts";
+import { plain } from "../../interpretation/show.ts";
 import { factorFor } from "../../interpretation/statistics/change.ts";
 import { sdAt } from "../../interpretation/statistics/noise.ts";
 import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
@@ -124,4 +124,4 @@ const limings = (field: Field, zone: Zone): { x: number; label: string }[] =>
   field.seasons
     .flatMap((s) => s.applications)
     .filter((a) => a.product.lime && a.zones.includes(zone.id))
-    .map((a) => ({ x: decimalYear(a.date), label: `lime, ${show(a.rate.value, 1)} ${a.rate.unit}` }));
+    .map((a) => ({ x: decimalYear(a.date), label: `lime, ${plain(a.rate.value, 1)} ${a.rate.unit}` }));
