@@ -1,11 +1,12 @@
 import * as z from "zod";
 import { limeByFactor } from "../rules/limeFactor.ts";
-import { cropIds } from "../vocabulary.ts";
+import { cropIds, textureIds } from "../vocabulary.ts";
 import type { CheckKind } from "./check.ts";
 import { near, published, valueOf } from "./check.ts";
 
 const shape = published.extend({
-  input: z.strictObject({ crop: z.enum(cropIds), pH: z.number() }),
+  rule: z.string(),
+  input: z.strictObject({ crop: z.enum(cropIds), texture: z.enum(textureIds).optional(), pH: z.number() }),
   expect: z.strictObject({ rate: z.number(), doubt: z.string().optional() }),
 });
 
@@ -14,8 +15,9 @@ export const limeFactorCheck: CheckKind<z.infer<typeof shape>> = {
   list: "cases",
   title: "Lime for each unit of pH",
   shape,
-  run: (c, shelf) =>
-    valueOf(limeByFactor(shelf.rule("uk-rb209-2010/lime", "limeFactor"), c.input.pH, { crop: c.input.crop }, "the publication"), (got) => [
+  run: (c, shelf) => {
+    const { pH, ...facts } = c.input;
+    return valueOf(limeByFactor(shelf.rule(c.rule, "limeFactor"), pH, facts, "the publication"), (got) => [
       near("rate, t/ha", got.rate, c.expect.rate, c),
       {
         what: "doubt",
@@ -23,5 +25,6 @@ export const limeFactorCheck: CheckKind<z.infer<typeof shape>> = {
         wanted: c.expect.doubt ?? "none",
         ok: c.expect.doubt === undefined ? got.doubt === undefined : new RegExp(c.expect.doubt).test(got.doubt ?? ""),
       },
-    ]),
+    ]);
+  },
 };

@@ -129,7 +129,7 @@ const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH:
   if (rule.kind === "phAluminum") return byAluminum(rule, pack, place, pH);
   const found: Outcome<LimeByPh> =
     rule.kind === "limeFactor"
-      ? limeByFactor(rule, pH.value, place.facts, pack.short)
+      ? limeByFactor(rule, pH.value, place.facts, pack.short, place.own)
       : limeByClass(rule, pH.value, place.facts, pack.short);
   if (found.kind === "noAnswer") return found;
   const { rate, target } = found.value;

@@ -1,12 +1,14 @@
 import * as z from "zod";
-import type { Outcome, Step } from "../outcome.ts";
+import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain } from "../show.ts";
-import { crops, limeIndexIds, methodIds } from "../vocabulary.ts";
+import { crops, limeIndexIds, methodIds, textures } from "../vocabulary.ts";
 import { metLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { leftOut, leftOutPlace } from "./leftOutPlace.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
 import type { Facts } from "./facts.ts";
+import type { OwnTarget } from "./targetPh.ts";
 
 const row = z
   .strictObject({
@@ -24,16 +26,25 @@ const row = z
   })
   .check(graded);
 
-/** Lime from soil pH alone: (target pH - pH) x factor, for one kind of soil. The target is the rule's own and no other. */
+/** Lime from soil pH alone: (target pH - pH) x factor. The target is the rule's own and no other, unless the publication prints the sum for any. */
 export const limeFactorRule = z.strictObject({
   kind: z.literal("limeFactor"),
   id: z.string(),
   method: z.enum(methodIds).describe("the medium the pH is measured in"),
   unit: z.literal("t/ha"),
   material: z.strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance }).check(graded),
-  from: z.number().describe("the lowest pH of the printed table; below it there is no answer"),
+  from: z
+    .number()
+    .optional()
+    .describe("the lowest pH of the printed table; below it there is no answer. Absent where the publication prints the sum itself"),
+  anyTarget: z
+    .strictObject(provenance)
+    .check(graded)
+    .optional()
+    .describe("the publication prints the sum for any target: one that the field sets is put in"),
   least: sourcedNumber.optional().describe("the smallest rate worth spreading, t/ha; shown, and never added"),
   mineralOnly: mineralOnly.optional().describe("an organic soil gets no answer"),
+  leftOut: z.array(leftOutPlace).default([]).describe("places without an answer, and why"),
   rows: z.array(row).min(1),
 });
 export type LimeFactorRule = z.infer<typeof limeFactorRule>;
@@ -46,30 +57,43 @@ export interface LimeByPh {
   readonly doubt?: string | undefined;
 }
 
+/** The place in the words of a refusal: with its texture where that is what no row names. */
+const noRow = (rule: LimeFactorRule, { crop, texture }: Facts, pack: string): NoAnswer => {
+  if (!crop) return noAnswer(`${pack} has no lime rate for this place`, ["a guideline for this place"]);
+  const named = rule.rows.some(({ when: w }) => w?.crops === undefined || w.crops.includes(crop));
+  return noAnswer(`${pack} has no lime rate for ${crops[crop].label}${named && texture ? ` on ${textures[texture]}` : ""}`, [
+    "a guideline for this place",
+  ]);
+};
+
 /**
  * Lime requirement, t/ha of the rule's material, from soil pH in the rule's medium.
- * At and above the target 0, which is an answer. No answer below the printed pH, since the table is never stretched, for
- * an organic soil where the rule is for mineral ones, nor where no row covers the place. A printed cell that breaks the
- * formula is answered as printed, with its doubt.
+ * At and above the target 0, which is an answer. `own` (from the field's record) is put in place of the rule's target where the
+ * publication's sum is for any, else it is not asked. No answer below the printed pH, since a table is never stretched, for
+ * an organic soil where the rule is for mineral ones, for a place that is left out, nor where no row covers the place. A
+ * printed cell that breaks the formula is answered as printed, with its doubt.
  */
-export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts, pack: string): Outcome<LimeByPh> => {
-  const organic = notMineral(rule.mineralOnly, facts, pack, "a lime rate for organic soil");
+export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts, pack: string, own?: OwnTarget): Outcome<LimeByPh> => {
+  const organic =
+    notMineral(rule.mineralOnly, facts, pack, "a lime rate for organic soil") ?? leftOut(rule.leftOut, facts, "a guideline for this soil");
   if (organic) return organic;
   const chosen = firstMatch(rule.rows, facts);
   if (!chosen.found)
     return chosen.missing
       ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the lime rate by it`, [chosen.missing])
-      : noAnswer(`${pack} has no lime rate for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["a guideline for this place"]);
-  const { target, factor, mostAtOnce, printed, ...of } = chosen.found;
+      : noRow(rule, facts, pack);
+  const { factor, mostAtOnce, printed, ...of } = chosen.found;
+  const set = rule.anyTarget ? own : undefined;
+  const target = set ?? of.target;
   const condition = metLabel(of.when, facts);
   const steps: Step[] = [
     ...mineralSteps(rule.mineralOnly, facts),
-    {
+    set?.step ?? {
       what: condition ? `Lime up to, for ${condition}` : "Lime up to",
-      result: `pH ${showPh(target.value)}`,
-      source: target.source,
-      evidence: target.evidence,
-      note: target.note,
+      result: `pH ${showPh(of.target.value)}`,
+      source: of.target.source,
+      evidence: of.target.evidence,
+      note: of.target.note,
     },
   ];
   const result = (rate: number, doubt?: string): Outcome<LimeByPh> =>
@@ -82,7 +106,7 @@ export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts,
     });
     return result(0);
   }
-  if (soilPh < rule.from)
+  if (rule.from !== undefined && soilPh < rule.from)
     return noAnswer(`soil pH ${showPh(soilPh)} is below the lowest that ${pack} prints, ${showPh(rule.from)}`, [
       `a table for pH ${showPh(soilPh)}`,
     ]);

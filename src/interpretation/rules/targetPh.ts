@@ -6,6 +6,7 @@ import { pH } from "../show.ts";
 import { crops, methodIds } from "../vocabulary.ts";
 import { unnamedAcidCrop } from "./acidCrop.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
+import { leftOut, leftOutPlace } from "./leftOutPlace.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { sourcedNumber } from "./sourced.ts";
 import { noMatterStep, possibleRows } from "./unknownFact.ts";
@@ -26,6 +27,7 @@ export const targetPhRule = z.strictObject({
   method: z.enum(methodIds).describe("the medium the publication's pH is measured in"),
   range: z.strictObject({ from: sourcedNumber, to: sourcedNumber }).optional().describe("the range to stay in, where one is printed"),
   mineralOnly: mineralOnly.optional().describe("the publication speaks of mineral soils alone: an organic soil gets no answer"),
+  leftOut: z.array(leftOutPlace).default([]).describe("places without an answer, and why"),
   rows: z.array(row).min(1),
 });
 export type TargetPhRule = z.infer<typeof targetPhRule>;
@@ -51,7 +53,7 @@ export interface OwnTarget {
  * decided for that pH whatever the fact is. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones.
  */
 export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | undefined, pack: string, at?: number): Outcome<TargetPh> => {
-  const organic = notMineral(rule.mineralOnly, facts, pack, "targetPh");
+  const organic = notMineral(rule.mineralOnly, facts, pack, "targetPh") ?? leftOut(rule.leftOut, facts, "targetPh");
   if (organic) return organic;
   const chosen = firstMatch(rule.rows, facts);
   const decided = chosen.found ?? (at === undefined ? undefined : decidedWhatever(possibleRows(rule.rows, facts), own, at));

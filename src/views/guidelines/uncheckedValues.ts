@@ -44,6 +44,7 @@ const words: Readonly<Record<string, readonly [one: string, several: string]>> =
   years: ["years between samplings", "years between samplings"],
   composites: cell,
   bounds: ["limit of time or height", "limits of time or height"],
+  moisturePercent: ["moisture of a yield", "moistures of yields"],
   mostSalt: ["most salt beside the seed", "most salt beside the seed"],
   range: ["end of the range to keep", "ends of the range to keep"],
   limeBelow: ["pH to lime below", "pH values to lime below"],

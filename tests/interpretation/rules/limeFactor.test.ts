@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { limeFactorCheck } from "../../../src/interpretation/checks/limeFactorCheck.ts";
 import { limeByFactor } from "../../../src/interpretation/rules/limeFactor.ts";
+import type { Facts } from "../../../src/interpretation/rules/facts.ts";
+import { targetPhFor } from "../../../src/interpretation/rules/targetPh.ts";
 import type { cropIds } from "../../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
@@ -25,4 +27,39 @@ describe("lime for each unit of pH, as published", () => {
   it("a pH below the printed table", () => expectRefusal(at(5.3, "oats"), /soil pH 5.3 is below the lowest that the guide prints, 5.4/, "a table for pH 5.3"));
   it("no crop", () => expectRefusal(at(6), /the crop is not known, and the guide sets the lime rate by it/, "crop"));
   it("a crop without a column", () => expectRefusal(at(6, "alfalfa"), /the guide has no lime rate for alfalfa/, "a guideline for this place"));
+});
+
+describe("lime by RB209 of 2023", () => {
+  const rule2023 = ruleIn(pack("uk-rb209-2023"), "lime", "limeFactor");
+  const lime = (pH: number, facts: Facts, own?: number) => limeByFactor(rule2023, pH, facts, "the guide", own === undefined ? undefined : { value: own, step: { what: "Lime up to, as set for this field", result: `pH ${own}` } });
+
+  it("takes the pH that a field sets, since the sum is printed for any", () => {
+    const { value, steps } = answered(lime(5.5, { crop: "potatoes", texture: "sandyLoam" }, 6));
+    expect(value).toMatchObject({ rate: 3.5, target: 6 });
+    expect(steps.map((s) => s.what)).toEqual(["Lime up to, as set for this field", "Rate for each unit of pH below the target"]);
+  });
+
+  it("the newsletter's rates are to their own pH alone", () => expect(answered(limeByFactor(rule, 5.5, { crop: "oats" }, "the guide", { value: 6, step: { what: "set", result: "pH 6.0" } })).value.target).toBe(6.7));
+
+  it("a texture that is not known", () => expectRefusal(lime(6, { crop: "oats" }), /the soil texture is not known, and the guide sets the lime rate by it/i, "texture"));
+  it("a texture that the table does not name", () => expectRefusal(lime(6, { crop: "oats", texture: "loam" }), /^the guide has no lime rate for oats on loam$/, "a guideline for this place"));
+  it("a crop that it does not name, whatever the texture", () => expectRefusal(lime(6, { crop: "alfalfa", texture: "clay" }), /^the guide has no lime rate for alfalfa$/, "a guideline for this place"));
+
+  // Table 1.1 has 6.0 for organic soil under arable crops, the note under table 1.2 a target of 6.7.
+  it.each([
+    [9.9, undefined],
+    [10, /two targets that cannot both hold/],
+    [20, /two targets that cannot both hold/],
+    [20.1, /is peat to RB209 2023, and its texture is recorded as another/],
+  ])("organic matter of %d %%", (organicMatter, because) => {
+    const facts: Facts = { crop: "oats", texture: "clayLoam", organicMatter };
+    const target = targetPhFor(ruleIn(pack("uk-rb209-2023"), "target-ph", "targetPh"), facts, undefined, "the guide", 6);
+    if (!because) {
+      expect(answered(lime(6, facts)).value.rate).toBeCloseTo(5.6, 9);
+      expect(answered(target).value.target).toBe(6.7);
+    } else {
+      expectRefusal(lime(6, facts), because, "a guideline for this soil");
+      expectRefusal(target, because, "targetPh");
+    }
+  });
 });

@@ -23,6 +23,7 @@ export const targetPhView = (s: TargetPhRule, r: RuleParts["row"]): Omit<RulePar
               r(["every crop", "range, to", pH(s.range.to.value)], s.range.to),
             ]
           : []),
+        ...s.leftOut.map((each) => r([conditionLabel(each.when), `no answer, because ${each.because}`, ""], each)),
         ...s.rows.flatMap((each) => [
           ...(each.limeBelow
             ? [r([conditionLabel(each.when) || "every crop", "lime below", pH(each.limeBelow.value)], each.limeBelow)]
