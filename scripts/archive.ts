@@ -10,7 +10,10 @@ import { readFarm } from "../src/records/reading/readFarm.ts";
 import { readRecommendation } from "../src/records/reading/readRecommendation.ts";
 import { recommendationText } from "../src/records/sealing/recommendationText.ts";
 import { sealRecommendation } from "../src/records/sealing/sealRecommendation.ts";
+import { nextCrop } from "../src/views/advice/nextCrop.ts";
 import { freeze } from "../src/views/issued/freeze.ts";
+import { everyZone } from "../src/views/zonesThen.ts";
+import { crops } from "../src/interpretation/vocabulary.ts";
 import type { Command } from "./command.ts";
 import { dayOf, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
 
@@ -91,6 +94,7 @@ const run = (argv: readonly string[]): number => {
   const { field, sampling } = find(farm, given);
   const issued = given.issued ?? farm.today;
   if (issued < sampling.date) throw new UsageError(`the sampling is of ${sampling.date}; advice from it cannot be issued on ${issued}`);
+  refuseForesight(field, sampling, issued);
   const body = freeze(farm, field, sampling, { for: given.reader ?? farm.name, issued, print: packPrint });
   if (!body) throw new UsageError(`the sampling ${sampling.id} of field "${field.id}" holds no result to advise from`);
   const record = sealRecommendation(body);
@@ -104,6 +108,21 @@ const run = (argv: readonly string[]): number => {
   console.log(`Written to ${relative(standing(), path) || path}. Keep it under version control and do not edit it.`);
   return 0;
 };
+
+/** A yield that was harvested stands for a goal where nothing is planned; in advice of a day before the harvest it would be foresight. */
+function refuseForesight(field: Field, sampling: Sampling, issued: string): void {
+  for (const zone of everyZone(field)) {
+    const next = nextCrop(field, zone.id, sampling.date);
+    if (!next || next.planned || !next.yieldGoal || !sampling.composites.some((c) => c.zone === zone.id)) continue;
+    const grown = field.seasons
+      .find((s) => s.season === next.season)!
+      .crops.filter((c) => c.crop === next.crop && c.zones.includes(zone.id));
+    if (grown.every((c) => (c.harvested ?? String(next.season)) <= issued)) continue;
+    throw new UsageError(
+      `the advice would rest on what ${crops[next.crop].label} yielded in ${next.season}, which nobody knew on ${issued}; write the crop and the yield goal of that day under plan: in field.yaml, with season: ${next.season}`,
+    );
+  }
+}
 
 /** Nothing is written that could not be read again. */
 function provenReadable(written: string, name: string, issued: string, field: string, farm: Farm): void {

@@ -74,6 +74,7 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     ["a way out of the folder", ["north/../2025-10-18"], 'give one sampling as <field>/<sampling>, such as north/2025-10-18, not "north/../2025-10-18"\n'],
     ["a day that is none", ["north/2025-10-18", "--date", "2025-02-30"], '--date must be a calendar day written YYYY-MM-DD, not "2025-02-30"\n'],
     ["a day before the sampling", ["north/2025-10-18", "--date", "2025-10-17"], "the sampling is of 2025-10-18; advice from it cannot be issued on 2025-10-17\n"],
+    ["a day before the harvest that the advice would rest on", ["north/2024-10-14", "--date", "2025-03-01"], "the advice would rest on what corn yielded in 2025, which nobody knew on 2025-03-01; write the crop and the yield goal of that day under plan: in field.yaml, with season: 2025\n"],
     ["nobody to write for", ["north/2025-10-18", "--for", " "], "--for needs a name\n"],
     ["an option it does not know", ["north/2025-10-18", "--force"], "Unknown option '--force'. Options: --for, --date, --today, --content, --help\n"],
   ])("is told about %s in one line", async (_, args, message) => {

@@ -51,6 +51,7 @@ export const chance = (p: number): string => (p < 0.0005 ? "p below 0.001" : `p 
 
 const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Measured): string => {
   const from = `From ${amount(first.y, what)} in ${year(first.x)} to ${amount(last.y, what)} in ${year(last.x)}`;
+  if (amount(first.y, what) === amount(last.y, what)) return `${from} there is no change.`;
   if (change.kind === "noAnswer") return `${from}. Whether that is more than noise cannot be said, because ${change.because}.`;
   const { least, beyondNoise } = change.value;
   return beyondNoise

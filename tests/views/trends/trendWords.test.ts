@@ -45,6 +45,7 @@ describe("trendWords", () => {
 
   it("says too few, and whether the change is more than noise", () => {
     expect(ofPh([5.9, 6.1, 6.4, 6.6]).says).toMatch(/^Too few samplings to tell a trend of soil pH: four so far, and five are the fewest that can show one\. From 5\.9 in 2005 to 6\.6 in 2014 is more than noise: two samplings of an unchanged soil seldom differ by over 0\.28\. /);
+    expect(ofPh([6.2, 6.1, 6.2]).says).toContain("From 6.2 in 2005 to 6.2 in 2011 there is no change.");
     expect(ofPh([6.1, 6.2]).says).toMatch(/may be noise: two samplings of an unchanged soil may differ by 0\.28\./);
   });
 
