@@ -90,10 +90,13 @@ export const ground = (panel: ChartData["panels"][number], data: ChartData): Plu
 });
 
 /** The area around a line that noise alone may have carried its results over. */
-export const noise = (panel: ChartData["panels"][number], color: string): Plugin<"line"> => ({
+export const noise = (panel: ChartData["panels"][number], data: ChartData, color: string): Plugin<"line"> => ({
   id: "noise",
-  beforeDatasetsDraw: ({ ctx, scales: { x, y } }) => {
+  beforeDatasetsDraw: (chart) => {
+    const { x, y } = chart.scales;
     if (!x || !y) return;
+    const { ctx } = chart;
+    const lone = data.size.lone * scaleOf(chart, data);
     ctx.save();
     ctx.fillStyle = color;
     ctx.globalAlpha = 0.16;
@@ -102,7 +105,7 @@ export const noise = (panel: ChartData["panels"][number], color: string): Plugin
       const wide =
         points.length > 1
           ? points.map((p) => ({ p, px: x.getPixelForValue(p.x) }))
-          : points.flatMap((p) => [-5, 5].map((dx) => ({ p, px: x.getPixelForValue(p.x) + dx })));
+          : points.flatMap((p) => [-lone, lone].map((dx) => ({ p, px: x.getPixelForValue(p.x) + dx })));
       const side =
         (sign: 1 | -1) =>
         (at: (typeof wide)[number]): void =>

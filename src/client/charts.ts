@@ -84,7 +84,7 @@ const draw = (figure: HTMLElement, data: ChartData): Chart[] =>
       new Chart(canvas, {
         type: "line",
         data: { datasets: [...lines, others, bags].filter((set) => set.data.length > 0) },
-        plugins: [ground(panel, data), noise(panel, color)],
+        plugins: [ground(panel, data), noise(panel, data, color)],
         options: {
           animation: false,
           clip: false,

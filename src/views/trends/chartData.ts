@@ -3,7 +3,7 @@ import type { TrendModel } from "./trend.ts";
 import { bandCss, newestSegment, segmentSpan } from "./trendBands.ts";
 import type { TrendPanel } from "./trendPanel.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
-import { bagShift, inset, panelSize, plot } from "./trendDrawing.ts";
+import { bagShift, inset, lonePoint, panelSize, plot } from "./trendDrawing.ts";
 
 /** Value, its text and its day, and where the text stands beside the mark, in pixels. */
 export interface ChartPoint {
@@ -31,6 +31,8 @@ export interface ChartData {
     readonly top: number;
     readonly bottom: number;
     readonly inset: number;
+    /** How far the noise of a single result goes to either side. */
+    readonly lone: number;
   };
   readonly x: { from: number; to: number; ticks: readonly number[] };
   readonly y: { from: number; to: number; ticks: readonly number[]; texts: readonly string[] };
@@ -74,7 +76,7 @@ const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => 
 
 /** `drawings`: the model's panels as they are drawn. */
 export const chartModel = (model: TrendModel, drawings: readonly PanelDrawing[]): ChartData => ({
-  size: { ...panelSize, ...plot, inset },
+  size: { ...panelSize, ...plot, inset, lone: lonePoint },
   x: model.x,
   y: { ...model.y, texts: drawings[0]!.yTicks.map((t) => t.text) },
   panels: model.panels.map((p, at) => {

@@ -134,8 +134,8 @@ export const drawPanel = (model: TrendModel, panel: TrendPanel): PanelDrawing =>
   };
 };
 
-/** A single result has its noise as a bar of a few pixels. */
-const lonePoint = 5;
+/** A single result has its noise as a bar of a few pixels: so far to the left and right of its day. */
+export const lonePoint = 5;
 
 const ribbon = (points: readonly { x: number; high: number; low: number }[], known: boolean): string[] => {
   if (!known || points.length === 0) return [];

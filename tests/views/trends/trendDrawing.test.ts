@@ -1,26 +1,9 @@
 import { expect, it } from "vitest";
 import { trendPanel } from "../../../src/components/trendPanel.ts";
-import type { Band } from "../../../src/interpretation/rules/bands.ts";
 import { chartModel } from "../../../src/views/trends/chartData.ts";
-import type { TrendModel } from "../../../src/views/trends/trend.ts";
 import { drawPanel, type PanelDrawing } from "../../../src/views/trends/trendDrawing.ts";
-import type { TrendPanel, TrendPoint } from "../../../src/views/trends/trendPanel.ts";
+import { model, panel } from "../../support/drawnTrend.ts";
 
-const at = (x: number, y: number, reach?: number, bags: number[] = []): TrendPoint => ({ x, y, label: String(y), date: "2020-10-01", bags, reach });
-const bands = (...each: object[]): Band[] => each as Band[];
-const panel = {
-  zone: { id: "z", letter: "B", name: "Zone" },
-  segments: [
-    { method: "old", points: [at(2010, 50, 10), at(2030, 60, 20)], bands: bands({ name: "low", position: "below" }, { name: "enough", position: "within", from: 100 }, { name: "high", position: "above", above: 150 }) },
-    { method: "new", points: [at(2080, 100, 30, [90, 110]), at(2120, 120)], bands: [] },
-    { method: "newest", points: [at(2150, 40, 200)], bands: bands({ name: "low", position: "below" }, { name: "thin", position: "within", from: 20 }, { name: "very strongly alkaline", position: "above", from: 28 }) },
-  ],
-  others: [at(2089, 10)],
-  breaks: [{ x: 2060, left: "old", right: "new", because: "" }, { x: 2140, left: "new", right: "newest", because: "" }],
-  events: [{ x: 2045, label: "lime one" }, { x: 2046, label: "lime two" }, { x: 2133, label: "lime three" }],
-} as unknown as TrendPanel;
-// A year and a unit are a pixel each: the plot is 206 px wide, less 14 at both ends, from 42; and 174 px high, down to 208.
-const model = { analyte: "K", panels: [panel], x: { from: 2000, to: 2178, ticks: [2000, 2089, 2178] }, y: { from: 0, to: 174, ticks: [0, 87, 174] } } as unknown as TrendModel;
 const drawing = drawPanel(model, panel);
 
 it("a panel is drawn to scale: ticks, points, lines, the bags of a pair, the noise around lines, clipped to the plot", () => {
@@ -54,7 +37,7 @@ it("classes fill the plot up to the break, those of the newest results are named
 
 it("the script is told the same values, years and words, and where each label stands beside its mark", () => {
   const { panels: [told], ...data } = chartModel(model, [drawing]);
-  expect(data).toEqual({ size: { width: 320, height: 236, left: 42, right: 248, top: 34, bottom: 208, inset: 14 }, x: model.x, y: { ...model.y, texts: ["0", "87", "174"] } });
+  expect(data).toEqual({ size: { width: 320, height: 236, left: 42, right: 248, top: 34, bottom: 208, inset: 14, lone: 5 }, x: model.x, y: { ...model.y, texts: ["0", "87", "174"] } });
   expect(told!.segments.map((s) => [s.method, ...s.points.map((p) => [p.x, p.y, p.reach, p.open])])).toEqual([
     ["old", [2010, 50, 10, false], [2030, 60, 20, false]],
     ["new", [2080, 100, 30, true], [2120, 120, undefined, false]],
