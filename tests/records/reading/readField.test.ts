@@ -92,6 +92,11 @@ describe("a guaranteed analysis", () => {
     const message = 'farm.yaml:12:15: products.potash.analysis: needs P2O5 and K2O, or P and K where the label states elements; write 0 for a nutrient it does not hold';
     for (const wrong of ["analysis: { N: 18, P: 6, P2O5: 14, K2O: 12 }", "analysis: { N: 46 }"]) expect(linesAfter("farm.yaml", analysis, wrong).map((l) => l.replace(/:\d+:\d+:/, ":12:15:"))).toEqual([message]);
   });
+  it("leaves out no nitrogen, nor potassium or both its ways of being stated", () => {
+    expect(linesAfter("farm.yaml", analysis, "analysis: { P2O5: 0, K2O: 60 }")).toEqual([expect.stringMatching(/: products\.potash\.analysis\.N: is missing; must be a number$/)]);
+    for (const wrong of ["analysis: { N: 0, P2O5: 46 }", "analysis: { N: 0, P2O5: 0, K2O: 36, K: 30 }"]) expect(linesAfter("farm.yaml", analysis, wrong)[0]).toMatch(/products\.potash\.analysis: needs P2O5 and K2O, or P and K/);
+  });
+  it("may fill the bag", () => expect(linesAfter("farm.yaml", analysis, "analysis: { N: 0, P2O5: 60, K2O: 40 }")).toEqual([]));
   it("adds up to no more than the bag", () => expect(linesAfter("farm.yaml", analysis, "analysis: { N: 50, P2O5: 30, K2O: 30 }")[0]).toMatch(/adds up to more than 100 percent$/));
 });
 

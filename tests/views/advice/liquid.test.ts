@@ -79,5 +79,7 @@ describe("a farm that buys its potash as a liquid", () => {
   it.each([
     ["a price by the gallon without a density", "    density: { value: 12, unit: lb/gal }\n", "", /products\.potash\.price\.per: a price by volume needs density/],
     ["a density in the wrong unit", "{ value: 12, unit: lb/gal }", "{ value: 12, unit: kg/l }", /products\.potash\.density\.value: is lighter or heavier than any liquid that is spread/],
+    // Water: 1 kg a liter, and 8.3 lb a gallon.
+    ["the same the other way round", "{ value: 12, unit: lb/gal }", "{ value: 1, unit: lb/gal }", /products\.potash\.density\.value: is lighter or heavier than any liquid that is spread/],
   ])("refuses %s", (_, from, to, told) => expect(farmOf(farmFile.replace(from, to)).lines({ library }).join("\n")).toMatch(told));
 });
