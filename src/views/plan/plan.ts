@@ -217,7 +217,12 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
     ...(order ? [{ term: "Laboratory", value: order.lab.name }] : []),
     ...(fee === undefined
       ? []
-      : [{ term: "Fee", value: `${listedPrice(fee * bags.length, farm.currency)}, ${listedPrice(fee, farm.currency)} a bag` }]),
+      : [
+          {
+            term: "Fee",
+            value: `${listedPrice(fee * bags.length, farm.currency)}${bags.length === 1 ? "" : `, ${listedPrice(fee, farm.currency)} a bag`}`,
+          },
+        ]),
     ...(walked > 0 ? [{ term: "Walk between cores", value: distance(farm, walked) }] : []),
     ...(next.length > 0 ? [{ term: "Next crop", value: next.join("; ") }] : []),
     { term: "Seed of the positions", value: plain(plan.request.seed).replaceAll(",", "") },

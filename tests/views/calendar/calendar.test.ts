@@ -58,6 +58,12 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
     expect(planLabelsCsv(demo, field("netloft"), duePlanView(demo, due[1]!).plan).split("\r\n")[1]).toMatch(/,Fulmar Soil Laboratory,[^,]+,Nitrate-N$/);
   });
 
+  it("tells the fee of one bag once", () => {
+    const one = { ...field("netloft"), zones: field("netloft").zones.slice(0, 1) };
+    const plan = duePlans({ ...demo, fields: [one] }, one).find((d) => d.purpose === "nitrate")!;
+    expect(duePlanView({ ...demo, fields: [one] }, plan).facts.find((f) => f.term === "Fee")!.value).toBe("$8");
+  });
+
   it("tells a fee of 12.50 to the cent: two bags at $13 would not make $25", () => {
     const odd = farmFolder().change("labs/north-lab.yaml", "fee: 12\n", "fee: 12.5\n").change(paths.guideline, "  - id: lime\n", "  - id: interval\n    kind: samplingSpec\n    purpose: routine\n    years:\n      - { most: 4, source: { reference: bulletin-1 }, evidence: memory }\n  - id: lime\n").read().farm!;
     const { seasons, costs } = calendarView(odd);
