@@ -45,6 +45,17 @@ describe("classes", () => {
     expect(classOf("us-iowa-pm1688-2013", measured("P", 25, { method: "bray1", ...six }), { crop: "corn" }).value).toMatchObject({ band: "high", position: "above" });
   });
 
+  it("that are the target of one rotation lie below that of another, and without a crop those of arable land count", () => {
+    const potassium = measured("K", 150, { method: "ammoniumNitrate", ...uk });
+    const phosphorus = measured("P", 30, { method: "olsen", ...uk });
+    const positions = (facts: Facts) => [potassium, phosphorus].map((test) => classOf("uk-rb209-2023", test, facts).value.position);
+    expect(positions({ crop: "cabbage" })).toEqual(["below", "within"]);
+    expect(positions({ crop: "oats" })).toEqual(["within", "above"]);
+    expect(positions({})).toEqual(["within", "above"]);
+    expect(rateOf("uk-rb209-2023", "P2O5", measured("P", 50, { method: "olsen", ...uk }), { crop: "lettuce" })).toMatchObject({ kind: "noAnswer", because: expect.stringMatching(/up to 60 kg\/ha as a starter may help, and no rate is printed/) as string });
+    expect(pounds("uk-rb209-2023", "P2O5", measured("P", 50, { method: "olsen", ...uk }), { crop: "celery" })).toBe(50);
+  });
+
   it("may be halves of one, which only some crops read", () => {
     const potash = (value: number, crop: "potatoes" | "forageMaize", yieldGoal: number) => pounds("uk-rb209-2010", "K2O", measured("K", value, { method: "ammoniumNitrate", ...uk }), { crop }, tonnes(yieldGoal));
     expect([150, 200].map((k) => potash(k, "forageMaize", 40))).toEqual([175, 145]);

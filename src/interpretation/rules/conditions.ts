@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Step } from "../outcome.ts";
-import type { SoilClassId } from "../vocabulary.ts";
+import type { SoilClassId, TextureId } from "../vocabulary.ts";
 import { crops, cropIds, soilClasses, soilClassIds, strawIds, textureIds, textures } from "../vocabulary.ts";
 import { pH, plain } from "../show.ts";
 import { classDoubt, organicDoubt, organicMatterDoubt } from "./soilDoubts.ts";
@@ -112,7 +112,7 @@ const labels = new WeakMap<When, string>();
 const labelOf = (condition: When): string => {
   const parts: string[] = [];
   if (condition.crops) parts.push(condition.crops.map((c) => crops[c].label).join(" or "));
-  if (condition.textures) parts.push(condition.textures.map((t) => textures[t]).join(" or "));
+  if (condition.textures) parts.push(texturesLabel(condition.textures));
   if (condition.straw) parts.push(`straw ${condition.straw}`);
   if (condition.soilClass) parts.push(`${soilClasses[condition.soilClass]} soil`);
   for (const fact of numericFacts) {
@@ -128,6 +128,14 @@ const labelOf = (condition: When): string => {
     parts.push(`${factLabels[fact]} ${bounds.filter(Boolean).join(", ")}${factUnits[fact]}`);
   }
   return parts.join(", ");
+};
+
+/** "clay loam or clay", and of nearly all of them those that are not among them: "any texture but muck or peat". */
+const texturesLabel = (held: readonly TextureId[]): string => {
+  const others = textureIds.filter((t) => !held.includes(t));
+  return others.length > 0 && others.length < 3
+    ? `any texture but ${others.map((t) => textures[t]).join(" or ")}`
+    : held.map((t) => textures[t]).join(" or ");
 };
 
 /** More crops or textures than these are no part of a sentence: of a longer list only the one that is here is named. */
