@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { beforeAll, describe, expect, it } from "vitest";
+import { eachLookOnce } from "../support/eachLookOnce.ts";
 import { fileAddress, openPage } from "./open.ts";
 import { onePageOfEachKind } from "./pages.ts";
 
@@ -9,10 +10,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 // Every page of the tab begins with it: read anew for each, it takes as long to read as most pages to check.
 beforeAll(async () => (await openPage()).page.addInitScript({ content: axe }));
 
-interface Finding {
-  id: string;
-  nodes: { target: string[]; failureSummary?: string }[];
-}
+const contrast = { type: "rule", values: ["color-contrast"] };
 
 describe.each(onePageOfEachKind)("%s", (path) => {
   it("has no accessibility finding, in light and dark, and does not scroll sideways at 320, 390 and 1280 px", async () => {
@@ -26,14 +24,35 @@ describe.each(onePageOfEachKind)("%s", (path) => {
     for (const colorScheme of ["light", "dark"] as const) {
       await page.emulateMedia({ colorScheme });
       // The dark page is the light one in other colors: of it only the contrast can differ.
-      const rules = colorScheme === "light" ? ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] : { type: "rule", values: ["color-contrast"] };
-      const findings = await page.evaluate(async (runOnly) => {
-        const { axe: run } = window as unknown as { axe: { run: (where: Document, options: object) => Promise<{ violations: Finding[] }> } };
-        return (await run.run(document, { runOnly, resultTypes: ["violations"] })).violations;
-      }, rules);
-      expect(findings.map((f) => `${f.id}: ${f.nodes.map((n) => n.target.join(" ")).slice(0, 3).join(", ")}`), colorScheme).toEqual([]);
+      const rules = colorScheme === "light" ? ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] : contrast;
+      expect(await page.evaluate(eachLookOnce, rules), colorScheme).toEqual([]);
     }
   });
+});
+
+it("the search for poor contrast finds each that axe finds: one cell among many, on a ground of its own, faded, placed over another, and typed into", async () => {
+  const { page } = await openPage();
+  const cells = '<td style="color:#000">Well seen</td>'.repeat(20);
+  const poor = [
+    '<td style="color:#aaa">Too pale</td>',
+    '<td style="color:#000;background:#333">Black on dark</td>',
+    '<td style="opacity:.2;color:#000">Faded</td>',
+    '<td style="color:#000">Well seen <b style="font-weight:400;color:#bbb">but for this</b></td>',
+    '<td><div style="background:#222;width:9em;height:3em"></div><span style="position:relative;color:#000"><i style="position:absolute;top:-2em;left:0;white-space:nowrap">Placed over it</i></span></td>',
+    '<td><input aria-label="Typed" value="Typed" style="color:#bbb;background:#fff"></td>',
+  ];
+  await page.setContent(`<body style="background:#fff"><table><tbody>${["", ...poor].map((cell) => `<tr>${cells}${cell}</tr>`).join("")}</tbody></table></body>`);
+  await page.evaluate(axe);
+  const all = await page.evaluate(async (runOnly) => {
+    const { axe: run } = window as unknown as { axe: { run: (where: Document, options: object) => Promise<{ violations: { nodes: unknown[] }[] }> } };
+    return (await run.run(document, { runOnly })).violations.flatMap((f) => f.nodes);
+  }, contrast);
+  expect(all).toHaveLength(poor.length);
+  for (const [i, cell] of poor.entries()) {
+    await page.setContent(`<body style="background:#fff"><table><tbody><tr>${cells}</tr><tr>${cells}${cell}</tr></tbody></table></body>`);
+    await page.evaluate(axe);
+    expect(await page.evaluate(eachLookOnce, contrast), poor[i]).toHaveLength(1);
+  }
 });
 
 describe("with the script off", () => {
