@@ -20,12 +20,13 @@ interface Schema {
   readonly items?: Schema;
 }
 
-const schemaOf = (name: string): Schema => JSON.parse(editorSchemas().get(name)!) as Schema;
+const schemas = editorSchemas();
+const schemaOf = (name: string): Schema => JSON.parse(schemas.get(name)!) as Schema;
 
 describe("the schemas for editors", () => {
   it("are those that npm run schemas would write", () => {
-    expect(readdirSync(folder).sort()).toEqual([...editorSchemas().keys()].sort());
-    for (const [name, text] of editorSchemas()) expect(readFileSync(join(folder, name), "utf8"), `${name}: run npm run schemas`).toBe(text);
+    expect(readdirSync(folder).sort()).toEqual([...schemas.keys()].sort());
+    for (const [name, text] of schemas) expect(readFileSync(join(folder, name), "utf8"), `${name}: run npm run schemas`).toBe(text);
   });
 
   it("complete the keys of a sampling and refuse others", () => {
