@@ -9,7 +9,17 @@ import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { keptChecks } from "./keptChecks.ts";
-import { counted, installation, isWithin, optionsHelp, readOptions, refuseAmongRecords, UsageError, workFolder } from "./options.ts";
+import {
+  counted,
+  installation,
+  isWithin,
+  type Options,
+  optionsHelp,
+  readOptions,
+  refuseAmongRecords,
+  UsageError,
+  workFolder,
+} from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 import { siteFolders } from "../src/views/paths.ts";
@@ -21,10 +31,18 @@ const about = optionsHelp(
   wanted,
 );
 
-/** Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. */
 const run = async (argv: readonly string[]): Promise<number> => {
+  const said = await buildSite(readOptions(argv, wanted));
+  if (said !== undefined) console.log(said);
+  return said === undefined ? 1 : 0;
+};
+
+/**
+ * Check the records, render the site beside the old one, prove its links, and only then put it in the old one's place. Answers what is
+ * to be said of it; `undefined` when the records have errors, which have been told.
+ */
+export const buildSite = async ({ content, out, today, audience }: Options): Promise<string | undefined> => {
   const began = performance.now();
-  const { content, out, today, audience } = readOptions(argv, wanted);
   refuseUnsafe(content, out);
   const work = workFolder();
   const checks = keptChecks();
@@ -34,7 +52,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
     await checks.stop();
     const errors = problems.filter((p) => p.severity === "error").length;
     console.error(`\n${counted(errors, "error")}. Nothing was written.`);
-    return 1;
+    return undefined;
   }
   let farm;
   try {
@@ -47,6 +65,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   setFarm(farm);
   setChecks(checks.view);
 
+  const stood = process.cwd();
   process.chdir(installation);
   process.env["FIELD_WORK"] = work;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";
@@ -60,24 +79,22 @@ const run = async (argv: readonly string[]): Promise<number> => {
   } catch (cause) {
     throw withPath(cause, work);
   } finally {
+    process.chdir(stood);
     hideProgress();
     rmSync(work, { recursive: true, force: true });
   }
   const samplings = farm.fields.reduce((sum, f) => sum + f.samplings.length, 0);
   const seconds = (performance.now() - began) / 1000;
-  console.log(
-    summary({
-      farm: farm.name,
-      fields: farm.fields.length,
-      samplings,
-      warnings: problems.length,
-      files: filesBelow(out).length,
-      seconds,
-      folder: out,
-      first: join(out, "index.html"),
-    }),
-  );
-  return 0;
+  return summary({
+    farm: farm.name,
+    fields: farm.fields.length,
+    samplings,
+    warnings: problems.length,
+    files: filesBelow(out).length,
+    seconds,
+    folder: out,
+    first: join(out, "index.html"),
+  });
 };
 
 /** The folder of the site is replaced as a whole, so it must not hold anything else. */

@@ -15,7 +15,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { replaceFile } from "../src/records/wholeWrite.ts";
 import { excerptWords } from "../src/views/leftOut.ts";
-import { buildApart } from "./buildApart.ts";
+import { buildSite } from "./build.ts";
 import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
@@ -72,7 +72,7 @@ const readArguments = (argv: readonly string[]): Arguments => {
 };
 
 /** Build, collect, prove that the records stood still meanwhile, and write the bag. */
-const run = (argv: readonly string[]): number => {
+const run = async (argv: readonly string[]): Promise<number> => {
   const given = readArguments(argv);
   const { content } = given;
   const { farm: whole, problems } = readFarm({ content, library, today: given.today });
@@ -86,7 +86,7 @@ const run = (argv: readonly string[]): number => {
   const out = resolve(standing(), given.out ?? `${name}.zip`);
   refuseUnsafe(out, content, farm, given.force);
   const records = bundleRecords(whole, content, library);
-  const site = builtSite(content, farm.today, given.audience);
+  const site = await builtSite(content, farm.today, given.audience);
   if (site === undefined) return 1;
   if (!sameFiles(records, bundleRecords(whole, content, library)))
     throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
@@ -102,11 +102,11 @@ const run = (argv: readonly string[]): number => {
 };
 
 /** The site's files below `site/`; `undefined` when it could not be built, which the build itself has explained. */
-function builtSite(content: string, today: string, audience: string | undefined): BagFile[] | undefined {
+async function builtSite(content: string, today: string, audience: string | undefined): Promise<BagFile[] | undefined> {
   const work = mkdtempSync(join(tmpdir(), "field-history-bundle-"));
   try {
     const site = join(work, "site");
-    if (!buildApart({ content, out: site, today, audience })) return undefined;
+    if ((await buildSite({ content, out: site, today, audience })) === undefined) return undefined;
     return filesBelow(site).map((path) => ({ path: `site/${path}`, bytes: readFileSync(join(site, path)) }));
   } finally {
     rmSync(work, { recursive: true, force: true });

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -134,8 +135,8 @@ export const diskTrouble = (cause: unknown): string | undefined => {
 const day = 86_400_000;
 
 /**
- * The folder below the installation that a site is rendered in: Astro insists on one there. Its own number keeps builds that run
- * side by side apart; what a killed build left is cleared away after a day.
+ * The folder below the installation that a site is rendered in: Astro insists on one there. Its own name keeps builds that run
+ * side by side apart, and those of one process: Node loads no file a second time. What a killed build left is cleared away after a day.
  */
 export const workFolder = (within = installation): string => {
   const all = join(within, "node_modules", ".cache", "field-history");
@@ -144,10 +145,10 @@ export const workFolder = (within = installation): string => {
     for (const id of readdirSync(all)) {
       // Another build may have cleared it away by now.
       const made = statSync(join(all, id), { throwIfNoEntry: false })?.mtimeMs;
-      if (id === String(process.pid) || (made ?? Infinity) < Date.now() - day) rmSync(join(all, id), { recursive: true, force: true });
+      if ((made ?? Infinity) < Date.now() - day) rmSync(join(all, id), { recursive: true, force: true });
     }
   } catch (cause) {
     throw new UsageError(`a build needs an installation folder that it may write to: ${diskTrouble(cause) ?? String(cause)}`);
   }
-  return join(all, String(process.pid));
+  return join(all, randomUUID());
 };

@@ -6,7 +6,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { finishedPath, replaceFile } from "../src/records/wholeWrite.ts";
 import { allPaths } from "../src/views/site/routes.ts";
-import { buildApart } from "./buildApart.ts";
+import { buildSite } from "./build.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
@@ -82,7 +82,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
     const site = join(work, "site");
-    if (!buildApart({ content, out: site, today: farm.today, audience })) return 1;
+    if ((await buildSite({ content, out: site, today: farm.today, audience })) === undefined) return 1;
     const pages = printedPages(filesBelow(site));
     for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) replaceFile(join(out, pdfName(path)), bytes);
     console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);

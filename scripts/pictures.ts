@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { replaceFile } from "../src/records/wholeWrite.ts";
-import { buildApart } from "./buildApart.ts";
+import { buildSite } from "./build.ts";
 import { chromiumFlags, findChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { installation, UsageError } from "./options.ts";
@@ -30,7 +30,8 @@ const run = async (argv: readonly string[]): Promise<number> => {
     );
   const site = mkdtempSync(join(tmpdir(), "field-history-pictures-"));
   try {
-    if (!buildApart({ content: join(installation, "content"), out: site })) return 1;
+    if ((await buildSite({ content: join(installation, "content"), out: site, today: undefined, audience: undefined })) === undefined)
+      return 1;
     await take(executablePath, site, join(installation, ".github", "pictures"));
     return 0;
   } finally {

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
-import { ranApart } from "../support/command.ts";
+import { ranOn } from "../support/command.ts";
 
 /**
  * The fixture farm's pages as a reader sees them, one line an element. The expected texts were checked by hand:
@@ -21,9 +21,9 @@ import { ranApart } from "../support/command.ts";
  */
 const here = join(installation, "tests", "golden");
 let out: string;
-beforeAll(() => {
+beforeAll(async () => {
   out = mkdtempSync(join(tmpdir(), "field-history-golden-"));
-  const { status, stderr } = ranApart("build", ["--content", join(here, "farm"), "--out", join(out, "site")]);
+  const { status, stderr } = await ranOn("build", ["--content", join(here, "farm"), "--out", join(out, "site")]);
   if (status !== 0) throw new Error(stderr);
 }, 120_000);
 afterAll(() => rmSync(out, { recursive: true, force: true }));

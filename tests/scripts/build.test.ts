@@ -4,33 +4,34 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
-import { type Ran, ranApart, ranHere } from "../support/command.ts";
+import { type Ran, ranApart, ranHere, ranOn } from "../support/command.ts";
 import { mergedFarm } from "../support/mergedFarm.ts";
 
 let home: string;
 let content: string;
-beforeAll(() => {
+beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-build-"));
   content = join(home, "farm");
   cpSync(join(installation, "tests", "golden", "farm"), content, { recursive: true });
-  expect(build(["--content", "farm", "--out", "site"]).status).toBe(0);
+  expect((await build(["--content", "farm", "--out", "site"])).status).toBe(0);
 }, 120_000);
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
-const build = (args: string[], env: Record<string, string> = {}): Ran => ranApart("build", args, { from: home, env });
+const build = (args: string[]): Promise<Ran> => ranOn("build", args, { from: home });
 
 describe("npm run build", { timeout: 60_000 }, () => {
   it("writes the same bytes twice, whatever the folder and the time zone", () => {
-    expect(build([], { FIELD_CONTENT: content, FIELD_OUT: join(home, "two words"), TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" }).status).toBe(0);
+    const env = { FIELD_CONTENT: content, FIELD_OUT: join(home, "two words"), TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" };
+    expect(ranApart("build", [], { from: home, env }).status).toBe(0);
     const [one, two] = [join(home, "site"), join(home, "two words")];
     expect(filesBelow(two)).toEqual(filesBelow(one));
     for (const file of filesBelow(one)) expect(readFileSync(join(two, file), "utf8"), file).toBe(readFileSync(join(one, file), "utf8"));
     rmSync(two, { recursive: true });
   });
 
-  it("replaces an older site as a whole, speaks from the day it is given, and leaves nothing beside it", () => {
+  it("replaces an older site as a whole, speaks from the day it is given, and leaves nothing beside it", async () => {
     writeFileSync(join(home, "site", "stale.html"), "an old page");
-    expect(build(["--content", "farm", "--out", "site", "--today", "2031-05-02"]).status).toBe(0);
+    expect((await build(["--content", "farm", "--out", "site", "--today", "2031-05-02"])).status).toBe(0);
     expect(existsSync(join(home, "site", "stale.html"))).toBe(false);
     expect(readFileSync(join(home, "site", "index.html"), "utf8")).toContain("2 May 2031");
     expect(readdirSync(home).sort()).toEqual(["farm", "site"]);
@@ -50,8 +51,8 @@ describe("npm run build", { timeout: 60_000 }, () => {
     rmSync(site, { recursive: true });
   });
 
-  it("writes a field whose zones were merged: pages for each time, and every link leads somewhere", () => {
-    expect(build(["--content", mergedFarm().path, "--out", "merged"])).toMatchObject({ status: 0, stderr: "" });
+  it("writes a field whose zones were merged: pages for each time, and every link leads somewhere", async () => {
+    expect(await build(["--content", mergedFarm().path, "--out", "merged"])).toMatchObject({ status: 0, stderr: "" });
     const read = (page: string): string => readFileSync(join(home, "merged", "fields", `north${page}.html`), "utf8");
     expect(read("")).toContain("West end and East end were merged into Long piece, on 1 October 2023.");
     expect(read("/maps-2")).toContain("routine samplings, 2019 to 2021");
@@ -59,11 +60,11 @@ describe("npm run build", { timeout: 60_000 }, () => {
     rmSync(join(home, "merged"), { recursive: true });
   });
 
-  it("leaves the old site as it is when a record has an error, and says where", () => {
+  it("leaves the old site as it is when a record has an error, and says where", async () => {
     const before = readFileSync(join(home, "site", "index.html"), "utf8");
     const farm = readFileSync(join(content, "farm.yaml"), "utf8");
     writeFileSync(join(content, "farm.yaml"), `${farm}colour: red\n`);
-    const { status, stderr } = build(["--content", "farm", "--out", "site"]);
+    const { status, stderr } = await build(["--content", "farm", "--out", "site"]);
     writeFileSync(join(content, "farm.yaml"), farm);
     expect(status).toBe(1);
     expect(stderr).toMatch(/^farm\.yaml:\d+:1: colour: is not a key known here/m);

@@ -6,10 +6,10 @@ import { HtmlValidate } from "html-validate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
-import { type Ran, ranApart, ranHere } from "../support/command.ts";
+import { type Ran, ranApart, ranOn } from "../support/command.ts";
 import { tinyFarm } from "../support/tinyFarm.ts";
 
-const bundle = (args: string[]): Promise<Ran> => ranHere("bundle", args, { from: home });
+const bundle = (args: string[]): Promise<Ran> => ranOn("bundle", args, { from: home });
 const tool = (folder: string, program: string, ...args: string[]) => spawnSync(program, args, { cwd: folder, encoding: "utf8" });
 /** By whichever common tool is there: neither knows this program. */
 const unzip = (zip: string, into: string): void => {

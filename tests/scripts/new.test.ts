@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
 import { withOptions } from "../../src/records/starting/newRecordsText.ts";
 import { filesBelow } from "../../scripts/checkLinks.ts";
-import { ranApart, ranHere } from "../support/command.ts";
+import { ranApart, ranHere, ranOn } from "../support/command.ts";
 import { FarmFolder, farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
 const library = join(installation, "content");
@@ -42,11 +42,11 @@ describe("npm run new", { timeout: 120_000 }, () => {
   it("makes a farm that builds, before and while its first results are awaited", { timeout: 300_000 }, async () => {
     const folder = join(temporaryFolder(), "farm");
     const out = join(temporaryFolder(), "site");
-    const build = () => ranApart("build", ["--content", folder, "--out", out]);
+    const build = () => ranOn("build", ["--content", folder, "--out", out]);
     await make(folder, farmArgs);
-    expect(build()).toMatchObject({ status: 0, stderr: "" });
+    expect(await build()).toMatchObject({ status: 0, stderr: "" });
     expect(await make(folder, ["sampling", "--field", "low-meadow", "--date", "2026-10-01", "--package", "routine", "--depth", "0-8 in"])).toMatchObject({ status: 0, stderr: "" });
-    expect(build()).toMatchObject({ status: 0, stderr: "" });
+    expect(await build()).toMatchObject({ status: 0, stderr: "" });
     expect(readFileSync(join(out, "fields", "low-meadow.html"), "utf8")).toContain("Results are awaited. Three bags of 1 October 2026 are at Petrel Laboratory.");
   });
 

@@ -1,11 +1,9 @@
-import { execFile } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { promisify } from "node:util";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { installation } from "../../scripts/options.ts";
 import { printWith } from "../../scripts/printPages.ts";
+import { ranOn } from "../support/command.ts";
 import { readPdf } from "../support/pdfText.ts";
 import { secrets, writeSecretFarm } from "../support/secretFarm.ts";
 import { connect } from "./open.ts";
@@ -18,7 +16,10 @@ interface Sheet {
 }
 
 let home: string;
-const command = (name: string, args: readonly string[]): Promise<unknown> => promisify(execFile)(process.execPath, [join(installation, "scripts", "main.ts"), name, "--content", join(home, "farm"), ...args]);
+const command = async (name: string, args: readonly string[]): Promise<void> => {
+  const { status, stderr } = await ranOn(name, ["--content", join(home, "farm"), ...args]);
+  if (status !== 0) throw new Error(stderr);
+};
 const sheetOf = (name: string, bytes: Buffer): Sheet => {
   const { runs, strings, everything } = readPdf(bytes);
   // Numbers of money and yields stand with a comma of thousands in some places and not in others.

@@ -1,10 +1,11 @@
-import { spawnSync } from "node:child_process";
+import { type ChildProcess, fork, spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { format } from "node:util";
 import { vi } from "vitest";
 import { runCommand } from "../../scripts/command.ts";
 import { commands } from "../../scripts/commands.ts";
 import { installation } from "../../scripts/options.ts";
+import type { Asked } from "./commandProcess.ts";
 
 export interface Ran {
   readonly status: number | null;
@@ -46,4 +47,28 @@ export const ranHere = async (name: string, args: readonly string[], where: Wher
 export const ranApart = (name: string, args: readonly string[], where: Where = {}): Ran => {
   const { status, stdout, stderr } = spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), name, ...args], { cwd: installation, encoding: "utf8", env: environment(where), input: "" });
   return { status, stdout, stderr };
+};
+
+let going: ChildProcess | undefined;
+let last: Promise<unknown> = Promise.resolve();
+/**
+ * The same in a process that goes on from one command to the next, for those that build a site: the first build of a process takes four
+ * times as long as any other, for all that it loads and compiles.
+ */
+export const ranOn = (name: string, args: readonly string[], where: Where = {}): Promise<Ran> => {
+  const answer = last.then(
+    () =>
+      new Promise<Ran>((resolve, reject) => {
+        going ??= fork(join(installation, "tests", "support", "commandProcess.ts"), { cwd: installation, execArgv: [] });
+        const gone = (): void => reject(new Error(`the process that runs commands came to its end in ${name} ${args.join(" ")}`));
+        going.once("exit", gone);
+        going.once("message", (ran) => {
+          going?.off("exit", gone);
+          resolve(ran as Ran);
+        });
+        going.send({ name, args, env: environment(where) } satisfies Asked);
+      }),
+  );
+  last = answer.catch(() => (going = undefined));
+  return answer;
 };
