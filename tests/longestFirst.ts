@@ -2,7 +2,7 @@ import type { TestSpecification } from "vitest/node";
 import { BaseSequencer } from "vitest/node";
 
 /** The files that take longest, each in its project: those that build sites, print pages or try very many farms. */
-const long = ["scripts/bundle", "scripts/leak", "scripts/new", "scripts/handover", "scripts/build", "scripts/archive", "golden/pages", "fixtures/metric", "records/generated", "scripts/dev", "interpretation/checks/coverage", "site/access", "site/pdf", "site/weight", "site/frame", "site/pdfLeak", "site/targets"];
+const long = ["scripts/bundle", "scripts/new", "scripts/leak", "scripts/dev", "scripts/handover", "scripts/build", "records/audience/cannotBeTold", "records/generated", "records/importing/importResultsWrite", "interpretation/checks/coverage", "scripts/archive", "golden/pages", "fixtures/metric", "site/access", "site/weight", "site/pdf", "site/frame", "site/pdfLeak", "site/maps", "site/narrow", "site/targets"];
 
 const place = ({ project, moduleId }: TestSpecification): number => {
   const found = long.findIndex((name) => moduleId.endsWith(`/tests/${name}.test.ts`));
