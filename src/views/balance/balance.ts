@@ -47,7 +47,8 @@ export interface NutrientBalance {
   readonly title: string;
   readonly subtitle: string;
   readonly unit: string;
-  readonly since: number;
+  /** The first season of every running sum; absent where zones begin in different ones. */
+  readonly since: number | undefined;
   readonly panels: readonly BalancePanel[];
   /** Of the table of rows. */
   readonly caption: string;
@@ -133,7 +134,7 @@ const nutrientBalance = (
     title: balanceFinding(zones),
     subtitle: `${nutrients[nutrient].symbol}, ${unit}, ${since} to ${until}: applied upward, removed downward, the line is the running sum. Axis from ${plain(axis.from)} to ${plain(axis.to)}.`,
     unit,
-    since,
+    since: zones.every((z) => z.seasons[0]!.season === since) ? since : undefined,
     panels: zones.map((each) => ({
       zone: each.zone,
       verdict: balanceVerdict(each, farm),

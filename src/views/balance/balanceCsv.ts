@@ -20,7 +20,6 @@ export const balanceCsv = (site: Farm, field: Field): string => {
   const tail = unit.replace(/[/ ]/g, "_");
   const value = (outcome: Outcome<number>): Cell =>
     outcome.kind === "answer" ? round(convert(outcome.value, "lb/ac", unit), 1) : undefined;
-  const since = Math.min(...field.seasons.map((s) => s.season));
   return toCsv(
     [
       "field",
@@ -53,7 +52,7 @@ export const balanceCsv = (site: Farm, field: Field): string => {
         ends && value(ends.low[i]!.removed),
         value(s.net),
         value(s.sum),
-        since,
+        seasons[0]!.season,
         s.sum.kind === "noAnswer" ? s.sum.because : s.net.kind === "noAnswer" ? s.net.because : undefined,
         ...basis(farm, field, s, zone, nutrient),
         field.seasons.find((each) => each.season === s.season)?.file,

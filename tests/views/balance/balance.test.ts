@@ -1,10 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import type { Field } from "../../../src/records/model.ts";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { balanceView } from "../../../src/views/balance/balance.ts";
 import { balanceCsv } from "../../../src/views/balance/balanceCsv.ts";
 import type { FarmFolder } from "../../support/farmFolder.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
+import { library } from "../../support/gardenFarm.ts";
+import { mergedFarm } from "../../support/mergedFarm.ts";
 import { paths } from "../../support/tinyFarm.ts";
 
 /**
@@ -196,6 +199,29 @@ describe("the download", () => {
     expect(lines).toContain('north,west,K2O,2025,corn,60,34.2,,,25.8,5.8,2024,,"A publisher, A bulletin",memory,fields/north/seasons/2025.yaml');
     expect(lines).toContain("north,west,K2O,2026,corn,0,,,,,,2024,it is incomplete since 2026: the yield of corn in 2026 is not recorded,,,fields/north/seasons/2026.yaml");
     expect(lines.filter((l) => l !== "")).toHaveLength(1 + 3 * 2 * 3);
+  });
+
+  it("says of a zone that was drawn anew since when its own sum runs, which is not the field's first season", () => {
+    // Long piece is a zone from October 2023: its first harvest is of 2024, the old zones' of 2023.
+    const { farm: whole, field } = read(mergedFarm().change(paths.guideline, "  - id: lime\n", `${removal}  - id: lime\n`));
+    const rows = balanceCsv(whole, field).trimEnd().split("\r\n").slice(1).map((line) => line.split(","));
+    expect(new Set(rows.map((cells) => `${cells[1]} ${cells[3]} ${cells[11]}`))).toEqual(new Set(["west 2023 2023", "east 2023 2023", "long 2024 2024"]));
+    // Nor does the table put one year over them all.
+    const { farm: one, field: plain } = read(farm());
+    expect([...balanceView(whole, field)!.balances, ...balanceView(one, plain)!.balances].map((b) => b.since)).toEqual([undefined, 2024]);
+  });
+
+  it("names the publication of each season's own crop, and why a season has no difference though the sum goes on", () => {
+    const wheat = "      - { crop: wheat, nutrient: K2O, value: 0.3, source: common-practice, evidence: memory }\n";
+    const folder = farm().change(paths.guideline, "  - id: lime\n", `${removal}${wheat}  - id: lime\n`);
+    const { farm: whole, field } = read(folder.write("fields/north/seasons/2024.yaml", season2024.replace("crop: corn", "crop: wheat")));
+    const ofWest = balanceCsv(whole, field).split("\r\n").filter((line) => line.startsWith("north,west,K2O"));
+    // 100 bu of wheat at 0.3 lb.
+    expect(ofWest[0]).toBe("north,west,K2O,2024,wheat,0,30,,,-30,-30,2024,,common practice,memory,fields/north/seasons/2024.yaml");
+    expect(ofWest[1]).toContain(',25.8,-4.2,2024,,"A publisher, A bulletin",memory,');
+    const demo = readFarm({ content: library, library }).farm!;
+    // 52 bu of soybean at 3.7 to 4.0 lb N, the middle of which is 3.85.
+    expect(balanceCsv(demo, demo.fields[0]!).split("\r\n")[1]).toMatch(/^causeway,knoll,N,2014,soybean,0,200\.2,192\.4,208,,0,2014,"soybean took part of its nitrogen from the air, and how much was not measured",/);
   });
 
   it("counts in kilograms and hectares where the farm does", () => {

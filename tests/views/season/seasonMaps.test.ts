@@ -38,6 +38,13 @@ describe("a rate map as CSV", () => {
     expect(cells(mapOf(farm!, "fertilizer-potash").csv).some((r) => r.startsWith("kitchen"))).toBe(false);
   });
 
+  it("tells the same lime in tonnes and hectares, to two decimals, and of a nutrient no price", () => {
+    const metric = { ...demo, units: "metric" } as const;
+    // A US ton is 0.907 t and an acre 0.4047 ha: 8.38 ton are 7.60 t, 6.09 ac are 2.46 ha, and 7.60 t on 2.46 ha are 3.09 t/ha.
+    expect(cells(mapOf(metric, "lime-ground-limestone", "metric").csv)).toContain("causeway,outwash,ground limestone,soybean,2026,3.09,1,3.09,2.46,7.6,385.39,,2025-10-18,no,us-oregon-lime-2025,secondary");
+    expect(cells(mapOf(metric, "nutrient-k2o", "metric").csv)[0]).toBe("field,zone,nutrient,crop,season,rate_kg_ha,rate_up_to_kg_ha,area_ha,total_kg,not_known_because,sampled,sampling_overdue,guidelines,evidence");
+  });
+
   it("does not take a product for needless where a rate that it supplies is not known", () => {
     const { farm } = gardenFarm().change(paths.sampling, "      K: 104\n", "").write("fields/north/samplings/2025-10-18.yaml", tinyFarm[paths.sampling]!.replace("      K: 104\n", "")).read({ library });
     expect(cells(mapOf(farm!, "fertilizer-potash").csv)[1]).toMatch(/^north,west,muriate of potash,corn,2026,,0,,8\.81,,,potassium was not tested,/);
