@@ -54,7 +54,12 @@ export const allowedWords = (written: string, allowed: readonly string[]): strin
   if (held.length > 1 && held.length <= 5) return `did you mean ${held.slice(0, -1).join(", ")} or ${held.at(-1)!}?`;
   const meant = nearMiss(written, allowed) ?? (held.length === 1 ? held[0] : undefined);
   if (meant !== undefined) return `did you mean ${meant}?`;
+  return allowedList([...new Set([...held, ...allowed])]);
+};
+
+/** "allowed: a, b, c", where what was written is no slip of the pen; a long list is cut. */
+export const allowedList = (allowed: readonly string[]): string => {
   if (allowed.length === 0) return "there are none yet";
-  const shown = [...new Set([...held, ...allowed])].slice(0, 20);
+  const shown = allowed.slice(0, 20);
   return `allowed: ${shown.join(", ")}${allowed.length > shown.length ? ` and ${allowed.length - shown.length} more` : ""}`;
 };

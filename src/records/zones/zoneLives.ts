@@ -1,6 +1,6 @@
 import { livesOn, liveTogether } from "../../interpretation/zoneLife.ts";
 import type { Field } from "../model.ts";
-import { allowedWords } from "../nearMiss.ts";
+import { allowedList, allowedWords } from "../nearMiss.ts";
 import type { FieldRecord } from "../schemas/field.ts";
 
 /** The zones of a field.yaml, asked of by the records that name them. */
@@ -20,7 +20,7 @@ export const zoneLives = (zones: FieldRecord["zones"]): ZoneLives => {
     if (!Object.hasOwn(zones, zone)) return `zone "${zone}" is not in field.yaml; ${allowedWords(zone, ids)}`;
     const { since, until } = zones[zone]!;
     if (livesOn(zones[zone]!, day)) return undefined;
-    return `zone "${zone}" ${until !== undefined && day >= until ? `is no zone any more since ${until}` : `is a zone only since ${since}`}, and this is of ${day}; ${allowedWords(zone, on(day))}`;
+    return `zone "${zone}" ${until !== undefined && day >= until ? `is no zone any more since ${until}` : `is a zone only since ${since}`}, and this is of ${day}; ${allowedList(on(day))}`;
   };
   return { ids, on, fault, together: (a, b) => liveTogether(zones[a] ?? {}, zones[b] ?? {}) };
 };

@@ -3,7 +3,7 @@ import type { Shape } from "../../exchange/boundaries/boundaryShape.ts";
 import type { Area } from "../../exchange/geometry.ts";
 import { polygonsOf } from "../../exchange/geometry.ts";
 import type { BoundaryField } from "./boundaryField.ts";
-import { allowedWords } from "../nearMiss.ts";
+import { allowedList, allowedWords } from "../nearMiss.ts";
 import { Problems } from "../problem.ts";
 import { readZones } from "./zonesFile.ts";
 
@@ -66,10 +66,7 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
   const quoted = `"${written.slice(0, 60)}"`;
   if (former)
     throw new BoundaryError(
-      `${quoted} is no zone of field "${field.id}" any more since ${former.until}; ${allowedWords(
-        written,
-        field.zones.map((z) => z.id),
-      )}`,
+      `${quoted} is no zone of field "${field.id}" any more since ${former.until}; ${allowedList(field.zones.map((z) => z.id))}`,
     );
   // A file that draws one whole field needs not know what its only zone is called.
   if (property === undefined && shapes === 1 && field.zones.length === 1) return only!.id;
