@@ -40,6 +40,16 @@ describe("the files of an import", () => {
     expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
   });
 
+  it("are told, and none is written, where one holds its bags in a way that nothing can be put between", () => {
+    const farm = awaitingFarm();
+    const odd = awaitingSampling.replace('  - label: "0021" # the west end\n    zone: west\n    cores: 20\n', '  - ? label\n    : "0021"\n    ? zone\n    : west\n');
+    farm.write(paths.sampling, odd);
+    expect(farm.lines()).toEqual([]);
+    expect(changesOf(farm.path, planOf(planned(farm, both)).bags)).toEqual({
+      problems: [{ file: paths.sampling, line: 1, column: 1, field: "composites", severity: "error", message: "is written in a way that results cannot be added to without changing more; write the bags one key a line" }],
+    });
+  });
+
   it("are put back where the farm no longer reads, and the reason is told", () => {
     const farm = awaitingFarm();
     const wrong = { file: earlier, line: 3, column: 1, field: "lab", message: "is not here", severity: "error" } as const;
