@@ -1,5 +1,5 @@
 import { plain } from "../../interpretation/show.ts";
-import { crops, purposes, textures } from "../../interpretation/vocabulary.ts";
+import { purposes, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { heldWords } from "../tenure.ts";
@@ -7,6 +7,7 @@ import { dueOf } from "../calendar/due.ts";
 import type { Fact } from "../fact.ts";
 import { inYearsShown, laterCropsLeftOut, leftOutForReader, neverWords } from "../leftOut.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
+import { cropsBySeason } from "../advice/cropWords.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import { area, areaUnit } from "../units.ts";
 import { count, list, longDate } from "../words.ts";
@@ -19,15 +20,10 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
   const due = dueOf(farm, field);
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
   const soils = [...new Set(field.zones.flatMap((z) => (z.soil.texture ? textures[z.soil.texture] : (z.soil.name ?? []))))];
-  const next = [
-    ...new Set(
-      field.zones.flatMap((z) => {
-        // A zone without results has no advice, and may have its crop planned all the same.
-        const crop = advised.has(z.id) ? advised.get(z.id)!.crop : nextCrop(field, z.id, farm.today, true);
-        return crop ? `${crops[crop.crop].label}, ${crop.season}` : [];
-      }),
-    ),
-  ];
+  const next = cropsBySeason(
+    // A zone without results has no advice, and may have its crop planned all the same.
+    field.zones.flatMap((z) => (advised.has(z.id) ? advised.get(z.id)!.crop : nextCrop(field, z.id, farm.today, true)) ?? []),
+  ).map(({ season, words }) => `${words}, ${season}`);
   const labs = [...new Set(field.samplings.map((s) => s.lab.name))];
   const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
     const n = field.samplings.filter((s) => s.purpose === p).length;

@@ -6,6 +6,7 @@ import { awaitedOf } from "../results/awaited.ts";
 import { dueOf } from "../calendar/due.ts";
 import type { NeedKind } from "../season/fieldNeeds.ts";
 import { isUnlimed, needKinds } from "../season/fieldNeeds.ts";
+import { cropsBySeason } from "../advice/cropWords.ts";
 import { jobs, where } from "../advice/jobs.ts";
 import { laterCropsLeftOut, laterRatesLeftOut, ratesLeftOut } from "../leftOut.ts";
 import type { Bought } from "../advice/productsView.ts";
@@ -18,7 +19,6 @@ import { evidenceMark } from "../steps.ts";
 import { mass, money } from "../units.ts";
 import { limeWhy, lowWhy, unfedWhy, unlimedWhy } from "../season/whyWords.ts";
 import { list, monthYear } from "../words.ts";
-import { crops } from "../../interpretation/vocabulary.ts";
 
 export interface Task {
   readonly field: Field;
@@ -90,7 +90,7 @@ const samplingTasks = (farm: Farm, field: Field): Task[] => {
 const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Task[] => {
   const shown = zones[0]?.farm ?? farm;
   const advised = zones.flatMap(({ advised: found }) => found ?? []);
-  const next = [...new Set(advised.flatMap(({ advice }) => (advice.crop ? `${advice.crop.season} ${crops[advice.crop.crop].label}` : [])))];
+  const next = cropsBySeason(advised.flatMap(({ advice }) => advice.crop ?? [])).map(({ season, words }) => `${season} ${words}`);
   const when =
     next.length > 0 ? `For ${list(next)}` : laterCropsLeftOut(farm) ? "For a crop after the years shown" : "Next crop not planned";
   const fieldJobs = jobs(

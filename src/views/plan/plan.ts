@@ -4,7 +4,7 @@ import { planHandling } from "../../interpretation/sampling/planHandling.ts";
 import { plain } from "../../interpretation/show.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
 import type { PurposeId } from "../../interpretation/vocabulary.ts";
-import { crops, purposes } from "../../interpretation/vocabulary.ts";
+import { purposes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Reference } from "../../records/model.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
@@ -23,6 +23,7 @@ import { positions, precision } from "./planTables.ts";
 import type { PlanZoneRow } from "./planZones.ts";
 import { distance, zoneNames, zoneNotes, zoneRow } from "./planZones.ts";
 import { weight } from "../results/rows.ts";
+import { cropsBySeason } from "../advice/cropWords.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import type { EvidenceMark, Link, StepRow } from "../steps.ts";
 import { citedReferences, evidenceMark, sourceLink, stepRows } from "../steps.ts";
@@ -204,11 +205,9 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
   const { order, bags } = plan;
   const fee = order?.lab.packages[order.packageId]?.fee;
   const walked = bags.reduce((sum, b) => sum + (b.walk ?? 0), 0);
-  const next = [
-    ...new Set(
-      plan.zones.flatMap(({ zone }) => nextCrop(field, zone.id, plan.request.date) ?? []).map((c) => `${crops[c.crop].label}, ${c.season}`),
-    ),
-  ];
+  const next = cropsBySeason(plan.zones.flatMap(({ zone }) => nextCrop(field, zone.id, plan.request.date) ?? [])).map(
+    ({ season, words }) => `${words}, ${season}`,
+  );
   return [
     { term: "Purpose", value: purposes[plan.request.purpose].label },
     { term: "Planned for", value: capital(plannedFor(plan.request)) },

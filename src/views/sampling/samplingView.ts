@@ -2,10 +2,11 @@ import { isNitrate } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { rate } from "../../interpretation/rating.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../../interpretation/measurement.ts";
-import { analyteIds, analytes, crops, purposes } from "../../interpretation/vocabulary.ts";
+import { analyteIds, analytes, purposes } from "../../interpretation/vocabulary.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
+import { cropsBySeason } from "../advice/cropWords.ts";
 import { awaitedWords, isAwaited } from "../results/awaited.ts";
 import type { CationsView } from "./cationsView.ts";
 import { cationsView } from "./cationsView.ts";
@@ -88,7 +89,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     sampling.composites.filter((c) => c.zone === zone.id).map((composite) => ({ zone, composite })),
   );
   const index = field.samplings.indexOf(sampling);
-  const readFor = [...new Set([...samples.values()].flatMap((s) => (s.crop ? `${crops[s.crop.crop].label} ${s.crop.season}` : [])))];
+  const readFor = cropsBySeason([...samples.values()].flatMap((s) => s.crop ?? [])).map(({ season, words }) => `${words} ${season}`);
   return {
     title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),

@@ -37,7 +37,7 @@ it("gives a field that was never sampled its sampling, and no other need", () =>
   const [field] = farm!.fields;
   expect(fieldView(farm!, field!).facts).toContainEqual({ term: "Next crop", value: "corn, 2026" });
   const plan = field!.zones.map((z, i) => ({ ...field!.plan[0]!, crop: i === 0 ? ("corn" as const) : ("wheat" as const), zones: [z.id] }));
-  expect(fieldView(farm!, { ...field!, plan }).facts).toContainEqual({ term: "Next crop", value: "corn, 2026; wheat, 2026" });
+  expect(fieldView(farm!, { ...field!, plan }).facts).toContainEqual({ term: "Next crop", value: "corn and wheat, 2026" });
 });
 
 it("counts the zones where naming them would fill the line", () => {
