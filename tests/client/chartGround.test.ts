@@ -68,7 +68,7 @@ describe.each([1, 0.75, 2])("the ground of a chart %d times as large as the draw
     expect(drawn().texts).toEqual([
       ...drawing.bandNames.map((b) => ["start", b.text, 254, b.y]),
       ...drawing.breaks.flatMap((b) => [["right", b.left, b.x - 7, 24], ["left", b.right, b.x + 7, 24]]).filter(([, text]) => text !== ""),
-      ...drawing.events.map((e) => [align[e.anchor], e.text, e.x, 22]),
+      ...drawing.events.filter((e) => e.text !== "").map((e) => [align[e.anchor], e.text, e.x, e.y]),
     ]);
   });
 
