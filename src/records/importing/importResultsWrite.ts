@@ -52,9 +52,15 @@ export const writeChanges = (
   const path = (file: string): string => join(content, ...file.split("/"));
   const done: Change[] = [];
   const putBack = (): Problem[] =>
-    done
-      .filter(({ file, old, text }) => !replaceUnchanged(path(file), text, old))
-      .map(({ file }) => problem(file, "was changed by another program after results were written to it, so it is left as it is now"));
+    done.flatMap(({ file, old, text }) => {
+      try {
+        if (exactText(path(file)) === old || replaceUnchanged(path(file), text, old)) return [];
+        return [problem(file, "was changed by another program after results were written to it, so it is left as it is now")];
+      } catch (cause) {
+        // The others are put back all the same.
+        return [problem(file, `could not be put back as it was: ${(cause as Error).message}`)];
+      }
+    });
   try {
     for (const change of changes) {
       done.push(change);
@@ -65,8 +71,10 @@ export const writeChanges = (
     const wrong = check();
     return wrong.length === 0 ? [] : [...wrong, ...putBack()];
   } catch (cause) {
-    putBack();
-    throw cause;
+    const { file } = done.at(-1)!;
+    const left = putBack().filter((p) => p.file !== file);
+    if (left.length === 0) throw cause;
+    return [problem(file, `could not be written: ${(cause as Error).message}`), ...left];
   }
 };
 

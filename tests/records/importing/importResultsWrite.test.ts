@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { chmodSync, lstatSync, readdirSync, readFileSync, renameSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { chmodSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync, symlinkSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
@@ -71,6 +71,23 @@ describe("the files of an import", () => {
     farm.write(paths.sampling, `${awaitingSampling}# by another hand\n`);
     expect(writeChanges(farm.path, made, sound)).toMatchObject([{ file: paths.sampling, message: "was changed by another program meanwhile; run the import again" }]);
     expect(texts(farm)).toEqual([old[0], `${awaitingSampling}# by another hand\n`]);
+  });
+
+  it("are put back as far as they can be where one of them cannot, and that one is named beside what stopped the writing", () => {
+    const farm = awaitingFarm();
+    const made = changes(farm);
+    const third = { ...made[1]!, file: "fields/north/gone/2026.yaml" };
+    const told = writeChanges(farm.path, [...made, third], sound, (step) => {
+      if (step !== "in place" || texts(farm)[1] !== fresh[1]) return;
+      // What holds the first file by now no writing can replace.
+      renameSync(join(farm.path, earlier), join(farm.path, "kept.txt"));
+      mkdirSync(join(farm.path, earlier));
+    });
+    expect(told).toMatchObject([
+      { file: third.file, message: expect.stringMatching(/^could not be written: ENOENT/) as string },
+      { file: earlier, message: expect.stringMatching(/^could not be put back as it was: EISDIR/) as string },
+    ]);
+    expect(readFileSync(join(farm.path, paths.sampling), "utf8")).toBe(old[1]);
   });
 
   it("are left as another program wrote them after us", () => {
