@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { finishedPath, withPath } from "../src/records/wholeWrite.ts";
+import { finishedPath, isAlive, withPath } from "../src/records/wholeWrite.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { realPath, UsageError } from "./options.ts";
 
@@ -13,6 +13,7 @@ export const putInPlace = (given: string, fill: (fresh: string) => void): void =
   const beside = (what: string): string => join(dirname(out), `.${basename(out)}.${what}-${process.pid}`);
   const [fresh, old] = [beside("new"), beside("old")];
   mkdirSync(dirname(out), { recursive: true });
+  clearLeftBeside(out);
   try {
     fill(fresh);
     if (existsSync(out)) renameSync(out, old);
@@ -29,6 +30,17 @@ export const putInPlace = (given: string, fill: (fresh: string) => void): void =
     rmSync(fresh, { recursive: true, force: true });
   }
 };
+
+/** What a run that was killed while it swapped two folders left beside this one: the old one where none stands now comes back, all else goes. */
+function clearLeftBeside(out: string): void {
+  for (const name of readdirSync(dirname(out))) {
+    const [, what, id] = /\.(new|old)-(\d+)$/.exec(name) ?? [];
+    if (what === undefined || name !== `.${basename(out)}.${what}-${id}` || isAlive(Number(id))) continue;
+    const left = join(dirname(out), name);
+    if (what === "old" && !existsSync(out)) renameSync(left, out);
+    else rmSync(left, { recursive: true, force: true });
+  }
+}
 
 /** What a computer leaves in a folder that somebody looked at. */
 const ofTheSystem = /^(\.DS_Store|Thumbs\.db|desktop\.ini)$/i;

@@ -148,7 +148,8 @@ const clearUnfinished = (path: string): void => {
     if (name.startsWith(beginning) && !isAlive(Number(name.slice(beginning.length)))) rmSync(join(dirname(path), name), { force: true });
 };
 
-const isAlive = (id: number): boolean => {
+/** Whether another process of this number runs, whosever it is. */
+export const isAlive = (id: number): boolean => {
   if (id === process.pid) return false;
   try {
     process.kill(id, 0);
