@@ -72,7 +72,7 @@ const described = {
   rate: { type: "number", title: "Rate", description: "Empty: not known; the column not_known_because says why." },
   rate_up_to: { type: "number", title: "Upper end of the rate", description: "Where the guideline gives a range." },
   applications: { type: "integer", title: "Number of applications" },
-  rate_each: { type: "number", title: "Rate of each application" },
+  rate_each: { type: "number", title: "Rate of each application", description: "Empty: not known, or the applications differ in size." },
   total: { type: "number", title: "Amount for the whole zone" },
   cost: { type: "number", title: "Cost for the whole zone", description: "In the currency that ends the column's name." },
   sampled: { type: "date", title: "Day of the sampling the rate rests on" },

@@ -12,6 +12,7 @@ import { unitChoices } from "../../interpretation/unitChoices.ts";
 import { convert } from "../../interpretation/units.ts";
 import type { Farm, Zone } from "../../records/model.ts";
 import { cautionView } from "./cautionViews.ts";
+import { doseList } from "./doses.ts";
 import { limeGoal } from "./limeGoal.ts";
 import { missingWords } from "./missingWords.ts";
 import { nitrogenOutcomes, nitrogenRows } from "./nitrogenView.ts";
@@ -19,7 +20,7 @@ import type { Bought } from "./productsView.ts";
 import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { outcomeEvidence, stepRows } from "../steps.ts";
-import { fineRate, isNothing, limeMass, limeRate, limeWords, money, nutrientSpan } from "../units.ts";
+import { isNothing, limeMass, limeRate, limeWords, money, nutrientSpan } from "../units.ts";
 import type { AdviceRow } from "./adviceRow.ts";
 
 /** What a person does with it, for the first sentence of a page. */
@@ -89,12 +90,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
 
 /** "; in doses: 60 in the autumn before, 80 for the first cut; doubtful: ..." */
 const doseWords = ({ doses, doubt, rate }: NutrientRate, units: Farm["units"]): string =>
-  [
-    doses && `; in doses: ${doses.map((d) => `${fineRate({ value: d.value, unit: rate.unit }, units).value} ${d.when}`).join(", ")}`,
-    doubt && `; doubtful: ${doubt}`,
-  ]
-    .filter(Boolean)
-    .join("");
+  [doses && `; in doses: ${doseList({ rate, doses }, units)}`, doubt && `; doubtful: ${doubt}`].filter(Boolean).join("");
 
 const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { needed, rates } = zone.advice.lime;

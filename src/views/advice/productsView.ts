@@ -8,6 +8,8 @@ import { unitChoices } from "../../interpretation/unitChoices.ts";
 import { convert } from "../../interpretation/units.ts";
 import { supplied } from "../../interpretation/vocabulary.ts";
 import type { Farm } from "../../records/model.ts";
+import type { DosedRate } from "./doses.ts";
+import { dosedRates } from "./doses.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { liquidRate, liquidVolume } from "./liquid.ts";
 import { evidenceMark, stepRows } from "../steps.ts";
@@ -74,7 +76,7 @@ export const zoneProducts = (farm: Farm, zone: ZoneAdvice): ZoneProducts => {
   }
   rows.push({
     ...base,
-    ...purchaseRow(farm, outcome.value, acres),
+    ...purchaseRow(farm, outcome.value, acres, dosedRates(zone)),
     evidence: evidenceMark(weakestEvidence(outcome.steps)),
     steps: stepRows(outcome.steps, farm.references),
   });
@@ -95,6 +97,7 @@ const purchaseRow = (
   farm: Farm,
   { products, supplies, costPerAcre, least }: Purchase,
   acres: number | undefined,
+  dosed: readonly DosedRate[],
 ): Pick<AdviceRow, "value" | "unit" | "detail"> => {
   const [first, ...others] = products.map(({ fertilizer, rate }) => ({
     name: `${fertilizer.name}${inBrackets(liquidRate(fertilizer, rate.value, farm.units))}`,
@@ -111,6 +114,7 @@ const purchaseRow = (
   const words = [
     `of ${first!.name}${others.length > 0 ? `, with ${list(others.map((o) => `${o.value} ${o.unit} of ${o.name}`))}` : ""}`,
     supplyWords(supplies, farm),
+    dosed.some((d) => supplies.some((s) => s.nutrient === d.nutrient && s.given > 0)) ? "spread in the doses above" : "",
     costPerAcre === undefined ? "" : moneyPerArea(costPerAcre, farm),
     inAll.length === 0 ? "" : `${list(inAll)} in all${costInAll}`,
     least === "weight" ? "the least weight, not the least cost, for want of prices" : "",

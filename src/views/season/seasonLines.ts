@@ -6,6 +6,8 @@ import { suppliesOf } from "../../interpretation/products.ts";
 import { convert } from "../../interpretation/units.ts";
 import type { Field, Zone } from "../../records/model.ts";
 import { alreadySpread } from "./seasonSpread.ts";
+import type { DosedRate } from "../advice/doses.ts";
+import { dosedRates } from "../advice/doses.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import type { EvidenceMark } from "../steps.ts";
 import { evidenceMark } from "../steps.ts";
@@ -37,6 +39,8 @@ export interface SpreadLine {
   /** Equal applications the rate is split over, and what the publication says of the later ones. */
   readonly parts: number;
   readonly then: string | undefined;
+  /** The rates behind it that the guideline spreads in doses of their own size, each at its time. */
+  readonly doses: readonly DosedRate[];
   /** lb/ac that the product brings of each nutrient, counted as it was asked for. */
   readonly brings: readonly Pick<Supply, "nutrient" | "given">[];
   /** The row of the zone's advice on the field's page. */
@@ -88,6 +92,7 @@ const limeLines = (field: Field, advice: ZoneAdvice): SpreadLine[] => {
       ...amounts(advice.zone, convert(rate.value, rate.unit, "lb/ac"), material.pricePerTon),
       parts: applications.length,
       then: applications.length > 1 ? then : undefined,
+      doses: [],
       brings: [],
       anchor: `${advice.zone.id}-lime${index === 0 ? "" : `-${index + 1}`}`,
       packs: [needed.value.pack],
@@ -126,6 +131,7 @@ const fertilizerLines = (field: Field, advice: ZoneAdvice, { outcome }: ZonePurc
       ...amounts(advice.zone, rate.value, fertilizer.pricePerTon),
       parts: 1,
       then: undefined,
+      doses: dosedRates(advice).filter((d) => brings.some((b) => b.nutrient === d.nutrient)),
       brings,
       anchor: `${advice.zone.id}-product`,
       packs: askedBy(advice, brings),
@@ -151,6 +157,7 @@ const starterLines = (field: Field, advice: ZoneAdvice, { starter: worked }: Zon
       ...amounts(advice.zone, rate, fertilizer.pricePerTon),
       parts: 1,
       then: undefined,
+      doses: [],
       brings: worked.supplies,
       anchor: `${advice.zone.id}-starter`,
       packs: [],

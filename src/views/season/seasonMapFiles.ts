@@ -116,7 +116,7 @@ const columnsOf = ({ currency }: Farm, { of, name, units, rateUnit, massUnit }: 
       ? [
           number("applications", "PARTS", 0, (row) => row.applications),
           number(`rate_each_${tail(rateUnit)}`, `EACH_${shortTail(rateUnit)}`, rate, (row) =>
-            row.rate === undefined ? undefined : row.rate / Math.max(1, row.applications),
+            row.rate === undefined || row.unequal ? undefined : row.rate / Math.max(1, row.applications),
           ),
         ]
       : []),

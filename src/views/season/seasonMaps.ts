@@ -24,6 +24,8 @@ export interface RateMapRow {
   /** The upper end, where the guideline prints a range. */
   readonly to?: number | undefined;
   readonly applications: number;
+  /** The applications differ in size: the rate is spread in doses. */
+  readonly unequal?: boolean;
   /** In the farm's currency; products only. */
   readonly cost?: number | undefined;
   readonly because?: string | undefined;
@@ -81,7 +83,8 @@ const productMap = (job: SpreadJob, zones: readonly SeasonZone[]): RateMap => {
         return {
           zone,
           rate: convert(line.rate, "lb/ac", rateUnit),
-          applications: line.parts,
+          applications: Math.max(line.parts, ...line.doses.map((d) => d.doses.length)),
+          unequal: line.doses.some((d) => d.doses.length > 1),
           cost: line.cost,
           packs: line.packs.map((p) => p.id),
           evidence: line.evidence?.grade,

@@ -2,7 +2,8 @@ import { notYetChecked } from "../../interpretation/outcome.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
-import { cautionViews } from "../advice/cautionViews.ts";
+import { cautionView, cautionViews } from "../advice/cautionViews.ts";
+import { dosedWords } from "../advice/doses.ts";
 import { liquidRate, liquidVolume } from "../advice/liquid.ts";
 import { spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
@@ -84,6 +85,9 @@ export const sheetsPage = (farm: Farm, fields: readonly Field[] = farm.fields): 
   };
 };
 
+/** Said on the sheets whose own rates rest on such a guideline: the zone's lime may, and its potash not. */
+const superseded = cautionView("superseded").id;
+
 const sheet = (job: SpreadJob): SpreaderSheet => {
   const { id, title, kind, units, rows } = job;
   const lines = rows.map((r) => r.line);
@@ -104,7 +108,7 @@ const sheet = (job: SpreadJob): SpreaderSheet => {
       rows.flatMap((r) => r.zone.advised?.advice ?? []),
       false,
       ["page", ...cautionPlaces(job)],
-    ),
+    ).filter(({ id }) => id !== superseded || lines.some((line) => line.packs.some((p) => p.status === "superseded"))),
     then: [...new Set(lines.flatMap((line) => line.then ?? []))],
     sources: list([...new Set(lines.flatMap((line) => line.packs.map((p) => p.short)))]),
     unchecked: lines.some((line) => notYetChecked(line.evidence?.grade)),
@@ -126,6 +130,7 @@ const sheetRow = ({ field, zone, units, old, advised }: SeasonZone, line: Spread
   part: line.parts > 1 ? `${part + 1} of ${line.parts}` : "",
   beware: [
     old && advised ? `sampled ${longDate(advised.advice.sampling.date)}, overdue: sample again first` : "",
+    ...line.doses.map((dosed) => dosedWords(dosed, units)),
     line.already.length > 0 && part === 0 ? `spread already: ${list(line.already)}` : "",
   ]
     .filter(Boolean)

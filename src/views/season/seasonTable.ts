@@ -6,6 +6,7 @@ import { leavesOut, leftOutForReader } from "../leftOut.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cropWords } from "../advice/adviceView.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
+import { dosedWords } from "../advice/doses.ts";
 import { liquidRate, liquidVolume } from "../advice/liquid.ts";
 import { costWords, spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
@@ -13,7 +14,7 @@ import { cautionPlaces } from "./seasonJobs.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import type { EvidenceMark } from "../steps.ts";
-import { count, list, longDate } from "../words.ts";
+import { capital, count, list, longDate } from "../words.ts";
 
 export interface SeasonRow {
   readonly zone: Zone;
@@ -111,6 +112,7 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
       parts > 1
         ? `In ${parts} applications of ${spreadRate(kind, line.rate / parts, units).value} ${rate.unit}. ${line.then ?? ""}`.trim()
         : "",
+      ...line.doses.map((dosed) => `${capital(dosedWords(dosed, units))}.`),
       line.byWeight ? "The least weight, not the least cost, for want of prices." : "",
     ].filter(Boolean),
     old: old ? `Sampled ${longDate(advised!.advice.sampling.date)}, overdue: sample again before acting on it.` : undefined,
