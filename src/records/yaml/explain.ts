@@ -49,11 +49,23 @@ const knownKeys = (schema: unknown): string[] => {
   return schema instanceof z.ZodRecord && schema.keyType instanceof z.ZodEnum ? schema.keyType.options.map(String) : [];
 };
 
+/** A block by the keys that it may hold: "{ value, unit }". */
+const blockOf = ({ shape }: z.ZodObject): string => `{ ${Object.keys(shape).join(", ")} }`;
+
+/** More keys than these are looked up, not read in a message. */
+const fewKeys = 6;
+
+/** What should stand where there is something else or nothing. */
+const expectedAt = (expected: string, schema: unknown): string => {
+  if (schema instanceof z.ZodISODate) return date;
+  return schema instanceof z.ZodObject && Object.keys(schema.shape).length <= fewKeys ? blockOf(schema) : expectedType(expected);
+};
+
 /** A value that may be one thing or another and is neither, such as a result: a number, or { value, qualifier }. */
 const noneOf = (branches: readonly (readonly z.core.$ZodIssue[])[], union: unknown, input: unknown): string => {
   const wanted = branches.flatMap(([first], i) => {
     const branch: unknown = union instanceof z.ZodUnion ? union.options[i] : undefined;
-    if (branch instanceof z.ZodObject) return [`{ ${Object.keys(branch.shape).join(", ")} }`];
+    if (branch instanceof z.ZodObject) return [blockOf(branch)];
     if (first?.code === "invalid_type") return [expectedType(first.expected)];
     return first?.code === "invalid_value" ? first.values.map(String) : [];
   });
@@ -70,7 +82,7 @@ const keySeparator = "\n";
 export const explain: z.core.$ZodErrorMap = (issue) => {
   switch (issue.code) {
     case "invalid_type":
-      return wrongType(issue.inst instanceof z.ZodISODate ? date : expectedType(issue.expected), issue.input);
+      return wrongType(expectedAt(issue.expected, issue.inst), issue.input);
     case "unrecognized_keys": {
       const known = knownKeys(issue.inst);
       return issue.keys

@@ -34,7 +34,7 @@ each("keys", paths.sampling, [
     "2:1: porpose: is not a key known here; did you mean purpose?",
   ],
   ["a key left out of a bag", '  - label: "0021"\n    zone: west', "  - zone: west", "8:5: composites[1].label: is missing; must be text"],
-  ["no depth", "depth: { from: 0, to: 8, unit: in }\n", "", "1:1: depth: is missing; must be a block of keys"],
+  ["no depth", "depth: { from: 0, to: 8, unit: in }\n", "", "1:1: depth: is missing; must be { from, to, unit }"],
   ["no date", "date: 2025-10-18\n", "", "1:1: date: is missing; must be a calendar day written YYYY-MM-DD"],
 ]);
 
@@ -81,6 +81,7 @@ each("words from a list, days and ids", paths.sampling, [
 const avoid = (where: string): string => `avoid: [{ what: road, distance: { value: 30, unit: ft }, where: ${where} }]\nsoil:`;
 
 each("field.yaml", paths.field, [
+  ["a number for a block of few keys, which names them", "soil:", "targetPh: 6.5\nsoil:", "2:11: targetPh: must be { value, reason }, not 6.5"],
   ["a bound as a year", "season: 2026", 'season: "<2026"', '7:13: plan[1].season: must be a number, not the text "<2026"; write the number alone, and of a result qualifier: "<" beside it'],
   ["a year in quotes", "season: 2026", 'season: "2026"', '7:13: plan[1].season: must be a number, not the text "2026"; leave out the quotes'],
   ["a place by itself", "soil:", avoid("[-37, 44]"), "2:66: avoid[1].where[1]: must be a list, not -37", "2:71: avoid[1].where[2]: must be a list, not 44"],
@@ -88,7 +89,10 @@ each("field.yaml", paths.field, [
   ["a place with its height", "soil:", avoid("[[-37, 44, 12]]"), "2:66: avoid[1].where[1]: has too many entries; at most 2"],
 ]);
 
-each("seasons", paths.season, [["a word for yes or no", "zones: [west]", "incorporated: yes", '10:19: applications[1].incorporated: must be true or false, not the text "yes"']]);
+each("seasons", paths.season, [
+  ["an amount written as one text", "rate: { value: 100, unit: lb/ac }", "rate: 100 lb/ac", '11:11: applications[1].rate: must be { value, unit }, not the text "100 lb/ac"'],
+  ["a word for yes or no", "zones: [west]", "incorporated: yes", '10:19: applications[1].incorporated: must be true or false, not the text "yes"'],
+]);
 
 each("farm.yaml", paths.farm, [
   ["a product of no kind", "kind: fertilizer", "kind: fertiliser", '11:11: products.potash.kind: the text "fertiliser" is not known; did you mean fertilizer?'],

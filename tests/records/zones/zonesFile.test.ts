@@ -41,7 +41,7 @@ describe("a file of another shape", () => {
     ["a point", '"Polygon"', '"Point"', '5:15: features[1].geometry.type: the text "Point" is not known; allowed: Polygon, MultiPolygon'],
     ["no zone named", '"zone": "east"', '"name": "east"', "8:40: features[2].properties.zone: is missing; must be text"],
     ["a zone named by a number", '"zone": "east"', '"zone": 2', "8:50: features[2].properties.zone: must be text, not 2; put it in quotes"],
-    ["no properties", '{ "zone": "east" }', "null", "8:40: features[2].properties: must be a block of keys, not an empty value"],
+    ["no properties", '{ "zone": "east" }', "null", "8:40: features[2].properties: must be { zone }, not an empty value"],
     ["a zone that is not in field.yaml", '"zone": "east"', '"zone": "eats"', '8:50: features[2].properties.zone: zone "eats" is not in field.yaml; did you mean east?'],
     ["two features for one zone", '"zone": "east"', '"zone": "west"', '8:50: features[2].properties.zone: zone "west" has two features; join them into one MultiPolygon'],
     ["a position of one number", "[-37.002, 44.002]", "[-37.002]", "6:54: features[1].geometry.coordinates[1][3]: needs at least 2 entries"],
