@@ -24,6 +24,7 @@ export const facts = z.strictObject({
   subsoilPh: z.number().optional(),
   soilPh: z.number().optional(),
   sodium: z.number().optional(),
+  sodiumByVolume: z.number().optional(),
   calciumSaturation: z.number().optional(),
   straw: z.enum(strawIds).optional(),
   soilClass: z.enum(soilClassIds).optional(),

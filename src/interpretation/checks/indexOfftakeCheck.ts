@@ -16,6 +16,7 @@ const shape = published.extend({
     straw: z.enum(strawIds).optional(),
     soilPh: z.number().optional(),
     sodium: z.number().optional(),
+    sodiumByVolume: z.number().optional(),
   }),
   expect: z.strictObject({
     rate: z.number().optional(),

@@ -27,6 +27,7 @@ export const when = z.strictObject({
   subsoilPh: range.optional(),
   soilPh: range.optional(),
   sodium: range.optional(),
+  sodiumByVolume: range.optional(),
   calciumSaturation: range.optional(),
   straw: z.enum(strawIds).optional(),
   soilClass: z.enum(soilClassIds).optional(),
@@ -85,6 +86,7 @@ const factLabels = {
   subsoilPh: "subsoil pH",
   soilPh: "soil pH",
   sodium: "sodium",
+  sodiumByVolume: "sodium",
   calciumSaturation: "calcium saturation",
 } as const;
 const factHeads = {
@@ -93,9 +95,18 @@ const factHeads = {
   subsoilPh: "Subsoil pH",
   soilPh: "Soil pH",
   sodium: "Sodium",
+  sodiumByVolume: "Sodium",
   calciumSaturation: "Calcium saturation",
 } as const;
-const factUnits = { cec: " meq/100 g", organicMatter: " %", subsoilPh: "", soilPh: "", sodium: " ppm", calciumSaturation: " %" } as const;
+const factUnits = {
+  cec: " meq/100 g",
+  organicMatter: " %",
+  subsoilPh: "",
+  soilPh: "",
+  sodium: " ppm",
+  sodiumByVolume: " mg/l",
+  calciumSaturation: " %",
+} as const;
 const isPh = (fact: NumericFact): boolean => fact === "subsoilPh" || fact === "soilPh";
 
 /** "corn or soybean, CEC above 5 meq/100 g" */
@@ -161,6 +172,7 @@ export const missingFactLabel = (fact: string): string =>
     soilPh: "the soil pH",
     calciumSaturation: "the calcium saturation",
     sodium: "the soil's sodium",
+    sodiumByVolume: "the soil's sodium",
     straw: "what becomes of the straw",
     soilClass: "the soil class",
     [organicMatterDoubt]: "whether the soil is organic or mineral (its texture and organic matter contradict each other)",

@@ -12,6 +12,8 @@ export interface Facts {
   readonly soilPh?: number | undefined;
   /** Extractable sodium, ppm. */
   readonly sodium?: number | undefined;
+  /** The same of a laboratory that measures soil by volume, mg/l: a unit that is not turned into ppm. */
+  readonly sodiumByVolume?: number | undefined;
   /** Percent of the cation exchange capacity, acidity included, that calcium holds. */
   readonly calciumSaturation?: number | undefined;
   /** The agronomic category of the soil, where a country maps them. */
@@ -29,5 +31,5 @@ export interface Facts {
 }
 
 /** The facts that are numbers, in the order they are asked for. */
-export const numericFacts = ["cec", "organicMatter", "subsoilPh", "soilPh", "sodium", "calciumSaturation"] as const;
+export const numericFacts = ["cec", "organicMatter", "subsoilPh", "soilPh", "sodium", "sodiumByVolume", "calciumSaturation"] as const;
 export type NumericFact = (typeof numericFacts)[number];

@@ -113,6 +113,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     subsoilPh: stated("subsoilPh"),
     soilPh: measured("pH", (m) => inWater(m.method)),
     sodium: measured("Na", (m) => m.unit === "ppm"),
+    sodiumByVolume: measured("Na", (m) => m.unit === "mg/l"),
   };
   const nitrate = measurements.filter(isNitrate);
   const { manure, ...told } = value.history ?? {};
@@ -158,6 +159,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
       subsoilPh: facts.subsoilPh?.value,
       soilPh: facts.soilPh?.value,
       sodium: facts.sodium?.value,
+      sodiumByVolume: facts.sodiumByVolume?.value,
       calciumSaturation: calciumSaturation(packs, measurements),
       origins: {
         cec: facts.cec?.source,
@@ -165,6 +167,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
         subsoilPh: facts.subsoilPh?.source,
         soilPh: facts.soilPh?.source,
         sodium: facts.sodium?.source,
+        sodiumByVolume: facts.sodiumByVolume?.source,
         straw: value.straw && { record: origin("straw") },
         soilClass: value.soil?.soilClass && { record: origin("soil", "soilClass") },
         yieldGoal: value.yieldGoal && { record: origin("yieldGoal") },

@@ -12,6 +12,7 @@ const inTheRecords: Readonly<Record<string, string>> = {
   straw: "straw in the plan of field.yaml: removed or incorporated",
   soilPh: "a soil pH test in water",
   sodium: "a sodium test, in ppm",
+  sodiumByVolume: "a sodium test, in mg/l",
   calciumSaturation: "tests of calcium, magnesium, potassium and buffer pH, for the calcium saturation",
   soilCategory: "the soil's category in field.yaml",
   targetPh: "targetPh in field.yaml",

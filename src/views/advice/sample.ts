@@ -108,7 +108,9 @@ export const zoneSample = (
     );
   };
   const inWater = measurements.find((m) => m.analyte === "pH" && waterMethods.includes(m.method) && !m.qualifier);
-  const sodium = measurements.find((m) => m.analyte === "Na" && m.unit === "ppm" && !m.qualifier);
+  const sodiumIn = (unit: Measurement["unit"]): Measurement | undefined =>
+    measurements.find((m) => m.analyte === "Na" && m.unit === unit && !m.qualifier);
+  const [sodium, sodiumByVolume] = [sodiumIn("ppm"), sodiumIn("mg/l")];
   const cec = fact("cec", "cec");
   const organicMatter = fact("organicMatter", "organicMatter");
   const { subsoilPh, soilClass, texture, origins } = zone.soil;
@@ -130,6 +132,7 @@ export const zoneSample = (
         subsoilPh,
         soilPh: inWater?.value,
         sodium: sodium?.value,
+        sodiumByVolume: sodiumByVolume?.value,
         soilCategory: zone.soil.category,
         calciumSaturation: calciumSaturation(field.guidelines, measurements),
         straw: crop?.straw,
@@ -139,6 +142,7 @@ export const zoneSample = (
         origins: {
           soilPh: inWater && { record: inWater.origin },
           sodium: sodium && { record: sodium.origin },
+          sodiumByVolume: sodiumByVolume && { record: sodiumByVolume.origin },
           straw: crop?.source,
           cec: cec?.source,
           organicMatter: organicMatter?.source,

@@ -46,7 +46,12 @@ const withInputs =
 const testKey = (m: Measurement): string => `${m.analyte} ${m.method} ${m.finish ?? ""} ${m.preparation ?? ""}`;
 
 /** Facts of the place that are read off a result, where the laboratory measured it. */
-const readOff: Partial<Record<AnalyteId, NumericFact>> = { pH: "soilPh", Na: "sodium", cec: "cec", organicMatter: "organicMatter" };
+const readOff: Partial<Record<AnalyteId, readonly NumericFact[]>> = {
+  pH: ["soilPh"],
+  Na: ["sodium", "sodiumByVolume"],
+  cec: ["cec"],
+  organicMatter: ["organicMatter"],
+};
 
 const resultWords = (was: Measurement | undefined, is: Measurement | undefined): string => {
   const m = (is ?? was)!;
@@ -68,7 +73,7 @@ const resultChanges = (then: FrozenInputs, now: FrozenInputs): (Change & { reado
     const is = now.results.find((m) => testKey(m) === key);
     if (!differ(was, is)) return [];
     const { analyte } = (is ?? was)!;
-    const facts = ["calciumSaturation", readOff[analyte]].filter((f): f is NumericFact => f !== undefined);
+    const facts: NumericFact[] = ["calciumSaturation", ...(readOff[analyte] ?? [])];
     const apply = withInputs((inputs) => ({
       results: [...inputs.results.flatMap((m) => (testKey(m) === key ? (is ?? []) : [m])), ...(was || !is ? [] : [is])],
       soil: {
@@ -90,7 +95,8 @@ const said = (value: unknown): string =>
 const soilChanges = (then: FrozenInputs, now: FrozenInputs, changed: ReadonlySet<AnalyteId>): Change[] =>
   [...new Set([...Object.keys(then.soil), ...Object.keys(now.soil)])].flatMap((fact): Change[] => {
     const [was, is] = [then.soil, now.soil].map((soil) => (soil as Record<string, unknown>)[fact]);
-    const fromResult = [...changed].some((analyte) => readOff[analyte] === fact) || (fact === "calciumSaturation" && changed.size > 0);
+    const fromResult =
+      [...changed].some((analyte) => readOff[analyte]?.some((f) => f === fact)) || (fact === "calciumSaturation" && changed.size > 0);
     if (fact === "origins" || fromResult || !differ(was, is)) return [];
     return [
       {
