@@ -42,11 +42,11 @@ const known = (args: readonly string[], names: readonly string[]): { kept: strin
 
 /** `npm run new -- kind --flag value ...` */
 export const newArguments = (argv: readonly string[]): NewArguments => {
-  const kind = choice(argv[0] ?? "", kinds) as Kind | undefined;
-  if (!kind)
-    throw new UsageError(
-      `say what to make, first of all: ${argv[0] === undefined || argv[0].startsWith("-") ? `allowed: ${kinds.join(", ")}` : allowedWords(argv[0], kinds)}`,
-    );
+  const [first = ""] = argv;
+  // An option says nothing of what to make: "--field north" may belong to a sampling or to a season.
+  const word = first.startsWith("-") ? "" : first;
+  const kind = choice(word, kinds) as Kind | undefined;
+  if (!kind) throw new UsageError(`say what to make, first of all: ${allowedWords(word, kinds)}`);
   const names = [...flags[kind], "content"];
   const options = names.map((name) => `--${name}`).join(", ");
   const { kept, odd } = known(argv.slice(1), names);

@@ -222,6 +222,7 @@ describe("npm run new", { timeout: 120_000 }, () => {
 
   it.each<[string, readonly string[], string]>([
     ["nothing to make", [], "say what to make, first of all: allowed: farm, field, sampling, season\n"],
+    ["an option before what to make", ["--field", "north"], "say what to make, first of all: allowed: farm, field, sampling, season\n"],
     ["a slip in what to make", ["feild"], "say what to make, first of all: did you mean field?\n"],
     ["a field that is not there", ["sampling", "--field", "nroth", "--date", "2026-10-01"], '--field: "nroth" is not known here; did you mean north?\n'],
     ["a day that is none", ["sampling", "--field", "north", "--date", "2026-02-30"], '--date: must be a calendar day written YYYY-MM-DD, not "2026-02-30"\n'],
