@@ -1,7 +1,7 @@
 import { expect, it, vi } from "vitest";
 import { mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { diskTrouble, isWithin, readOptions, workFolder } from "../../scripts/options.ts";
+import { counted, diskTrouble, isWithin, readOptions, workFolder } from "../../scripts/options.ts";
 import { putInPlace } from "../../scripts/wholeFolder.ts";
 import { createFile } from "../../src/records/wholeWrite.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
@@ -77,6 +77,8 @@ it("asks for a folder by the name that it was left empty under, and only where t
   expect(readOptions(["--content", "/farm"], ["content"]).content).toBe("/farm");
   vi.unstubAllEnvs();
 });
+
+it("counts one as one, and nothing in the plural", () => expect([0, 1, 2].map((n) => counted(n, "field"))).toEqual(["0 fields", "1 field", "2 fields"]));
 
 it("knows a folder below another, whatever it is called", () => {
   const folder = temporaryFolder();

@@ -42,6 +42,7 @@ each("numbers and texts", paths.sampling, [
   ["a word for a number", "K: 104", "K: many", `14:10: ${results}.K: ${notResult} the text "many"`],
   ["a decimal comma", "pH: 6.2", "pH: 6,2", `11:11: ${results}.pH: ${notResult} the text "6,2"; write 6.2`],
   ["a longer number with a decimal comma", "K: 104", "K: 104,25", `14:10: ${results}.K: ${notResult} the text "104,25"; write 104.25`],
+  ["a decimal comma behind four digits", "K: 104", "K: 1040,250", `14:10: ${results}.K: ${notResult} the text "1040,250"; write 1040.250`],
   ["a number in quotes", "K: 104", 'K: "104.25"', `14:10: ${results}.K: ${notResult} the text "104.25"; leave out the quotes`],
   ...["about 10,4", "10,4 ppm", "about 1,040", "1,040 ppm", "about 104", "104 ppm"].map((text) => [`words beside a number: ${text}`, "K: 104", `K: ${text}`, `14:10: ${results}.K: ${notResult} the text "${text}"`] as const),
   ["a comma for thousands", "K: 104", "K: 1,040", `14:10: ${results}.K: ${notResult} the text "1,040"; leave the comma out, or write a decimal point`],
@@ -94,9 +95,15 @@ each("seasons", paths.season, [
   ["a word for yes or no", "zones: [west]", "incorporated: yes", '10:19: applications[1].incorporated: must be true or false, not the text "yes"'],
 ]);
 
+each("labs", paths.lab, [
+  ["no label", "packages:", "resultFile: { columns: { Bag: ignore } }\npackages:", "2:24: resultFile.columns: needs exactly one column that holds the label"],
+  ["two labels", "packages:", "resultFile: { columns: { Bag: label, Sample: label } }\npackages:", "2:24: resultFile.columns: needs exactly one column that holds the label"],
+]);
+
 each("farm.yaml", paths.farm, [
   ["a product of no kind", "kind: fertilizer", "kind: fertiliser", '11:11: products.potash.kind: the text "fertiliser" is not known; did you mean fertilizer?'],
   ["a product without a kind", "    kind: fertilizer\n", "", "11:5: products.potash.kind: is missing; allowed: fertilizer, lime, manure"],
+  ["a product of an empty kind", "kind: fertilizer", "kind:", "11:10: products.potash.kind: is empty; allowed: fertilizer, lime, manure"],
   ["a product with a name for an id", "  potash:", "  Muriate of potash:", "10:3: products.Muriate of potash: must be lower-case letters, digits and single hyphens, such as north-meadow"],
   ["lime without a worth", "    stated: { cce: 90 }\n", "", "7:5: products.ground-limestone.stated: a liming material needs stated, analysis or both, or no rate of it can be worked out"],
   ["a word where a list belongs", "[small-guide]", "small-guide", '4:13: guidelines: must be a list, not the text "small-guide"'],

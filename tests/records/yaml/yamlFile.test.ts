@@ -34,6 +34,8 @@ describe("a slip of YAML is told at its place", () => {
     ["no key", "package: basic", "package: basic\n: 1", "5:1: file: a key must be a word"],
     ["__proto__ as a key", "K: 104", "__proto__: 104", "14:7: file: __proto__ is not a key known here"],
     ["a quoted control character", "The sheet says 138.", '"a\\u0007b"', "25:13: file: has a character that no page can show; leave it out"],
+    // C1 controls: to some terminals \u009b opens a command, as ESC [ does (ECMA-48, from memory).
+    ["a quoted control character above ASCII", "The sheet says 138.", '"a\\u009bb"', "25:13: file: has a character that no page can show; leave it out"],
     ["a quoted mark that turns the writing", "The sheet says 138.", '"a\\u202eb"', "25:13: file: has a character that no page can show; leave it out"],
     ["half a character", "The sheet says 138.", '"a\\ud83cb"', "25:13: file: has a character that no page can show; leave it out"],
   ])("%s", (_, from, to, line) => {
