@@ -101,7 +101,12 @@ export const refuseAmongRecords = (out: string, content: string): void => {
 };
 
 /** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */
-export const refusal = (cause: unknown): string => (cause as Error).message.split(/\.(?=\s|$)|\n/)[0]!;
+export const refusal = (cause: unknown): string => {
+  const first = (cause as Error).message.split(/\.(?=\s|$)|\n/)[0]!;
+  // Its word for an option that another follows; what that means stands in its later sentences.
+  const bare = /^Option '(\S+)' argument is ambiguous$/.exec(first)?.[1];
+  return bare === undefined ? first : `${bare} has no value; one that begins with a hyphen is written ${bare}=VALUE`;
+};
 
 /** "1 field", "2 fields". */
 export const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;

@@ -78,6 +78,11 @@ it("asks for a folder by the name that it was left empty under, and only where t
   vi.unstubAllEnvs();
 });
 
+it("says of an option without a value, with another behind it, what it lacks", () => {
+  const says = "--today has no value; one that begins with a hyphen is written --today=VALUE. Options: --content, --today, --help";
+  for (const behind of ["--content", "-1"]) expect(() => readOptions(["--today", behind], ["content", "today"])).toThrow(says);
+});
+
 it("counts one as one, and nothing in the plural", () => expect([0, 1, 2].map((n) => counted(n, "field"))).toEqual(["0 fields", "1 field", "2 fields"]));
 
 it("knows a folder below another, whatever it is called", () => {
