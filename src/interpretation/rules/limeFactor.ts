@@ -74,9 +74,9 @@ const noRow = (rule: LimeFactorRule, { crop, texture }: Facts, pack: string): No
  * printed cell that breaks the formula is answered as printed, with its doubt.
  */
 export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts, pack: string, own?: OwnTarget): Outcome<LimeByPh> => {
-  const organic =
+  const refused =
     notMineral(rule.mineralOnly, facts, pack, "a lime rate for organic soil") ?? leftOut(rule.leftOut, facts, "a guideline for this soil");
-  if (organic) return organic;
+  if (refused) return refused;
   const chosen = firstMatch(rule.rows, facts);
   if (!chosen.found)
     return chosen.missing

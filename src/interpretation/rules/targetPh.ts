@@ -53,8 +53,8 @@ export interface OwnTarget {
  * decided for that pH whatever the fact is. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones.
  */
 export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | undefined, pack: string, at?: number): Outcome<TargetPh> => {
-  const organic = notMineral(rule.mineralOnly, facts, pack, "targetPh") ?? leftOut(rule.leftOut, facts, "targetPh");
-  if (organic) return organic;
+  const refused = notMineral(rule.mineralOnly, facts, pack, "targetPh") ?? leftOut(rule.leftOut, facts, "targetPh");
+  if (refused) return refused;
   const chosen = firstMatch(rule.rows, facts);
   const decided = chosen.found ?? (at === undefined ? undefined : decidedWhatever(possibleRows(rule.rows, facts), own, at));
   const unknown = chosen.found ? undefined : chosen.missing;

@@ -28,7 +28,7 @@ export interface SearchIndex {
 const kinds = [
   { id: "field", title: "Fields", address: paths.field("{field}") },
   { id: "zone", title: "Zones", address: `${paths.field("{field}")}#zones` },
-  { id: "part", title: "Pages of a field", address: "fields/{field}/{key}.html" },
+  { id: "part", title: "Pages of a field", address: paths.timeline("{field}").replace("timeline", "{key}") },
   { id: "year", title: "Years of a field", address: `${paths.timeline("{field}")}#y{key}` },
   { id: "sampling", title: "Samplings", address: paths.sampling("{field}", "{key}") },
   { id: "advice", title: "Advice as issued", address: paths.recommendation("{field}", "{key}") },
@@ -52,10 +52,12 @@ const purposePlans: Readonly<Record<PurposeId, string>> = {
   nitrate: "plan of a nitrate sampling",
 };
 
+/** "maps" of "fields/causeway/maps.html" */
+const basename = (path: string): string => /([^/]+)\.html$/.exec(path)![1]!;
+
 /** The pages that a field has beside its own; of a page in parts the first. */
 const partsOf = (farm: Farm, field: Field, full: boolean): Thing[] => {
-  const part = (text: string, path: string, there = true): Thing[] =>
-    there ? [["part", text, path.slice(paths.timeline(field.id).length - "timeline.html".length, -".html".length)]] : [];
+  const part = (text: string, path: string, there = true): Thing[] => (there ? [["part", text, basename(path)]] : []);
   return [
     ...part("timeline", paths.timeline(field.id)),
     ...part("trends", paths.trends(field.id), trendPages(field).pages.length > 0),
