@@ -25,6 +25,12 @@ const mostRates = 3;
 const byAmount = (actions: readonly Action[]): (readonly [string, readonly Zone[]])[] =>
   [...new Set(actions.map((a) => a.amount))].map((amount) => [amount, actions.filter((a) => a.amount === amount).map((a) => a.zone)]);
 
+/** "90 lb/ac on Hill and Flat; 130 lb/ac on Draw"; of a field that is one zone the amount alone. */
+const amountsByZone = (actions: readonly Action[], zonesInField: number): string =>
+  byAmount(actions)
+    .map(([amount, zones]) => (zonesInField === 1 ? amount : `${amount} on ${where(zones, zonesInField)}`))
+    .join("; ");
+
 /** "Spread 2.2 tons per acre of ground limestone on Outwash and 1.4 tons per acre on Knoll"; of many rates only where. */
 const limeJob = (material: string, actions: readonly Action[], zonesInField: number): Job => {
   const rates = byAmount(actions);
@@ -39,7 +45,7 @@ const limeJob = (material: string, actions: readonly Action[], zonesInField: num
       actions.map((a) => a.zone),
       zonesInField,
     )}`,
-    detail: `${capital(material)}: ${list(rates.map(([amount, zones]) => `${where(zones, zonesInField)} ${amount}`))}.`,
+    detail: `${capital(material)}: ${amountsByZone(actions, zonesInField)}.`,
     lime: true,
   };
 };
@@ -67,9 +73,6 @@ export const jobs = (actions: readonly Action[], zonesInField: number): Job[] =>
   const text = samePlace
     ? `${list(due.map(({ kind }) => nutrients[kind].label.toLowerCase()))} on ${places[0]!}`
     : list(due.map(({ kind }, i) => `${nutrients[kind].label.toLowerCase()} on ${places[i]!}`));
-  const detail = due.map(({ kind, on }) => {
-    const amounts = on.map((a) => (zonesInField === 1 ? a.amount : `${a.zone.name} ${a.amount}`));
-    return `${nutrients[kind].label} (${nutrients[kind].symbol}): ${list(amounts)}.`;
-  });
+  const detail = due.map(({ kind, on }) => `${nutrients[kind].label} (${nutrients[kind].symbol}): ${amountsByZone(on, zonesInField)}.`);
   return [...limes, { text: `Apply ${text}`, detail: detail.join(" "), lime: false }];
 };

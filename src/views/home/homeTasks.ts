@@ -4,6 +4,7 @@ import { weakestEvidence } from "../../interpretation/outcome.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { dueOf } from "../calendar/due.ts";
+import { byNeed, fieldList } from "./fieldList.ts";
 import type { NeedKind } from "../season/fieldNeeds.ts";
 import { isUnlimed, needKinds } from "../season/fieldNeeds.ts";
 import { cropsBySeason } from "../advice/cropWords.ts";
@@ -38,13 +39,14 @@ export interface Task {
 
 const known = new WeakMap<Farm, readonly Task[]>();
 
-/** What is to be done on every field, most urgent first; of one urgency in the order of fields. Worked out once a farm. */
+/** What is to be done on every field, most urgent first; of one urgency the longest untested first, as in the list of fields. Worked out once a farm. */
 export const farmTasks = (farm: Farm): readonly Task[] => {
   let tasks = known.get(farm);
   if (!tasks) {
-    const all = [...seasonZonesByField(farm)].flatMap(([field, zones]) => [
+    const zonesOf = seasonZonesByField(farm);
+    const all = byNeed(fieldList(farm)).flatMap(({ field }) => [
       ...samplingTasks(farm, field),
-      ...adviceTasks(farm, field, zones),
+      ...adviceTasks(farm, field, zonesOf.get(field) ?? []),
     ]);
     known.set(farm, (tasks = all.sort((a, b) => needKinds.indexOf(a.kind) - needKinds.indexOf(b.kind))));
   }

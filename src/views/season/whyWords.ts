@@ -4,7 +4,7 @@ import { nutrients } from "../../interpretation/vocabulary.ts";
 import type { Zone } from "../../records/model.ts";
 import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
 import type { SeasonZone } from "./seasonZones.ts";
-import { capital, list } from "../words.ts";
+import { list } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
 
 /** More zones than these are counted, not named. */
@@ -46,14 +46,28 @@ export const unlimedWhy = (zones: readonly SeasonZone[]): string[] => {
   ];
 };
 
-/** "Potassium is deficient on Knoll and Outwash.", in the words of the guideline's classes; nothing where none is low. */
+/** "Potassium is very low on Knoll, and low on Apron and Outwash.", in the words of the guideline's classes, the lowest result first; nothing where none is low. */
 export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" | "K")): string[] => {
-  const bands = new Map<string, Zone[]>();
-  for (const zone of zones.filter((z) => isLow(z, analyte))) {
-    const band = ratedCell(zone.advised?.advice, analyte).band!;
-    bands.set(band, [...(bands.get(band) ?? []), zone.zone]);
-  }
-  return [...bands].map(([band, low]) => capital(`${analyte === "K" ? "potassium" : "phosphorus"} is ${band}${onZones(low, zones)}.`));
+  const low = zones.flatMap((zone) => {
+    const { band, measurement } = ratedCell(zone.advised?.advice, analyte);
+    return isLow(zone, analyte) ? [{ zone: zone.zone, band: band!, value: measurement!.value }] : [];
+  });
+  const classes = Map.groupBy(
+    low.sort((a, b) => a.value - b.value),
+    ({ band }) => band,
+  );
+  const said = [...classes].map(([band, of]) => {
+    const on = new Set(of.map(({ zone }) => zone));
+    // Zones are named in the field's order.
+    return `${band}${onZones(
+      zones.flatMap(({ zone }) => (on.has(zone) ? [zone] : [])),
+      zones,
+    )}`;
+  });
+  if (said.length === 0) return [];
+  return [
+    `${analyte === "K" ? "Potassium" : "Phosphorus"} is ${[said.slice(0, -1).join(", "), said.at(-1)!].filter(Boolean).join(", and ")}.`,
+  ];
 };
 
 /** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. Named as the guidelines name it. */

@@ -24,7 +24,14 @@ it("lime is one job a material, however many zones take it: its name is said onc
 it("of more rates than a sentence can hold it says where, and the rates beside it", () => {
   const [job] = jobs([1, 2, 3, 4].map((tons) => lime(`Strip ${tons}`, tons)), 9);
   expect(job!.text).toBe("Spread ground limestone on Strip 1, Strip 2, Strip 3 and Strip 4");
-  expect(job!.detail).toBe("Ground limestone: Strip 1 1 tons per acre, Strip 2 2 tons per acre, Strip 3 3 tons per acre and Strip 4 4 tons per acre.");
+  expect(job!.detail).toBe("Ground limestone: 1 tons per acre on Strip 1; 2 tons per acre on Strip 2; 3 tons per acre on Strip 3; 4 tons per acre on Strip 4.");
+});
+
+it("zones that get the same rate are named together, and a field of one zone says the rate alone", () => {
+  const potash = (name: string, rate: number): Action => ({ zone: zone(name), kind: "K2O", amount: `${rate} lb/ac` });
+  expect(jobs([potash("Hill", 73), potash("Flat", 90), potash("Draw", 73)], 4)[0]!.detail).toBe("Potash (K₂O): 73 lb/ac on Hill and Draw; 90 lb/ac on Flat.");
+  expect(jobs([potash("Hill", 90), potash("Flat", 90)], 2)[0]!.detail).toBe("Potash (K₂O): 90 lb/ac on both zones.");
+  expect(jobs([potash("Hill", 90)], 1)[0]!.detail).toBe("Potash (K₂O): 90 lb/ac.");
 });
 
 it("a field's page says what to do and then why", () => {

@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { byNeed, fieldList } from "../../../src/views/home/fieldList.ts";
 import { homeView } from "../../../src/views/home/home.ts";
 import { homeMap } from "../../../src/views/home/homeMap.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
@@ -21,6 +22,15 @@ it("says first what to do and why, the most urgent kinds of work in one sentence
     ["question", "Ropewalk"],
   ]);
   expect(view.tasks[2]!.detail).toContain("Potassium is deficient on Knoll and Outwash.");
+});
+
+it("lists work of one urgency in the order of the list of fields: the longest untested first", () => {
+  const saltings = demo.fields.find((f) => f.id === "saltings")!;
+  // A field like Saltings, before it by name, and sampled two days after it.
+  const samplings = saltings.samplings.map((s) => (s.date === "2025-10-18" ? { ...s, date: "2025-10-20" } : s));
+  const farm = { ...demo, fields: [{ ...saltings, id: "attic", name: "Attic", samplings }, saltings] };
+  expect(homeView(farm).tasks.map((t) => t.field.name)).toEqual(["Saltings", "Attic"]);
+  expect(byNeed(fieldList(farm)).map((r) => r.field.name)).toEqual(["Saltings", "Attic"]);
 });
 
 it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 rented; all but Netloft sampled in time", () => {
@@ -103,7 +113,7 @@ it("does not say of a zone that is low that it gets what is spread on another on
   const { lede, tasks } = homeView(farm!);
   expect(lede).toContain("Potassium is low on North Field.");
   expect(lede).not.toContain("Spread potash");
-  expect(tasks.find((t) => t.text.startsWith("Apply"))).toMatchObject({ kind: "potassium", text: "Apply potash on East end", detail: expect.stringMatching(/^Potassium is deficient on West end\..* Potash \(K₂O\): East end \d+ lb\/ac\..* No potash rate is shown for West end\./) as string });
+  expect(tasks.find((t) => t.text.startsWith("Apply"))).toMatchObject({ kind: "potassium", text: "Apply potash on East end", detail: expect.stringMatching(/^Potassium is deficient on West end\..* Potash \(K₂O\): \d+ lb\/ac on East end\..* No potash rate is shown for West end\./) as string });
 });
 
 it("draws no map where no boundary is on record or the reader is not shown it, and says so instead of what the map would show", () => {

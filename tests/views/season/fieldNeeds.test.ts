@@ -2,6 +2,9 @@ import { expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { fieldView } from "../../../src/views/field/field.ts";
 import { farmNeeds } from "../../../src/views/season/fieldNeeds.ts";
+import type { SeasonZone } from "../../../src/views/season/seasonZones.ts";
+import { seasonZonesByField } from "../../../src/views/season/seasonZones.ts";
+import { lowWhy } from "../../../src/views/season/whyWords.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
@@ -56,3 +59,24 @@ it("says of each rate that is lacking on which zones it is", () => {
   const { farm } = folder.read({ library });
   expect([...farmNeeds(farm!).values()][0]!.filter((n) => n.kind === "question").map((n) => n.words)).toEqual(["no rate of lime or phosphate", "no rate of potash on East end"]);
 });
+
+it("tells the classes of a field in one sentence, the lowest result first, zones in the field's order", () => {
+  const said = (["K", "P"] as const).flatMap((analyte) => lowWhy(zonesOf([["Hill", 140, "low"], ["Flat", 110, "very low"], ["Draw", 150, "low"], ["Bottom", 200, undefined]], analyte), analyte));
+  expect(said).toEqual(["Potassium is very low on Flat, and low on Hill and Draw.", "Phosphorus is very low on Flat, and low on Hill and Draw."]);
+  expect(lowWhy(zonesOf([["Hill", 140, "low"], ["Flat", 110, "low"]], "K"), "K")).toEqual(["Potassium is low."]);
+  expect(lowWhy(zonesOf([["Hill", 3, "c"], ["Flat", 1, "a"], ["Draw", 2, "b"]], "P"), "P")).toEqual(["Phosphorus is a on Flat, b on Draw, and c on Hill."]);
+  expect(lowWhy(zonesOf([["Hill", 300, undefined]], "K"), "K")).toEqual([]);
+});
+
+/** Zones with one result each; `band` is a class below the range, or none. */
+const zonesOf = (found: readonly (readonly [string, number, string | undefined])[], analyte: "P" | "K"): SeasonZone[] => {
+  const [, base] = [...seasonZonesByField(demo)].find(([f]) => f.name === "Causeway")!;
+  return found.map(([name, value, band], i): SeasonZone => {
+    const zone = { ...base[0]!.zone, id: `z${i}`, name };
+    const advised = base[0]!.advised!;
+    const ratings = advised.advice.advice.ratings
+      .filter((r) => r.measurement.analyte === analyte)
+      .map((r) => ({ ...r, measurement: { ...r.measurement, value }, outcome: r.outcome.kind === "answer" ? { ...r.outcome, value: { ...r.outcome.value, band: band ?? "high", position: band === undefined ? ("above" as const) : ("below" as const) } } : r.outcome }));
+    return { ...base[0]!, zone, advised: { ...advised, advice: { ...advised.advice, advice: { ...advised.advice.advice, ratings } } } };
+  });
+};
