@@ -4,7 +4,7 @@ import { advise } from "../../src/interpretation/advise.ts";
 import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { rate } from "../../src/interpretation/rating.ts";
 import type { Sample } from "../../src/interpretation/sample.ts";
-import type { NutrientId } from "../../src/interpretation/vocabulary.ts";
+import type { CropId, NutrientId } from "../../src/interpretation/vocabulary.ts";
 import { fullSample } from "../support/fullSample.ts";
 import { measured } from "../support/measured.ts";
 import { answered, expectRefusal } from "../support/outcomes.ts";
@@ -54,6 +54,15 @@ describe("classes", () => {
     expect(positions({})).toEqual(["within", "above"]);
     expect(rateOf("uk-rb209-2023", "P2O5", measured("P", 50, { method: "olsen", ...uk }), { crop: "lettuce" })).toMatchObject({ kind: "noAnswer", because: expect.stringMatching(/up to 60 kg\/ha as a starter may help, and no rate is printed/) as string });
     expect(pounds("uk-rb209-2023", "P2O5", measured("P", 50, { method: "olsen", ...uk }), { crop: "celery" })).toBe(50);
+  });
+
+  // RB209 (June 2023), section 4, pages 23 and 35, and section 3, forage maize and magnesium of grass.
+  it("where a dressing is printed for three or four years are told in those words, as no rate for one", () => {
+    const magnesia = (mg: number, crop: CropId) => rateOf("uk-rb209-2023", "MgO", measured("Mg", mg, { method: "ammoniumNitrate", ...uk, ...(crop === "grassHay" && { depth: { from: 0, to: 7.5, unit: "cm" } }) }), { crop });
+    for (const [mg, crop] of [[25, "winterWheat"], [25, "rye"], [50, "linseed"], [25, "forageMaize"], [25, "grassHay"]] as const) {
+      expectRefusal(magnesia(mg, crop), /^RB209 2023 gives 50 to 100 kg\/ha every three or four years, and no rate for one season$/, `a magnesium rate at index ${mg === 50 ? 1 : 0}`);
+      expect(answered(magnesia(mg + 1, crop)).value.rate.value).toBe(0);
+    }
   });
 
   it("may be halves of one, which only some crops read", () => {
