@@ -55,12 +55,14 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   const fitting = rules.filter(({ rule }) => rule.method === pH.method);
   const ownAlone = rules.length === 0 && inWater(pH.method) ? byOwnTargetAlone([], place) : undefined;
   if (fitting.length === 0 && !ownAlone)
-    return noAnswer(
-      rules.length === 0
-        ? "none of the chosen guidelines says when to lime"
-        : `soil pH was measured in ${methods[pH.method].label}, and ${whoReads(rules)}`,
-      ["a target pH for this medium"],
-    );
+    return rules.length === 0
+      ? noAnswer("none of the chosen guidelines says when to lime", [
+          // A field's own target is one in water.
+          inWater(pH.method) ? "a guideline that says when to lime, or targetPh in field.yaml" : "a guideline that says when to lime",
+        ])
+      : noAnswer(`soil pH was measured in ${methods[pH.method].label}, and ${whoReads(rules)}`, [
+          "a soil pH measured as the guideline reads it",
+        ]);
   const targets = fitting.map(({ rule, pack }) =>
     unlessWithheld(targetPhFor(rule, place.facts, place.own, pack.short, pH.value), place.facts),
   );

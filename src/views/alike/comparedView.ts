@@ -24,9 +24,10 @@ const verdictWords: Record<ZonePair["verdict"], string> = {
 const countWords = (pairs: readonly ZonePair[]): string => {
   const counts = (Object.keys(verdictWords) as ZonePair["verdict"][]).flatMap((verdict) => {
     const n = pairs.filter((p) => p.verdict === verdict).length;
-    return n > 0 ? `${n} ${verdictWords[verdict]}` : [];
+    return n > 0 ? [{ n, words: verdictWords[verdict] }] : [];
   });
-  return `Of ${pairs.length} pairs of zones, ${counts.join("; ")}.`;
+  if (counts.length === 1) return `All ${pairs.length} pairs of zones ${counts[0]!.words}.`;
+  return `Of ${pairs.length} pairs of zones, ${counts.map(({ n, words }) => `${n} ${words}`).join("; ")}.`;
 };
 
 /** What the field's own page says of its pairs of zones. */

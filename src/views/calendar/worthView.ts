@@ -123,17 +123,26 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
 const signed = (value: number, farm: Farm): string =>
   value < 0 ? `${centsPerArea(-value, farm)} more is spent than without` : `${centsPerArea(value, farm)} is left`;
 
-const zoneWords = (farm: Farm, { outcome, advice, issued }: Found): string => {
+/** `shared`: cautions that are told once for the whole field. */
+const zoneWords = (farm: Farm, { outcome, advice, issued }: Found, shared: readonly string[]): string => {
   if (outcome.kind === "noAnswer") return `No comparison, because ${outcome.because}.`;
   const { advised, blind, lime, left } = outcome.value;
   const crop = `${crops[advice!.crop!.crop].label} ${advice!.crop!.season}`;
   const results = `${centsPerArea(advised, farm)} of phosphate and potash by the results${issued ? `, as issued on ${longDate(issued)}` : ""}`;
   const limeWords = lime ? `, lime ${centsPerArea(lime, farm)} a year` : "";
   const says = `For ${crop}: ${results}, ${centsPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`;
-  return [says, ...outcome.cautions].join(" ");
+  return [says, ...outcome.cautions.filter((c) => !shared.includes(c))].join(" ");
+};
+
+/** Cautions that hold for every zone of several that have an answer, such as lime that no guideline has a word on. */
+const sharedCautions = (found: readonly Found[]): readonly string[] => {
+  const cautions = found.flatMap(({ outcome }) => (outcome.kind === "answer" ? [outcome.cautions] : []));
+  return cautions.length < 2 ? [] : cautions[0]!.filter((c) => cautions.every((of) => of.includes(c)));
 };
 
 interface Sum {
+  /** Zones in the sum. */
+  readonly zones: number;
   readonly saved: number;
   readonly lime: number;
   readonly testing: number;
@@ -145,7 +154,7 @@ interface Sum {
 
 /** Money a year over the zones that have both an answer and an area. */
 const sumOf = (farm: Farm, field: Field): Sum => {
-  let sum: Pick<Sum, "saved" | "lime" | "testing" | "left"> = { saved: 0, lime: 0, testing: 0, left: 0 };
+  let sum: Omit<Sum, "without" | "withoutLime"> = { zones: 0, saved: 0, lime: 0, testing: 0, left: 0 };
   const [without, withoutLime]: [string[], string[]] = [[], []];
   for (const zone of field.zones) {
     const { outcome } = zoneWorth(farm, field, zone);
@@ -157,6 +166,7 @@ const sumOf = (farm: Farm, field: Field): Sum => {
     if (outcome.value.lime === undefined) withoutLime.push(zone.name);
     const { saved, lime = 0, testing, left } = outcome.value;
     sum = {
+      zones: sum.zones + 1,
       saved: sum.saved + saved * acres,
       lime: sum.lime + lime * acres,
       testing: sum.testing + testing * acres,
@@ -167,6 +177,7 @@ const sumOf = (farm: Farm, field: Field): Sum => {
 };
 
 const plus = (a: Sum, b: Sum): Sum => ({
+  zones: a.zones + b.zones,
   saved: a.saved + b.saved,
   lime: a.lime + b.lime,
   testing: a.testing + b.testing,
@@ -179,20 +190,21 @@ const amount = (value: number, farm: Farm): string => `${value < 0 ? "−" : ""}
 /** More than these are counted in place of being named. */
 const mostNamed = 12;
 
+const namedOrCounted = (names: readonly string[]): string =>
+  names.length > mostNamed ? `${count(names.length, "field or zone", "fields or zones")}, each told on its field's page` : list(names);
+
 /** "Over the whole field: ..." */
-const sumWords = (farm: Farm, where: string, { saved, lime, testing, left, without, withoutLime }: Sum): string => {
+const sumWords = (farm: Farm, where: string, { zones, saved, lime, testing, left, without, withoutLime }: Sum): string => {
   const fed = saved < 0 ? `${amount(-saved, farm)} more` : `${amount(saved, farm)} less`;
   const limed = lime > 0 ? `, lime costs ${amount(lime, farm)}` : "";
   const end = left < 0 ? `${amount(-left, farm)} more is spent than without testing` : `${amount(left, farm)} is left`;
   const rounded = round(saved, 0) - round(lime, 0) - round(testing, 0) === round(left, 0) ? "" : ", each rounded";
   const says = `${where}, a year: phosphate and potash cost ${fed} than replacing the harvests${limed}, the laboratory ${amount(testing, farm)}: ${end}${rounded}.`;
-  const missing = [...without, ...withoutLime.map((zone) => `lime on ${zone}`)];
-  if (missing.length === 0) return says;
-  const named =
-    missing.length > mostNamed
-      ? `${count(missing.length, "field or zone", "fields or zones")}, each told on its field's page`
-      : list(missing);
-  return `${says} Not in the sum: ${named}.`;
+  const named = [
+    ...(without.length > 0 ? [namedOrCounted(without)] : []),
+    ...(withoutLime.length > 0 ? [withoutLime.length === zones ? "lime" : `lime on ${namedOrCounted(withoutLime)}`] : []),
+  ];
+  return named.length === 0 ? says : `${says} Not in the sum: ${named.join("; ")}.`;
 };
 
 /** What lime costs a field; of zones that are all without an answer it is not known, and not nothing. */
@@ -215,17 +227,24 @@ export const worthLeftOut = (farm: Farm): string | undefined =>
 export const worthView = (site: Farm, field: Field): WorthView => {
   if (worthLeftOut(site)) return { says: worthLeftOut(site)!, zones: [] };
   const farm = inUnitsOf(site, field);
-  const zones = field.zones.map((zone): ZoneWorth => {
-    const found = zoneWorth(farm, field, zone);
+  const all = field.zones.map((zone) => ({ zone, found: zoneWorth(farm, field, zone) }));
+  const shared = sharedCautions(all.map(({ found }) => found));
+  const zones = all.map(({ zone, found }): ZoneWorth => {
     return {
       zone,
-      says: zoneWords(farm, found),
+      says: zoneWords(farm, found, shared),
       steps: found.outcome.kind === "answer" ? stepRows(found.outcome.steps, farm.references) : [],
       evidence: outcomeEvidence(found.outcome),
     };
   });
   const sum = sumOf(farm, field);
-  return { says: sum.without.length === field.zones.length ? "" : sumWords(farm, "Over the whole field", sum), zones };
+  return {
+    says: [
+      ...(sum.zones === 0 ? [] : [sumWords(farm, "Over the whole field", shared.length > 0 ? { ...sum, withoutLime: [] } : sum)]),
+      ...shared,
+    ].join(" "),
+    zones,
+  };
 };
 
 export interface FarmWorth {

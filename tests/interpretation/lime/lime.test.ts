@@ -25,11 +25,11 @@ describe("refusals", () => {
     expectRefusal(needed({ pH: measured("pH", 5.0, { qualifier: "<" }) }), /the laboratory says pH < 5.0, and the decision needs a number/, "pH as a number"));
 
   it("a soil pH in another medium", () =>
-    expectRefusal(needed({ pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /soil pH was measured in 0.01 M calcium chloride, and Tri-State 2020 reads it in 1:1 water/, "a target pH for this medium"));
+    expectRefusal(needed({ pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /soil pH was measured in 0.01 M calcium chloride, and Tri-State 2020 reads it in 1:1 water/, "a soil pH measured as the guideline reads it"));
 
   it("no guideline that says when to lime, and no target of the field's own, which is one in water", () => {
-    expectRefusal(needed({ packs: [oregon], own: undefined }), /none of the chosen guidelines says when to lime/, "a target pH for this medium");
-    expectRefusal(needed({ packs: [oregon], pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /none of the chosen guidelines says when to lime/, "a target pH for this medium");
+    expectRefusal(needed({ packs: [oregon], own: undefined }), /none of the chosen guidelines says when to lime/, "a guideline that says when to lime, or targetPh in field.yaml");
+    expectRefusal(needed({ packs: [oregon], pH: measured("pH", 5.6, { method: "calciumChloride" }) }), /none of the chosen guidelines says when to lime/, "a guideline that says when to lime");
   });
 
   it("no subsoil pH", () => expectRefusal(needed({ facts: { crop: "corn" }, pH: measured("pH", 6.1) }), /the subsoil pH is not known, and Tri-State 2020 sets the target by it/, "subsoilPh"));

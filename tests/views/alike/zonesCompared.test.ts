@@ -1,6 +1,8 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
+import { pairsTold } from "../../../src/views/alike/comparedView.ts";
+import type { ZonePair } from "../../../src/views/alike/zonesCompared.ts";
 import { zonePairs } from "../../../src/views/alike/zonesCompared.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
@@ -91,5 +93,13 @@ describe("two zones of a field", () => {
   it("cannot be judged where they were never sampled on one day", () => {
     const pair = pairOf({ "2021-10-14": [["west", 6, 20, 100]], "2025-10-14": [["east", 6, 20, 100]] });
     expect(pair).toMatchObject({ verdict: "cannot be said", words: { says: "West end and East end were never sampled on one day." } });
+  });
+
+  it("of many are counted by what is said of them, and by one number where it is the same of all", () => {
+    const of = (verdicts: readonly ZonePair["verdict"][]) => pairsTold(verdicts.map((verdict) => ({ verdict }) as ZonePair)).counts;
+    const eleven = Array.from({ length: 11 }, () => "keep apart" as const);
+    expect(of(eleven)).toBe("All 11 pairs of zones are better kept apart.");
+    expect(of([...eleven.slice(2), "not enough data", "may be sampled together next time"])).toBe("Of 11 pairs of zones, 1 may be sampled together next time; 1 cannot be judged for want of data; 9 are better kept apart.");
+    expect(of(eleven.slice(1))).toBeUndefined();
   });
 });

@@ -3,6 +3,7 @@ import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import type { Field } from "../../../src/records/model.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { balanceView } from "../../../src/views/balance/balance.ts";
+import { balanceTold } from "../../../src/views/balance/balanceTold.ts";
 import { balanceCsv } from "../../../src/views/balance/balanceCsv.ts";
 import type { FarmFolder } from "../../support/farmFolder.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
@@ -47,6 +48,17 @@ describe("the balance of a field", () => {
     expect(potash!.rows.find((r) => r.zone.id === "west" && r.season === 2025)!.how).toBe("muriate of potash, 2025-04-28: 100 × 60 ÷ 100; corn: 171 bu/ac × 0.2 lb K₂O per bu");
     expect(potash!.panels.map((p) => p.verdict)).toEqual(["60 applied, 54 removed from 2024 to 2025: +6 lb/ac.", "0 applied, 54 removed from 2024 to 2025: −54 lb/ac."]);
     expect(view.none).toEqual(["No nitrogen balance, because Small gives no N removal for corn.", "No phosphate balance, because Small gives no P₂O₅ removal for corn."]);
+  });
+
+  it("is told in one row for zones of equal sums, and in rows of their own for others", () => {
+    const { farm: whole, field } = read(farm());
+    const apart = balanceTold(balanceView(whole, field)!);
+    expect(apart.map((r) => [r.zones.map((z) => z.id), r.verdicts])).toEqual([
+      [["west"], ["60 applied, 54 removed from 2024 to 2025: +6 lb/ac."]],
+      [["east"], ["0 applied, 54 removed from 2024 to 2025: −54 lb/ac."]],
+    ]);
+    const alike = read(farm().change(paths.season, "    zones: [west]\n", ""));
+    expect(balanceTold(balanceView(alike.farm, alike.field)!).map((r) => [r.zones.map((z) => z.id), r.verdicts])).toEqual([[["west", "east"], ["60 applied, 54 removed from 2024 to 2025: +6 lb/ac."]]]);
   });
 
   it("counts a liquid recorded by the gallon by what it weighs: 25 gal of 12 lb at 15 % bring 45 lb", () => {

@@ -193,11 +193,24 @@ describe("whether testing is worth it", () => {
     const unpriced = { ...demo, products: new Map([...demo.products].map(([id, p]) => [id, p.lime ? { ...p, lime: { ...p.lime, pricePerTon: undefined } } : p])) };
     expect(worthView(unpriced, field("causeway")).says).toMatch(/replacing the harvests, the laboratory \$14: .* Not in the sum: lime on Outwash\.$/);
     const { says, rows } = farmWorth(unpriced);
-    expect(says).toMatch(/ Not in the sum: Ropewalk and lime on Outwash of Causeway\.$/);
+    expect(says).toMatch(/ Not in the sum: Ropewalk; lime on Outwash of Causeway\.$/);
     // Knoll and Apron need none, and neither does Netloft.
     expect(rows.slice(0, 2).map((r) => r.lime)).toEqual(["$0, in part", "$0"]);
     const none = { ...unpriced, fields: [{ ...field("causeway"), zones: field("causeway").zones.slice(2) }] };
     expect(farmWorth(none).rows[0]!.lime).toBe("not known");
+  });
+
+  it("says once for the whole field what is so of each zone: that no guideline has a word on lime", () => {
+    const unlimed = { ...demo, fields: demo.fields.map((f) => (f.id === "saltings" ? { ...f, targetPh: undefined, guidelines: [{ ...f.guidelines[0]!, sections: f.guidelines[0]!.sections.filter((s) => s.kind !== "targetPh") }] } : f)) };
+    const { says, zones } = worthView(unlimed, unlimed.fields.find((f) => f.id === "saltings")!);
+    const because = "Lime is not in the sum, because none of the chosen guidelines says when to lime.";
+    expect(says.split(because)).toHaveLength(2);
+    expect(says).not.toContain("Not in the sum:");
+    expect(zones).toHaveLength(2);
+    expect(zones.filter((z) => z.says.includes("Lime is not in the sum"))).toEqual([]);
+    // Of the farm it is told beside the other fields, and of one field alone by one word.
+    expect(farmWorth(unlimed).says).toMatch(/ Not in the sum: Ropewalk; lime on West lea of Saltings and East lea of Saltings\.$/);
+    expect(farmWorth({ ...unlimed, fields: unlimed.fields.filter((f) => f.id === "saltings") }).says).toMatch(/ Not in the sum: lime\.$/);
   });
 
   it("sums the fields, and names the one it leaves out", () => {
