@@ -94,7 +94,9 @@ export interface FieldView {
 }
 
 /** Shown for every zone, in this order; the rest is on the sampling's own page and in the CSV. */
-const shown: readonly AnalyteId[] = ["pH", "P", "K", "Mg", "organicMatter"];
+const always: readonly AnalyteId[] = ["pH", "P", "K"];
+/** Shown where any zone was tested for it: a column of "not tested" tells nothing. */
+const whereTested: readonly AnalyteId[] = ["Mg", "organicMatter"];
 
 /** All that a field's page shows. */
 export const fieldView = (site: Farm, field: Field): FieldView => {
@@ -163,7 +165,9 @@ const adviceCrop = (zone: ZoneAdvice): string => {
 };
 
 const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): ZoneRow[] => {
-  const columns = shown.map((analyte) => ({ analyte, cells: zoneCells(farm, field, analyte, advised) }));
+  const columns = [...always, ...whereTested]
+    .map((analyte) => ({ analyte, cells: zoneCells(farm, field, analyte, advised) }))
+    .filter(({ analyte, cells }) => always.includes(analyte) || cells.some((cell) => cell.value !== ""));
   return field.zones.map((zone, i): ZoneRow => {
     const advice = advised.get(zone.id);
     return {
