@@ -10,6 +10,7 @@ import { oldAdvice, seasonGaps } from "./seasonGaps.ts";
 import { spreadJobs } from "./seasonJobs.ts";
 import type { SeasonTable } from "./seasonTable.ts";
 import { seasonTable } from "./seasonTable.ts";
+import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
 import { citedReferences, uncheckedWarning } from "../steps.ts";
 import { placesWords } from "../places.ts";
@@ -68,16 +69,20 @@ const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
   });
 };
 
-/** "No lime is called for on Causeway (Knoll) and Netloft.", and where it is due without a rate. */
+/** "No lime is called for on Causeway (Knoll) and Netloft.", where it is due without a rate, and where that is not known. */
 const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
   const zones = seasonZonesOf(farm, asked);
   const due = zones.filter(isUnlimed);
-  const none = zones.filter(
-    ({ advised }) => advised?.advice.advice.lime.needed.kind === "answer" && advised.advice.advice.lime.needed.value === "none",
-  );
+  const needed = ({ advised }: SeasonZone): ZoneAdvice["advice"]["lime"]["needed"] | undefined => advised?.advice.advice.lime.needed;
+  const none = zones.filter((zone) => {
+    const asked = needed(zone);
+    return asked?.kind === "answer" && asked.value === "none";
+  });
+  const open = zones.filter((zone) => needed(zone)?.kind === "noAnswer" && !due.includes(zone));
   const said = [
     ...(due.length > 0 ? [`Lime is due on ${placesWords(due)}, and no rate of it can be given: the reason stands below.`] : []),
     ...(none.length > 0 ? [`No lime is called for on ${placesWords(none)}.`] : []),
+    ...(open.length > 0 ? [`Whether to lime ${placesWords(open)} cannot be told: the reason stands below.`] : []),
   ];
   return said.length > 0 ? said.join(" ") : undefined;
 };

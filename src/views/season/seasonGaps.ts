@@ -43,6 +43,12 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
   return [...gaps.values()];
 };
 
+/** The places of a gap, a field that it holds for as a whole by its name alone, which leads to its first zone. */
+export const gapPlaces = ({ places }: SeasonGap): SeasonGap["places"] =>
+  [...Map.groupBy(places, (p) => p.field)].flatMap(([field, here]) =>
+    here.length === field.zones.length ? [{ ...here[0]!, words: field.name }] : here,
+  );
+
 /** "23 zones of seven fields": where a gap is, on a page that cannot hold every place. */
 export const gapWhere = ({ places }: SeasonGap): string =>
   `${count(places.length, "zone")} of ${count(new Set(places.map((p) => p.field)).size, "field")}`;

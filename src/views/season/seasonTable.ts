@@ -33,12 +33,20 @@ export interface SeasonRow {
   readonly evidence: EvidenceMark | undefined;
 }
 
+/** The zones of one field; what is so of all of several is told once, beside the field's name. */
+export interface SeasonGroup {
+  readonly field: Field;
+  readonly already: string | undefined;
+  readonly old: string | undefined;
+  readonly rows: readonly SeasonRow[];
+}
+
 /** One product by field and zone, as a page shows it. */
 export interface SeasonTable {
   readonly id: string;
   readonly title: string;
   readonly heads: { readonly rate: string; readonly area: string; readonly mass: string };
-  readonly groups: readonly { readonly field: Field; readonly rows: readonly SeasonRow[] }[];
+  readonly groups: readonly SeasonGroup[];
   readonly total: { readonly area: string; readonly mass: string; readonly cost: string };
   readonly cautions: readonly CautionView[];
 }
@@ -61,10 +69,12 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
       area: areaUnit(units),
       mass: kind === "lime" ? unitChoices[units].limeMassWords : unitChoices[units].mass,
     },
-    groups: fields.map((field) => ({
-      field,
-      rows: rows.filter((r) => r.zone.field === field).map(({ zone, line }) => seasonRow(farm, zone, line)),
-    })),
+    groups: fields.map((field) =>
+      seasonGroup(
+        field,
+        rows.filter((r) => r.zone.field === field).map(({ zone, line }) => seasonRow(farm, zone, line)),
+      ),
+    ),
     total: {
       area: `${area(squareMeters, units)}${without(acres.unknown)}`,
       mass: `${bare(spreadMass(kind, pounds.known, units))}${without(pounds.unknown)}`,
@@ -79,6 +89,18 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
       false,
       cautionPlaces(job),
     ),
+  };
+};
+
+const seasonGroup = (field: Field, rows: readonly SeasonRow[]): SeasonGroup => {
+  const shared = (of: (row: SeasonRow) => string | undefined): string | undefined =>
+    rows.length > 1 && rows.every((row) => of(row) === of(rows[0]!)) ? of(rows[0]!) : undefined;
+  const [already, old] = [shared((r) => r.already), shared((r) => r.old)];
+  return {
+    field,
+    already,
+    old,
+    rows: rows.map((row) => ({ ...row, already: already ? undefined : row.already, old: old ? undefined : row.old })),
   };
 };
 

@@ -7,6 +7,7 @@ import { zoneAdviceView } from "../../../src/views/advice/adviceView.ts";
 import { fieldView } from "../../../src/views/field/field.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { seasonView } from "../../../src/views/season/season.ts";
+import { gapPlaces } from "../../../src/views/season/seasonGaps.ts";
 import { spreadJobs } from "../../../src/views/season/seasonJobs.ts";
 import { seasonDetails } from "../../../src/views/season/seasonDetails.ts";
 import { seasonZones } from "../../../src/views/season/seasonZones.ts";
@@ -105,7 +106,11 @@ describe("the demo farm's season", () => {
     expect([...view.cautions, ...[...view.lime, ...view.products].flatMap((t) => t.cautions)].map((c) => c.title)).not.toContain("buried lines");
     expect(seasonDetails(demo, demo.fields.filter((f) => f.id === "causeway")).beforeSampling).toEqual([]);
     expect(view.old[0]!.since).toBe("sampled 12 October 2021, the next sampling was due October 2025");
-    expect(view.limeNone).toBe("No lime is called for on Causeway (Knoll and Apron), Netloft and Saltings.");
+    expect(view.limeNone).toBe("No lime is called for on Causeway (Knoll and Apron), Netloft and Saltings. Whether to lime Ropewalk cannot be told: the reason stands below.");
+    // Netloft is named once, and leads to its first zone.
+    const nitrate = view.gaps.find((g) => g.text.startsWith("No nitrogen rate for corn 2026"))!;
+    expect(gapPlaces(nitrate)).toEqual([{ ...nitrate.places[0]!, words: "Netloft" }]);
+    expect(gapPlaces({ ...nitrate, places: nitrate.places.slice(1) }).map((p) => p.words)).toEqual(["Netloft, Lower"]);
   });
 
   it("leaves out what was asked for a crop that is past", () => {
@@ -190,5 +195,11 @@ it("tells of what was spread since the sampling and the last harvest, and takes 
   expect(lime!.groups[0]!.rows[0]!.already).toBe("Spread already, and not taken off: 2 ton/ac of ground limestone on 21 November 2025.");
   const [west, east] = seasonView(spread).products[0]!.groups[0]!.rows;
   expect([west!.already, east!.already]).toEqual(["Spread already, and not taken off: 60 lb/ac of muriate of potash on 20 November 2025.", undefined]);
+  // What was spread on every zone of a field is told once, beside its name.
+  const both = gardenFarm().write("fields/north/seasons/2026.yaml", season.replace(", zones: [west]", "")).read({ library }).farm!;
+  const [group] = seasonView(both).products[0]!.groups;
+  expect(group!.already).toBe("Spread already, and not taken off: 60 lb/ac of muriate of potash on 20 November 2025.");
+  expect(group!.rows.map((r) => r.already)).toEqual([undefined, undefined]);
+  expect(seasonView(spread).products[0]!.groups[0]!.already).toBeUndefined();
   expect(west!.rate).toBe(seasonView(plain).products[0]!.groups[0]!.rows[0]!.rate);
 });
