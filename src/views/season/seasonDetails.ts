@@ -82,7 +82,9 @@ const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
   const said = [
     ...(due.length > 0 ? [`Lime is due on ${placesWords(due)}, and no rate of it can be given: the reason stands below.`] : []),
     ...(none.length > 0 ? [`No lime is called for on ${placesWords(none)}.`] : []),
-    ...(open.length > 0 ? [`Whether to lime ${placesWords(open)} cannot be told: the reason stands below.`] : []),
+    ...(open.length > 0
+      ? [`Whether to lime${open.length === zones.length ? "" : ` ${placesWords(open)}`} cannot be told: the reason stands below.`]
+      : []),
   ];
   return said.length > 0 ? said.join(" ") : undefined;
 };
