@@ -2,8 +2,10 @@ import type { RateAdvice, RateRule } from "../nutrientRates.ts";
 import { putTo, rulesFor } from "../nutrientRates.ts";
 import type { Guideline } from "../guideline.ts";
 import type { Measurement } from "../measurement.ts";
-import type { Outcome } from "../outcome.ts";
-import { noAnswer } from "../outcome.ts";
+import type { NoAnswer, Outcome } from "../outcome.ts";
+import { answer, noAnswer } from "../outcome.ts";
+import { classByBandRates } from "../rules/bandRates.ts";
+import type { Rating } from "../rules/bands.ts";
 import { buildUpByBuildMaintain } from "../rules/buildMaintain.ts";
 import { buildUpByIndexOfftake } from "../rules/indexOfftake.ts";
 import type { BuildUp, RatePlace } from "../rules/nutrientRate.ts";
@@ -22,12 +24,23 @@ const buildUpByRule = (rule: RateRule, m: Measurement, place: RatePlace): Outcom
     case "indexOfftake":
       return buildUpByIndexOfftake(rule, m, place);
     case "bandRates":
+      return nothingInRange(classByBandRates(rule, m, place.facts, place.pack), place);
     case "linearYield":
     case "quadraticIndex":
-      return noAnswer(`${place.pack} says what the next crop needs, and not what would bring the soil up to a target`, [
-        "a guideline that builds up",
-      ]);
+      return onlyTheCrop(place);
   }
+};
+
+const onlyTheCrop = ({ pack }: RatePlace): NoAnswer =>
+  noAnswer(`${pack} says what the next crop needs, and not what would bring the soil up to a target`, ["a guideline that builds up"]);
+
+/** A guideline without an amount that builds up says all the same of a soil in its range, or above, that it needs none. */
+const nothingInRange = (rated: Outcome<Rating>, place: RatePlace): Outcome<BuildUp> => {
+  if (rated.kind === "noAnswer") return rated;
+  const { position } = rated.value;
+  return position === "within" || position === "above"
+    ? answer({ amount: { value: 0, unit: "lb/ac" }, over: "all years" }, rated.steps)
+    : onlyTheCrop(place);
 };
 
 /**

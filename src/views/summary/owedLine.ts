@@ -13,3 +13,7 @@ export const owedLine = (farm: Farm, fields: readonly Field[], name: string): Ow
   const unknown = [sum.lime, sum.phosphorus, sum.potassium].every((text) => text === "not known");
   return { ...sum, name, money: unknown ? "not known" : moneyWords(farm, sum.money) };
 };
+
+/** Is nothing known of what any of these lines is owed? Then a table would hold that one word alone. */
+export const nothingKnown = (lines: readonly Pick<OwedField, "lime" | "phosphorus" | "potassium">[]): boolean =>
+  lines.every((line) => [line.lime, line.phosphorus, line.potassium].every((text) => text === "not known"));

@@ -58,34 +58,45 @@ export const owedSentence = (farm: Farm, fields: readonly Field[]): string => {
 
 /** Why a question of what is owed has no answer, one sentence a reason with its places. */
 const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
-  const places = new Map<string, Place[]>();
-  const put = (what: string, because: string, place: Place): void => {
-    const text = `No ${what}, because ${because}`;
-    places.set(text, [...(places.get(text) ?? []), place]);
-  };
+  const gaps: { readonly what: string; readonly because: string; readonly place: Place }[] = [];
   for (const field of fields)
     for (const zone of field.zones) {
-      const place = { field, zone };
+      const put = (what: string, because: string): void => void gaps.push({ what, because, place: { field, zone } });
       const owed = zoneOwed(farm, field, zone);
       if (!owed) {
-        put("amounts", "no full sampling with results is on record", place);
+        put("amounts", "no full sampling with results is on record");
         continue;
       }
-      if (owed.lime.kind === "noAnswer") put("lime amount", owed.lime.because, place);
+      if (owed.lime.kind === "noAnswer") put("lime amount", owed.lime.because);
       for (const one of [answered(owed.phosphorus), answered(owed.potassium)])
-        if (one?.outcome.kind === "noAnswer") put(`${nutrients[one.nutrient].label.toLowerCase()} amount`, one.outcome.because, place);
-      if (owed.acres === undefined) put("totals", "the area is not known", place);
+        if (one?.outcome.kind === "noAnswer") put(`${nutrients[one.nutrient].label.toLowerCase()} amount`, one.outcome.because);
+      if (owed.acres === undefined) put("totals", "the area is not known");
     }
-  return [...places].map(([text, where]) =>
-    fields.length > 1
-      ? `${text}: ${placesOrCount(where)}.`
-      : fields[0]!.zones.length === where.length
-        ? `${text}.`
-        : `${text}: ${listOrCount(
-            where.map(({ zone }) => zone.name),
-            "zone",
-          )}.`,
+  return [...Map.groupBy(gaps, (g) => g.because).values()].flatMap((same) => {
+    const whats = [...Map.groupBy(same, (g) => g.what)].map(([what, of]) => ({ what, where: of.map((g) => g.place) }));
+    // What lacks for one reason at the same places is told together.
+    return [...Map.groupBy(whats, ({ where }) => where.map(({ field, zone }) => `${field.id} ${zone.id}`).join()).values()].map(
+      (alike) => `No ${amounts(alike.map((w) => w.what))}, because ${same[0]!.because}${gapPlaces(fields, alike[0]!.where)}.`,
+    );
+  });
+};
+
+/** "phosphate or potash amount" */
+const amounts = (whats: readonly string[]): string =>
+  list(
+    whats.map((what, i) => (i < whats.length - 1 ? what.replace(/ amount$/, "") : what)),
+    "or",
   );
+
+/** Where it is so; nothing of a sheet whose every zone it is. */
+const gapPlaces = (fields: readonly Field[], where: readonly Place[]): string => {
+  if (where.length === fields.flatMap((f) => f.zones).length) return "";
+  return fields.length > 1
+    ? `: ${placesOrCount(where)}`
+    : `: ${listOrCount(
+        where.map(({ zone }) => zone.name),
+        "zone",
+      )}`;
 };
 
 /** With which prices, of which day, and what is not in them. */

@@ -7,7 +7,9 @@ import type { Farm } from "../../../src/records/model.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { archivedFarm, farmIn } from "../../support/archived.ts";
+import { farmFolder } from "../../support/farmFolder.ts";
 import { gardenFarm, library } from "../../support/gardenFarm.ts";
+import { paths } from "../../support/tinyFarm.ts";
 
 const buildUp = (farm: Farm, field: string, zone: string, nutrient: NutrientId) => {
   const found = farm.fields.find((f) => f.id === field)!;
@@ -47,4 +49,20 @@ describe("what it takes to reach the target, removal not counted", () => {
 
   it("is refused where a guideline only says what the next crop needs", () =>
     expect(buildUp(farmIn(archivedFarm()), "north", "west", "K2O").outcome).toMatchObject({ kind: "noAnswer", because: "Full says what the next crop needs, and not what would bring the soil up to a target" }));
+
+  // Iowa 2013 prints no build-up: P of Mehlich-3, ICP, is optimum from 26 to 35 ppm.
+  it.each([
+    [25, undefined],
+    [26, 0],
+    [35, 0],
+    [90, 0],
+  ])("of a guideline without build-up is nothing from the lower end of the range up, and not known below it: %s ppm", (ppm, amount) => {
+    const folder = farmFolder().change("farm.yaml", "[small-guide]", "[us-iowa-pm1688-2013]");
+    folder.write(paths.sampling, `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.1, P: ${ppm} } }\n  - { label: B1, zone: east, results: { pH: 6.1 } }\n`);
+    const { farm, problems } = folder.read({ library });
+    expect(problems).toEqual([]);
+    const { outcome } = buildUp(farm!, "north", "west", "P2O5");
+    if (amount === undefined) expect(outcome).toMatchObject({ kind: "noAnswer", because: "Iowa 2013 says what the next crop needs, and not what would bring the soil up to a target" });
+    else expect(outcome).toMatchObject({ kind: "answer", value: { amount: { value: amount } } });
+  });
 });

@@ -9,6 +9,7 @@ import { zoneOwed } from "../../../src/views/summary/owed.ts";
 import { shareWords } from "../../../src/views/summary/recordsKept.ts";
 import { allPaths } from "../../../src/views/site/routes.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+import { nothingKnown } from "../../../src/views/summary/owedLine.ts";
 import { summaryLines } from "../../../src/views/summary/summaryLines.ts";
 import { summaryParts } from "../../../src/views/summary/summaryParts.ts";
 import { archivedFarm, farmIn } from "../../support/archived.ts";
@@ -95,7 +96,7 @@ it("a field that no guideline answers for says so, and names no number", () => {
   const sheet = summary(demo, "ropewalk");
   expect(sheet.lede).toBe("Where the soil stands against its targets is not known. What it would take to reach the guidelines' targets is not fully known; the reasons stand below.");
   expect(sheet.owed[0]).toMatchObject({ lime: { text: "not known" }, phosphorus: { text: "not known" }, potassium: { text: "not known" }, money: "not known" });
-  expect(sheet.notes).toEqual(["No lime amount, because Tri-State 2020 gives no target pH for grass pasture. No phosphate amount, because Tri-State 2020 has no rule for grass pasture. No potash amount, because Tri-State 2020 has no rule for grass pasture."]);
+  expect(sheet.notes).toEqual(["No lime amount, because Tri-State 2020 gives no target pH for grass pasture. No phosphate or potash amount, because Tri-State 2020 has no rule for grass pasture."]);
 });
 
 /** By hand: tests/fixtures/metric.test.ts for the lime; 40 + 30 kg/ha of phosphate on 1 ha each = 70 kg; at 46 %, 152.2 kg x £420 / 1,000 = £63.9; potash 60 kg, at 60 % 100 kg x £0.33 = £33: £97. */
@@ -320,9 +321,20 @@ describe("the farm's sheet", () => {
     expect([...allPaths(demo).keys()].filter((path) => path.startsWith("summary"))).toEqual(["summary.html"]);
   });
   it("of a large farm counts the zones of a gap, where their names would fill the page", () => {
-    const unanswered = farmSummary(manyFields({ ...demo, fields: [fieldOf(demo, "ropewalk")] }, 13));
+    const many = manyFields({ ...demo, fields: [fieldOf(demo, "ropewalk")] }, 13);
+    const unanswered = farmSummary({ ...many, fields: [...many.fields, fieldOf(demo, "netloft")] });
     expect(unanswered.notes.join(" ")).toContain(": 13 zones.");
     expect(unanswered.notes.join(" ")).not.toContain("Field 12");
+  });
+  it("says of a question that is open everywhere no place, and has no table where nothing is known", () => {
+    const many = manyFields({ ...demo, fields: [fieldOf(demo, "ropewalk")] }, 3);
+    const { notes, totals } = farmSummary(many);
+    expect(notes.join(" ")).toContain("No phosphate or potash amount, because Tri-State 2020 has no rule for grass pasture.");
+    const { owed } = summaryLines(many, many.fields);
+    expect(nothingKnown([...owed, ...totals])).toBe(true);
+    expect(nothingKnown([...owed, ...summaryLines(demo, demo.fields).owed])).toBe(false);
+    expect(nothingKnown([summary(demo, "ropewalk").total])).toBe(true);
+    expect(nothingKnown([summary(demo, "netloft").total])).toBe(false);
   });
   it("has a line for each field", () => expect(summaryLines(demo, demo.fields).fields.map((f) => [f.field.name, f.inTime])).toEqual([["Causeway", "all"], ["Netloft", "none, due again"], ["Ropewalk", "all"], ["Saltings", "all"]]));
   it("calls no field due again that was never sampled", () => {
