@@ -79,7 +79,7 @@ export const ground = (panel: ChartData["panels"][number], data: ChartData): Plu
     drawn.datasets.forEach((dataset, i) => {
       chart.getDatasetMeta(i).data.forEach((element, j) => {
         const p = dataset.data[j] as unknown as Point;
-        if (p.label === "" || !("anchor" in p)) return;
+        if (!("anchor" in p) || p.anchor === "") return;
         ctx.textAlign = alignOf[p.anchor];
         ctx.strokeText(p.label, element.x + p.dx * k, element.y + p.dy * k);
         ctx.fillText(p.label, element.x + p.dx * k, element.y + p.dy * k);

@@ -47,7 +47,9 @@ export const trendPanel = (d: PanelDrawing, letter: string, label: string): stri
     d.bags.map((b) => path("op", shape(b))),
     d.points.map((p) => path(p.open ? "mean" : "pt", shape(p))),
     d.crosses.map((c) => path("cross", `M${px(c.x - 4)} ${px(c.y - 4)}l8 8M${px(c.x + 4)} ${px(c.y - 4)}l-8 8`)),
-    d.labels.map((l) => `<text class="v" x="${l.x}" y="${l.y}" text-anchor="${l.anchor}">${text(l.text)}</text>`),
+    d.labels
+      .filter((l) => l.text !== "")
+      .map((l) => `<text class="v" x="${l.x}" y="${l.y}" text-anchor="${l.anchor}">${text(l.text)}</text>`),
   ];
   const frame = `viewBox="0 0 ${d.width} ${d.height}" width="${d.width}" height="${d.height}"`;
   return `<svg ${frame} role="img" aria-label="${attribute(label)}" class="z${attribute(letter.toLowerCase())}"> ${parts.map((part) => part.join("")).join(" ")} </svg>`;

@@ -13,7 +13,8 @@ export interface ChartPoint {
   readonly date: string;
   readonly dx: number;
   readonly dy: number;
-  readonly anchor: "start" | "middle" | "end";
+  /** Empty where the text has no room: it is told where the pointer is, and in the table. */
+  readonly anchor: "start" | "middle" | "end" | "";
   /** How far noise reaches either way; absent where it is not known. */
   readonly reach: number | undefined;
   /** The mean of two bags, which stand in its place. */
@@ -68,7 +69,7 @@ const chartPoints = (panel: TrendPanel, drawing: PanelDrawing): ChartPoint[] => 
       reach: reach === undefined ? undefined : Number(reach.toPrecision(3)),
       dx: Math.round(text.x - mark.x),
       dy: Math.round(text.y - mark.y),
-      anchor: text.anchor,
+      anchor: text.text === "" ? "" : text.anchor,
       open: bags.length > 0,
     };
   });

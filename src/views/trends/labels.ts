@@ -48,26 +48,58 @@ const overlap = (a: Box, b: Box): number =>
 /** The part of a box that lies outside the plot. */
 const outside = (box: Box, plot: Box): number => (box.right - box.left) * (box.bottom - box.top) - overlap(box, plot);
 
+/** Of the places around a mark the first that covers nothing, or the one that covers least; `cost` in square pixels covered. */
+const bestPlace = (mark: Mark, taken: readonly Box[], plot: Box): { readonly label: Label; readonly cost: number } => {
+  let best: { label: Label; cost: number } | undefined;
+  for (const label of places(mark)) {
+    const box = boxOf(label);
+    const cost = taken.reduce((sum, each) => sum + overlap(box, each), outside(box, plot));
+    if (!best || cost < best.cost - 1e-9) best = { label, cost };
+    if (cost === 0) break;
+  }
+  return best!;
+};
+
+/** A label that covers more than this of another, or of a mark, cannot be read: a digit's corner. */
+const readable = 15;
+
+/** What a crowd of marks is told by: the newest, the first, the highest and the lowest; of equal ones the newer. */
+const telling = (marks: readonly Mark[]): number[] => {
+  const most = (of: (mark: Mark) => number): number =>
+    marks.reduce(
+      (best, mark, i) => (of(mark) > of(marks[best]!) || (of(mark) === of(marks[best]!) && mark.x > marks[best]!.x) ? i : best),
+      0,
+    );
+  return [...new Set([most((m) => m.x), most((m) => -m.x), most((m) => -m.y), most((m) => m.y)])];
+};
+
 /**
- * A place for each mark's label, in the order given, where it covers no mark, no label set before it and nothing
- * outside the plot; where there is no such place, the one that covers least. `unlabeled`: marks that have no label and may not be covered.
+ * A place for each mark's label, in the order given, where it covers no mark, no label set before it and nothing outside the plot.
+ * Where marks stand too close for all of them, the telling ones keep theirs, and any other that has no free place has an empty
+ * text. `unlabeled`: marks that have no label and may not be covered.
  */
 export const placeLabels = (marks: readonly Mark[], plot: Box, unlabeled: readonly Omit<Mark, "text">[] = []): Label[] => {
-  const taken: Box[] = [...marks, ...unlabeled].map(({ x, y }) => ({
+  const boxes: Box[] = [...marks, ...unlabeled].map(({ x, y }) => ({
     left: x - markRadius,
     right: x + markRadius,
     top: y - markRadius,
     bottom: y + markRadius,
   }));
-  return marks.map((mark) => {
-    let best: { label: Label; cost: number } | undefined;
-    for (const label of places(mark)) {
-      const box = boxOf(label);
-      const cost = taken.reduce((sum, each) => sum + overlap(box, each), outside(box, plot));
-      if (!best || cost < best.cost - 1e-9) best = { label, cost };
-      if (cost === 0) break;
+  const set = (order: readonly number[], must: (i: number) => boolean): readonly { readonly label: Label; readonly cost: number }[] => {
+    const taken = [...boxes];
+    const found: { label: Label; cost: number }[] = [];
+    for (const i of order) {
+      const best = bestPlace(marks[i]!, taken, plot);
+      const shown = must(i) || best.cost <= 1e-9;
+      found[i] = shown ? best : { label: { ...best.label, text: "" }, cost: 0 };
+      if (shown) taken.push(boxOf(best.label));
     }
-    taken.push(boxOf(best!.label));
-    return best!.label;
-  });
+    return found;
+  };
+  const indices = marks.map((_, i) => i);
+  const all = set(indices, () => true);
+  if (all.every(({ cost }) => cost <= readable)) return all.map(({ label }) => label);
+  const first = telling(marks);
+  const rest = indices.filter((i) => !first.includes(i)).sort((a, b) => marks[b]!.x - marks[a]!.x);
+  return set([...first, ...rest], (i) => first.includes(i)).map(({ label }) => label);
 };

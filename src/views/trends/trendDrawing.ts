@@ -23,7 +23,7 @@ export interface PanelDrawing {
   readonly points: readonly { x: number; y: number; open: boolean }[];
   readonly bags: readonly { x: number; y: number }[];
   readonly crosses: readonly { x: number; y: number }[];
-  /** The values of points and crosses, where they cover neither a mark nor one another. */
+  /** The values of points and crosses, where they cover neither a mark nor one another; empty where there is no room. */
   readonly labels: readonly Label[];
   readonly breaks: readonly { x: number; left: string; right: string }[];
   /** `y` is the baseline of the text; none where it has no room. */

@@ -81,10 +81,14 @@ export const trendFigure = (
   const whole = trendModel(farm, field, analyte, advised);
   const model = whole && { ...whole, panels: whole.panels.filter((p) => zones.includes(p.zone)) };
   const changes = changesOf(farm, field, analyte);
+  const panels = model?.panels.map((panel) => drawPanel(model, panel)) ?? [];
+  const crowded = panels.some((p) => p.labels.some((label) => label.text === ""));
   return (
     model && {
-      model,
-      panels: model.panels.map((panel) => drawPanel(model, panel)),
+      model: crowded
+        ? { ...model, caption: `${model.caption} Values that have no room beside their marks stand in the table below.` }
+        : model,
+      panels,
       steps: model.panels.map((panel) => stepRows(panel.verdict.steps, farm.references)),
       rows: rows
         .filter((r) => r.measurement.analyte === analyte && zones.includes(r.zone))

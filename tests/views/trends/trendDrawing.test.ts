@@ -81,3 +81,15 @@ it("is written down as it is laid out, each zone with a mark of its own, and nam
   expect(svg("D")).toContain('<path class="pt" d="M61.6 158a4.4');
   expect(svg("B", { bandNames: [{ y: 1, text: "a < b & c" }] })).toContain(">a &lt; b &amp; c<");
 });
+
+it("a value that has no room is left out of the drawing and of the script's labels, and still told at the pointer", () => {
+  const points = Array.from({ length: 40 }, (_, i) => ({ ...panel.segments[0]!.points[0]!, x: 2010 + i / 4, y: 50 + (i % 3), label: `v${i}`, bags: [], reach: undefined }));
+  const crowded = { ...panel, segments: [{ ...panel.segments[0]!, points }], others: [], breaks: [], events: [] };
+  const drawn = drawPanel(model, crowded);
+  const without = drawn.labels.filter((l) => l.text === "").length;
+  expect(without).toBeGreaterThan(20);
+  expect(trendPanel(drawn, "A", "").match(/<text class="v"/g)).toHaveLength(40 - without);
+  const told = chartModel({ ...model, panels: [crowded] }, [drawn]).panels[0]!.segments[0]!.points;
+  expect(told.filter((p) => p.anchor === "")).toHaveLength(without);
+  expect(told.map((p) => p.label)).toEqual(points.map((p) => p.label));
+});
