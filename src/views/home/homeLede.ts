@@ -15,6 +15,8 @@ const mostNamed = 3;
 
 const namesOf = (rows: readonly FieldRow[]): string => list(rows.map((r) => r.field.name));
 
+const fieldsOrCount = (rows: readonly FieldRow[]): string => (rows.length > mostNamed ? count(rows.length, "field") : namesOf(rows));
+
 /** "Sample Netloft again, last sampled in October 2021." */
 const samplingWords = (rows: readonly FieldRow[]): string => {
   const [first] = rows;
@@ -59,19 +61,41 @@ const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], 
       (z) =>
         z.field === field && all.some((n) => n.kind === kind && n.zones.includes(z.zone)) && isFed(z, kind === "potassium" ? "K" : "P"),
     );
-  const where = rows.length > mostNamed ? count(rows.length, "field") : namesOf(rows);
+  const where = fieldsOrCount(rows);
   // Where no rate is shown, being low is all that can be said.
   if (!rows.every(fed)) return `${capital(kind)} is low on ${where}.`;
   return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low.`;
+};
+
+/** What fields have of one kind of need, each with its fields: "zinc low" on these, "boron low" on those. */
+const whatOf = (kind: NeedKind, rows: readonly FieldRow[]): (readonly [string, readonly FieldRow[]])[] =>
+  [
+    ...Map.groupBy(
+      rows.flatMap((row) => [...new Set(row.needs.flatMap((n) => (n.kind === kind ? n.what : [])))].map((what) => ({ what, row }))),
+      ({ what }) => what,
+    ),
+  ].map(([what, of]) => [what, of.map(({ row }) => row)] as const);
+
+/** "Zinc is low on five fields and boron on Home Eighty." */
+const otherWords = (rows: readonly FieldRow[]): string => {
+  const lows = whatOf("other", rows).map(([what, low]) => ({ name: what.replace(/ low$/, ""), where: fieldsOrCount(low) }));
+  return `${capital(list(lows.map(({ name, where }, i) => `${name}${i === 0 ? " is low" : ""} on ${where}`)))}.`;
+};
+
+/** "no rate of lime on 16 fields"; of questions of several kinds how many fields they are on. */
+const restWords = (kind: NeedKind, rows: readonly FieldRow[]): string => {
+  const whats = whatOf(kind, rows);
+  const what =
+    whats.length === 1 && (kind === "question" || kind === "other") ? whats[0]![0] : needs[kind].toLowerCase().replace(", nothing low", "");
+  return `${what} on ${count(rows.length, "field")}`;
 };
 
 const sentence = (kind: NeedKind, rows: readonly FieldRow[], zones: readonly SeasonZone[]): string => {
   if (kind === "sampling") return samplingWords(rows);
   if (kind === "lime") return limeWords(rows, zones);
   if (kind === "potassium" || kind === "phosphorus") return nutrientWords(rows, zones, kind);
-  const where = rows.length > mostNamed ? count(rows.length, "field") : namesOf(rows);
-  if (kind === "other") return `Another nutrient is low on ${where}.`;
-  return `Fertilizer for the next crop is advised on ${where}.`;
+  if (kind === "other") return otherWords(rows);
+  return `Fertilizer for the next crop is advised on ${fieldsOrCount(rows)}.`;
 };
 
 const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phosphorus", "other", "crop"];
@@ -79,8 +103,7 @@ const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phospho
 /** No work is called for: because there is none, or because something must be known first. */
 const idle = (farm: Farm, open: readonly FieldRow[]): string => {
   if (farm.fields.length === 0) return "No field is recorded yet.";
-  if (open.length > 0)
-    return `No work is advised now; on ${open.length > mostNamed ? count(open.length, "field") : namesOf(open)} a question must be settled first.`;
+  if (open.length > 0) return `No work is advised now; on ${fieldsOrCount(open)} a question must be settled first.`;
   return leavesOutProducts(farm) || laterCropsLeftOut(farm)
     ? "Nothing that this reader is shown needs doing now."
     : "Nothing needs doing now.";
@@ -96,9 +119,6 @@ export const homeLede = (farm: Farm): { readonly lede: string; readonly rest: st
   const left = needKinds.filter((kind) => !said.includes(kind) && fieldsWith(kind).length > 0);
   return {
     lede: said.length === 0 ? idle(farm, fieldsWith("question")) : said.map((kind) => sentence(kind, fieldsWith(kind), zones)).join(" "),
-    rest:
-      said.length === 0 || left.length === 0
-        ? ""
-        : `Besides: ${list(left.map((kind) => `${needs[kind].toLowerCase().replace(", nothing low", "")} on ${count(fieldsWith(kind).length, "field")}`))}.`,
+    rest: said.length === 0 || left.length === 0 ? "" : `Besides: ${list(left.map((kind) => restWords(kind, fieldsWith(kind))))}.`,
   };
 };

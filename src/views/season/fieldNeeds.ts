@@ -27,7 +27,9 @@ export const needKinds = Object.keys(needs) as NeedKind[];
 /** One need of a field, from the advice for its zones: never more than that advice says. */
 export interface Need {
   readonly kind: NeedKind;
-  /** "lime due on Outwash" */
+  /** "lime due", "zinc low", "no rate of lime" */
+  readonly what: string;
+  /** The same with its place: "lime due on Outwash". */
   readonly words: string;
   readonly zones: readonly Zone[];
 }
@@ -90,13 +92,13 @@ const samplingNeed = (farm: Farm, field: Field): Need[] => {
     : due.last === undefined
       ? "not every zone has been sampled"
       : `sampling overdue, last ${monthYear(due.last)}`;
-  return [{ kind: "sampling", words, zones: field.zones }];
+  return [{ kind: "sampling", what: "sampling overdue", words, zones: field.zones }];
 };
 
 const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
   const where = (test: (zone: SeasonZone) => boolean): Zone[] => zones.filter(test).map((z) => z.zone);
   const need = (kind: NeedKind, what: string, on: readonly Zone[]): Need[] =>
-    on.length === 0 ? [] : [{ kind, words: `${what}${onZones(field, on)}`, zones: on }];
+    on.length === 0 ? [] : [{ kind, what, words: `${what}${onZones(field, on)}`, zones: on }];
   const low = need(
     "potassium",
     "potassium low",
@@ -152,8 +154,11 @@ export const farmNeeds = (farm: Farm): ReadonlyMap<Field, readonly Need[]> => {
 };
 
 const needsOf = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Need[] => {
-  const awaited = awaitedOf(field).length > 0 ? [{ kind: "awaited", words: "results awaited", zones: field.zones } as const] : [];
+  const awaited =
+    awaitedOf(field).length > 0
+      ? [{ kind: "awaited", what: "results awaited", words: "results awaited", zones: field.zones } as const]
+      : [];
   const found: Need[] = [...samplingNeed(farm, field), ...adviceNeeds(field, zones), ...awaited];
-  if (found.length === 0) return [{ kind: "nothing", words: "nothing now", zones: field.zones }];
+  if (found.length === 0) return [{ kind: "nothing", what: "nothing now", words: "nothing now", zones: field.zones }];
   return found.sort((a, b) => needKinds.indexOf(a.kind) - needKinds.indexOf(b.kind));
 };

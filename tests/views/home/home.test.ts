@@ -6,6 +6,7 @@ import { homeView } from "../../../src/views/home/home.ts";
 import { homeMap } from "../../../src/views/home/homeMap.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
+import { paths } from "../../support/tinyFarm.ts";
 import { manyFields } from "../../support/manyFields.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
@@ -13,7 +14,7 @@ const demo = readFarm({ content: library, library }).farm!;
 it("says first what to do and why, the most urgent kinds of work in one sentence each", () => {
   const view = homeView(demo);
   expect(view.lede).toBe("Sample Netloft again: it was last sampled in October 2021. Lime Outwash on Causeway, where soil pH is 5.7. Spread potash on Causeway and Saltings, where potassium is low.");
-  expect(view.rest).toBe("Besides: a question open on one field.");
+  expect(view.rest).toBe("Besides: no rate of lime, phosphate or potash on one field.");
   expect(view.tasks.map((t) => [t.kind, t.field.name])).toEqual([
     ["sampling", "Netloft"],
     ["lime", "Causeway"],
@@ -31,6 +32,19 @@ it("lists work of one urgency in the order of the list of fields: the longest un
   const farm = { ...demo, fields: [{ ...saltings, id: "attic", name: "Attic", samplings }, saltings] };
   expect(homeView(farm).tasks.map((t) => t.field.name)).toEqual(["Saltings", "Attic"]);
   expect(byNeed(fieldList(farm)).map((r) => r.field.name)).toEqual(["Saltings", "Attic"]);
+});
+
+it("names the nutrients that are low besides phosphorus and potassium, each with its fields", () => {
+  // Iowa 2013: zinc by DTPA is low below 0.5 ppm and marginal below 0.9; nothing but zinc is low.
+  const folder = farmFolder().change("farm.yaml", "[small-guide]", "[us-iowa-pm1688-2013]").change(paths.lab, "      K: {", "      Zn: { method: dtpa, unit: ppm }\n      K: {");
+  folder.write(paths.sampling, `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n${["west", "east"].map((z) => `  - { label: ${z}, zone: ${z}, results: { pH: 6.9, P: 60, K: 300, Zn: 0.3 } }\n`).join("")}`);
+  const { farm, problems } = folder.read({ library });
+  expect(problems).toEqual([]);
+  const { lede, rest } = homeView(farm!);
+  expect(lede).toBe("Zinc is low on North Field.");
+  expect(rest).toBe("Besides: no rate of lime on one field.");
+  const twice = { ...farm!, fields: [farm!.fields[0]!, { ...farm!.fields[0]!, id: "south", name: "South Field", zones: farm!.fields[0]!.zones.map((z) => ({ ...z })) }] };
+  expect(homeView(twice).lede).toBe("Zinc is low on North Field and South Field.");
 });
 
 it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 rented; all but Netloft sampled in time", () => {
