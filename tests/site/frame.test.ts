@@ -99,7 +99,7 @@ describe.each(onePageOfEachKind)("%s", (path) => {
         stops.push({ stop: at.dataset["stop"], seen: outlineStyle !== "none" && parseFloat(outlineWidth) >= 2 });
       });
     });
-    for (let i = 0; i < steps; i++) await page.keyboard.press("Tab");
+    await Promise.all(Array.from({ length: steps }, () => page.keyboard.press("Tab")));
     const reached = await page.evaluate(() => (window as unknown as { reached: Reached[] }).reached);
     expect(reached.map((r) => r.stop)).toEqual(Array.from({ length: steps }, (_, i) => String(i)));
     expect(reached.filter((r) => !r.seen)).toEqual([]);
