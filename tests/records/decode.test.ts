@@ -33,8 +33,8 @@ describe("a file that is not plain text is refused at its line", () => {
 });
 
 describe("ways of saving text that make no difference", () => {
-  const slip = whole.replace("K: 104", "K: many");
-  const line = `${sampling}:14:10: composites[1].results.K: must be a number or { value, qualifier }, not the text "many"`;
+  const slip = whole.replace("K: 104", "K: 10-4");
+  const line = `${sampling}:14:10: composites[1].results.K: must be a number or { value, qualifier }, not the text "10-4"`;
 
   it("a byte order mark is accepted", () => {
     expect(linesOf(`\ufeff${whole}`)).toEqual([]);

@@ -12,7 +12,17 @@ export const measuring = z.strictObject({
 export type Measuring = z.infer<typeof measuring>;
 
 /** A result: a number, or a number the laboratory only bounds (`<` below detection, `>` above its range). */
-const result = z.union([z.number().min(0), z.strictObject({ value: z.number().min(0), qualifier: z.enum(["<", ">"]) })]);
+const result = z.union([
+  z.number().min(0),
+  z.strictObject({
+    value: z.number().min(0),
+    qualifier: z.enum(["<", ">"], {
+      // Whoever only means to write a number in a block must not be led to call it a bound.
+      error: ({ input }) =>
+        input === undefined ? "is missing; allowed: <, >; where the laboratory gave no bound, write the number by itself" : undefined,
+    }),
+  }),
+]);
 
 /** One bag: cores from one zone mixed together, and what the laboratory found in it. */
 const composite = z.strictObject({

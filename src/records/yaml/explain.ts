@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowedWords } from "../nearMiss.ts";
+import { allowedWords, nearMiss } from "../nearMiss.ts";
 
 const asText = (value: unknown): string => (typeof value === "string" || typeof value === "number" ? `${value}` : "");
 
@@ -25,15 +25,46 @@ const expectedWords: Record<string, string> = {
 
 const date = "a calendar day written YYYY-MM-DD";
 
+/** A number as people write it: 96, 27,5 or .5. */
+const figure = String.raw`\d+(?:[.,]\d+)?|[.,]\d+`;
+const alone = new RegExp(`^-?(?:${figure})$`);
+/** One number with words, signs or a unit beside it, and no other: "96 ppm", "6.3*", "~96"; a range or a fraction is none. */
+const withWords = new RegExp(`^[^\\d<>≤≥-]*?(${figure})\\D*$`);
+const bounded = new RegExp(`^([<>≤≥])=?\\s*(${figure})\\D*$`);
+
+const qualifierOf = (sign: string): string => (/[<≤]/.test(sign) ? "<" : ">");
+
+/** As a record writes it, unless its comma may be one for thousands. */
+const asRecorded = (written: string): string | undefined =>
+  /^\d{1,3},\d{3}$/.test(written) ? undefined : written.replace(",", ".").replace(/^\./, "0.");
+
+/** Quotes of word processors, and blanks that look like a space and are none. */
+const curlyQuotes = /["“”„‘’]/g;
+export const oddBlank = /[\u00a0\u2000-\u200b\u202f\u3000]/;
+export const oddBlankWords = "a blank in it is no plain space, as on web pages; type it anew";
+
 /** How to write what was probably meant. */
 const hint = (expected: string, input: unknown): string => {
   if (expected === "text" && typeof input === "number") return "; put it in quotes";
   if (expected !== "a number" || typeof input !== "string") return "";
-  if (/^\s*-?\d{1,3}(,\d{3})+\s*$/.test(input)) return "; leave the comma out, or write a decimal point";
-  if (/^\s*-?\d+(\.\d+)?\s*$/.test(input)) return "; leave out the quotes";
-  const bound = /^\s*([<>])\s*\d/.exec(input);
-  if (bound) return `; write the number alone, and of a result qualifier: "${bound[1]!}" beside it`;
-  return /^\s*-?\d+,\d+\s*$/.test(input) ? `; write ${input.trim().replace(",", ".")}` : "";
+  const written = input.replace(curlyQuotes, "").trim();
+  if (/^-?\d{1,3}(,\d{3})+$/.test(written)) return "; leave the comma out, or write a decimal point";
+  if (alone.test(written) && oddBlank.test(input)) return `; ${oddBlankWords}`;
+  if (alone.test(written)) return written.includes(",") ? `; write ${written.replace(",", ".")}` : "; leave out the quotes";
+  const [, sign] = bounded.exec(written) ?? [];
+  if (sign !== undefined) return `; write the number alone, and of a result qualifier: "${qualifierOf(sign)}" beside it`;
+  const [, single] = withWords.exec(written) ?? [];
+  return single === undefined ? "" : `; write ${asRecorded(single) ?? "the number"} alone`;
+};
+
+/** What to write for a result that is no number: a bound, a number with its unit, or nothing that was found. */
+const resultHint = (input: unknown): string => {
+  if (input !== null && typeof input !== "string") return "";
+  const written = (input ?? "").replace(curlyQuotes, "").trim();
+  const [, sign = "", value = ""] = bounded.exec(written) ?? [];
+  if (sign !== "") return `; write { value: ${asRecorded(value) ?? "the number"}, qualifier: "${qualifierOf(sign)}" }`;
+  if (!/\d/.test(written)) return '; leave the key out where it was not tested, and write a bound as { value: 3, qualifier: "<" }';
+  return withWords.test(written) && !alone.test(written) ? `${hint("a number", input)}, in the unit of the laboratory's package` : "";
 };
 
 const wrongType = (expected: string, input: unknown): string =>
@@ -69,14 +100,25 @@ const noneOf = (branches: readonly (readonly z.core.$ZodIssue[])[], union: unkno
     if (first?.code === "invalid_type") return [expectedType(first.expected)];
     return first?.code === "invalid_value" ? first.values.map(String) : [];
   });
-  const bound = typeof input === "string" && wanted.includes("a number") ? /^\s*([<>])\s*(\d+(?:\.\d+)?)\s*$/.exec(input) : null;
-  if (bound) return `must be a number, not ${kindOf(input)}; write { value: ${bound[2]!}, qualifier: "${bound[1]!}" }`;
-  const hints = wanted.map((w) => hint(w, input)).find((h) => h !== "");
-  return `${wrongType([...new Set(wanted)].join(" or "), input)}${hints ?? ""}`;
+  if (input === undefined) return wrongType(wanted.join(" or "), input);
+  const keys = typeof input === "object" && input !== null && !Array.isArray(input) ? Object.keys(input) : undefined;
+  const shown = keys && keys.length <= fewKeys ? ["{", ...(keys.length > 0 ? [keys.join(", ")] : []), "}"].join(" ") : kindOf(input);
+  const told = wanted.includes("{ value, qualifier }") ? resultHint(input) : "";
+  const hints = told || (wanted.map((w) => hint(w, input)).find((h) => h !== "") ?? "");
+  return `must be ${[...new Set(wanted)].join(" or ")}, not ${shown}${hints}`;
 };
 
 /** Keys of a strict object that has a typo are listed one a line, so that each can be placed at its own key. */
 const keySeparator = "\n";
+
+/** A key that took its value along, `{value:180}`, or that an equals sign stands behind. */
+const grown = /^([A-Za-z]\w*)\s*[:=]\s*(.*)$/;
+
+const keyHint = (key: string, known: readonly string[]): string => {
+  if (/^\d+$/.test(key)) return "if the comma before it is a decimal comma, write a point";
+  const [, name = "", value = ""] = grown.exec(key) ?? [];
+  return known.includes(name) ? `write ${name}: ${value} with a space after the colon` : allowedWords(key, known);
+};
 
 /** Plain words for every way a record can miss its schema. Given to `safeParse` as its error map. */
 export const explain: z.core.$ZodErrorMap = (issue) => {
@@ -85,17 +127,13 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
       return wrongType(expectedAt(issue.expected, issue.inst), issue.input);
     case "unrecognized_keys": {
       const known = knownKeys(issue.inst);
-      return issue.keys
-        .map((key) =>
-          /^\d+$/.test(key)
-            ? "is not a key known here; if the comma before it is a decimal comma, write a point"
-            : `is not a key known here; ${allowedWords(key, known)}`,
-        )
-        .join(keySeparator);
+      return issue.keys.map((key) => `is not a key known here; ${keyHint(key, known)}`).join(keySeparator);
     }
     case "invalid_value": {
       const values = issue.values.map(String);
       if (issue.input === undefined || issue.input === null) return `${absent(issue.input)}; ${allowedWords("", values)}`;
+      // To YAML a bare > begins a text over several lines.
+      if (issue.input === "" && values.includes(">")) return 'is empty; allowed: "<", ">", in quotes';
       return values.length === 1
         ? `must be ${values[0]}, not ${kindOf(issue.input)}`
         : `${kindOf(issue.input)} is not known; ${allowedWords(asText(issue.input), values)}`;
@@ -135,19 +173,39 @@ export interface PlainIssue {
   readonly atKey: boolean;
 }
 
-/** Flatten zod's issues: one per unknown key, and inside a union the branch that came closest. */
-export const plainIssues = (issues: readonly z.core.$ZodIssue[], prefix: readonly PropertyKey[] = []): PlainIssue[] =>
-  issues.flatMap((issue) => {
-    const path = [...prefix, ...issue.path].map((p) => (typeof p === "symbol" ? String(p) : p));
-    if (issue.code === "unrecognized_keys")
-      return issue.message.split(keySeparator).map((message, i) => ({ path: [...path, issue.keys[i] ?? ""], message, atKey: true }));
-    if (issue.code === "invalid_key") return [{ path, message: issue.issues[0]?.message ?? issue.message, atKey: true }];
-    if (issue.code === "invalid_union" && issue.errors.length > 0) {
-      const inside = issue.errors.filter(
-        (branch) => branch.length > 0 && branch.every((e) => e.path.length > 0 || e.code === "unrecognized_keys"),
-      );
-      const closest = inside.sort((a, b) => a.length - b.length)[0];
-      if (closest) return plainIssues(closest, path);
-    }
-    return [{ path, message: issue.message, atKey: false }];
+/** Was this key meant to be the one that is missing beside it? */
+const standsFor = (key: string, missing: string): boolean => nearMiss(key, [missing]) !== undefined || grown.exec(key)?.[1] === missing;
+
+/** A key misspelled is also one missing, and a whole number too large for its key is too large for any: one slip is told once. */
+const toldOnce = (issues: readonly PlainIssue[]): readonly PlainIssue[] => {
+  const nameOf = ({ path }: PlainIssue): string => String(path.at(-1));
+  const home = ({ path }: PlainIssue): string => JSON.stringify(path.slice(0, -1));
+  const odd = issues.filter((issue) => issue.atKey);
+  return issues.filter((issue) => {
+    if (issue.message.endsWith(` ${Number.MAX_SAFE_INTEGER}`)) return issues.filter((other) => sameValue(other, issue)).length === 1;
+    return !(
+      issue.message.startsWith("is missing") && odd.some((key) => home(key) === home(issue) && standsFor(nameOf(key), nameOf(issue)))
+    );
   });
+};
+
+const sameValue = (a: PlainIssue, b: PlainIssue): boolean => JSON.stringify(a.path) === JSON.stringify(b.path) && !a.atKey && !b.atKey;
+
+/** Flatten zod's issues: one per unknown key, and inside a union the branch that came closest, if one did. */
+export const plainIssues = (issues: readonly z.core.$ZodIssue[], prefix: readonly PropertyKey[] = []): readonly PlainIssue[] =>
+  toldOnce(
+    issues.flatMap((issue) => {
+      const path = [...prefix, ...issue.path].map((p) => (typeof p === "symbol" ? String(p) : p));
+      if (issue.code === "unrecognized_keys")
+        return issue.message.split(keySeparator).map((message, i) => ({ path: [...path, issue.keys[i] ?? ""], message, atKey: true }));
+      if (issue.code === "invalid_key") return [{ path, message: issue.issues[0]?.message ?? issue.message, atKey: true }];
+      if (issue.code === "invalid_union" && issue.errors.length > 0) {
+        const [closest, next] = issue.errors
+          .filter((branch) => branch.length > 0 && branch.every((e) => e.path.length > 0 || e.code === "unrecognized_keys"))
+          .map((branch) => plainIssues(branch, path))
+          .sort((a, b) => a.length - b.length);
+        if (closest && closest.length !== next?.length) return closest;
+      }
+      return [{ path, message: issue.message, atKey: false }];
+    }),
+  );

@@ -15,6 +15,11 @@ const each = (title: string, file: string, slips: readonly Slip[]): void =>
 
 const results = "composites[1].results";
 const notResult = "must be a number or { value, qualifier }, not";
+const orNothing = 'leave the key out where it was not tested, and write a bound as { value: 3, qualifier: "<" }';
+const inItsUnit = "alone, in the unit of the laboratory's package";
+
+const result = (written: string, not: string, instead = ""): Slip => [`a result written ${written}`, "K: 104", `K: ${written}`, `14:10: ${results}.K: ${notResult} ${not}${instead && `; ${instead}`}`];
+const resultText = (text: string, instead = "", written = text): Slip => result(written, `the text "${text}"`, instead);
 
 each("keys", paths.sampling, [
   ["a capital too many", "bufferPh", "bufferPH", `12:7: ${results}.bufferPH: is not a key known here; did you mean bufferPh?`],
@@ -30,25 +35,42 @@ each("keys", paths.sampling, [
     "a misspelled key that is needed",
     "purpose",
     "porpose",
-    "1:1: purpose: is missing; allowed: routine, phCheck, nitrate",
     "2:1: porpose: is not a key known here; did you mean purpose?",
   ],
+  ["a misspelled key beside another that is missing", "from: 0, to: 8, unit: in", "form: 0, to: 8", "5:8: depth.unit: is missing; allowed: in, cm", "5:10: depth.form: is not a key known here; did you mean from?"],
+  [
+    "no space after the colons of a block",
+    "from: 0, to: 8, unit: in",
+    "from:0, to: 8, unit:in",
+    "5:10: depth.from:0: is not a key known here; write from: 0 with a space after the colon",
+    "5:25: depth.unit:in: is not a key known here; write unit: in with a space after the colon",
+  ],
+  ["an equals sign for a colon", "to: 8", "to = 8", "5:19: depth.to = 8: is not a key known here; write to: 8 with a space after the colon"],
   ["a key left out of a bag", '  - label: "0021"\n    zone: west', "  - zone: west", "8:5: composites[1].label: is missing; must be text"],
   ["no depth", "depth: { from: 0, to: 8, unit: in }\n", "", "1:1: depth: is missing; must be { from, to, unit }"],
   ["no date", "date: 2025-10-18\n", "", "1:1: date: is missing; must be a calendar day written YYYY-MM-DD"],
 ]);
 
 each("numbers and texts", paths.sampling, [
-  ["a word for a number", "K: 104", "K: many", `14:10: ${results}.K: ${notResult} the text "many"`],
+  ...["many", "ND", "n.d.", "--", "n/a", "<LOD", "below detection"].map((text) => resultText(text, orNothing)),
+  ["nothing", "K: 104", "K:", `14:9: ${results}.K: ${notResult} an empty value; ${orNothing}`],
   ["a decimal comma", "pH: 6.2", "pH: 6,2", `11:11: ${results}.pH: ${notResult} the text "6,2"; write 6.2`],
-  ["a longer number with a decimal comma", "K: 104", "K: 104,25", `14:10: ${results}.K: ${notResult} the text "104,25"; write 104.25`],
-  ["a decimal comma behind four digits", "K: 104", "K: 1040,250", `14:10: ${results}.K: ${notResult} the text "1040,250"; write 1040.250`],
-  ["a number in quotes", "K: 104", 'K: "104.25"', `14:10: ${results}.K: ${notResult} the text "104.25"; leave out the quotes`],
-  ...["about 10,4", "10,4 ppm", "about 1,040", "1,040 ppm", "about 104", "104 ppm"].map((text) => [`words beside a number: ${text}`, "K: 104", `K: ${text}`, `14:10: ${results}.K: ${notResult} the text "${text}"`] as const),
-  ["a comma for thousands", "K: 104", "K: 1,040", `14:10: ${results}.K: ${notResult} the text "1,040"; leave the comma out, or write a decimal point`],
-  ["a bound as text", "K: 104", 'K: "<3"', `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
-  ["a bound without quotes", "K: 104", "K: <3", `14:10: ${results}.K: must be a number, not the text "<3"; write { value: 3, qualifier: "<" }`],
-  ["nothing", "K: 104", "K:", `14:9: ${results}.K: ${notResult} an empty value`],
+  resultText("104,25", "write 104.25"),
+  resultText("1040,250", "write 1040.250"),
+  resultText("1,040", "leave the comma out, or write a decimal point"),
+  resultText("104.25", "leave out the quotes", '"104.25"'),
+  resultText("“96”", "leave out the quotes"),
+  resultText("96\u00a0", "a blank in it is no plain space, as on web pages; type it anew"),
+  ...["about 10,4", "10,4 ppm", "~10,4", "10.4*", "10.4 (low)", "10,4%"].map((text) => resultText(text, `write 10.4 ${inItsUnit}`)),
+  resultText(".5 ppm", `write 0.5 ${inItsUnit}`),
+  ...["about 1,040", "1,040 ppm"].map((text) => resultText(text, `write the number ${inItsUnit}`)),
+  // Two numbers, or one that could be read in two ways: nobody but the writer knows which was meant.
+  ...["104-110", "104–110", "10/4", "1 040", "1.040,5", "6.3 6.4"].map((text) => resultText(text)),
+  ...["<3", "< 3", "<=3", "≤3", "<3 ppm"].map((text) => resultText(text, 'write { value: 3, qualifier: "<" }')),
+  ...["<.5", "<0,5"].map((text) => resultText(text, 'write { value: 0.5, qualifier: "<" }')),
+  resultText(">250", 'write { value: 250, qualifier: ">" }', '">250"'),
+  resultText("≥ 250", 'write { value: 250, qualifier: ">" }'),
+  resultText("<1,040", 'write { value: the number, qualifier: "<" }'),
   ["not a number", "K: 104", "K: .nan", `14:10: ${results}.K: ${notResult} NaN`],
   ["without end", "K: 104", "K: .inf", `14:10: ${results}.K: ${notResult} Infinity`],
   ["a list for a number", "K: 104", "K: [104]", `14:10: ${results}.K: ${notResult} a list`],
@@ -57,7 +79,11 @@ each("numbers and texts", paths.sampling, [
   ["yes or no for a text", "zone: west", "zone: true", "9:11: composites[1].zone: must be text, not true"],
   ["a number for a block", "    results:\n      pH: 6.5\n      K: 128", "    results: 128", "17:14: composites[2].results: must be a block of keys, not 128"],
   ["below nothing", "K: 104", "K: -3", `14:10: ${results}.K: -3 is too small; must be at least 0`],
-  ["a bound without its sign", "K: 104", "K: { value: 3 }", `14:10: ${results}.K.qualifier: is missing; allowed: <, >`],
+  ["a bound without its sign", "K: 104", "K: { value: 3 }", `14:10: ${results}.K.qualifier: is missing; allowed: <, >; where the laboratory gave no bound, write the number by itself`],
+  ["a bound whose sign stands with its number", "K: 104", "K: { value: <3, qualifier: '<' }", `14:19: ${results}.K.value: must be a number, not the text "<3"; write the number alone, and of a result qualifier: "<" beside it`],
+  ["a bare > on a line of its own", "K: 104", "K:\n        value: 250\n        qualifier: >", `16:20: ${results}.K.qualifier: is empty; allowed: "<", ">", in quotes`],
+  ["a whole number too large to hold", "zone: west", "zone: west\n    cores: 9007199254740993", "10:12: composites[1].cores: 9007199254740992 is too large; must be at most 200"],
+  ["a word beside a count", "zone: west", "zone: west\n    cores: about 15", '10:12: composites[1].cores: must be a number, not the text "about 15"; write 15 alone'],
   ["a label that reads as a number", 'label: "0021"', "label: 0021", "8:12: composites[1].label: must be text, not 21; put it in quotes"],
   ["an empty label", 'label: "0021"', 'label: " "', "8:12: composites[1].label: must not be empty"],
   ["a long label", 'label: "0021"', `label: "${"0".repeat(61)}"`, "8:12: composites[1].label: is too long; at most 60 characters"],
@@ -97,6 +123,17 @@ each("seasons", paths.season, [
 
 each("labs", paths.lab, [
   ["no label", "packages:", "resultFile: { columns: { Bag: ignore } }\npackages:", "2:24: resultFile.columns: needs exactly one column that holds the label"],
+  [
+    "a column of nothing, or of two things",
+    "packages:",
+    "resultFile: { columns: { Bag: label, A: { }, B: { date: dayMonthYear, analyte: K } } }\npackages:",
+    "2:41: resultFile.columns.A: must be label or ignore or { analyte, unit } or { date }, not { }",
+    "2:49: resultFile.columns.B: must be label or ignore or { analyte, unit } or { date }, not { date, analyte }",
+  ],
+  ["a column that comes close to one of them", "packages:", "resultFile: { columns: { Bag: label, A: { analyt: K }, B: { date: DMY } } }\npackages:",
+    "2:43: resultFile.columns.A.analyt: is not a key known here; did you mean analyte?",
+    '2:67: resultFile.columns.B.date: the text "DMY" is not known; allowed: yearMonthDay, dayMonthYear, monthDayYear',
+  ],
   ["two labels", "packages:", "resultFile: { columns: { Bag: label, Sample: label } }\npackages:", "2:24: resultFile.columns: needs exactly one column that holds the label"],
 ]);
 
