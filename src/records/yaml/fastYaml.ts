@@ -103,7 +103,8 @@ const nodesOf = (events: readonly Event[], source: string): Node => {
       const key = read(e.start);
       const node = read(key.start);
       if (keyEvent.type !== EVENT_ID.SCALAR || keyEvent.valueStart < 0) throw new Error("not a document the fast reader takes");
-      const name = source.slice(keyEvent.valueStart, keyEvent.valueEnd);
+      const written = source.slice(keyEvent.valueStart, keyEvent.valueEnd);
+      const name = keyEvent.style === SCALAR_STYLE.SINGLE_QUOTED ? written.replaceAll("''", "'") : written;
       // YAML's word for nothing names nothing; the explaining reader refuses it.
       if (keyEvent.style === SCALAR_STYLE.PLAIN && /^(~|null|Null|NULL)$/.test(name)) throw new Error("a key that is no word");
       entries.set(name, { key: key.start, node });

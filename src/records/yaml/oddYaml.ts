@@ -1,5 +1,5 @@
 import type { Document, Node, Scalar, YAMLMap } from "yaml";
-import { isAlias, isCollection, isMap, isPair, isScalar } from "yaml";
+import { isAlias, isCollection, isMap, isPair, isScalar, isSeq } from "yaml";
 import type { Place } from "../place.ts";
 import { fieldName } from "../place.ts";
 import type { Problems } from "../problem.ts";
@@ -20,6 +20,7 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
     refused.add(message);
   };
   let doubled = false;
+  const listed = new Set<unknown>();
   const open: unknown[] = [document.contents];
   while (open.length > 0) {
     const node = open.pop();
@@ -35,11 +36,19 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
     if ((isScalar(node) || isCollection(node)) && node.tag !== undefined) refuse(node, tagWords);
     if (isScalar(node) && typeof node.value === "string" && unshown.test(node.value))
       refuse(node, "has a character that no page can show; leave it out");
-    if (isMap(node))
-      for (const key of doubledKeys(node)) {
-        doubled = true;
-        problems.error(file, place(key), "", `the key ${fieldName([String(key.value)])} stands twice in one block; keep one`);
-      }
+    const twice = isMap(node) ? doubledKeys(node) : [];
+    doubled ||= twice.length > 0;
+    const names = twice.map((key) => fieldName([String(key.value)]));
+    if (twice.length > 1 && listed.has(node))
+      // Two entries of a list that ran into one: one slip, however many keys they have.
+      problems.error(
+        file,
+        place(twice[0]!),
+        "",
+        `the keys ${names.join(", ")} stand twice in one entry; is the hyphen of the next one missing?`,
+      );
+    else twice.forEach((key, i) => problems.error(file, place(key), "", `the key ${names[i]!} stands twice in one block; keep one`));
+    if (isSeq(node)) for (const item of node.items) listed.add(item);
     if (isCollection(node)) for (let i = node.items.length - 1; i >= 0; i--) open.push(node.items[i]);
   }
   return doubled || refused.size > 0;

@@ -1,7 +1,7 @@
 import type { Document, Pair, YAMLMap } from "yaml";
-import { isMap, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
+import { isMap, isScalar, isSeq, LineCounter, parseDocument, visit } from "yaml";
 import type * as z from "zod";
-import { explain, plainIssues } from "./explain.ts";
+import { explain, oddBlank, oddBlankWords, plainIssues } from "./explain.ts";
 import { readFast } from "./fastYaml.ts";
 import { nodeOf, refuseOdd } from "./oddYaml.ts";
 import type { Path, Place } from "../place.ts";
@@ -60,12 +60,24 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
   let line = 0;
   let tab = false;
   for (const { code, message, pos } of faults) {
-    const at = place(pos[0]);
-    // One slip makes the parser stumble more than once on its line, after a tab on the lines that follow, and where it took the record to end there on all of them.
-    if (at.line === line || (tab && code === "BAD_INDENT") || (line > 0 && /^Unexpected .* token in YAML stream/.test(message))) continue;
+    const at = place(openQuote(document, message, pos[0]) ?? pos[0]);
+    // One slip makes the parser stumble more than once: on its line, after a tab on those that follow, where a line is indented
+    // wrongly on its neighbors, and where it took the record to end on all of them.
+    if (at.line === line) continue;
+    if (line > 0 && ((indenting.has(code) && (tab || at.line <= line + 2)) || /^Unexpected .* token in YAML stream/.test(message))) {
+      line = at.line;
+      continue;
+    }
     line = at.line;
     tab ||= code === "TAB_AS_INDENT";
-    problems.error(file, at, "", syntaxWords(code, message, text.slice(pos[0], pos[0] + 100)));
+    const odd = oddBlank.test(text.slice(lines.lineStarts[line - 1], lines.lineStarts[line]));
+    problems.error(
+      file,
+      at,
+      "",
+      odd ? `this line cannot be read; ${oddBlankWords}` : syntaxWords(code, message, text.slice(pos[0], pos[0] + 100)),
+    );
+    if (odd) break;
   }
   if (faults.length > 0) return undefined;
   if (document.directives?.yaml.explicit) {
@@ -73,6 +85,21 @@ const parseYaml = (text: string, file: string, problems: Problems): Source | und
     return undefined;
   }
   return refuseOdd(document, (node) => place(node.range?.[0] ?? 0), file, problems) ? undefined : { document, lines };
+};
+
+/** Faults that one line brings upon the next. */
+const indenting: ReadonlySet<string> = new Set(["BAD_INDENT", "BLOCK_AS_IMPLICIT_KEY"]);
+
+/** Where a text begins whose closing quote the parser looked for until `end`. */
+const openQuote = (document: Document, message: string, end: number): number | undefined => {
+  let open: number | undefined;
+  if (/^Missing closing ["']/.test(message))
+    visit(document, {
+      Scalar: (_, { range, type }) => {
+        if (range && range[0] < end && end <= range[1] && type?.startsWith("QUOTE")) open = range[0];
+      },
+    });
+  return open;
 };
 
 /** Where lines begin, of the text itself: the parser's own count stops short in some broken files. */

@@ -55,6 +55,7 @@ it.each([
   "a: 2025-10-18\nb: 12:30:45\nc: 2001-12-14t21:59:43.10-05:00\n",
   "a: 'it''s'\nb: \"two words\"\nc: plain words # a remark\nd: 'a: b'\n",
   "a: >-\n  folded\n  text\n\n  more\nb: |\n  kept\n   as is\nc: |+\n  end\n\nd: 1\n",
+  "'it''s': { 'a''b''': 1 }\n",
   "{a: 1, b: [x, y, {c: d}], 'e f': \"g\"}\n",
   "- 1\n- - 2\n  - 3\n- a: b\n  c: d\n",
   "a:\n- 1\n- 2\nb:\n    deep:\n        deeper: 1\n",

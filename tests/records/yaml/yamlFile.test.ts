@@ -18,6 +18,21 @@ describe("a slip of YAML is told at its place", () => {
     ["a line indented too far", "purpose: routine", "  purpose: routine", "1:7: file: a second colon on one line, or a line below that is indented too far; put text that holds a colon in quotes"],
     ["a line indented like nothing above it", "    zone: west", "   zone: west", "9:1: file: this line is indented neither as an entry of the list above it nor as a part of one"],
     ["a decimal comma between { and }", "results:\n      pH: 6.2\n      bufferPh: 6.7\n      P: { value: 3, qualifier: \"<\" }\n      K: 104", "results: { pH: 6,2 }", "10:22: composites[1].results.2: is not a key known here; if the comma before it is a decimal comma, write a point"],
+    ["no colon between two lines of a block", "K: 104", "K = 104", "14:7: file: this line is no key and value; is a colon missing, or the space after it?"],
+    ["a comma left out", "from: 0, to", "from: 0 to", "5:16: file: a comma is missing between two keys of one block"],
+    ["a comma twice", "from: 0,", "from: 0,,", "5:18: file: a comma too many"],
+    ["a bracket twice", "unit: in }", "unit: in }}", "5:36: file: a } that closes nothing"],
+    ["words after a quoted one", "The sheet says 138.", "'The sheet' says 138.", '25:25: file: something follows a text in quotes or a list that has ended; put the whole of it in " quotes'],
+    ["an apostrophe in quotes", "The sheet says 138.", "'It's 138.'", '25:17: file: something follows a text in quotes or a list that has ended; put the whole of it in " quotes'],
+    ["a colon in curly quotes", "The sheet says 138.", "“Sheet: 138”", '25:13: file: curly quotes do not hold a text together; put it in " quotes'],
+    ["a hyphen for a result", "K: 104", "K: -", "14:10: file: a value cannot begin with a hyphen and a space; put text in quotes, and a list on the lines below"],
+    ["no space after a list's hyphen", '- label: "0022"', '-label: "0022"', "15:1: file: an entry of a list begins with a hyphen and a space"],
+    ["a bullet for a hyphen", '- label: "0022"', '• label: "0022"', "15:1: file: an entry of a list begins with a hyphen and a space"],
+    ["a list's hyphen left out", '  - label: "0022"', '    label: "0022"', "15:5: file: the keys label, zone, results stand twice in one entry; is the hyphen of the next one missing?"],
+    ["a blank of a web page", "zone: west", "zone:\u00a0west", "9:5: file: this line cannot be read; a blank in it is no plain space, as on web pages; type it anew"],
+    ["such a blank that indents", "    zone: west", "\u00a0   zone: west", "9:11: file: this line cannot be read; a blank in it is no plain space, as on web pages; type it anew"],
+    ["hyphens at keys, not at entries", "      pH: 6.2", "      - pH: 6.2", "12:1: file: this line is indented differently from its neighbors"],
+    ["keys indented no further than their block", "      pH: 6.2", "    pH: 6.2", "11:9: file: a second colon on one line, or a line below that is indented too far; put text that holds a colon in quotes"],
     ["text that begins oddly", "purpose: routine", "purpose: @routine", "2:10: file: text cannot begin with @; put it in quotes"],
     ["a list left open", "composites:", "handled: [a\ncomposites:", "8:1: file: a list opened with [ is not closed with ], or a line in it is not indented"],
     ["a block left open", "unit: in }", "unit: in", "6:1: file: a block opened with { is not closed with }, or a line in it is not indented"],
@@ -51,7 +66,8 @@ describe("a slip of YAML is told at its place", () => {
   });
 
   it("text that is never closed", () => {
-    expect(linesOf(`${whole}note: "abc\n`)).toEqual([`${sampling}:28:1: file: text opened with " is not closed with "`]);
+    expect(linesOf(`${whole}note: "abc\n`)).toEqual([`${sampling}:27:7: file: text opened with " is not closed with "`]);
+    expect(linesAfter(sampling, "package: basic", "package: 'basic")).toEqual([`${sampling}:4:10: file: text opened with ' is not closed with '`]);
   });
 
   it("every key that stands twice, each at its own place", () => {
