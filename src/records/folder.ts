@@ -72,8 +72,8 @@ export class Folder {
   }
 
   /**
-   * The entries of a subfolder that `judge` accepts, in order of name. Others are reported and left out. Dot files, and
-   * files for people (README, txt), are passed over.
+   * The entries of a subfolder that `judge` accepts, in order of name. Others are reported and left out. Dot files, what Windows
+   * puts into folders unseen, and files for people (README, txt) are passed over.
    */
   list(path: string, judge: Judge): string[] {
     const full = join(this.root, path);
@@ -88,7 +88,11 @@ export class Folder {
       const entries = readdirSync(full, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
       for (const entry of entries) {
         const { name } = entry;
-        if (name.startsWith(".") || /^readme(\.|$)/i.test(name) || name.endsWith(".txt")) continue;
+        if (savedAsText.test(name)) {
+          refused.set(name, "ends in .txt, which hides it: take that ending away");
+          continue;
+        }
+        if (name.startsWith(".") || forPeople.test(name)) continue;
         const isLink = entry.isSymbolicLink();
         if (isLink && !this.#isWithin(inner(path, name))) continue;
         const why = judge(name, isLink ? statSync(join(full, name)).isDirectory() : entry.isDirectory());
@@ -131,6 +135,10 @@ export class Folder {
     return false;
   }
 }
+
+const forPeople = /^readme(\.|$)|\.txt$|^(thumbs\.db|desktop\.ini)$/i;
+/** An editor of texts gives a record its own ending, and Windows does not show it. */
+const savedAsText = /\.(ya?ml|geojson)\.txt$/i;
 
 export const isFolder = (path: string): boolean => existsSync(path) && statSync(path).isDirectory();
 

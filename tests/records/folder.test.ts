@@ -37,14 +37,16 @@ describe("what is not a record is told, not passed over", () => {
     ["advice with more than its day in its name", (f) => f.write("fields/north/recommendations/2025-11-02-late.yaml", "x"), [`fields/north/recommendations/2025-11-02-late.yaml:1:1: file: is not a record known here; ${allowedIssue}`]],
     ["an editor's copy of advice", (f) => f.write("fields/north/recommendations/2025-11-02.yaml~", "x"), [`fields/north/recommendations/2025-11-02.yaml~:1:1: file: is not a record known here; ${allowedIssue}`]],
     ["a season without a year", (f) => f.write("fields/north/seasons/25.yaml", "x"), [`fields/north/seasons/25.yaml:1:1: file: is not a record known here; ${allowedYear}`]],
+    ["a sampling that Windows saved as a text, and does not show as one", (f) => f.write("fields/north/samplings/2025-10-19.yaml.txt", "x"), ["fields/north/samplings/2025-10-19.yaml.txt:1:1: file: ends in .txt, which hides it: take that ending away"]],
+    ["boundaries saved as a text", (f) => f.write("fields/north/Zones.GeoJSON.TXT", "x"), ["fields/north/Zones.GeoJSON.TXT:1:1: file: ends in .txt, which hides it: take that ending away"]],
     ["a laboratory with a space", (f) => f.write("labs/North Lab.yaml", "x"), ["labs/North Lab.yaml:1:1: file: is not a record known here; allowed: a file named <id>.yaml in lower-case letters, digits and hyphens"]],
     ["a file among the fields", (f) => f.write("fields/south.yaml", "x"), ["fields/south.yaml:1:1: file: is not a record known here; allowed: a folder named in lower-case letters, digits and hyphens"]],
   ])("%s", (_, change, lines) => {
     expect(linesOf(change)).toEqual(lines);
   });
 
-  it("notes for people and dot files are passed over", () => {
-    const notes = ["README.md", "readme", "notes.txt", ".git/config", "fields/.DS_Store", "fields/north/README.md", "fields/north/samplings/.2025-10-18.yaml.swp", "labs/fees.txt"];
+  it("notes for people, dot files and what Windows leaves in a folder are passed over", () => {
+    const notes = ["README.md", "readme", "notes.txt", "NOTES.TXT", "Thumbs.db", "fields/north/desktop.ini", ".git/config", "fields/.DS_Store", "fields/north/README.md", "fields/north/samplings/.2025-10-18.yaml.swp", "labs/fees.txt"];
     expect(linesOf((f) => notes.reduce((farm, note) => farm.write(note, "x"), f))).toEqual([]);
   });
 });
