@@ -41,18 +41,24 @@ const holding = (written: string, allowed: readonly string[]): string[] => {
   return part.length < 3 ? [] : allowed.filter((word) => wordStarts(word).some((from) => bare(word.slice(from)).startsWith(part)));
 };
 
-/** The words for what is called so in another country. */
-const elsewhere = (written: string, allowed: readonly string[]): string[] =>
-  allowed.filter((word) => (alsoCalled[word] ?? []).includes(bare(written)));
+/** What else a word is called: in another country, or by the name of what an id stands for. */
+export type Names = (word: string) => readonly string[];
+const elsewhereCalled: Names = (word) => (Object.hasOwn(alsoCalled, word) ? alsoCalled[word]! : []);
+
+const calledSo = (written: string, allowed: readonly string[], names: Names): string[] => {
+  const called = bare(written);
+  return called === "" ? [] : allowed.filter((word) => names(word).some((name) => bare(name) === called));
+};
 
 /**
  * "did you mean bufferPh?" or, where nothing is close, "allowed: a, b, c". The words that hold what was written go first, and
  * a few of them are offered instead of one that is merely close; long lists are cut.
  */
-export const allowedWords = (written: string, allowed: readonly string[]): string => {
-  const held = [...new Set([...elsewhere(written, allowed), ...holding(written, allowed)])];
+export const allowedWords = (written: string, allowed: readonly string[], names: Names = elsewhereCalled): string => {
+  const called = calledSo(written, allowed, names);
+  const held = [...new Set([...called, ...holding(written, allowed)])];
   if (held.length > 1 && held.length <= 5) return `did you mean ${held.slice(0, -1).join(", ")} or ${held.at(-1)!}?`;
-  const meant = nearMiss(written, allowed) ?? (held.length === 1 ? held[0] : undefined);
+  const meant = called[0] ?? nearMiss(written, allowed) ?? (held.length === 1 ? held[0] : undefined);
   if (meant !== undefined) return `did you mean ${meant}?`;
   return allowedList([...new Set([...held, ...allowed])]);
 };

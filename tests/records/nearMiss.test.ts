@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { cropIds } from "../../src/interpretation/vocabulary.ts";
+import { lengthUnits, yieldUnits } from "../../src/interpretation/units.ts";
+import { alsoCalled, analyteIds, cropIds, methodIds, soilTestUnits } from "../../src/interpretation/vocabulary.ts";
 import { allowedWords, nearMiss } from "../../src/records/nearMiss.ts";
 
 describe("a near miss", () => {
@@ -62,8 +63,30 @@ describe("the words allowed", () => {
     ["maize", "did you mean corn or forageMaize?"],
     ["Lucerne", "did you mean alfalfa?"],
     ["canola", "did you mean winterOilseedRape or springOilseedRape?"],
-  ])("for %s, as it is called in another country, are the names used here", (written, words) => {
-    expect(allowedWords(written, cropIds)).toBe(words);
+    ["Phosphorus", "did you mean P?"],
+    ["organic matter", "did you mean organicMatter?"],
+    // One letter from pH, and no pH of the soil.
+    ["BpH", "did you mean bufferPh?"],
+    ["NO3", "did you mean nitrateN or nitrate?"],
+    ["M3", "did you mean mehlich3?"],
+    ["mg/kg", "did you mean ppm?"],
+    ["cmol/kg", "did you mean meq/100 g?"],
+    ["bushels", "did you mean bu/ac?"],
+  ])("for %s, as it is called elsewhere, are the names used here", (written, words) => {
+    expect(allowedWords(written, [...cropIds, ...analyteIds, ...methodIds, ...soilTestUnits, ...yieldUnits])).toBe(words);
+  });
+
+  it("are told by what they are called elsewhere only where they are words of records", () => {
+    const known = new Set<string>([...cropIds, ...analyteIds, ...methodIds, ...soilTestUnits, ...yieldUnits, ...lengthUnits]);
+    expect(Object.keys(alsoCalled).filter((word) => !known.has(word))).toEqual([]);
+  });
+
+  it("may have names, which are looked for whole", () => {
+    const names = (id: string): string[] => (id === "west" ? ["A", "West end"] : ["B", "constructor"]);
+    expect(allowedWords("west END", ["west", "east"], names)).toBe("did you mean west?");
+    expect(allowedWords("B", ["west", "east"], names)).toBe("did you mean east?");
+    expect(allowedWords("??", ["west", "east"], names)).toBe("allowed: west, east");
+    expect(allowedWords("constructor", ["west", "constructor"])).toBe("did you mean constructor?");
   });
 
   it("begin with those that hold what was written, where they are many", () => {

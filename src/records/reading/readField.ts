@@ -237,7 +237,7 @@ const plannedCrops = (
       const offered = [...context.products.values()].flatMap((p) => (p.fertilizer ? [p.id] : []));
       error(
         ["plan", i, "starter", "product"],
-        `"${planned.starter.product}" is not a fertilizer of farm.yaml; ${allowedWords(planned.starter.product, offered)}`,
+        `"${planned.starter.product}" is not a fertilizer of farm.yaml; ${allowedWords(planned.starter.product, offered, (id) => [context.products.get(id)!.product.name])}`,
       );
     }
     const source = { record: { file, ...at(["plan", i, "starter"]) } };

@@ -65,10 +65,16 @@ export const readSampling = (text: string, file: string, name: string, context: 
   if (!name.startsWith(value.date)) error(["date"], `must be the day in the file's name, ${name.slice(0, 10)}`);
   const lab = context.labs.get(value.lab);
   if (!lab && !context.labIds.includes(value.lab))
-    error(["lab"], `laboratory "${value.lab}" has no file in labs; ${allowedWords(value.lab, context.labIds)}`);
+    error(
+      ["lab"],
+      `laboratory "${value.lab}" has no file in labs; ${allowedWords(value.lab, context.labIds, (id) => [context.labs.get(id)?.name ?? ""])}`,
+    );
   const labPackage = lab && ownValue(lab.packages, value.package);
   if (lab && !labPackage)
-    error(["package"], `package "${value.package}" is not offered by ${lab.id}; ${allowedWords(value.package, Object.keys(lab.packages))}`);
+    error(
+      ["package"],
+      `package "${value.package}" is not offered by ${lab.id}; ${allowedWords(value.package, Object.keys(lab.packages), (id) => [lab.packages[id]!.name])}`,
+    );
   for (const [analyte, measured] of Object.entries(value.measured ?? {}))
     checkMeasuring(analyte as AnalyteId, measured, ["measured", analyte], parsed, problems);
   const { receivedOn, reportedOn } = value.handling ?? {};

@@ -83,7 +83,10 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     const product = context.products.get(a.product);
     if (!product) {
       if (context.productsKnown)
-        error([...path, "product"], `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()])}`);
+        error(
+          [...path, "product"],
+          `product "${a.product}" is not in farm.yaml; ${allowedWords(a.product, [...context.products.keys()], (id) => [context.products.get(id)!.product.name])}`,
+        );
       return [];
     }
     const rate = spreadRate(a.rate, product);

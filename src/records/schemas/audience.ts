@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { id, text, year } from "./primitives.ts";
+import { named, text, year } from "./primitives.ts";
 
 /** What an owner can keep to himself when he hands his site over. */
 export const withheldParts = ["costs", "yields", "notes", "positions", "nitrogen"] as const;
@@ -14,7 +14,7 @@ const seasons = z
 export const audience = z
   .strictObject({
     name: text.describe("who reads it; printed on every page"),
-    fields: z.array(id).min(1).optional().describe("the fields shown; absent: every field"),
+    fields: z.array(named).min(1).optional().describe("the fields shown; absent: every field"),
     tenure: z.enum(["owned", "rented", "managed"]).optional().describe("shows the fields held so, in place of naming them"),
     leaveOut: z.array(z.enum(withheldParts)).describe("[] leaves nothing out of the fields and years shown"),
     seasons: seasons.optional().describe("the first and last year shown; absent: every year"),

@@ -6,7 +6,7 @@ import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
 import { audience } from "./audience.ts";
-import { currency, date, id, longText, percent, text } from "./primitives.ts";
+import { currency, date, id, longText, named, percent, text } from "./primitives.ts";
 import { statedIndices } from "./statedIndices.ts";
 
 const price = z.strictObject({
@@ -134,7 +134,7 @@ export const farm = z.strictObject({
   name: text,
   units: z.enum(unitChoiceIds).describe("how rates, areas and depths are shown; garden counts by 1,000 sq ft"),
   currency,
-  guidelines: z.array(id).min(1).describe("in order: the first that can answer a question answers it"),
+  guidelines: z.array(named).min(1).describe("in order: the first that can answer a question answers it"),
   products: z.record(id, product).default({}),
   pricesOn: date.optional().describe("the day the prices of the products were looked up; printed beside money that is owed"),
   about: longText.optional(),

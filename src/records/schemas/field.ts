@@ -3,7 +3,7 @@ import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { avoidedKindIds } from "../../interpretation/sampling/planHandling.ts";
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import { cropIds, soilClassIds, soilCategoryIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
-import { date, id, length, longText, rateAmount, text, year, yieldAmount } from "./primitives.ts";
+import { date, id, length, longText, named, rateAmount, text, year, yieldAmount } from "./primitives.ts";
 
 const soil = z.strictObject({
   name: text.optional().describe("soil series or a description"),
@@ -26,7 +26,7 @@ const zone = z
     since: date
       .optional()
       .describe("the day from which it is a zone, where it was drawn anew by merging or splitting others; nothing before it is its own"),
-    formerly: z.array(id).min(1).optional().describe("the zones whose ground it took over; each of them has until"),
+    formerly: z.array(named).min(1).optional().describe("the zones whose ground it took over; each of them has until"),
     until: date.optional().describe("the day from which it is no zone any more; its samplings, crops and applications stay in the history"),
   })
   .refine((z) => z.formerly === undefined || z.since !== undefined, {
@@ -37,7 +37,7 @@ const zone = z
 
 /** Fertilizer the planter puts down: touching the seed, or in a band beside it. */
 const starter = z.strictObject({
-  product: id.describe("a fertilizer of farm.yaml"),
+  product: named.describe("a fertilizer of farm.yaml"),
   rate: rateAmount,
   placement: z.enum(["withSeed", "band"]),
   rowSpacing: length.describe("the distance between rows"),
@@ -49,7 +49,7 @@ const plannedCrop = z.strictObject({
   yieldGoal: yieldAmount.optional(),
   straw: z.enum(strawIds).optional().describe("what becomes of the straw; some rates depend on it"),
   starter: starter.optional(),
-  zones: z.array(id).min(1).optional().describe("absent: the whole field"),
+  zones: z.array(named).min(1).optional().describe("absent: the whole field"),
 });
 
 const targetPh = z.strictObject({
@@ -92,7 +92,7 @@ export const field = z.strictObject({
       "needs at least one zone without until: the others are history",
     ),
   boundary: z.strictObject({ walked: date.optional(), note: text.optional() }).optional(),
-  guidelines: z.array(id).min(1).optional().describe("overrides the farm's, for this field"),
+  guidelines: z.array(named).min(1).optional().describe("overrides the farm's, for this field"),
   targetPh: targetPh.optional(),
   limeDepth: length.optional().describe("the depth lime is worked into; absent: the depth sampled"),
   units: z.enum(unitChoiceIds).optional().describe("overrides the farm's, for this field; garden counts by 1,000 sq ft"),

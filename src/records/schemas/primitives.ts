@@ -8,6 +8,12 @@ export const id = z
   .max(60)
   .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, "must be lower-case letters, digits and single hyphens, such as north-meadow");
 
+/**
+ * A record's word for another one, its id. It is only ever looked up among those there are: what is none of them, "West end" for west,
+ * is told by their names and not by how an id is spelled.
+ */
+export const named = z.string().trim().min(1).max(60);
+
 export const text = z.string().trim().min(1).max(400);
 export const longText = z.string().trim().min(1).max(4000);
 

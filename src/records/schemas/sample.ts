@@ -16,7 +16,7 @@ import {
 } from "../../interpretation/vocabulary.ts";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { statedIndices } from "./statedIndices.ts";
-import { currency, date, depth, id, length, percent, text, yieldAmount } from "./primitives.ts";
+import { currency, date, depth, length, named, percent, text, yieldAmount } from "./primitives.ts";
 
 const result = z.strictObject({
   value: z.number().min(0),
@@ -75,7 +75,7 @@ const history = z.strictObject({
 
 /** A sample by itself, without a farm: what was found in it, and what a guideline may ask of the place it is from. */
 export const sample = z.strictObject({
-  guideline: z.union([id, z.array(id).min(1)]).describe("one, or several in order: the first that can answer a question answers it"),
+  guideline: z.union([named, z.array(named).min(1)]).describe("one, or several in order: the first that can answer a question answers it"),
   units: z
     .enum(unitChoiceIds)
     .optional()

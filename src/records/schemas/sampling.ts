@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { analyteIds, finishIds, methodIds, preparationIds, purposeIds, soilTestUnits } from "../../interpretation/vocabulary.ts";
-import { date, depth, id, label, length, longText, rateAmount, text } from "./primitives.ts";
+import { date, depth, label, length, longText, named, rateAmount, text } from "./primitives.ts";
 
 /** How an analyte was measured: method, and finish, preparation and unit where they matter. */
 export const measuring = z.strictObject({
@@ -27,7 +27,7 @@ const result = z.union([
 /** One bag: cores from one zone mixed together, and what the laboratory found in it. */
 const composite = z.strictObject({
   label: label.describe("the bag label, as the laboratory has it; quoted"),
-  zone: id,
+  zone: named,
   cores: z.number().int().positive().max(200).optional(),
   results: z.partialRecord(z.enum(analyteIds), result).default({}),
   note: text.optional(),
@@ -65,8 +65,8 @@ const nitrateTest = z.strictObject({
 export const sampling = z.strictObject({
   date,
   purpose: z.enum(purposeIds),
-  lab: id,
-  package: id,
+  lab: named,
+  package: named,
   depth,
   handling: handling.optional(),
   nitrate: nitrateTest.optional(),

@@ -1,8 +1,8 @@
 import * as z from "zod";
 import { cropIds, strawIds } from "../../interpretation/vocabulary.ts";
-import { date, id, length, longText, percent, spreadAmount, text, year, yieldAmount } from "./primitives.ts";
+import { date, length, longText, named, percent, spreadAmount, text, year, yieldAmount } from "./primitives.ts";
 
-const zones = z.array(id).min(1).optional().describe("absent: the whole field");
+const zones = z.array(named).min(1).optional().describe("absent: the whole field");
 
 /** A legume's stand when it was ended. */
 const stand = z.strictObject({
@@ -33,7 +33,7 @@ export const season = z.strictObject({
     .array(
       z.strictObject({
         date,
-        product: id.describe("a product of farm.yaml"),
+        product: named.describe("a product of farm.yaml"),
         zones,
         rate: spreadAmount.describe("by weight, or by volume of a product with density"),
         incorporated: z.boolean().optional(),

@@ -17,7 +17,8 @@ export const zoneLives = (zones: FieldRecord["zones"]): ZoneLives => {
   const ids = Object.keys(zones);
   const on = (day: string): readonly string[] => ids.filter((id) => livesOn(zones[id]!, day));
   const fault = (zone: string, day: string): string | undefined => {
-    if (!Object.hasOwn(zones, zone)) return `zone "${zone}" is not in field.yaml; ${allowedWords(zone, ids)}`;
+    if (!Object.hasOwn(zones, zone))
+      return `zone "${zone}" is not in field.yaml; ${allowedWords(zone, ids, (id) => [zones[id]!.letter, zones[id]!.name])}`;
     const { since, until } = zones[zone]!;
     if (livesOn(zones[zone]!, day)) return undefined;
     return `zone "${zone}" ${until !== undefined && day >= until ? `is no zone any more since ${until}` : `is a zone only since ${since}`}, and this is of ${day}; ${allowedList(on(day))}`;

@@ -28,8 +28,8 @@ each("keys", paths.sampling, [
   [
     "nothing like it",
     "bufferPh: 6.7",
-    "zinc: 6.7",
-    `12:7: ${results}.zinc: is not a key known here; ${allowedWords("zinc", analyteIds)}`,
+    "K2O: 6.7",
+    `12:7: ${results}.K2O: is not a key known here; ${allowedWords("", analyteIds)}`,
   ],
   [
     "a misspelled key that is needed",
@@ -99,8 +99,13 @@ each("words from a list, days and ids", paths.sampling, [
   ["a year far ahead", "receivedOn: 2025-10-20", "receivedOn: 2201-01-01", "6:25: handling.receivedOn: must be a day of the years 1900 to 2200"],
   ["a day in another order", "date: 2025-10-18", "date: 18/10/2025", '1:7: date: must be a calendar day written YYYY-MM-DD, not the text "18/10/2025"'],
   ["a day without hyphens", "date: 2025-10-18", "date: 20251018", "1:7: date: must be a calendar day written YYYY-MM-DD, not 20251018"],
-  ["an id that leaves the folder", "lab: north-lab", "lab: ../../etc/passwd", "3:6: lab: must be lower-case letters, digits and single hyphens, such as north-meadow"],
-  ["a zone that leaves it", "zone: west", 'zone: "../x"', "9:11: composites[1].zone: must be lower-case letters, digits and single hyphens, such as north-meadow"],
+  ["an id that leaves the folder", "lab: north-lab", "lab: ../../etc/passwd", '3:6: lab: laboratory "../../etc/passwd" has no file in labs; allowed: north-lab'],
+  ["a zone that leaves it", "zone: west", 'zone: "../x"', '9:11: composites[1].zone: zone "../x" is not in field.yaml; allowed: west, east'],
+  ["a zone by its letter", "zone: west", "zone: A", '9:11: composites[1].zone: zone "A" is not in field.yaml; did you mean west?'],
+  ["a zone by its name", "zone: west", "zone: West end", '9:11: composites[1].zone: zone "West end" is not in field.yaml; did you mean west?'],
+  ["a laboratory by its name", "lab: north-lab", "lab: North Laboratory", '3:6: lab: laboratory "North Laboratory" has no file in labs; did you mean north-lab?'],
+  ["a package by its name", "package: basic", "package: Basic test", '4:10: package: package "Basic test" is not offered by north-lab; did you mean basic?'],
+  ["a unit in full", "unit: in", "unit: inches", '5:32: depth.unit: the text "inches" is not known; did you mean in?'],
   ["a depth of no thickness", "from: 0, to: 8", "from: 8, to: 8", "5:23: depth.to: must be deeper than from"],
   ["a depth upside down", "from: 0, to: 8", "from: 9, to: 8", "5:23: depth.to: must be deeper than from"],
 ]);
@@ -108,6 +113,12 @@ each("words from a list, days and ids", paths.sampling, [
 const avoid = (where: string): string => `avoid: [{ what: road, distance: { value: 30, unit: ft }, where: ${where} }]\nsoil:`;
 
 each("field.yaml", paths.field, [
+  [
+    "a starter's product by its name",
+    "crop: corn",
+    "crop: corn\n    starter: { product: Muriate of Potash, rate: { value: 50, unit: lb/ac }, placement: band, rowSpacing: { value: 30, unit: in } }",
+    '9:25: plan[1].starter.product: "Muriate of Potash" is not a fertilizer of farm.yaml; did you mean potash?',
+  ],
   ["a number for a block of few keys, which names them", "soil:", "targetPh: 6.5\nsoil:", "2:11: targetPh: must be { value, reason }, not 6.5"],
   ["a bound as a year", "season: 2026", 'season: "<2026"', '7:13: plan[1].season: must be a number, not the text "<2026"; write the number alone, and of a result qualifier: "<" beside it'],
   ["a year in quotes", "season: 2026", 'season: "2026"', '7:13: plan[1].season: must be a number, not the text "2026"; leave out the quotes'],
@@ -117,6 +128,11 @@ each("field.yaml", paths.field, [
 ]);
 
 each("seasons", paths.season, [
+  ["a product by its name", "product: potash", "product: Muriate of potash", '9:14: applications[1].product: product "Muriate of potash" is not in farm.yaml; did you mean potash?'],
+  ["a list of zones by their letters", "zones: [west]", "zones: [A, B]",
+    '10:13: applications[1].zones[1]: zone "A" is not in field.yaml; did you mean west?',
+    '10:16: applications[1].zones[2]: zone "B" is not in field.yaml; did you mean east?',
+  ],
   ["an amount written as one text", "rate: { value: 100, unit: lb/ac }", "rate: 100 lb/ac", '11:11: applications[1].rate: must be { value, unit }, not the text "100 lb/ac"'],
   ["a word for yes or no", "zones: [west]", "incorporated: yes", '10:19: applications[1].incorporated: must be true or false, not the text "yes"'],
 ]);
