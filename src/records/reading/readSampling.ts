@@ -1,6 +1,6 @@
 import type { Measurement } from "../../interpretation/measurement.ts";
 import type { Origin } from "../../interpretation/outcome.ts";
-import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
 import { analytes, methodMeasures, methods, unitsFor } from "../../interpretation/vocabulary.ts";
 import type { Composite, Lab, Sampling } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
@@ -122,7 +122,9 @@ export const readSampling = (text: string, file: string, name: string, context: 
         origin,
         correction: fix && { was: fix.was, qualifier: raw.qualifier, reason: fix.reason, date: fix.date, origin: fix.origin },
       };
-      warnIfImplausible(m, where, problems);
+      // Of a corrected result it is the correction that may be the slip.
+      const now = fix && ["corrections", fix.at, "now"];
+      warnIfImplausible(now ? { ...m, origin: { file, ...at(now) } } : m, now ?? where, problems);
       measurements.push(m);
     }
     return {
@@ -151,7 +153,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
   };
 };
 
-type Fix = SamplingRecord["corrections"][number] & { origin: Origin };
+type Fix = SamplingRecord["corrections"][number] & { readonly at: number; readonly origin: Origin };
 
 /** Corrections by bag and analyte. One that no longer fits the file, or names nothing in it, fails: it would hide what it was for. */
 const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: Problems): Map<string, Fix> => {
@@ -178,28 +180,27 @@ const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: 
     const key = `${fix.composite}\n${fix.analyte}`;
     if (fixes.has(key))
       return error("composite", `${fix.analyte} of bag "${fix.composite}" is corrected twice; keep the last, with the first result as was`);
-    return void fixes.set(key, { ...fix, origin: { file, ...at(path) } });
+    return void fixes.set(key, { ...fix, at: i, origin: { file, ...at(path) } });
   });
   return fixes;
 };
 
-/** Warn of a value in the analyte's usual unit that no soil shows, or that looks like another unit. */
+/** How many of a unit one ppm is, about: an acre of plow layer weighs two million pounds (common practice), a liter of tilled soil a kilogram. */
+const perPpm: Partial<Record<SoilTestUnit, number>> = { ppm: 1, "mg/l": 1, "lb/ac": 2 };
+
+/** Warn of a value that no soil shows, or that looks like another unit. */
 export const warnIfImplausible = (
   m: Pick<Measurement, "analyte" | "value" | "unit" | "origin">,
   path: (string | number)[],
   problems: Problems,
 ): void => {
   const entry = analytes[m.analyte];
-  if (m.unit !== entry.unit) return;
-  const [least, most] = entry.plausible;
+  const size = m.unit === entry.unit ? 1 : entry.unit === "ppm" ? perPpm[m.unit] : undefined;
+  if (size === undefined) return;
+  const [least, most] = entry.plausible.map((bound) => bound * size) as [number, number];
   const unit = m.unit === "pH" ? "" : ` ${m.unit}`;
-  if (m.value < least || m.value > most)
-    problems.warn(
-      m.origin.file,
-      m.origin,
-      fieldName(path),
-      `${m.value}${unit} is outside what soil shows (${least} to ${most}); check the sheet`,
-    );
-  else if (entry.suspiciousAbove !== undefined && m.value > entry.suspiciousAbove)
-    problems.warn(m.origin.file, m.origin, fieldName(path), `${m.value} ppm is unusually high; is it lb/ac, which is about twice the ppm?`);
+  const warn = (message: string): void => problems.warn(m.origin.file, m.origin, fieldName(path), message);
+  if (m.value < least || m.value > most) warn(`${m.value}${unit} is outside what soil shows (${least} to ${most}); check the sheet`);
+  else if (entry.suspiciousAbove !== undefined && size === 1 && m.value > entry.suspiciousAbove)
+    warn(`${m.value}${unit} is unusually high; ${m.unit === "ppm" ? "is it lb/ac, which is about twice the ppm?" : "check the sheet"}`);
 };

@@ -133,8 +133,21 @@ describe("a result soil does not show is doubted, not refused", () => {
     expect(farm.read().farm).toBeDefined();
   });
 
-  it("in another unit than its usual one it is not judged", () =>
-    expect(farmFolder().write(sampling, tinyFarm[sampling]!.replace("package: basic", "package: basic\nmeasured: { K: { method: mehlich3, unit: lb/ac } }").replace("K: 104", "K: 3100")).lines()).toEqual([]));
+  // An acre of plow layer weighs about two million pounds, a liter of tilled soil about a kilogram: common practice.
+  it.each([
+    ["lb/ac", "6000", undefined],
+    ["lb/ac", "6001", "6001 lb/ac is outside what soil shows (0 to 6000); check the sheet"],
+    ["mg/l", "600", undefined],
+    ["mg/l", "1040", "1040 mg/l is unusually high; check the sheet"],
+    ["mg/l", "3001", "3001 mg/l is outside what soil shows (0 to 3000); check the sheet"],
+    ["index", "10400", undefined],
+  ])("in %s, %s of potassium: %s", (unit, value, words) => {
+    const text = tinyFarm[sampling]!.replace("package: basic", `package: basic\nmeasured: { K: { method: mehlich3, unit: ${unit} } }`);
+    expect(farmFolder().write(sampling, text.replace("K: 104", `K: ${value}`)).lines()).toEqual(words ? [`${sampling}:15:7: composites[1].results.K: warning: ${words}`] : []);
+  });
+
+  it("of a corrected result it is the correction that is doubted", () =>
+    expect(linesOf("now: 138", "now: 13800")).toEqual([`${sampling}:24:10: corrections[1].now: warning: 13800 ppm is outside what soil shows (0 to 3000); check the sheet`]));
 
   it("a correction settles the doubt", () => {
     expect(farmFolder().write(sampling, tinyFarm[sampling]!.replace("K: 128", "K: 1280").replace("was: 128", "was: 1280")).lines()).toEqual([]);
