@@ -90,15 +90,30 @@ export const readZones = (
     }
   });
   if (problems.errors.length > before) return undefined;
+  const order = result.data.features.map((f) => f.properties.zone);
+  warnOfFar(areas, order, (path, message) => problems.warn(file, placeAt(text, scanJson(text, path).found), fieldName(path), message));
   // Where field.yaml could not be read, which of them were ever zones together is not known.
-  if (zones)
-    reportOverlaps(
-      areas,
-      report,
-      result.data.features.map((f) => f.properties.zone),
-      zones.together,
-    );
+  if (zones) reportOverlaps(areas, report, order, zones.together);
   return problems.errors.length > before ? undefined : areas;
+};
+
+/** No field reaches so far: a degree was mistyped, and the map would show two specks. */
+const farMeters = 50_000;
+
+/** Warn, once a zone, of a position far from the middle one of the field. */
+const warnOfFar = (areas: ReadonlyMap<string, Area>, order: readonly string[], warn: Report): void => {
+  const positions = [...areas.values()].flatMap((area) => polygonsOf(area).flat(2));
+  const middle = (axis: 0 | 1): number => positions.map((p) => p[axis]!).sort((a, b) => a - b)[Math.floor(positions.length / 2)] ?? 0;
+  const plane = planeAround([middle(0), middle(1)]);
+  const away = (position: Position): number => Math.hypot(plane.toPlane(position).x, plane.toPlane(position).y);
+  for (const [zone, area] of areas) {
+    const farthest = Math.max(...polygonsOf(area).flat(2).map(away));
+    if (farthest > farMeters)
+      warn(
+        ["features", order.indexOf(zone), "geometry"],
+        `zone "${zone}" reaches ${Math.round(farthest / 1000)} km away from the middle of the field; is a degree mistyped?`,
+      );
+  }
 };
 
 /** Every position of a projected ring is wrong in the same way: the first one stands for them. */

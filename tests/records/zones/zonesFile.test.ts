@@ -118,13 +118,30 @@ describe("shapes", () => {
 
   it.each([
     ["overlaps by just under 1 %", polygon(box(-37.002018, -37))],
-    ["ends at the date line", polygon(box(179.998, 180))],
     ["repeats a position", polygon([[-37.002, 44], [-37, 44], [-37, 44], [-37, 44.002], [-37.002, 44.002], [-37.002, 44]])],
     ["has parts that touch at a corner", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.001, 44, 44.001)], [box(-37.001, -37, 44.001, 44.002)]] }],
     ["has heights", polygon(box(-37.002, -37).map((p) => [...p, 12]))],
   ])("a zone that %s is accepted", (_, geometry) => {
     expect(linesOf(withEast(geometry))).toEqual([]);
   });
+});
+
+it("zones that end at the date line are accepted", () => {
+  expect(linesOf(whole.replaceAll("-37.004", "179.996").replaceAll("-37.002", "179.998").replaceAll("-37,", "180,"))).toEqual([]);
+});
+
+describe("a zone far from the rest of its field is doubted", () => {
+  it("where a degree was mistyped, in all of it or in one corner", () => {
+    expect(linesOf(whole.replace(/(-37.002|-37), 44/g, "$1, 45"))).toEqual([
+      `${zones}:4:72: features[1].geometry: warning: zone "west" reaches 111 km away from the middle of the field; is a degree mistyped?`,
+    ]);
+    expect(linesOf(withEast(polygon([[-37.002, 44], [-36, 44], [-37, 44.002], [-37.002, 44.002], [-37.002, 44]])))).toEqual([
+      `${zones}:8:72: features[2].geometry: warning: zone "east" reaches 80 km away from the middle of the field; is a degree mistyped?`,
+    ]);
+  });
+
+  // A paddock of a cattle station may be as wide (from memory).
+  it("not where it is 40 km away", () => expect(linesOf(withEast(polygon(box(-36.502, -36.5))))).toEqual([]));
 });
 
 describe("areas", () => {
