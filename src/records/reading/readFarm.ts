@@ -23,6 +23,7 @@ import type { LabRecord } from "../schemas/lab.ts";
 import { lab as labSchema } from "../schemas/lab.ts";
 import { warnOfUnread } from "./unreadMethods.ts";
 import { warnOfYieldSlips } from "./yieldSlips.ts";
+import { warnOfYearSlips } from "./yearSlips.ts";
 import type { Parsed } from "../yaml/yamlFile.ts";
 import { parseRecord } from "../yaml/yamlFile.ts";
 import { withZonesOf } from "../zones/zoneLives.ts";
@@ -57,7 +58,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   const shelf = readLibrary(folders, problems);
   const parsed = readFarmFile(folder, problems);
   const labs = readLabs(folder, problems);
-  const products = parsed ? readProducts(parsed) : new Map<string, FarmProduct>();
+  const products = parsed ? readProducts(parsed, problems) : new Map<string, FarmProduct>();
 
   const choose: FarmContext["choose"] = (ids, from, path) =>
     ids.flatMap((id, i): Guideline[] => {
@@ -112,6 +113,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   };
   warnOfUnread(farm, labs.parsed, problems);
   warnOfYieldSlips(fields, problems);
+  warnOfYearSlips(fields, day, problems);
   return { farm, problems: problems.all };
 };
 
@@ -155,9 +157,26 @@ const manure = (product: Product & { kind: "manure" }, poundsPerGallon: number |
   return manureOf(measure, product[measure]!, poundsPerGallon);
 };
 
-const readProducts = ({ value, file, at }: Parsed<FarmRecord>): Map<string, FarmProduct> => {
+/** Where percents were written as shares of one: no product is sold for so little. Rates of it would be a hundred times too large. */
+const shareOfOne = (product: Product): string[] | undefined => {
+  const isShare = (sum: number): boolean => sum > 0 && sum <= 1;
+  if (product.kind === "fertilizer")
+    return isShare(Object.values(product.analysis).reduce((sum, each) => sum + each, 0)) ? ["analysis"] : undefined;
+  if (product.kind === "manure") return undefined;
+  const index = Object.entries(product.stated ?? {}).find(([, value]) => value < 2)?.[0];
+  if (index !== undefined) return ["stated", index];
+  if ((product.analysis?.cce ?? 2) < 2) return ["analysis", "cce"];
+  return isShare(Math.max(...Object.values(product.analysis?.passing ?? {}))) ? ["analysis", "passing"] : undefined;
+};
+
+const readProducts = ({ value, file, at }: Parsed<FarmRecord>, problems: Problems): Map<string, FarmProduct> => {
   const products = new Map<string, FarmProduct>();
   for (const [id, product] of Object.entries(value.products)) {
+    const slip = shareOfOne(product);
+    if (slip) {
+      const path = ["products", id, ...slip];
+      problems.warn(file, at(path), fieldName(path), "looks like shares of one; in percent, 0.46 is 46");
+    }
     const source = (path: (string | number)[]): Source => ({
       record: { file, ...at(["products", id, ...path]) },
       by: "stated by the supplier",

@@ -8,6 +8,7 @@ import { fieldName } from "../place.ts";
 import type { Problems } from "../problem.ts";
 import type { SeasonRecord } from "../schemas/season.ts";
 import { season } from "../schemas/season.ts";
+import { spreadSlip } from "./spreadSlips.ts";
 import { parseRecord } from "../yaml/yamlFile.ts";
 import type { ZoneLives } from "../zones/zoneLives.ts";
 import { harvestedBy } from "../../interpretation/zoneLife.ts";
@@ -65,6 +66,19 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     if (day !== undefined && Math.abs(Number(day.slice(0, 4)) - Number(name)) > 1) error(path, `is more than a year from season ${name}`);
   };
 
+  const warn = (path: (string | number)[], message: string): void => problems.warn(file, at(path), fieldName(path), message);
+  const seen = new Map<string, string>();
+  /** Typed or pasted twice, it counts twice. Two cuts, plantings or loads differ by a day, a zone or an amount. */
+  const once = (what: readonly unknown[], zones: readonly string[], path: (string | number)[], told: string): void => {
+    for (const zone of zones) {
+      const key = JSON.stringify([...what, zone]);
+      const before = seen.get(key);
+      if (before !== undefined)
+        return warn(path, `${told} of zone "${zone}" stands already in ${before}, and both count; keep one if it is one`);
+      seen.set(key, fieldName(path));
+    }
+  };
+
   const grown = value.crops.map((c, i): GrownCrop => {
     const path = ["crops", i];
     const wanted = crops[c.crop].yieldUnit;
@@ -74,7 +88,14 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
     inSeason(c.harvested, [...path, "harvested"]);
     if (c.planted && Number(c.planted.slice(0, 4)) > Number(name)) error([...path, "planted"], `is after season ${name}`);
-    return { ...c, zones: zonesOf(c.zones, c.harvested ?? `${value.season}-${harvestedBy}`, path), origin: originOf(path) };
+    const zones = zonesOf(c.zones, c.harvested ?? `${value.season}-${harvestedBy}`, path);
+    once(
+      [c.crop, c.planted, c.harvested],
+      [...new Set(zones)],
+      path,
+      `${crops[c.crop].label}${c.harvested ? ` harvested on ${c.harvested}` : ""}`,
+    );
+    return { ...c, zones, origin: originOf(path) };
   });
   const applications = value.applications.flatMap((a, i): Application[] => {
     const path = ["applications", i];
@@ -97,7 +118,11 @@ export const readSeason = (text: string, file: string, name: string, context: Se
         `is by volume, and the weight of ${a.product} is not known; ${density}write the rate by weight, in ${rateUnits.join(", ")}`,
       );
     }
-    return rate ? [{ ...a, ...rate, product, zones, origin: originOf(path) }] : [];
+    if (!rate) return [];
+    once([a.date, a.product, a.rate.value, a.rate.unit], [...new Set(zones)], path, `the same rate of ${a.product} on ${a.date}`);
+    const slip = spreadSlip({ product, ...rate });
+    if (slip !== undefined) warn([...path, "rate", "value"], slip);
+    return [{ ...a, ...rate, product, zones, origin: originOf(path) }];
   });
   return { season: value.season, file, crops: grown, applications, note: value.note };
 };

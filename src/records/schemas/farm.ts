@@ -7,10 +7,12 @@ import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
 import { audience } from "./audience.ts";
 import { currency, date, id, longText, named, percent, text } from "./primitives.ts";
+import { passing } from "./passing.ts";
 import { statedIndices } from "./statedIndices.ts";
 
 const price = z.strictObject({
-  value: z.number().nonnegative().max(1_000_000),
+  // A tonne of urea costs millions in some currencies.
+  value: z.number().nonnegative().max(1_000_000_000),
   per: z.enum(["ton", "lb", "t", "kg"]).describe("ton is the US short ton, t the tonne"),
 });
 
@@ -42,10 +44,6 @@ const analysis = z
   .strictObject({ N: percent, P2O5: percent.optional(), K2O: percent.optional(), ...rest })
   .refine(eachOnce, { error: eachOnceWords("label") })
   .refine((a) => Object.values(a).reduce((sum, share) => sum + share, 0) <= 100, { error: "adds up to more than 100 percent" });
-
-const passing = z
-  .record(z.string().regex(/^\d{1,3}$/, "must be a mesh number such as 60"), percent)
-  .describe("percent passing each screen, by mesh number");
 
 const priceNeedsDensity = { path: ["price", "per"], error: "a price by volume needs density, such as { value: 10.67, unit: lb/gal }" };
 

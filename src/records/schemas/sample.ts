@@ -15,6 +15,7 @@ import {
   textureIds,
 } from "../../interpretation/vocabulary.ts";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
+import { passing } from "./passing.ts";
 import { statedIndices } from "./statedIndices.ts";
 import { currency, date, depth, length, named, percent, text, yieldAmount } from "./primitives.ts";
 
@@ -35,7 +36,7 @@ const material = z
       .strictObject({
         cce: z.number().positive().max(180),
         moisture: percent,
-        passing: z.record(z.string().regex(/^\d{1,3}$/, "must be a mesh number such as 60"), percent),
+        passing,
       })
       .optional(),
     pricePerTon: z.number().nonnegative().optional(),
