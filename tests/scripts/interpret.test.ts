@@ -219,6 +219,18 @@ ${acetate("K", 100)}${acetate("Ca", 5600)}${acetate("Mg", 300)}`;
   expect(rates["K2O"]!.value).toBeCloseTo(82.375, 9);
 });
 
+it("a value that no soil shows, or that looks like another unit, is read and warned of at its place", async () => {
+  const sample = "guideline: us-tristate-974-2020\ndepth: { from: 0, to: 8, unit: in }\nresults:\n  pH: { value: 16.0, unit: pH, method: water1to1 }\n  K: { value: 640, unit: ppm, method: mehlich3 }\n";
+  const { status, stdout, stderr } = await interpret(sample);
+  expect(status).toBe(0);
+  expect(stdout).toContain("Potassium, 640 ppm");
+  expect(stderr.trim().split("\n").slice(0, 2)).toEqual([
+    "sample.yaml:4:7: results.pH: warning: 16 is outside what soil shows (3 to 10.5); check the sheet",
+    "sample.yaml:5:6: results.K: warning: 640 ppm is unusually high; is it lb/ac, which is about twice the ppm?",
+  ]);
+  expect((await interpret(sample.replace("16.0", "6.0").replace("640", "540"))).stderr).toBe("");
+});
+
 describe("a farm's own guideline", () => {
   const sample = `guideline: small-guide
 depth: { from: 0, to: 6, unit: in }

@@ -19,7 +19,7 @@ import type { Problem } from "../problem.ts";
 import { Problems } from "../problem.ts";
 import type { Library } from "./readLibrary.ts";
 import { readLibrary } from "./readLibrary.ts";
-import { checkMeasuring } from "./readSampling.ts";
+import { checkMeasuring, warnIfImplausible } from "./readSampling.ts";
 import type { SampleRecord } from "../schemas/sample.ts";
 import { sample as sampleSchema } from "../schemas/sample.ts";
 import type { Parsed } from "../yaml/yamlFile.ts";
@@ -86,7 +86,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
   const measurements = Object.entries(value.results).map(([key, result]): Measurement => {
     const analyte = key as AnalyteId;
     checkMeasuring(analyte, result, ["results", analyte], parsed, problems);
-    return {
+    const m: Measurement = {
       analyte,
       ...result,
       depth: value.depth,
@@ -95,6 +95,8 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
       lab: "the laboratory",
       origin: origin("results", analyte),
     };
+    warnIfImplausible(m, ["results", analyte], problems);
+    return m;
   });
   const measured = (
     analyte: AnalyteId,
