@@ -49,7 +49,9 @@ export interface CompareSection {
   /** What another test would read, by relations that guidelines print. */
   readonly otherTests: readonly OtherTestRow[];
   /** Guidelines that could say nothing of this sample, and why. */
-  readonly silent: readonly { readonly short: string; readonly reasons: string }[];
+  /** Guidelines that answer nothing, those of the same reasons in one line. */
+  readonly silent: readonly { readonly names: string; readonly reasons: string }[];
+  readonly silentCount: number;
 }
 
 export interface OtherTestRow {
@@ -81,10 +83,8 @@ const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison
     rows: answering.map((a) => row(farm, a, field.guidelines.includes(a.pack))),
     gaps: answering.flatMap((a) => gaps(a)),
     otherTests: otherTests.map(otherTestRow),
-    silent: asked.flatMap((a) => {
-      const reasons = [...new Set(gapsOf(a).map((g) => g.because))];
-      return a.answers || reasons.length === 0 ? [] : [{ short: a.pack.short, reasons: reasons.slice(0, 3).join("; ") }];
-    }),
+    silent: silentOf(asked),
+    silentCount: asked.filter(isSilent).length,
   };
 };
 
@@ -221,9 +221,26 @@ const gapsOf = ({ pack, advice }: Asked): Gap[] => {
   return found;
 };
 
+/** The guideline's name stands before its reasons, and need not stand in them again. */
+const withoutName = (because: string, { short }: Guideline): string => because.replaceAll(short, "the guideline");
+
+const isSilent = (a: Asked): boolean => !a.answers && gapsOf(a).length > 0;
+
+/** The guidelines without any answer, those of one reason together, in the order in which each reason is met first. */
+const silentOf = (asked: readonly Asked[]): CompareSection["silent"] => {
+  const byReasons = new Map<string, string[]>();
+  for (const a of asked) {
+    const reasons = [...new Set(gapsOf(a).map((g) => withoutName(g.because, a.pack)))].slice(0, 3).join("; ");
+    if (isSilent(a)) byReasons.set(reasons, [...(byReasons.get(reasons) ?? []), a.pack.short]);
+  }
+  return [...byReasons].map(([reasons, shorts]) => ({ names: list(shorts), reasons }));
+};
+
 /** One sentence for each reason, however many questions it leaves open. */
 const gaps = (asked: Asked): string[] => {
   const byReason = new Map<string, string[]>();
   for (const { what, because } of gapsOf(asked)) byReason.set(because, [...(byReason.get(because) ?? []), what]);
-  return [...byReason].map(([because, whats]) => `${asked.pack.short}: no ${list(whats, "or")}, because ${because}.`);
+  return [...byReason].map(
+    ([because, whats]) => `${asked.pack.short}: no ${list(whats, "or")}, because ${withoutName(because, asked.pack)}.`,
+  );
 };

@@ -24,11 +24,11 @@ describe("what another test would read, on the comparison page", () => {
 
 it("names each guideline that the comparison asks alone: others that are chosen hold what it lacks", () => {
   const causeway = demo.fields.find((f) => f.id === "causeway")!;
-  const said = new Map(compareView({ ...demo, fields: [causeway] }).sections[0]!.silent.map((s) => [s.short, s.reasons]));
-  expect(said.get("western Oregon 2013")).toBe("western Oregon 2013 holds no lime table");
-  expect(said.get("Penn State turf")).toBe("Penn State turf holds no lime table for this crop");
-  expect(said.get("Iowa 2002")).toBe("the buffer used was the Sikora buffer, and Iowa 2002 reads the SMP buffer; a buffer pH is never read in another buffer's table");
-  expect(said.get("Ontario Publication 811")).toBe("phosphorus was measured by Mehlich-3, ICP and Ontario Publication 811 is calibrated for Olsen; Ontario Publication 811 has no phosphate table for soybean");
+  const said = new Map(compareView({ ...demo, fields: [causeway] }).sections[0]!.silent.flatMap((s) => s.names.split(/, | and /).map((name) => [name, s.reasons] as const)));
+  expect(said.get("western Oregon 2013")).toBe("the guideline holds no lime table");
+  expect(said.get("Penn State turf")).toBe("the guideline holds no lime table for this crop");
+  expect(said.get("Iowa 2002")).toBe("the buffer used was the Sikora buffer, and the guideline reads the SMP buffer; a buffer pH is never read in another buffer's table");
+  expect(said.get("Ontario Publication 811")).toBe("phosphorus was measured by Mehlich-3, ICP and the guideline is calibrated for Olsen; the guideline has no phosphate table for soybean");
   expect([...said.values()].filter((reasons) => reasons.includes("chosen"))).toEqual([]);
 });
 
