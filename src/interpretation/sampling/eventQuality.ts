@@ -43,6 +43,6 @@ export const careWords = (findings: readonly Finding[], analytes: readonly Analy
   if (touched.length === 0) return undefined;
   const because = findings.filter((f) => touched.some((a) => castsDoubt(f, a))).map((f) => f.brief!);
   const what = list(touched.map(analyteInSentence));
-  const text = list(because);
+  const text = because.some((b) => b.includes(",")) ? because.join("; ") : list(because);
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}: read ${what} with care.`;
 };

@@ -131,7 +131,7 @@ const yearlyNote = (farm: Farm, fields: readonly Field[]): string => {
   ];
   return packs.length === 0
     ? ""
-    : `${list(packs)} ${packs.length === 1 ? "gives" : "give"} a yearly amount over what the crop takes, and not for how many years, so no sum over the years can be told.`;
+    : `${list(packs)} ${packs.length === 1 ? "gives" : "give"} a yearly amount over what the crop takes, and no one number of years for it, so no sum over the years can be told.`;
 };
 
 /** What was spread since the newest sampling and is not taken off. */

@@ -137,7 +137,7 @@ describe("beside the sampling before", () => {
   it("a spring one lowers the words on pH and potassium, and not on phosphorus", () => {
     const all = eventQuality({ ...autumn, date: "2026-04-12" }, place([], {}, before));
     expect(careWords(all, ["P"])).toBeUndefined();
-    expect(careWords(all, ["P", "K"])).toBe("Taken in spring, and before in autumn: read potassium with care.");
+    expect(careWords(all, ["P", "K"])).toBe("Taken in spring, the one before in autumn: read potassium with care.");
   });
   it("names each test whose method changed, and that alone", () => {
     const f = found(autumn, place([], {}, { ...before, measurements: [pH, { ...k, method: "ammoniumAcetate" }] }), "methods");
@@ -161,7 +161,7 @@ describe("after the same crop (Iowa State, Taking Good Soil Samples, 2024: less 
     const f = found(now(bag("soybean")), where, "cropBefore");
     expect([f.severity, f.source, f.evidence]).toEqual(["read with care", { reference: "iowa-soil-sampling-2024" }, "read"]);
     expect(f.words).toBe("Taken after soybean, the one before, October 2023, after corn; the guideline asks for the same crop each time, since results vary less then.");
-    expect(careWords(eventQuality(now(bag("soybean")), where), ["K"])).toBe("Taken after soybean, and before after corn: read potassium with care.");
+    expect(careWords(eventQuality(now(bag("soybean")), where), ["K"])).toBe("Taken after soybean, the one before after corn: read potassium with care.");
   });
   it("the same crop is fine", () => expect(found(now(bag("corn")), place([iowa], {}, then(bag("corn"))), "cropBefore")).toMatchObject({ severity: "fine", words: "Taken after corn, as in October 2023." }));
   it("is not asked where no chosen guideline asks it, of nitrate, or without an earlier sampling", () => {

@@ -103,7 +103,7 @@ it("a field that no guideline answers for says so, and names no number", () => {
 it("an index system owes by the year, in its own units, and says that nobody says for how long", () => {
   const sheet = summary(metric, "longstrand");
   expect(sheet.total).toMatchObject({ lime: "3.6 t", phosphorus: "70 kg P₂O₅ a year", potassium: "60 kg K₂O a year", words: "£115 and £97 a year" });
-  expect(sheet.notes[0]).toBe("RB209 2010 gives a yearly amount over what the crop takes, and not for how many years, so no sum over the years can be told.");
+  expect(sheet.notes[0]).toBe("RB209 2010 gives a yearly amount over what the crop takes, and no one number of years for it, so no sum over the years can be told.");
   expect(sheet.notes[1]).toContain("The records do not say of what day these prices are.");
   expect(summary(metric, "shingle").zones[0]!.rows[1]).toMatchObject({ range: "6.1 to under 10.1 mg/l", direction: "one sampling so far" });
   expect(fact(summary(metric, "shingle").kept, "Tested in time")).toMatch(/^not known, because none of the chosen guidelines gives an interval for routine sampling/);

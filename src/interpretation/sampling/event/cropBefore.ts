@@ -19,7 +19,7 @@ const changedWords = (changed: readonly Changed[], some: boolean, month: string)
   if (now && then && others.every((c) => c.now === now && c.then === then))
     return {
       words: `Taken ${after(now)}, the one before, ${month}, ${after(then)}${some ? `, in ${list(changed.map((c) => c.zone))}` : ""}`,
-      brief: `taken ${after(now)}, and before ${after(then)}`,
+      brief: `taken ${after(now)}, the one before ${after(then)}`,
     };
   return {
     words: `Taken after another crop than in ${month}: ${list(changed.map((c) => `${c.zone} ${after(c.now)} (before: ${after(c.then)})`))}`,

@@ -25,7 +25,7 @@ export const seasonFinding = (event: SamplingEvent, { before }: SampledPlace): F
     ...base,
     severity: "read with care",
     words: `Taken in ${now}, the one before in ${then}, ${eventMonth(before)}: ${namesOf(moved)} may differ by the season alone.`,
-    brief: `taken in ${now}, and before in ${then}`,
+    brief: `taken in ${now}, the one before in ${then}`,
   };
 };
 
