@@ -9,7 +9,7 @@ import { growsOnAcidSoil } from "./rules/acidCrop.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
 import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
 import type { Sample } from "./sample.ts";
-import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
+import type { AnalyteId, CropId, NutrientId, TextureId } from "./vocabulary.ts";
 
 /** What a trigger looks at: the sample, and all that was said of it. */
 export interface Said extends Partial<NitrogenAdvice> {
@@ -60,6 +60,12 @@ const fedWhole: readonly CropId[] = [
 /** Crops of grass or hay that cattle graze or are fed. */
 const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
 
+const cerealsOfBritain: readonly CropId[] = ["winterWheat", "springWheat", "winterBarley", "springBarley", "oats", "rye"];
+const sandy: readonly TextureId[] = ["sand", "loamySand", "sandyLoam"];
+/** Is the potash of the sample by that publication? */
+const readBy = ({ rates }: Said, publication: string): boolean =>
+  rates.some((r) => r.nutrient === "K2O" && r.pack?.publication === publication);
+
 /** No carbonate is worth more than pure dolomite, 109 % CCE, or holds more than 56 % CaO: what does is burnt or slaked. */
 const burnt = ({ sample }: Said): boolean =>
   sample.materials.some(
@@ -87,7 +93,7 @@ const common = { source: "common-practice" } as const;
 
 /**
  * Cautions as data: the words, the advice each belongs to, and what calls for it. Each is common practice in extension
- * publications and on product labels; none replaces local codes, a label or licensed advice.
+ * publications and on product labels unless it names its source; none replaces local codes, a label or licensed advice.
  */
 export const cautions = {
   localCodes: {
@@ -166,6 +172,23 @@ export const cautions = {
     beside: "phosphorus",
     when: brayOnLime,
     ...common,
+  },
+  drilledOnSand: {
+    title: "potash beside the seed",
+    text: "Nitrogen and potash drilled beside the seed can kill seedlings on sandy soil: RB209 has no more than 150 kg/ha of the two together combine drilled there.",
+    beside: "potassium",
+    when: (said) => {
+      const { crop, texture } = said.sample.facts;
+      return (
+        crop !== undefined &&
+        cerealsOfBritain.includes(crop) &&
+        texture !== undefined &&
+        sandy.includes(texture) &&
+        applies(said, "K2O") &&
+        readBy(said, "ahdb-rb209")
+      );
+    },
+    source: { reference: "ahdb-rb209", at: "section 4, all cereals" },
   },
   highPotassium: {
     title: "grass tetany",

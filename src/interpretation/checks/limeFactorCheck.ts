@@ -6,7 +6,13 @@ import { near, published, valueOf } from "./check.ts";
 
 const shape = published.extend({
   rule: z.string(),
-  input: z.strictObject({ crop: z.enum(cropIds), texture: z.enum(textureIds).optional(), pH: z.number() }),
+  input: z.strictObject({
+    crop: z.enum(cropIds),
+    texture: z.enum(textureIds).optional(),
+    organicMatter: z.number().optional(),
+    pH: z.number(),
+    targetPh: z.number().optional().describe("as a field sets it"),
+  }),
   expect: z.strictObject({ rate: z.number(), doubt: z.string().optional() }),
 });
 
@@ -16,8 +22,9 @@ export const limeFactorCheck: CheckKind<z.infer<typeof shape>> = {
   title: "Lime for each unit of pH",
   shape,
   run: (c, shelf) => {
-    const { pH, ...facts } = c.input;
-    return valueOf(limeByFactor(shelf.rule(c.rule, "limeFactor"), pH, facts, "the publication"), (got) => [
+    const { pH, targetPh, ...facts } = c.input;
+    const own = targetPh === undefined ? undefined : { value: targetPh, step: { what: "Lime up to, as set", result: `pH ${targetPh}` } };
+    return valueOf(limeByFactor(shelf.rule(c.rule, "limeFactor"), pH, facts, "the publication", own), (got) => [
       near("rate, t/ha", got.rate, c.expect.rate, c),
       {
         what: "doubt",

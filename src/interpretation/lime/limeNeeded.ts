@@ -10,11 +10,10 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { unnamedAcidCrop } from "../rules/acidCrop.ts";
 import { resultStep } from "../rules/bands.ts";
-import { firstMatch } from "../rules/conditions.ts";
 import type { LimeBasis } from "../rules/limeBasis.ts";
 import { limeByClass } from "../rules/limeClass.ts";
 import type { LimeByPh } from "../rules/limeFactor.ts";
-import { limeByFactor } from "../rules/limeFactor.ts";
+import { limeByFactor, limeRowAt } from "../rules/limeFactor.ts";
 import type { PhAluminumRule } from "../rules/phAluminum.ts";
 import { limeByPhAluminum } from "../rules/phAluminum.ts";
 import type { TargetPh, TargetPhRule } from "../rules/targetPh.ts";
@@ -123,7 +122,7 @@ const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH:
   const acid = place.own
     ? undefined
     : unnamedAcidCrop(
-        rule.kind === "limeFactor" ? firstMatch(rule.rows, place.facts).found?.when?.crops : undefined,
+        rule.kind === "limeFactor" ? limeRowAt(rule, place.facts, place.own)?.when?.crops : undefined,
         place.facts,
         pack.short,
       );
@@ -177,21 +176,22 @@ const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH:
 };
 
 /** The basis of a rule that holds its own target: its row's depth, and one cap for both ways of applying. */
-const basisOf = (rule: Exclude<OwnTargetRule, PhAluminumRule>, { mostAtOnce }: LimeByPh, { facts }: LimePlace): LimeBasis => {
-  const row = rule.kind === "limeFactor" ? firstMatch(rule.rows, facts).found : undefined;
+const basisOf = (rule: Exclude<OwnTargetRule, PhAluminumRule>, { mostAtOnce }: LimeByPh, { facts, own }: LimePlace): LimeBasis => {
+  const row = rule.kind === "limeFactor" ? limeRowAt(rule, facts, own) : undefined;
   const maximum = row
     ? row.mostAtOnce
-    : rule.kind === "limeClass"
+    : rule.kind === "limeClass" && mostAtOnce !== undefined
       ? rule.categories.find((c) => c.soil === facts.soilCategory)?.mostAtOnce
       : undefined;
+  const onSurface = row?.mostOnSurface ?? maximum;
   const rest = (row ? row.then : rule.kind === "limeClass" ? rule.then : undefined) ?? "Spread the rest later.";
   return {
     unit: rule.unit,
     material: rule.material,
     depth: row?.depth,
-    ...(maximum &&
-      mostAtOnce !== undefined && {
-        caps: (["surface", "incorporated"] as const).map((placement) => ({ placement, maximum, then: rest })),
-      }),
+    caps: [
+      ...(onSurface ? [{ placement: "surface" as const, maximum: onSurface, then: rest }] : []),
+      ...(maximum ? [{ placement: "incorporated" as const, maximum, then: rest }] : []),
+    ],
   };
 };

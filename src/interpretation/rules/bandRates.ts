@@ -139,7 +139,7 @@ export const classByBandRates = (rule: BandRatesRule, m: Measurement, facts: Fac
   return answer(rating, [
     resultStep(m, "Laboratory result"),
     ...steps,
-    ...assumptionSteps(rule.limits),
+    ...assumptionSteps(rule.limits, m),
     ...conditionSteps(condition, facts),
     {
       what: label ? `Classes for ${label}` : "Classes",

@@ -179,7 +179,7 @@ export const rateByBands = (rule: BandsRule, m: Measurement, facts: Facts, pack:
   const source: Source = table.found.source;
   return answer(rating, [
     resultStep(m, "Laboratory result"),
-    ...assumptionSteps(rule.limits),
+    ...assumptionSteps(rule.limits, m),
     ...conditionSteps(table.found.when, facts),
     ...read.steps,
     {

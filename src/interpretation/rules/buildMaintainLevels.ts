@@ -139,5 +139,5 @@ export const rateAtLevel = (rule: BuildMaintainRule, m: Measurement, place: Pick
   const rating = bandOfMeasurement(m, bandsOfLevel(rule, chosen.value));
   if (!rating)
     return noAnswer(`the laboratory says ${measurementLabel(m)}, which may lie on either side of a level`, [`${m.analyte} as a number`]);
-  return answer({ rating, level: chosen.value }, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...chosen.steps]);
+  return answer({ rating, level: chosen.value }, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits, m), ...chosen.steps]);
 };

@@ -6,7 +6,7 @@ import { plain } from "../show.ts";
 import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, classNote, resultStep } from "./bands.ts";
 import { metLabel, firstMatch, missingFactLabel } from "./conditions.ts";
-import { outsideLimits } from "./limits.ts";
+import { assumptionSteps, outsideLimits } from "./limits.ts";
 import type { IndexClass, IndexOfftakeRule } from "./indexRule.ts";
 import type { IndexTable } from "./indexRule.ts";
 import type { Facts } from "./facts.ts";
@@ -43,6 +43,7 @@ export const rateByIndex = (rule: IndexOfftakeRule, m: Measurement, facts: Facts
   );
   return answer(rating, [
     resultStep(m, "Laboratory result"),
+    ...assumptionSteps(rule.limits, m),
     {
       what: condition ? `Classes for ${condition}` : "Classes",
       expression: `${bounds.join(", ")} ${rule.limits.unit}`,

@@ -1,7 +1,6 @@
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { belowZero, plain } from "../show.ts";
-import { nutrients } from "../vocabulary.ts";
 import { rateByYield } from "./indexByYield.ts";
 import { fromOfftake } from "./indexFromOfftake.ts";
 import type { PartPlace, PartRate } from "./indexPart.ts";
@@ -10,10 +9,10 @@ import type { IndexPart } from "./indexRule.ts";
 
 /** Rate of one part in the rule's unit, with its lines of the sum. */
 export const partRate = (part: IndexPart, place: PartPlace): Outcome<PartRate> => {
-  const { at, rule } = place;
+  const { at } = place;
   const withheld = part.withheld?.find((w) => isAt(w.class, at));
-  if (withheld)
-    return noAnswer(withheld.because, [`a ${nutrients[rule.nutrient].label.toLowerCase()} rate at ${rule.indexName} ${at.name}`]);
+  // Only the publication could settle it: there is nothing that a person might test or write down.
+  if (withheld) return noAnswer(withheld.because);
   if (part.byYield) return rateByYield(part, part.byYield, place);
   const added = part.offtake && cell(part.offtake.add, at);
   if (part.offtake && added !== undefined) return fromOfftake(part.offtake, added, place);

@@ -1,3 +1,4 @@
+import { list } from "../list.ts";
 import type { Measurement } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
@@ -6,11 +7,12 @@ import { convert, sameDimension } from "../units.ts";
 import type { CropId } from "../vocabulary.ts";
 import { crops, nutrients } from "../vocabulary.ts";
 import type { Rating } from "./bands.ts";
-import { conditionLabel, conditionSteps } from "./conditions.ts";
+import { conditionLabel, conditionSteps, meets } from "./conditions.ts";
+import type { Facts } from "./facts.ts";
 import { exceptionFor } from "./indexExceptions.ts";
 import { partRate } from "./indexRates.ts";
 import type { Dose, NutrientRate, RatePlace } from "./nutrientRate.ts";
-import type { IndexClass, IndexCrop, IndexOfftakeRule } from "./indexRule.ts";
+import type { IndexClass, IndexCrop, IndexOfftakeRule, IndexSplit } from "./indexRule.ts";
 
 interface InRow {
   readonly row: IndexCrop;
@@ -68,15 +70,32 @@ export const rateInRow = (
       expression: doses.map((d) => plain(d.value, 1)).join(" + "),
       result: `${plain(total, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}`,
     });
+  const dressings = parts.length > 1 ? split : dressingsOf(row.split, total, rule, facts, steps);
   return answer(
     {
       rate: { value: total, unit: rule.unit },
       rating,
-      ...(parts.length > 1 && split.length > 0 && { doses: split }),
+      ...(dressings.length > 0 && { doses: dressings }),
       ...(doubts.length > 0 && { doubt: doubts.join(" ") }),
     },
     steps,
   );
+};
+
+/** The parts of a rate that the publication does not have spread at one time; none where it is one dressing. */
+const dressingsOf = (split: IndexSplit | undefined, total: number, rule: IndexOfftakeRule, facts: Facts, steps: Step[]): Dose[] => {
+  if (!split || total <= split.above || (split.unless && meets(split.unless, facts).matches)) return [];
+  const { above, doses, source, evidence, note } = split;
+  const each = total / doses.length;
+  steps.push({
+    what: `More than ${plain(above)} ${rule.unit} is split: one part each ${list(doses)}`,
+    expression: `${plain(total, 1)} ÷ ${doses.length}`,
+    result: `${plain(each, 1)} ${rule.unit} ${nutrients[rule.nutrient].symbol}`,
+    source,
+    evidence,
+    note,
+  });
+  return doses.map((when) => ({ when, value: each }));
 };
 
 /** The yield in t/ha with the record it stands in, `undefined` where none is set, or why it cannot be had. */

@@ -99,6 +99,17 @@ const correction = z.strictObject({
   note: z.string().optional(),
 });
 
+/** A rate that is too much for one dressing: spread in equal parts, each with its own time. */
+const split = z
+  .strictObject({
+    above: z.number().positive().describe("in the rule's unit; a rate up to this is one dressing"),
+    doses: z.array(z.string().min(1)).min(2).describe("when each part is spread, such as `in spring`"),
+    unless: when.optional().describe("places where all of it is spread at one time"),
+    ...provenance,
+  })
+  .check(graded);
+export type IndexSplit = z.infer<typeof split>;
+
 const crop = z
   .strictObject({
     when: when.optional(),
@@ -109,6 +120,7 @@ const crop = z
     tableYield: sourcedNumber.optional().describe("t/ha that the table's rates are for"),
     correction: correction.optional(),
     parts: z.array(indexPart).min(1).describe("one, or one for each dose of the year"),
+    split: split.optional(),
     ...provenance,
   })
   .check(graded)
@@ -116,7 +128,8 @@ const crop = z
   .refine(
     (c) => c.correction === undefined || c.parts.length === 1,
     "corrects for yield and must have one part, or the doses would not sum",
-  );
+  )
+  .refine((c) => c.split === undefined || c.parts.length === 1, "has a split and must have one part, which is split");
 export type IndexCrop = z.infer<typeof crop>;
 
 /** A rate by index class and crop: from a table, corrected for yield, or from offtake with steps below the target. */

@@ -11,8 +11,12 @@ export const leftOutPlace = z
   .check(graded);
 type LeftOutPlace = z.infer<typeof leftOutPlace>;
 
-/** Why this place is left out, where all that makes it one is known: what is not recorded leaves no place out. */
+/** The place that this one is left out as, where all that makes it one is known: what is not recorded leaves no place out. */
+export const leftOutHere = <T extends LeftOutPlace>(places: readonly T[], facts: Facts): T | undefined =>
+  places.find((p) => meets(p.when, facts).matches);
+
+/** Why this place is left out. */
 export const leftOut = (places: readonly LeftOutPlace[], facts: Facts, missing: string): NoAnswer | undefined => {
-  const here = places.find((p) => meets(p.when, facts).matches);
+  const here = leftOutHere(places, facts);
   return here && noAnswer(here.because, [missing]);
 };

@@ -4,27 +4,31 @@ import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain } from "../show.ts";
 import { crops, limeIndexIds, methodIds, textures } from "../vocabulary.ts";
 import { metLabel, firstMatch, missingFactLabel, when } from "./conditions.ts";
-import { leftOut, leftOutPlace } from "./leftOutPlace.ts";
+import { leftOutHere, leftOutPlace } from "./leftOutPlace.ts";
 import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
 import { graded, provenance, sourcedDepth, sourcedNumber } from "./sourced.ts";
 import type { Facts } from "./facts.ts";
 import type { OwnTarget } from "./targetPh.ts";
 
-const row = z
-  .strictObject({
-    when: when.optional(),
-    target: sourcedNumber.describe("the pH to lime to"),
-    factor: sourcedNumber.describe("t/ha of the material for each whole unit of pH below the target"),
-    depth: sourcedDepth.optional().describe("the depth of soil the rate is for"),
-    mostAtOnce: sourcedNumber.optional().describe("t/ha"),
-    then: z.string().optional().describe("what the publication says to do with the rest"),
-    printed: z
-      .array(z.strictObject({ pH: z.number(), rate: z.number().nonnegative(), note: z.string() }))
-      .default([])
-      .describe("cells of the table that differ from the formula: kept as printed, and flagged"),
-    ...provenance,
-  })
-  .check(graded);
+const amount = {
+  when: when.optional(),
+  factor: sourcedNumber.describe("t/ha of the material for each whole unit of pH below the target"),
+  depth: sourcedDepth.optional().describe("the depth of soil the rate is for"),
+  mostAtOnce: sourcedNumber.optional().describe("t/ha"),
+  mostOnSurface: sourcedNumber.optional().describe("t/ha, where lime is not worked in; absent: mostAtOnce holds there too"),
+  then: z.string().optional().describe("what the publication says to do with the rest"),
+  printed: z
+    .array(z.strictObject({ pH: z.number(), rate: z.number().nonnegative(), note: z.string() }))
+    .default([])
+    .describe("cells of the table that differ from the formula: kept as printed, and flagged"),
+  ...provenance,
+};
+const row = z.strictObject({ ...amount, target: sourcedNumber.describe("the pH to lime to") }).check(graded);
+const rowOfAnyTarget = z.strictObject(amount).check(graded);
+type Row = z.infer<typeof rowOfAnyTarget> & Partial<Pick<z.infer<typeof row>, "target">>;
+
+/** A place without a target that the publication leaves clear, where one that the field sets may be limed to by these rows. */
+const leftOutFactor = leftOutPlace.extend({ withTarget: z.array(rowOfAnyTarget).min(1).optional() });
 
 /** Lime from soil pH alone: (target pH - pH) x factor. The target is the rule's own and no other, unless the publication prints the sum for any. */
 export const limeFactorRule = z.strictObject({
@@ -44,7 +48,7 @@ export const limeFactorRule = z.strictObject({
     .describe("the publication prints the sum for any target: one that the field sets is put in"),
   least: sourcedNumber.optional().describe("the smallest rate worth spreading, t/ha; shown, and never added"),
   mineralOnly: mineralOnly.optional().describe("an organic soil gets no answer"),
-  leftOut: z.array(leftOutPlace).default([]).describe("places without an answer, and why"),
+  leftOut: z.array(leftOutFactor).default([]).describe("places without an answer, and why"),
   rows: z.array(row).min(1),
 });
 export type LimeFactorRule = z.infer<typeof limeFactorRule>;
@@ -56,6 +60,21 @@ export interface LimeByPh {
   readonly mostAtOnce: number | undefined;
   readonly doubt?: string | undefined;
 }
+
+/** The rows that a place is asked by, or why it has none: of a place that is left out those for a target that the field sets. */
+const rowsAt = (rule: LimeFactorRule, facts: Facts, own: OwnTarget | undefined): readonly Row[] | NoAnswer => {
+  const here = leftOutHere(rule.leftOut, facts);
+  if (!here) return rule.rows;
+  const { withTarget } = here;
+  if (!withTarget) return noAnswer(here.because, ["a guideline for this soil"]);
+  return own && rule.anyTarget ? withTarget : noAnswer(here.because, ["targetPh"]);
+};
+
+/** The row that gives the rate of a place, for whoever asks for its crops, its depth or the most that may be spread. */
+export const limeRowAt = (rule: LimeFactorRule, facts: Facts, own: OwnTarget | undefined): Row | undefined => {
+  const rows = rowsAt(rule, facts, own);
+  return "kind" in rows ? undefined : firstMatch(rows, facts).found;
+};
 
 /** The place in the words of a refusal: with its texture where that is what no row names. */
 const noRow = (rule: LimeFactorRule, { crop, texture }: Facts, pack: string): NoAnswer => {
@@ -74,26 +93,25 @@ const noRow = (rule: LimeFactorRule, { crop, texture }: Facts, pack: string): No
  * printed cell that breaks the formula is answered as printed, with its doubt.
  */
 export const limeByFactor = (rule: LimeFactorRule, soilPh: number, facts: Facts, pack: string, own?: OwnTarget): Outcome<LimeByPh> => {
-  const refused =
-    notMineral(rule.mineralOnly, facts, pack, "a lime rate for organic soil") ?? leftOut(rule.leftOut, facts, "a guideline for this soil");
+  const refused = notMineral(rule.mineralOnly, facts, pack, "a lime rate for organic soil");
   if (refused) return refused;
-  const chosen = firstMatch(rule.rows, facts);
+  const rows = rowsAt(rule, facts, own);
+  if ("kind" in rows) return rows;
+  const chosen = firstMatch(rows, facts);
   if (!chosen.found)
     return chosen.missing
       ? noAnswer(`${missingFactLabel(chosen.missing)} is not known, and ${pack} sets the lime rate by it`, [chosen.missing])
       : noRow(rule, facts, pack);
   const { factor, mostAtOnce, printed, ...of } = chosen.found;
   const set = rule.anyTarget ? own : undefined;
-  const target = set ?? of.target;
+  const target = set ?? of.target!;
   const condition = metLabel(of.when, facts);
   const steps: Step[] = [
     ...mineralSteps(rule.mineralOnly, facts),
     set?.step ?? {
       what: condition ? `Lime up to, for ${condition}` : "Lime up to",
-      result: `pH ${showPh(of.target.value)}`,
-      source: of.target.source,
-      evidence: of.target.evidence,
-      note: of.target.note,
+      result: `pH ${showPh(target.value)}`,
+      ...(of.target && { source: of.target.source, evidence: of.target.evidence, note: of.target.note }),
     },
   ];
   const result = (rate: number, doubt?: string): Outcome<LimeByPh> =>

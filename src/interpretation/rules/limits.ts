@@ -2,7 +2,7 @@ import * as z from "zod";
 import { list } from "../list.ts";
 import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
-import type { Measurement } from "../measurement.ts";
+import type { Depth, Measurement } from "../measurement.ts";
 import { depthIn, depthLabel, methodLabel } from "../measurement.ts";
 import type { CropId } from "../vocabulary.ts";
 import {
@@ -25,6 +25,7 @@ export const limits = z.strictObject({
   preparation: z.enum(preparationIds).optional(),
   unit: z.enum(soilTestUnits),
   depth: sourcedDepth.optional().describe("absent: the rule holds for any depth"),
+  otherDepth: sourcedDepth.optional().describe("another depth that the publication samples some of this land to, such as young leys"),
   crops: z.array(z.enum(cropIds)).min(1).optional().describe("absent: every crop"),
   assumes: z
     .array(z.strictObject({ statement: z.string().min(1), ...provenance }).check(graded))
@@ -39,8 +40,24 @@ const depthTolerance = 1;
 const methodNeeded = (l: Limits): string => [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", ");
 
 /** What the rule also rests on, as lines of the sum: an answer is known no better than its weakest part. */
-export const assumptionSteps = (l: Pick<Limits, "assumes">): Step[] =>
-  (l.assumes ?? []).map((a) => ({ what: "Taken for granted", result: a.statement, source: a.source, evidence: a.evidence, note: a.note }));
+export const assumptionSteps = (l: Pick<Limits, "assumes" | "depth" | "otherDepth">, m: Pick<Measurement, "depth">): Step[] => [
+  ...(l.assumes ?? []).map(({ statement, ...from }) => ({ what: "Taken for granted", result: statement, ...from })),
+  ...(l.depth && l.otherDepth && !reaches(m.depth, l.depth) ? [otherDepthStep(m.depth, l.otherDepth)] : []),
+];
+
+const otherDepthStep = (taken: Depth, { source, evidence, note }: NonNullable<Limits["otherDepth"]>): Step => ({
+  what: "Depth sampled",
+  result: depthLabel(taken),
+  source,
+  evidence,
+  note,
+});
+
+/** Was the sample taken as deep as that, within what a calibration allows? */
+const reaches = (taken: Depth, depth: Depth): boolean => {
+  const [is, wanted] = [depthIn(taken, "in"), depthIn(depth, "in")];
+  return Math.abs(is.from - wanted.from) <= depthTolerance + 1e-3 && Math.abs(is.to - wanted.to) <= depthTolerance + 1e-3;
+};
 
 /** Was the measurement made the way the rule reads? Of several refusals the one of such a rule says most. */
 export const readsMethod = (l: Pick<Limits, "method" | "finish" | "preparation">, m: Measurement): boolean =>
@@ -73,13 +90,12 @@ export const outsideLimits = (l: Limits, m: Measurement, crop: CropId | undefine
       [`${m.analyte} on ${l.preparation ?? "dried"} soil`],
     );
   if (m.unit !== l.unit) return noAnswer(`the result is in ${m.unit} and ${pack} reads ${l.unit}`, [`${m.analyte} in ${l.unit}`]);
-  if (l.depth) {
-    const taken = depthIn(m.depth, "in");
-    const wanted = depthIn(l.depth, "in");
-    if (Math.abs(taken.from - wanted.from) > depthTolerance + 1e-3 || Math.abs(taken.to - wanted.to) > depthTolerance + 1e-3)
-      return noAnswer(`the sample was taken ${depthLabel(m.depth)} deep and ${pack} is calibrated for ${depthLabel(l.depth)}`, [
-        `a sample ${depthLabel(l.depth)} deep`,
-      ]);
+  const depths = [l.depth, l.otherDepth].filter((d) => d !== undefined);
+  if (depths.length > 0 && !depths.some((d) => reaches(m.depth, d))) {
+    const wanted = depths.map(depthLabel).join(" or ");
+    return noAnswer(`the sample was taken ${depthLabel(m.depth)} deep and ${pack} is calibrated for ${wanted}`, [
+      `a sample ${wanted} deep`,
+    ]);
   }
   return l.crops && crop === undefined ? noAnswer("no crop is planned", ["crop"]) : undefined;
 };

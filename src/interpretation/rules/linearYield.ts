@@ -120,7 +120,7 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   const { found } = choice;
   const from = { source: found.source, evidence: found.evidence, note: found.note };
   const condition = metLabel(found.when, facts);
-  const steps: Step[] = [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits), ...conditionSteps(found.when, facts)];
+  const steps: Step[] = [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits, m), ...conditionSteps(found.when, facts)];
   const done = (value: number): Outcome<NutrientRate> => answer({ rate: { value, unit: rule.unit } }, steps);
   const { zeroAbove } = found;
   if (zeroAbove && m.qualifier !== "<" && (m.value > zeroAbove.value || (m.qualifier === ">" && m.value >= zeroAbove.value))) {

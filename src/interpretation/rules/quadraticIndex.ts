@@ -104,7 +104,7 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
   const bare = past ? rateOnCurve(used, vertex).raw : raw;
   const steps: Step[] = [
     resultStep(m, "Laboratory result"),
-    ...assumptionSteps(rule.limits),
+    ...assumptionSteps(rule.limits, m),
     ...conditionSteps(found.when, facts),
     { what: "Equation for this crop and soil", result: `number ${used.number}`, ...ofRow },
     {

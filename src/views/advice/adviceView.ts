@@ -171,17 +171,16 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
 const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, goal: string): { value: string; unit: string; detail: string } => {
   const shown = limeRate(lime.rate, farm.units);
   const parts = [`of ${lime.material.name}${goal}`];
-  if (lime.applications.length > 1)
-    parts.push(
-      `in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}. ${lime.then ?? ""}`.trim(),
-    );
+  const inParts = lime.applications.length > 1;
+  if (inParts)
+    parts.push(`in ${lime.applications.length} applications of ${limeRate(lime.applications[0]!, farm.units).value} ${shown.unit}`);
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   if (acres !== undefined && acres > 0) {
     const tons = lime.rate.value * acres;
     const cost = lime.costPerAcre === undefined ? "" : `, ${money(lime.costPerAcre * acres, farm.currency)}`;
     parts.push(`${limeMass(tons, farm.units)} in all${cost}`);
   }
-  return { ...shown, detail: parts.join("; ") };
+  return { ...shown, detail: `${parts.join("; ")}${inParts && lime.then ? `. ${lime.then}` : ""}` };
 };
 
 /** Everything the guidelines say of a zone, laid out as rows. */

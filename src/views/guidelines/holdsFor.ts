@@ -9,7 +9,7 @@ export const holdsFor = (l: Limits, everyCrop = "any crop"): string =>
     [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", "),
     l.unit === "pH" ? "" : `in ${l.unit}`,
     l.depth
-      ? `sampled ${depthLabel(l.depth)} deep${l.depth.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}`
+      ? `sampled ${[l.depth, ...(l.otherDepth ? [l.otherDepth] : [])].map(depthLabel).join(" or ")} deep${l.depth.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}`
       : "any depth",
     l.crops ? `for ${list(l.crops.map((c) => crops[c].label))}` : everyCrop,
     ...(l.assumes ?? []).map(

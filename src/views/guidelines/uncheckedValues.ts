@@ -28,10 +28,12 @@ const cell = ["cell of the table", "cells of the table"] as const;
 const words: Readonly<Record<string, readonly [one: string, several: string]>> = {
   depth: depth,
   depths: depth,
+  otherDepth: depth,
   requires: condition,
   when: condition,
   caps: most,
   mostAtOnce: most,
+  mostOnSurface: most,
   doubtful: ["mark of a doubtful cell", "marks of doubtful cells"],
   buildUp: ["years of build-up", "years of build-up"],
   tableYield: ["yield the table is printed for", "yields the table is printed for"],

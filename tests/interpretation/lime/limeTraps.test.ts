@@ -33,6 +33,25 @@ describe("measures of lime", () => {
     expect([limeIndices.enmMissouri, limeIndices.enpMinnesota, limeIndices.enpOhio].map(({ pure, unit }) => [pure, unit])).toEqual([[800, "lb/ton"], [2000, "lb/ton"], [2000, "lb/ton"]]));
 });
 
+// RB209 (June 2023), section 1, lime recommendations: no more than 7.5 t/ha at one time where there is no, or only minimal, cultivation.
+describe("lime that is not worked in", () => {
+  const stone = { id: "stone", name: "stone", stated: { neutralizingValue: { value: 50, source: farmFile } } };
+  const spread = (crop: "oats" | "grassHay", incorporated: boolean, own?: number) =>
+    answered(
+      limeAdvice({ packs: [pack("uk-rb209-2023")], facts: { crop, texture: "clay", ...(own !== undefined && { organicMatter: 15 }) }, pH: measured("pH", 4.9, { method: "water1to2half", depth: { from: 0, to: 15, unit: "cm" } }), buffers: [], own: own === undefined ? undefined : ownTarget(own), incorporated, materials: [stone] }).rates[0]!.outcome,
+    ).value.applications.map((a) => Math.round(a.value * 2.2417 * 100) / 100);
+
+  it("is split on arable land too, and is not where the land is worked", () => {
+    expect(spread("oats", true)).toEqual([14.4]);
+    expect(spread("oats", false)).toEqual([7.2, 7.2]);
+  });
+  it("and on grass always", () => expect([true, false].map((worked) => spread("grassHay", worked))).toEqual([[3.9, 3.9], [3.9, 3.9]]));
+  it("so too where the target is the field's own", () => {
+    expect(spread("oats", true, 6.2)).toEqual([10.4]);
+    expect(spread("oats", false, 6.2)).toEqual([5.2, 5.2]);
+  });
+});
+
 describe("one sieve analysis, two conventions", () => {
   const stone = { cce: 100, moisture: 0, passing: { "4": 100, "8": 90, "20": 70, "40": 55, "50": 50, "60": 40 } };
   const worth = (guideline: string, section: string) => answered(limeQuality(ruleIn(pack(guideline), section, "limeQuality"), stone)).value;

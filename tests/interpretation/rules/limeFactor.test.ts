@@ -41,6 +41,15 @@ describe("lime by RB209 of 2023", () => {
 
   it("the newsletter's rates are to their own pH alone", () => expect(answered(limeByFactor(rule, 5.5, { crop: "oats" }, "the guide", { value: 6, step: { what: "set", result: "pH 6.0" } })).value.target).toBe(6.7));
 
+  // Table 1.2 prints a factor for organic soils; of which target there are two words.
+  it("limes soil of 10 to 20 % organic matter by the factor for it, to the target that its field sets and to no other", () => {
+    const organic: Facts = { crop: "oats", texture: "sandyLoam", organicMatter: 12 };
+    expect(answered(lime(5.5, organic, 6.2)).value.rate).toBeCloseTo(5.6, 9);
+    expect(answered(lime(5.5, { ...organic, crop: "grassHay" }, 6)).value.rate).toBeCloseTo(3, 9);
+    expectRefusal(lime(5.5, organic), /two targets/, "targetPh");
+    expectRefusal(lime(5.5, { ...organic, organicMatter: 25 }, 6.2), /is peat to RB209 2023/, "a guideline for this soil");
+  });
+
   it("a texture that is not known", () => expectRefusal(lime(6, { crop: "oats" }), /the soil texture is not known, and the guide sets the lime rate by it/i, "texture"));
   // Figure 1.1 of section 1 leads to no texture called loam.
   it("a texture that the table does not name, with those that it does", () => expectRefusal(lime(6, { crop: "oats", texture: "loam" }), /^the lime table of RB209 2023 has no loam; a soil of this name is sandy loam, silt loam or clay loam to it/, "a guideline for this soil"));
@@ -59,7 +68,7 @@ describe("lime by RB209 of 2023", () => {
       expect(answered(lime(6, facts)).value.rate).toBeCloseTo(5.6, 9);
       expect(answered(target).value.target).toBe(6.7);
     } else {
-      expectRefusal(lime(6, facts), because, "a guideline for this soil");
+      expectRefusal(lime(6, facts), because, organicMatter > 20 ? "a guideline for this soil" : "targetPh");
       expectRefusal(target, because, "targetPh");
     }
   });

@@ -133,12 +133,16 @@ const partRows = (
   const doubts = (part.doubtful ?? []).map(
     (d) => `${s.indexName} ${d.class}${d.yield === undefined ? "" : ` at ${plain(d.yield)} t/ha`}: doubtful: ${d.note}`,
   );
-  const gaps = (part.withheld ?? []).map((w) => `${s.indexName} ${w.class}: no rate, because ${w.because}`);
+  const withheld = Object.entries(Object.groupBy(part.withheld ?? [], (w) => w.because));
+  const gaps = withheld.map(([because, at]) => `no rate at ${s.indexName} ${list((at ?? []).map((w) => w.class))}, because ${because}`);
   const rounded =
     part.offtake?.roundTo !== undefined && c.tableYield
       ? `made for ${plain(c.tableYield.value)} t/ha, rounded there to the nearest ${plain(part.offtake.roundTo)}, and corrected for another yield`
       : undefined;
-  const note = [part.note ?? c.note, rounded, ...doubts, ...gaps].filter(Boolean).join(". ");
+  const split =
+    c.split &&
+    `more than ${plain(c.split.above)} ${s.unit} in equal parts ${list(c.split.doses)}${c.split.note ? `; ${c.split.note}` : ""}`;
+  const note = [part.note ?? c.note, split, rounded, ...doubts, ...gaps].filter(Boolean).join("; ");
   const from = { source: part.source ?? c.source, evidence: part.evidence ?? c.evidence, ...(note !== "" && { note }) };
   const label = [whose, part.dose].filter(Boolean).join(": ");
   if (part.byYield)

@@ -15,7 +15,19 @@ export const limeFactorView = (s: LimeFactorRule, r: RuleParts["row"]): Omit<Rul
       head: ["Holds for", "What", "Value"],
       numeric: [2],
       rows: [
-        ...s.leftOut.map((each) => r([conditionLabel(each.when), `no answer, because ${each.because}`, ""], each)),
+        ...s.leftOut.flatMap((each) => [
+          r([conditionLabel(each.when), `no answer, because ${each.because}`, ""], each),
+          ...(each.withTarget ?? []).map((row) =>
+            r(
+              [
+                `${conditionLabel(each.when)}: ${conditionLabel(row.when)}`,
+                `${s.unit} for each unit of pH, to the target that a field sets`,
+                plain(row.factor.value),
+              ],
+              row.factor,
+            ),
+          ),
+        ]),
         ...s.rows.flatMap((each) => {
           const where = conditionLabel(each.when) || "every crop";
           return [
@@ -26,6 +38,18 @@ export const limeFactorView = (s: LimeFactorRule, r: RuleParts["row"]): Omit<Rul
                   r(
                     [where, `most at one time, ${s.unit}${each.then ? `; ${each.then}` : ""}`, plain(each.mostAtOnce.value)],
                     each.mostAtOnce,
+                  ),
+                ]
+              : []),
+            ...(each.mostOnSurface
+              ? [
+                  r(
+                    [
+                      where,
+                      `most at one time where it is not worked in, ${s.unit}${each.then ? `; ${each.then}` : ""}`,
+                      plain(each.mostOnSurface.value),
+                    ],
+                    each.mostOnSurface,
                   ),
                 ]
               : []),
