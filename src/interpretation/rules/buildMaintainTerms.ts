@@ -22,7 +22,7 @@ export const drawnDown = (
   const { source, evidence, note } = rule.equations.drawdown!;
   steps.push({
     what: "Drawdown: less than removal, so that the test falls",
-    expression: `${plain(maintenance, 1)} − ${plain(maintenance, 1)} × (${plain(m.value)} − ${plain(limit)}) ÷ ${plain(end - limit)}`,
+    expression: `${plain(maintenance, 2)} − ${plain(maintenance, 2)} × (${plain(m.value)} − ${plain(limit)}) ÷ ${plain(end - limit)}`,
     result: `${plain(value, 1)} lb ${nutrients[rule.nutrient].symbol}/ac`,
     source,
     evidence,
