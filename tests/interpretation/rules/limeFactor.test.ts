@@ -53,6 +53,7 @@ describe("lime by RB209 of 2023", () => {
   it("a texture that is not known", () => expectRefusal(lime(6, { crop: "oats" }), /the soil texture is not known, and the guide sets the lime rate by it/i, "texture"));
   // Figure 1.1 of section 1 leads to no texture called loam.
   it("a texture that the table does not name, with those that it does", () => expectRefusal(lime(6, { crop: "oats", texture: "loam" }), /^the lime table of RB209 2023 has no loam; a soil of this name is sandy loam, silt loam or clay loam to it/, "a guideline for this soil"));
+  it("a crop that it does not name, on that texture too", () => expectRefusal(lime(6, { crop: "raspberry", texture: "loam" }), /^the guide has no lime rate for raspberries$/, "a guideline for this place"));
   it("a crop that it does not name, whatever the texture", () => expectRefusal(lime(6, { crop: "alfalfa", texture: "clay" }), /^the guide has no lime rate for alfalfa$/, "a guideline for this place"));
 
   // Table 1.1 has 6.0 for organic soil under arable crops, the note under table 1.2 a target of 6.7.
