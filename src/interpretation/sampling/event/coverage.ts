@@ -51,6 +51,6 @@ export const areaFinding = (event: SamplingEvent, { zones }: SampledPlace): Find
     analytes: "all",
     severity: "read with care",
     words: `${list(each)}.`,
-    brief: "one bag stands for more ground than the guideline allows",
+    brief: "one bag stands for more ground than the guideline advises",
   };
 };
