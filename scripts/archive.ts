@@ -1,5 +1,4 @@
 import { join, relative } from "node:path";
-import { parseArgs } from "node:util";
 import { createFile } from "../src/records/wholeWrite.ts";
 import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Sampling } from "../src/records/model.ts";
@@ -15,7 +14,7 @@ import { freeze } from "../src/views/issued/freeze.ts";
 import { everyZone } from "../src/views/zonesThen.ts";
 import { crops } from "../src/interpretation/vocabulary.ts";
 import type { Command } from "./command.ts";
-import { dayOf, farmFolderOf, installation, refusal, standing, UsageError } from "./options.ts";
+import { dayOf, farmFolderOf, installation, parsedArguments, standing, UsageError } from "./options.ts";
 
 const about = `npm run archive -- <field>/<sampling> [--for "..."] [--date YYYY-MM-DD] [options]
 
@@ -41,23 +40,13 @@ interface Arguments {
 const text = { type: "string" } as const;
 
 const readArguments = (argv: readonly string[]): Arguments => {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...argv],
-      options: { for: text, date: text, today: text, content: text },
-      strict: true,
-      allowPositionals: true,
-    });
-    const [field = "", sampling = "", ...rest] = (positionals[0] ?? "").split("/");
-    if (positionals.length !== 1 || field === "" || sampling === "" || rest.length > 0)
-      throw new UsageError(`give one sampling as <field>/<sampling>, such as north/2025-10-18, not "${positionals.join(" ")}"`);
-    const [issued, today] = [dayOf("date", values.date), dayOf("today", values.today)];
-    if (values.for?.trim() === "") throw new UsageError("--for needs a name");
-    return { field, sampling, reader: values.for?.trim(), issued, today, content: values.content };
-  } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options: --for, --date, --today, --content, --help`);
-  }
+  const { values, positionals } = parsedArguments(argv, { for: text, date: text, today: text, content: text }, { words: true });
+  const [field = "", sampling = "", ...rest] = (positionals[0] ?? "").split("/");
+  if (positionals.length !== 1 || field === "" || sampling === "" || rest.length > 0)
+    throw new UsageError(`give one sampling as <field>/<sampling>, such as north/2025-10-18, not "${positionals.join(" ")}"`);
+  const [issued, today] = [dayOf("date", values.date), dayOf("today", values.today)];
+  if (values.for?.trim() === "") throw new UsageError("--for needs a name");
+  return { field, sampling, reader: values.for?.trim(), issued, today, content: values.content };
 };
 
 const find = (farm: Farm, wanted: Pick<Arguments, "field" | "sampling">): { field: Field; sampling: Sampling } => {

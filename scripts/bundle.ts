@@ -2,7 +2,6 @@ import { createHash } from "node:crypto";
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, relative, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { strFromU8, unzipSync } from "fflate";
 import type { BagFile, Sha512 } from "../src/exchange/bundle/bag.ts";
 import { bag, bagInfoValue, oneLine, safeName, textFile } from "../src/exchange/bundle/bag.ts";
@@ -20,7 +19,7 @@ import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
 
 const about = `npm run bundle -- [options]
 
@@ -46,19 +45,10 @@ interface Arguments {
   readonly force: boolean;
 }
 
+const text = { type: "string" } as const;
+
 const readArguments = (argv: readonly string[]): Arguments => {
-  const text = { type: "string" } as const;
-  let values: { content?: string; out?: string; today?: string; audience?: string; force?: boolean };
-  try {
-    values = parseArgs({
-      args: [...argv],
-      options: { content: text, out: text, today: text, audience: text, force: { type: "boolean" } },
-      strict: true,
-      allowPositionals: false,
-    }).values;
-  } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --today, --audience, --force, --help`);
-  }
+  const { values } = parsedArguments(argv, { content: text, out: text, today: text, audience: text, force: { type: "boolean" } });
   const today = dayOf("today", values.today);
   if (values.out !== undefined && !/.\.zip$/i.test(values.out))
     throw new UsageError(`--out must name a file ending in .zip, not "${values.out}"`);

@@ -1,6 +1,5 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { planImport } from "../src/records/importing/importResults.ts";
 import { changesOf, writeChanges } from "../src/records/importing/importResultsWrite.ts";
 import { choice } from "../src/records/choice.ts";
@@ -10,7 +9,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { importSummary, importTable } from "../src/views/terminal/importView.ts";
 import type { Command } from "./command.ts";
-import { counted, farmFolderOf, installation, notAFile, refusal, standing, UsageError } from "./options.ts";
+import { counted, farmFolderOf, installation, notAFile, parsedArguments, standing, UsageError } from "./options.ts";
 
 const about = `npm run import -- results.csv --lab <id> [--write] [options]
 
@@ -36,24 +35,16 @@ interface Arguments {
 const text = { type: "string" } as const;
 
 const readArguments = (argv: readonly string[]): Arguments => {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...argv],
-      options: { lab: text, write: { type: "boolean" }, sampling: text, content: text },
-      strict: true,
-      allowPositionals: true,
-    });
-    const [file] = positionals;
-    if (file === undefined || positionals.length !== 1)
-      throw new UsageError(
-        `give one result file, such as results.csv${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`,
-      );
-    if (values.lab === undefined) throw new UsageError("say whose file it is with --lab, by the name of the laboratory's file in labs");
-    return { file, lab: values.lab, write: values.write ?? false, sampling: values.sampling, content: values.content };
-  } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options: --lab, --write, --sampling, --content, --help`);
-  }
+  const { values, positionals } = parsedArguments(
+    argv,
+    { lab: text, write: { type: "boolean" }, sampling: text, content: text },
+    { words: true },
+  );
+  const [file] = positionals;
+  if (file === undefined || positionals.length !== 1)
+    throw new UsageError(`give one result file, such as results.csv${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`);
+  if (values.lab === undefined) throw new UsageError("say whose file it is with --lab, by the name of the laboratory's file in labs");
+  return { file, lab: values.lab, write: values.write ?? false, sampling: values.sampling, content: values.content };
 };
 
 /** A sheet of a thousand bags has a tenth of a megabyte. */

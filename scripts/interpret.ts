@@ -1,6 +1,5 @@
 import { existsSync, statSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { advise } from "../src/interpretation/advise.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readSample, readShelf } from "../src/records/reading/readSample.ts";
@@ -8,7 +7,7 @@ import { guidelineList } from "../src/views/guidelines/guidelineList.ts";
 import { interpretJson } from "../src/views/terminal/interpretJson.ts";
 import { interpretText } from "../src/views/terminal/interpretText.ts";
 import type { Command } from "./command.ts";
-import { installation, notAFile, refusal, standing, UsageError } from "./options.ts";
+import { installation, notAFile, parsedArguments, standing, UsageError } from "./options.ts";
 
 const about = `npm run -s interpret -- sample.yaml [--json] [--content DIR]
 npm run -s interpret -- --guidelines [--content DIR]
@@ -29,24 +28,18 @@ interface Arguments {
 }
 
 const readArguments = (argv: readonly string[]): Arguments => {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...argv],
-      options: { json: { type: "boolean" }, guidelines: { type: "boolean" }, content: { type: "string" } },
-      strict: true,
-      allowPositionals: true,
-    });
-    if (values.guidelines && positionals.length > 0) throw new UsageError("--guidelines reads no sample; leave the file out");
-    if (!values.guidelines && positionals.length !== 1)
-      throw new UsageError(
-        `give one sample's file, such as sample.yaml${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`,
-      );
-    if (values.content === "") throw new UsageError("--content needs a folder");
-    return { file: positionals[0], json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
-  } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options: --json, --guidelines, --content, --help`);
-  }
+  const { values, positionals } = parsedArguments(
+    argv,
+    { json: { type: "boolean" }, guidelines: { type: "boolean" }, content: { type: "string" } },
+    { words: true },
+  );
+  if (values.guidelines && positionals.length > 0) throw new UsageError("--guidelines reads no sample; leave the file out");
+  if (!values.guidelines && positionals.length !== 1)
+    throw new UsageError(
+      `give one sample's file, such as sample.yaml${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`,
+    );
+  if (values.content === "") throw new UsageError("--content needs a folder");
+  return { file: positionals[0], json: values.json ?? false, content: values.content ?? process.env["FIELD_CONTENT"] };
 };
 
 /** Interpret one sample by the functions that a farm's site is worked out by. */

@@ -1,7 +1,6 @@
-import { parseArgs } from "node:util";
 import { choice } from "../src/records/choice.ts";
 import { allowedWords, nearMiss } from "../src/records/nearMiss.ts";
-import { farmFolderOf, refusal, UsageError } from "./options.ts";
+import { farmFolderOf, parsedArguments, UsageError } from "./options.ts";
 
 const kinds = ["farm", "field", "sampling", "season"] as const;
 export type Kind = (typeof kinds)[number];
@@ -50,26 +49,18 @@ export const newArguments = (argv: readonly string[]): NewArguments => {
   const names = [...flags[kind], "content"];
   const options = names.map((name) => `--${name}`).join(", ");
   const { kept, odd } = known(argv.slice(1), names);
-  try {
-    const { values } = parseArgs({
-      args: kept,
-      options: Object.fromEntries(names.map((name) => [name, { type: "string" as const }])),
-      strict: true,
-      allowPositionals: false,
-    });
-    const { content, ...given } = values as Record<string, string | undefined>;
-    const faults = odd.map((name) => {
-      const meant = nearMiss(name, names);
-      return `--${name}: is no option of ${kind}; ${meant ? `did you mean --${meant}?` : `allowed: ${options}`}`;
-    });
-    return {
-      kind,
-      given: Object.fromEntries(Object.entries(given).map(([flag, value]) => [flag, value!.trim()])),
-      faults,
-      content: farmFolderOf(content),
-    };
-  } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options of ${kind}: ${options}`);
-  }
+  const { values } = parsedArguments(kept, Object.fromEntries(names.map((name) => [name, { type: "string" as const }])), {
+    of: ` of ${kind}`,
+  });
+  const { content, ...given } = values as Record<string, string | undefined>;
+  const faults = odd.map((name) => {
+    const meant = nearMiss(name, names);
+    return `--${name}: is no option of ${kind}; ${meant ? `did you mean --${meant}?` : `allowed: ${options}`}`;
+  });
+  return {
+    kind,
+    given: Object.fromEntries(Object.entries(given).map(([flag, value]) => [flag, value!.trim()])),
+    faults,
+    content: farmFolderOf(content),
+  };
 };

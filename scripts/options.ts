@@ -47,15 +47,8 @@ export const standing = (): string => process.env["INIT_CWD"] ?? process.cwd();
 
 /** Read a command's options. */
 export const readOptions = (argv: readonly string[], wanted: readonly Shared[]): Options => {
-  const known = [...wanted, "help" as const];
-  const config: ParseArgsOptionsConfig = Object.fromEntries(known.map((name) => [name, { type: shared[name].type }]));
-  let values: Record<string, unknown>;
-  try {
-    values = parseArgs({ args: [...argv], options: config, strict: true, allowPositionals: false }).values;
-  } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: ${known.map((k) => `--${k}`).join(", ")}`);
-  }
-  const given = values as Partial<Record<Shared, string>>;
+  const config: ParseArgsOptionsConfig = Object.fromEntries(wanted.map((name) => [name, { type: shared[name].type }]));
+  const given = parsedArguments(argv, config).values as Partial<Record<Shared, string>>;
   return {
     content: farmFolderOf(given.content),
     // Of no concern to a command that writes no site.
@@ -100,8 +93,29 @@ export const refuseAmongRecords = (out: string, content: string): void => {
   if (isWithin(out, content)) throw new UsageError(`--out ${out} is inside the records; choose a place outside them`);
 };
 
+/**
+ * The options of a command line, and with `words` what stands beside them. What cannot be read is told with the options there are; so is
+ * one that has two values, of which nobody knows the right one.
+ */
+export const parsedArguments = <T extends ParseArgsOptionsConfig>(argv: readonly string[], options: T, { words = false, of = "" } = {}) => {
+  const allowed = `Options${of}: ${[...Object.keys(options), "help"].map((name) => `--${name}`).join(", ")}`;
+  let parsed;
+  try {
+    parsed = parseArgs({ args: [...argv], options, strict: true, allowPositionals: words, tokens: true });
+  } catch (cause) {
+    throw new UsageError(`${refusal(cause)}. ${allowed}`);
+  }
+  const given = new Set<string>();
+  for (const token of parsed.tokens) {
+    if (token.kind !== "option" || token.value === undefined) continue;
+    if (given.has(token.name)) throw new UsageError(`--${token.name} is given twice; give it once. ${allowed}`);
+    given.add(token.name);
+  }
+  return parsed;
+};
+
 /** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */
-export const refusal = (cause: unknown): string => {
+const refusal = (cause: unknown): string => {
   const first = (cause as Error).message.split(/\.(?=\s|$)|\n/)[0]!;
   // Its word for an option that another follows; what that means stands in its later sentences.
   const bare = /^Option '(\S+)' argument is ambiguous$/.exec(first)?.[1];

@@ -1,7 +1,6 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { finishedPath, replaceFile } from "../src/records/wholeWrite.ts";
@@ -11,7 +10,7 @@ import { filesBelow } from "./checkLinks.ts";
 import { findChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { pdfName, printedPages } from "./pdfPages.ts";
 import { paperOf, papers, printPages, type Paper } from "./printPages.ts";
 import { entriesOf, refuseOthers } from "./wholeFolder.ts";
@@ -37,19 +36,10 @@ interface Arguments {
   readonly audience: string | undefined;
 }
 
+const text = { type: "string" } as const;
+
 const readArguments = (argv: readonly string[]): Arguments => {
-  const text = { type: "string" } as const;
-  let values: { content?: string; out?: string; paper?: string; today?: string; audience?: string };
-  try {
-    values = parseArgs({
-      args: [...argv],
-      options: { content: text, out: text, paper: text, today: text, audience: text },
-      strict: true,
-      allowPositionals: false,
-    }).values;
-  } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: --content, --out, --paper, --today, --audience, --help`);
-  }
+  const { values } = parsedArguments(argv, { content: text, out: text, paper: text, today: text, audience: text });
   const paper = papers.find((p) => p.toLowerCase() === values.paper?.toLowerCase());
   if (values.paper !== undefined && paper === undefined) throw new UsageError(`--paper must be A4 or Letter, not "${values.paper}"`);
   const today = dayOf("today", values.today);

@@ -1,6 +1,5 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { noDay } from "../src/interpretation/noDay.ts";
 import type { WantedError } from "../src/interpretation/sampling/planCores.ts";
 import { labelStart } from "../src/interpretation/sampling/planLabel.ts";
@@ -17,7 +16,7 @@ import { duePlans } from "../src/views/plan/duePlans.ts";
 import { planText } from "../src/views/terminal/planText.ts";
 import { planView } from "../src/views/plan/plan.ts";
 import type { Command } from "./command.ts";
-import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]
@@ -48,17 +47,7 @@ interface Arguments {
 }
 
 const readArguments = (argv: readonly string[]): Arguments => {
-  let parsed;
-  try {
-    parsed = parseArgs({ args: [...argv], options, strict: true, allowPositionals: true });
-  } catch (cause) {
-    throw new UsageError(
-      `${refusal(cause)}. Options: ${Object.keys(options)
-        .map((o) => `--${o}`)
-        .join(", ")}, --help`,
-    );
-  }
-  const { values, positionals } = parsed;
+  const { values, positionals } = parsedArguments(argv, options, { words: true });
   const [field = "", ...more] = positionals;
   if (field === "" || more.length > 0)
     throw new UsageError(

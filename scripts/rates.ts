@@ -1,5 +1,4 @@
 import { join, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { replaceFile } from "../src/records/wholeWrite.ts";
@@ -7,7 +6,7 @@ import { leavesOut } from "../src/views/leftOut.ts";
 import { filesOf, noRateMap, rateFiles } from "../src/views/season/seasonMapFiles.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
-import { counted, dayOf, farmFolderOf, installation, refusal, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { refuseOthers } from "./wholeFolder.ts";
 
 const about = `npm run rates -- [options]
@@ -27,17 +26,7 @@ const text = { type: "string" } as const;
 const readArguments = (
   argv: readonly string[],
 ): { out: string; today: string | undefined; content: string | undefined; audience: string | undefined } => {
-  let values;
-  try {
-    ({ values } = parseArgs({
-      args: [...argv],
-      options: { out: text, today: text, content: text, audience: text },
-      strict: true,
-      allowPositionals: false,
-    }));
-  } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. Options: --out, --today, --content, --audience, --help`);
-  }
+  const { values } = parsedArguments(argv, { out: text, today: text, content: text, audience: text });
   const { content, audience } = values;
   const out = values.out ?? (audience === undefined ? "rate-maps" : `rate-maps-for-${audience}`);
   if (out === "") throw new UsageError("--out needs a folder");

@@ -1,6 +1,5 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
-import { parseArgs } from "node:util";
 import { mostBoundaryBytes, readBoundaries, tooLarge } from "../src/exchange/boundaries/boundaries.ts";
 import { BoundaryError } from "../src/exchange/boundaries/boundaryError.ts";
 import { readBoundaryField } from "../src/records/zones/boundaryField.ts";
@@ -9,7 +8,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { zonesFromBoundaries, zonesText } from "../src/records/zones/zonesFromBoundaries.ts";
 import { boundaryPreview } from "../src/views/terminal/boundaryPreview.ts";
 import type { Command } from "./command.ts";
-import { farmFolderOf, notAFile, refusal, standing, UsageError } from "./options.ts";
+import { farmFolderOf, notAFile, parsedArguments, standing, UsageError } from "./options.ts";
 
 const about = `npm run zones -- FILE --field ID [--write] [options]
 
@@ -26,29 +25,25 @@ that FILE leaves out keep their polygon. Crossings and overlaps are refused.
 const text = { type: "string" } as const;
 
 const readArguments = (argv: readonly string[]) => {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...argv],
-      options: { field: text, "zone-name": text, content: text, write: { type: "boolean" } },
-      strict: true,
-      allowPositionals: true,
-    });
-    const [file] = positionals;
-    if (file === undefined || positionals.length > 1)
-      throw new UsageError(`give one file of boundaries, such as walk.gpx, not ${positionals.length}`);
-    if (!values.field) throw new UsageError("--field is missing; say whose boundaries these are");
-    if (values["zone-name"]?.trim() === "") throw new UsageError("--zone-name needs the name of a property");
-    return {
-      file,
-      field: values.field,
-      property: values["zone-name"]?.trim(),
-      write: values.write ?? false,
-      content: farmFolderOf(values.content),
-    };
-  } catch (cause) {
-    if (cause instanceof UsageError) throw cause;
-    throw new UsageError(`${refusal(cause)}. Options: --field, --zone-name, --write, --content, --help`);
-  }
+  const { values, positionals } = parsedArguments(
+    argv,
+    { field: text, "zone-name": text, write: { type: "boolean" }, content: text },
+    { words: true },
+  );
+  const [file] = positionals;
+  if (file === undefined || positionals.length > 1)
+    throw new UsageError(
+      `give one file of boundaries, such as walk.gpx${positionals.length === 0 ? "" : `, not ${positionals.length} files`}`,
+    );
+  if (!values.field) throw new UsageError("--field is missing; say whose boundaries these are");
+  if (values["zone-name"]?.trim() === "") throw new UsageError("--zone-name needs the name of a property");
+  return {
+    file,
+    field: values.field,
+    property: values["zone-name"]?.trim(),
+    write: values.write ?? false,
+    content: farmFolderOf(values.content),
+  };
 };
 
 /** Read boundaries, give them to a field's zones, show them, and write them when told to. */

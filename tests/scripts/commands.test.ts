@@ -23,6 +23,14 @@ describe.each(Object.keys(commands))("npm run %s", (name) => {
   });
 });
 
+it.each(Object.keys(commands).filter((name) => !["pictures", "schemas", "test", "bench"].includes(name)))("%s refuses an option that has two values, of which only one would count", async (name) => {
+  const from = temporaryFolder();
+  const { status, stdout, stderr } = await ranHere(name, [...(name === "new" ? ["field"] : []), "--content", "here", "--content=there"], { from });
+  expect([status, stdout]).toEqual([1, ""]);
+  expect(stderr).toMatch(/^--content is given twice; give it once\. Options( of field)?: .*--content, .*--help\n$/);
+  expect(readdirSync(from)).toEqual([]);
+});
+
 // The others are started in earnest by their own tests.
 it.each(["pictures", "schemas", "test", "bench"])("%s starts in a process of its own", (name) => {
   const { status, stdout, stderr } = ranApart(name, ["--help"]);
