@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import { noDay } from "../src/interpretation/noDay.ts";
 import type { WantedError } from "../src/interpretation/sampling/planCores.ts";
@@ -10,6 +10,7 @@ import type { Farm, Field } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
+import { makeFolder } from "../src/records/wholeWrite.ts";
 import type { PlanRequest } from "../src/views/plan/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/plan/planFiles.ts";
 import { duePlans } from "../src/views/plan/duePlans.ts";
@@ -115,7 +116,7 @@ const refuseUnsafe = (out: string): void => {
 const writeAll =
   (files: Readonly<Record<string, string>>) =>
   (fresh: string): void => {
-    mkdirSync(fresh, { recursive: true });
+    makeFolder(fresh);
     for (const [name, content] of Object.entries(files)) writeFileSync(join(fresh, name), content, { flush: true });
   };
 

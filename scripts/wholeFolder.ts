@@ -1,6 +1,6 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
+import { existsSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { finishedPath, isAlive, withPath } from "../src/records/wholeWrite.ts";
+import { finishedPath, isAlive, makeFolder, withPath } from "../src/records/wholeWrite.ts";
 import { filesBelow } from "./checkLinks.ts";
 import { realPath, UsageError } from "./options.ts";
 
@@ -12,7 +12,7 @@ export const putInPlace = (given: string, fill: (fresh: string) => void): void =
   const out = realPath(given);
   const beside = (what: string): string => join(dirname(out), `.${basename(out)}.${what}-${process.pid}`);
   const [fresh, old] = [beside("new"), beside("old")];
-  mkdirSync(dirname(out), { recursive: true });
+  makeFolder(dirname(out));
   clearLeftBeside(out);
   try {
     fill(fresh);

@@ -15,6 +15,7 @@ import {
   writeSync,
 } from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
+import { isFolder } from "./folder.ts";
 
 /** Called after each step of a writing, so that a test can stop it there. */
 export type AfterStep = (step: "opened" | "half written" | "written" | "in place") => void;
@@ -31,7 +32,7 @@ export const finishedPath = (path: string): string => path.replace(/(^|\/)\.([^/
  * writing of the same file clears away.
  */
 export const createFile = (path: string, text: string, afterStep: AfterStep = () => undefined): boolean => {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   clearUnfinished(path);
   if (existsSync(path)) return false;
   return writeBeside(path, text, afterStep, giveName);
@@ -42,12 +43,27 @@ export const createFile = (path: string, text: string, afterStep: AfterStep = ()
  * A run that is killed leaves the old file or the new one, and at most what `createFile` leaves.
  */
 export const replaceFile = (path: string, text: string | Uint8Array, afterStep: AfterStep = () => undefined): void => {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   clearUnfinished(path);
   writeBeside(path, text, afterStep, (beside) => {
     renameSync(beside, path);
     return true;
   });
+};
+
+/**
+ * A folder, and those above it. Node's own way of making several never comes to its end where the system refuses one as if the folder
+ * above it were missing, as it does below /proc.
+ */
+export const makeFolder = (path: string): void => {
+  if (existsSync(path)) return;
+  makeFolder(dirname(path));
+  try {
+    mkdirSync(path);
+  } catch (cause) {
+    // Another run may have made it meanwhile.
+    if (!isFolder(path)) throw cause;
+  }
 };
 
 /** Take back a file that was just written below `root` and turned out wrong, and the folders that are empty without it. */

@@ -4,6 +4,7 @@ import { dirname, join } from "node:path";
 import { counted, diskTrouble, isWithin, readOptions, workFolder } from "../../scripts/options.ts";
 import { putInPlace } from "../../scripts/wholeFolder.ts";
 import { createFile } from "../../src/records/wholeWrite.ts";
+import { ranHere } from "../support/command.ts";
 import { temporaryFolder } from "../support/farmFolder.ts";
 
 it.each([
@@ -52,6 +53,21 @@ it.each<[string, (path: string, refused: (at: string) => never) => unknown]>([
     cause = caught;
   }
   expect(diskTrouble(cause)).toBe(`${path} could not be read or written: permission is denied. Nothing was left half-written.`);
+});
+
+it.each([
+  ["where the system alone makes folders", "/proc", "no folder can be made there"],
+  ["below a file", import.meta.filename, "a file stands where a folder should"],
+])("comes to an end where a folder cannot be made, %s", async (_, above, why) => {
+  // Linux alone has a /proc; elsewhere a folder called so is refused in other words.
+  const says = process.platform === "linux" || above !== "/proc" ? why : "";
+  for (const [name, ...args] of [["plan", "netloft"], ["rates"]] as const)
+    for (const out of [join(above, "new"), join(above, "new", "within")]) {
+      const { status, stdout, stderr } = await ranHere(name, [...args, "--out", out]);
+      expect([status, stdout]).toEqual([1, ""]);
+      expect(stderr).toMatch(/^\S+ could not be read or written: .*\. Nothing was left half-written\.\n$/);
+      expect(stderr).toContain(says);
+    }
 });
 
 it("leaves every other error to be told with its cause: it is the program's own", () => {
