@@ -1,5 +1,7 @@
 import { spawnSync } from "node:child_process";
-import { accessSync, constants, existsSync } from "node:fs";
+import { accessSync, constants, existsSync, statSync } from "node:fs";
+import type { Browser } from "playwright-core";
+import { UsageError } from "./options.ts";
 
 const usualPlaces = [
   "/usr/bin/chromium",
@@ -16,7 +18,7 @@ const usualPlaces = [
 const runs = (path: string): boolean => {
   try {
     accessSync(path, constants.X_OK);
-    return true;
+    return statSync(path).isFile();
   } catch {
     return false;
   }
@@ -57,3 +59,14 @@ export const chromiumFlags = [
   "--disable-component-update",
   "--disable-sync",
 ];
+
+/** Start Chromium, told by its first line where it does not start: `CHROMIUM_PATH` may name any program. */
+export const startChromium = async (executablePath: string): Promise<Browser> => {
+  const { chromium } = await import("playwright-core");
+  try {
+    return await chromium.launch({ executablePath, args: chromiumFlags });
+  } catch (cause) {
+    const [why = ""] = (cause as Error).message.replace(/^browserType\.launch: /, "").split("\n");
+    throw new UsageError(`${executablePath} did not start as Chromium does (${why}); set CHROMIUM_PATH to Chromium's program`);
+  }
+};

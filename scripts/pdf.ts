@@ -7,7 +7,7 @@ import { finishedPath, replaceFile } from "../src/records/wholeWrite.ts";
 import { allPaths } from "../src/views/site/routes.ts";
 import { buildSite } from "./build.ts";
 import { filesBelow } from "./checkLinks.ts";
-import { findChromium } from "./chromium.ts";
+import { findChromium, startChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
@@ -69,15 +69,17 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const farm = farmFor(whole, audience, today);
   refuseOthers(out, printedPages([...allPaths(farm).keys()]).map(pdfName), audience);
   const paper = wanted ?? paperOf(farm);
+  const browser = await startChromium(executablePath);
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
     const site = join(work, "site");
     if ((await buildSite({ content, out: site, today: farm.today, audience })) === undefined) return 1;
     const pages = printedPages(filesBelow(site));
-    for await (const [path, bytes] of printPages(executablePath, site, pages, paper)) replaceFile(join(out, pdfName(path)), bytes);
+    for await (const [path, bytes] of printPages(browser, site, pages, paper)) replaceFile(join(out, pdfName(path)), bytes);
     console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
     return 0;
   } finally {
+    await browser.close();
     rmSync(work, { recursive: true, force: true });
   }
 };

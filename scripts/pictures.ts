@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { replaceFile } from "../src/records/wholeWrite.ts";
 import { buildSite } from "./build.ts";
-import { chromiumFlags, findChromium } from "./chromium.ts";
+import { findChromium, startChromium } from "./chromium.ts";
 import type { Command } from "./command.ts";
 import { installation, UsageError } from "./options.ts";
 
@@ -41,8 +41,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
 
 /** JPEG, half the weight of PNG here: the README should open at once. */
 async function take(executablePath: string, site: string, out: string): Promise<void> {
-  const { chromium } = await import("playwright-core");
-  const browser = await chromium.launch({ executablePath, args: chromiumFlags });
+  const browser = await startChromium(executablePath);
   mkdirSync(out, { recursive: true });
   try {
     const context = await browser.newContext({ viewport: size, javaScriptEnabled: false });

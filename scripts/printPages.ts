@@ -2,7 +2,6 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import type { Farm } from "../src/records/model.ts";
-import { chromiumFlags } from "./chromium.ts";
 
 export const papers = ["A4", "Letter"] as const;
 export type Paper = (typeof papers)[number];
@@ -12,25 +11,9 @@ export const paperOf = ({ units }: Pick<Farm, "units">): Paper => (units === "me
 
 /**
  * The PDF of each page of the site in a folder, tagged for screen readers and with its headings as an outline. Margins are those of
- * the site's own print styles. `executablePath` is Chromium's.
+ * the site's own print styles.
  */
 export async function* printPages(
-  executablePath: string,
-  site: string,
-  pages: readonly string[],
-  format: Paper,
-): AsyncGenerator<[path: string, pdf: Uint8Array]> {
-  const { chromium } = await import("playwright-core");
-  const browser = await chromium.launch({ executablePath, args: chromiumFlags });
-  try {
-    yield* printWith(browser, site, pages, format);
-  } finally {
-    await browser.close();
-  }
-}
-
-/** The same in a browser that runs already. */
-export async function* printWith(
   browser: Browser,
   site: string,
   pages: readonly string[],

@@ -16,6 +16,16 @@ describe("npm run pdf", () => {
     expect(readdirSync(home)).toEqual([]);
   });
 
+  it("does not begin with a program that is no Chromium", async () => {
+    const home = temporaryFolder();
+    const { status, stdout, stderr } = await pdf(home, ["--content", farmFolder().path], process.execPath);
+    expect([status, stdout]).toEqual([1, ""]);
+    expect(stderr).toMatch(/^\S+ did not start as Chromium does \(.+\); set CHROMIUM_PATH to Chromium's program\n$/);
+    expect(readdirSync(home)).toEqual([]);
+    // A folder is no program, though it may be entered.
+    expect((await pdf(home, [], home)).stderr).toMatch(/^Printing needs Chromium/);
+  });
+
   it.each([
     ["a sheet it does not know", ["--paper", "A5"], /--paper must be A4 or Letter, not "A5"/],
     ["a day that is none", ["--today", "2025-02-30"], /must be a calendar day/],

@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, inject, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { installation } from "../../scripts/options.ts";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
-import { paperOf, printWith, type Paper } from "../../scripts/printPages.ts";
+import { paperOf, printPages, type Paper } from "../../scripts/printPages.ts";
 import { ranApart } from "../support/command.ts";
 import type { ReadPdf } from "../support/pdfText.ts";
 import { readPdf } from "../support/pdfText.ts";
@@ -22,7 +22,7 @@ const expectSheet = (pdf: ReadPdf, paper: Paper, name: string): void => {
 const printed = async (paper: Paper, pages: readonly string[]): Promise<Map<string, ReadPdf>> => {
   const site = inject("site");
   const files = new Map<string, ReadPdf>();
-  for await (const [path, pdf] of printWith(await connect(), site, pages, paper)) files.set(pdfName(path), readPdf(Buffer.from(pdf)));
+  for await (const [path, pdf] of printPages(await connect(), site, pages, paper)) files.set(pdfName(path), readPdf(Buffer.from(pdf)));
   return files;
 };
 /** Every field, every summary and one page of each kind that is printed: the pages that differ. */

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { printWith } from "../../scripts/printPages.ts";
+import { printPages } from "../../scripts/printPages.ts";
 import { ranOn } from "../support/command.ts";
 import { readPdf } from "../support/pdfText.ts";
 import { secrets, writeSecretFarm } from "../support/secretFarm.ts";
@@ -37,7 +37,7 @@ beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-pdf-leak-"));
   writeSecretFarm(join(home, "farm"));
   await command("build", ["--out", join(home, "site")]);
-  for await (const [path, bytes] of printWith(await connect(), join(home, "site"), ["index.html", "fields/quay.html", "fields/quay/timeline.html", "calendar.html", "season.html", "summary.html", "fields/zqcove/timeline.html"], "A4")) whole.push(sheetOf(path, Buffer.from(bytes)));
+  for await (const [path, bytes] of printPages(await connect(), join(home, "site"), ["index.html", "fields/quay.html", "fields/quay/timeline.html", "calendar.html", "season.html", "summary.html", "fields/zqcove/timeline.html"], "A4")) whole.push(sheetOf(path, Buffer.from(bytes)));
   await command("pdf", ["--audience", "trust", "--out", join(home, "trust")]);
   trust = readdirSync(join(home, "trust")).map((name) => sheetOf(name, readFileSync(join(home, "trust", name))));
 }, 300_000);
