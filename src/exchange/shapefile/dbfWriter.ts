@@ -30,14 +30,14 @@ const written = (value: DbfValue, { name, decimals }: DbfColumn): Uint8Array => 
 
 /**
  * A dBASE III table, as beside a shapefile: text in UTF-8 to the left, numbers to the right, blank where a value is not known.
- * Each column is as wide as its longest value. `date`, `YYYY-MM-DD`, stands in the header as the day of the last change.
+ * Each column is as wide as its longest value, and one of fractions has room for one: a column without a value has been called broken. `date`, `YYYY-MM-DD`, stands in the header as the day of the last change.
  * Throws for a name over ten letters, twice the same name, or a number that does not fit.
  */
 export const dbfFile = (columns: readonly DbfColumn[], rows: readonly (readonly DbfValue[])[], date: string): Uint8Array => {
   for (const { name } of columns) if (!/^[A-Z][A-Z0-9_]{0,9}$/.test(name)) throw new Error(`${name} is no name of a .dbf column`);
   if (new Set(columns.map((c) => c.name)).size < columns.length) throw new Error("two .dbf columns have one name");
   const cells = rows.map((row) => columns.map((column, i) => written(row[i], column)));
-  const widths = columns.map((_, i) => Math.max(1, ...cells.map((row) => row[i]!.length)));
+  const widths = columns.map(({ decimals }, i) => Math.max(decimals ? decimals + 2 : 1, ...cells.map((row) => row[i]!.length)));
   const headerLength = 32 + 32 * columns.length + 1;
   const recordLength = 1 + widths.reduce((sum, w) => sum + w, 0);
   const bytes = new Uint8Array(headerLength + recordLength * rows.length + 1).fill(0x20, headerLength);

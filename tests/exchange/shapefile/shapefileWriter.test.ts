@@ -113,10 +113,10 @@ describe("a shapefile's table", () => {
     expect(text).toBe(" Upper ä178.3           0.0\x1a");
   });
 
-  it("leaves a shorter text its blanks on the right, and gives a column of nothing but unknowns one byte, as none may have none", () => {
-    const bytes = dbfFile([{ name: "ZONE" }, { name: "COST", decimals: 2 }], [["west", undefined], ["a", undefined]], "2025-01-01");
-    expect([32, 64].map((column) => bytes[column + 16])).toEqual([4, 1]);
-    expect(new TextDecoder().decode(bytes.subarray(97))).toBe(" west  a    \x1a");
+  it("leaves a shorter text its blanks on the right, and gives a column of nothing but unknowns the least that it may have: a byte, or room for its fraction", () => {
+    const bytes = dbfFile([{ name: "ZONE" }, { name: "COST", decimals: 2 }, { name: "CROP" }, { name: "PARTS", decimals: 0 }], [["west"], ["a"]], "2025-01-01");
+    expect([32, 64, 96, 128].map((column) => bytes[column + 16])).toEqual([4, 4, 1, 1]);
+    expect(new TextDecoder().decode(bytes.subarray(161))).toBe(` west${" ".repeat(6)} a   ${" ".repeat(6)}\x1a`);
   });
 
   it.each([
