@@ -74,6 +74,12 @@ export const planImport = (
   const seen = new Map<string, number>();
   const bags = new Map<Composite, BagImport>();
   let known = 0;
+  const labels = new Set(table.rows.map((row) => row[labelColumn]));
+  // A bag that has a row of its own is not the one meant: its results would be another soil's.
+  const bagsMeant = (label: string): string => {
+    const open = [...byLabel.keys()].filter((each) => !labels.has(each));
+    return open.length === 0 && byLabel.size > 0 ? "every bag that there is has a row of its own" : allowedWords(label, open);
+  };
   table.rows.forEach((row, at) => {
     const place = table.place.bind(undefined, at);
     const label = row[labelColumn]!;
@@ -87,7 +93,7 @@ export const planImport = (
     seen.set(label, at);
     const [bag, ...others] = byLabel.get(label) ?? [];
     const where = only ? `${only.field.id}/${only.sampling.id}` : `a sampling that ${lab.id} had`;
-    if (!bag) return error(`no bag of ${where} is labeled "${label}"; ${allowedWords(label, [...byLabel.keys()])}`);
+    if (!bag) return error(`no bag of ${where} is labeled "${label}"; ${bagsMeant(label)}`);
     if (others.length > 0)
       return error(
         `bags of ${list([bag, ...others].map((c) => `${c.field.id}/${c.sampling.id}`))} are labeled "${label}"; say which with --sampling`,
