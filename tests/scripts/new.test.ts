@@ -205,6 +205,15 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect((await make(farm.path, ["sampling", "--plan", join(out, "labels.csv"), "--date", "2026-11-06", "--purpose", "nitrate", "--bags", "2"])).stderr).toBe("--purpose: the plan is of routine\n--bags: the plan says which bags there are\n");
   });
 
+  it("takes of a plan no depth that it leaves open", async () => {
+    const farm = farmFolder();
+    const labels = join(temporaryFolder(), "labels.csv");
+    writeFileSync(labels, "label,field,zone,purpose,depth_from_in,depth_to_in,depth_to_most_in\r\nX,North Field,West end,routine,0,6,9\r\n");
+    // What was answered last time stands in for it, as it does where nothing is said.
+    expect(await make(farm.path, ["sampling", "--plan", labels, "--date", "2026-11-05"])).toMatchObject({ status: 0, stderr: "" });
+    expect(farm.read({ library }).farm!.fields[0]!.samplings.find((s) => s.date === "2026-11-05")!.depth).toEqual({ from: 0, to: 8, unit: "in" });
+  });
+
   it.each([
     ["nothing", undefined, /^--plan: there is no list of labels at /],
     ["another table", "a,b\r\n1,2\r\n", /is no list of labels of a plan: it has no column label, field, zone, purpose\n$/],
@@ -233,7 +242,8 @@ describe("npm run new", { timeout: 120_000 }, () => {
     ["a name of a field that is there", ["field", "--name", "North"], "--name: gives the id north, which another field has\n"],
     ["a name without a letter for its folder", ["field", "--name", "../.."], "--name: needs a Latin letter or a digit, for the names of files\n"],
     ["two zones of one name", ["field", "--name", "South", "--zones", "Knoll, knoll"], "--zones: gives two zones the id knoll\n"],
-    ["a name of two lines", ["field", "--name", "South\nfield"], "--name: must be one line of at most 400 characters\n"],
+    ["a name of blanks", ["field", "--name", "  "], "--name: must be one line of 1 to 400 characters\n"],
+    ["a name of two lines", ["field", "--name", "South\nfield"], "--name: must be one line of 1 to 400 characters\n"],
     ["an option of another kind", ["field", "--crop", "corn"], "--crop: is no option of field; allowed: --name, --zones, --content\nmissing: --name (the field's name)\n"],
   ])("is told about %s in one line, with nothing written", async (_, args, message) => {
     const farm = farmFolder();

@@ -24,6 +24,7 @@ const described = {
   preparation: { type: "string", title: "Preparation of the sample" },
   depth_from: { type: "number", title: "Upper end of the depth sampled" },
   depth_to: { type: "number", title: "Lower end of the depth sampled" },
+  depth_to_most: { type: "number", title: "Lower end of the deepest sampling, where a guideline leaves a choice" },
   laboratory: { type: "string", title: "Laboratory", description: "The laboratory's id, which names its record; on labels its name." },
   bag: { type: "string", title: "Label of the bag" },
   cores: { type: "integer", title: "Cores in the bag" },

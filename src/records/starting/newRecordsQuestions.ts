@@ -33,7 +33,7 @@ const oneOf = (allowed: readonly string[]): Required<Pick<Question, "as" | "prob
 const name: Question["problem"] = (answer) =>
   text.safeParse(answer).success && !/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/.test(answer)
     ? undefined
-    : "must be one line of at most 400 characters";
+    : "must be one line of 1 to 400 characters";
 
 const nameWithId: Question["problem"] = (answer) =>
   name(answer) ?? (idFrom(answer) === "" ? "needs a Latin letter or a digit, for the names of files" : undefined);

@@ -24,7 +24,8 @@ const same = (cell: string, name: string): boolean => cell === name || cell === 
 const depthIn = (row: ReadonlyMap<string, string>): string | undefined =>
   (["in", "cm"] as const).flatMap((unit) => {
     const [from, to] = [row.get(`depth_from_${unit}`), row.get(`depth_to_${unit}`)];
-    return from && to ? [`${from}-${to} ${unit}`] : [];
+    // Of a choice of depths nobody knows yet which it will be.
+    return from && to && !row.get(`depth_to_most_${unit}`) ? [`${from}-${to} ${unit}`] : [];
   })[0];
 
 /** Read `labels.csv` of `npm run plan` or of the site: the bags to record, or why they cannot be. */

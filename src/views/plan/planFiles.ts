@@ -87,6 +87,8 @@ export const planLabelsCsv = (farm: Farm, field: Field, plan: SamplingPlan): str
       "cores",
       `depth_from_${units.length}`,
       `depth_to_${units.length}`,
+      // Where the guideline leaves a choice, "0 to 6 or 8 in".
+      `depth_to_most_${units.length}`,
       `area_${areaName}`,
       "laboratory",
       "package",
@@ -102,6 +104,7 @@ export const planLabelsCsv = (farm: Farm, field: Field, plan: SamplingPlan): str
       bag.cores,
       deep && inUnits(deep.from),
       deep && inUnits(deep.to),
+      deep?.toMost === undefined ? undefined : inUnits(deep.toMost),
       bag.squareMeters === undefined ? undefined : round(convert(bag.squareMeters, "sq m", units.area), 2),
       plan.order?.lab.name,
       plan.order?.lab.packages[plan.order.packageId]?.name,

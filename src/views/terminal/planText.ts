@@ -3,16 +3,19 @@ import type { PlanView } from "../plan/plan.ts";
 import { count } from "../words.ts";
 
 /** The plan in a terminal: the same sentences as on its page, a line each. */
-export const planText = (view: PlanView): string =>
-  [
+export const planText = (view: PlanView): string => {
+  const specs = new Set(view.zones.map((row) => row.spec));
+  const told = view.zones.length > 1 && specs.size === 1 ? view.zones[0]!.spec : undefined;
+  return [
     view.title,
     view.lede,
     view.why,
     "",
     ...view.zones.map(
       (row, i) =>
-        `${row.zone.letter} ${row.zone.name}, ${row.area}: ${bagsOf(view, i)}${row.kept === undefined ? "" : `, ${row.kept} from the edges`}. ${row.spec}.`,
+        `${row.zone.letter} ${row.zone.name}, ${row.area}: ${bagsOf(view, i)}${row.kept === undefined ? "" : `, ${row.kept} from the edges`}.${told === undefined ? ` ${row.spec}.` : ""}`,
     ),
+    ...(told === undefined ? [] : [`Number of bags, in every zone: ${told}.`]),
     ...view.plan.bags.map((b) => `Label ${b.label}: ${b.zone.name}${b.cores === undefined ? "" : `, ${cores(b.cores)}`}`),
     ...(view.plan.depth.kind === "answer" ? [] : [view.depth.text]),
     ...view.avoid,
@@ -22,6 +25,7 @@ export const planText = (view: PlanView): string =>
     ...view.kept.filter((k) => !k.kept).map((k) => `${k.what}: ${k.last} last time, ${k.now} now: ${k.verdict}`),
     ...view.cautions.map((c) => c.text),
   ].join("\n");
+};
 
 const cores = (n: number): string => `${plain(n)} ${n === 1 ? "core" : "cores"}`;
 

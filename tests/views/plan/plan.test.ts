@@ -52,7 +52,7 @@ describe("the plan of a field", () => {
     expect(view.cautions.map((c) => c.text)).toEqual(["Have buried lines located before a probe goes into the ground."]);
     // What goes for both zones is said once.
     expect(view.notes).toEqual(["Upper and Lower: cores stay 50 ft from every edge. North Dakota sampling asks for 100 ft, which would leave less than half of the zone."]);
-    expect(planText(view)).toContain("A Upper, 4.3 acres: one bag of 15 cores, 50 ft from the edges. Tri-State 2020: largest area of one composite, 25 acres.");
+    expect(planText(view)).toContain("A Upper, 4.3 acres: one bag of 15 cores, 50 ft from the edges.\nB Lower, 4.1 acres: one bag of 15 cores, 50 ft from the edges.\nNumber of bags, in every zone: Tri-State 2020: largest area of one composite, 25 acres.\n");
     // The spreads behind "what more cores buy" are cited like all else.
     expect(view.precision!.steps).toHaveLength(view.precision!.heads.length);
     expect(view.precision!.steps.every((s) => s.source !== undefined && s.evidence !== undefined)).toBe(true);
@@ -122,7 +122,7 @@ describe("the plan of a field", () => {
     const garden = planView(farm, { ...north, units: "garden" }, routine);
     // 8.81 acres, as the list of labels gives it, of 43,560 sq ft each: 383,546 to 383,981.
     expect(garden.zones[0]!.area).toMatch(/^383,[5-9]\d\d sq ft$/);
-    expect(planLabelsCsv(farm, { ...north, units: "garden" }, garden.plan)).toContain(",depth_to_in,area_sq_ft,");
+    expect(planLabelsCsv(farm, { ...north, units: "garden" }, garden.plan)).toContain(",depth_to_in,depth_to_most_in,area_sq_ft,");
   });
 
   it("tells what more cores would buy", () => {
@@ -245,7 +245,9 @@ describe("bad ground and gaps in the records", () => {
     expect(nothing.unplaced).toEqual([`No positions in West end and East end, because ${nothing.zones[0]!.cores.replace(/^No number, because /, "")}.`]);
     // Common practice: the top foot for the June test.
     expect([nothing.depth.text, nothing.depth.steps[0]!.what]).toEqual(["0 to 12 in", "Common practice for the test in June; one before planting goes deeper"]);
-    expect(planText(nothing)).toContain("A West end, 8.8 acres: one bag. One, because none of the chosen guidelines says");
+    expect(planText(nothing)).toMatch(/A West end, 8\.8 acres: one bag\.\nB East end, 8\.8 acres: one bag\.\nNumber of bags, in every zone: One, because none of the chosen guidelines says /);
+    // Of one zone alone, in its own line.
+    expect(planText(planView(farm, north, { ...nitrate, date: "2026-06-01", zones: ["west"] }))).toContain("A West end, 8.8 acres: one bag. One, because none of the chosen guidelines says ");
   });
 
   it("a label that is taken is passed over", () => {
@@ -273,10 +275,18 @@ describe("the files", () => {
     expect(at(1)).not.toBe(at(2));
   });
 
+  it("the list of labels names both depths where there is a choice", () => {
+    // Common practice of a first sampling: 0 to 6 or 9 in.
+    const { farm, north } = tiny((f) => f.remove("fields/north/samplings"), "[us-iowa-nitrate]");
+    const rows = (units: "us" | "metric") => planLabelsCsv({ ...farm, units }, north, planSampling({ ...farm, units }, north, routine)).split("\r\n").slice(0, 2).map((row) => row.split(",").slice(7, 10).join());
+    expect(rows("us")).toEqual(["depth_from_in,depth_to_in,depth_to_most_in", "0,6,9"]);
+    expect(rows("metric")).toEqual(["depth_from_cm,depth_to_cm,depth_to_most_cm", "0,15.2,22.9"]);
+  });
+
   it("the list of labels keeps commas in their cell and starts no formula", () => {
     const { farm, north } = tiny((f) => f.change("fields/north/field.yaml", "name: North Field", 'name: "=1+1, \\"North\\""').write("farm.yaml", `name: "@Tiny, Farm"\nunits: us\ncurrency: USD\nguidelines: [small-guide, us-minnesota-sampling]\nproducts:\n  potash: { kind: fertilizer, name: muriate of potash, analysis: { N: 0, P2O5: 0, K2O: 60 } }\n`));
     const [head, first] = planLabelsCsv(farm, north, planSampling(farm, north, routine)).split("\r\n");
-    expect(head).toBe("label,farm,field,zone,planned_for,purpose,cores,depth_from_in,depth_to_in,area_acres,laboratory,package,tests");
-    expect(first).toBe(`NO-A-2510-1,"'@Tiny, Farm","'=1+1, ""North""",West end,2025-10-28,routine,20,0,8,8.81,North Laboratory,Basic test,"Soil pH, Buffer pH, Phosphorus, Potassium"`);
+    expect(head).toBe("label,farm,field,zone,planned_for,purpose,cores,depth_from_in,depth_to_in,depth_to_most_in,area_acres,laboratory,package,tests");
+    expect(first).toBe(`NO-A-2510-1,"'@Tiny, Farm","'=1+1, ""North""",West end,2025-10-28,routine,20,0,8,,8.81,North Laboratory,Basic test,"Soil pH, Buffer pH, Phosphorus, Potassium"`);
   });
 });
