@@ -23,8 +23,9 @@ const parsed = (text: string): Document => {
   try {
     return new DOMParser({ onError: refuse }).parseFromString(text, "text/xml") as unknown as Document;
   } catch (cause) {
-    const line = (cause as { locator?: { lineNumber?: number } }).locator?.lineNumber;
-    throw new BoundaryError(`is not valid XML${line === undefined ? "" : ` (near line ${line})`}`, { cause });
+    // Of what is no XML at all it says line 0.
+    const line = (cause as { locator?: { lineNumber?: number } }).locator?.lineNumber ?? 0;
+    throw new BoundaryError(`is not valid XML${line > 0 ? ` (near line ${line})` : ""}`, { cause });
   }
 };
 

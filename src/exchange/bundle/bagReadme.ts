@@ -13,7 +13,7 @@ export interface ReadmeFacts {
 /** README.txt of a bundle: what this is, how to open it and how to prove it whole, for someone who has neither this program nor a network. */
 export const bagReadme = ({ farm, about, excerpt, today, years, fields }: ReadmeFacts): string => {
   const paragraph = (text: string | undefined): string => (text === undefined ? "" : `\n${wrapped(text)}\n`);
-  const holds = years ? `soil samplings from ${years[0]} to ${years[1]}` : "the records";
+  const holds = years ? `soil samplings ${years[0] === years[1] ? `of ${years[0]}` : `from ${years[0]} to ${years[1]}`}` : "the records";
   const whose = `${fields.length} ${fields.length === 1 ? "field" : "fields"} (${fields.join(", ")})`;
   return `${farm}: the history of its fields
 ${paragraph(about)}${paragraph(excerpt)}

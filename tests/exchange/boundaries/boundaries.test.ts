@@ -149,6 +149,7 @@ describe("a file that cannot be used", () => {
     ["walked in far parts", "walk.gpx", gpx(track("West end", west.slice(0, 2), west.slice(2))), '"West end" was walked in parts that lie 222 m apart; at most 25 m are joined'],
     ["of too many corners", "zones.geojson", geoJson(feature({}, Array.from({ length: 20_001 }, (_, i) => [i / 1000, i % 2]))), "has more than 20,000 corners; simplify the drawing first"],
     ["of broken XML", "zones.kml", bothKml.replace("</Document>", ""), "is not valid XML (near line 2)"],
+    ["that is none at all", "zones.kml", "{}", "is not valid XML"],
     ["of an attribute without quotes", "walk.gpx", gpx("<trk a=b></trk>"), "is not valid XML (near line 2)"],
     ["of other XML", "zones.kml", "<svg/>", "is XML and no KML: its outermost element is not <kml>"],
     ["with a network link", "zones.kml", kml(`<NetworkLink><Link><href>http://127.0.0.1/more.kml</href></Link></NetworkLink>${placemark("west", west)}`), "points to another file by a network link, which is not fetched; export the polygons themselves"],

@@ -50,6 +50,8 @@ describe("the README of a bundle", () => {
     for (const said of ["soil samplings from 2024 to 2025 of 1 field (North Field)", "how things stood on 2025-10-27", "data/site/index.html in any web browser", "sha512sum -c manifest-sha512.txt", "not a permit"]) expect(text).toContain(said);
   });
 
+  it("names a single year once", () => expect(bagReadme({ ...facts, years: ["2024", "2024"] })).toContain("soil samplings of 2024 of 1 field"));
+
   it("sends a reader to the records only where the bundle holds them", () => {
     const whole = bagReadme(facts);
     expect(whole).toContain("data/records/own/ ");
