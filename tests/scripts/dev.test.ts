@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
+import { ranHere } from "../support/command.ts";
 
 let home: string;
 let server: ChildProcess;
@@ -42,6 +43,11 @@ beforeAll(async () => {
 afterAll(() => {
   server.kill("SIGINT");
   rmSync(home, { recursive: true, force: true });
+});
+
+it("serves no folder that is not there", async () => {
+  const { status, stdout, stderr } = await ranHere("dev", ["--content", join(home, "none")]);
+  expect([status, stdout, stderr]).toEqual([1, "", `${join(home, "none")} is not a folder; give the folder that holds farm.yaml with --content\n`]);
 });
 
 it("serves the site, follows a change of a record, and says what is wrong with one", { timeout: 60_000 }, async () => {
