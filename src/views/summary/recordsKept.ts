@@ -115,13 +115,26 @@ const followedWords = (farm: Farm, fields: readonly Field[]): string => {
   return `${kept}: ${[said, ...aside].join("; ")}`;
 };
 
+/** "Tri-State 2020: every 3 to 4 years." Of one guideline that has several, each named once: "RB209 2023: every 3 to 5 years or at least every 3 years, by the field's use." */
+const intervalWords = (words: readonly string[]): string =>
+  [...Map.groupBy(words, (w) => w.slice(0, w.lastIndexOf(": ")))]
+    .map(([guideline, of]) =>
+      of.length === 1
+        ? of[0]!
+        : `${guideline}: ${list(
+            of.map((w) => w.slice(guideline.length + 2).replace(/\.$/, "")),
+            "or",
+          )}, by the field's use.`,
+    )
+    .join(" ");
+
 /** The share, and how often a full sampling is asked for, by each guideline that says so. */
 const testedWords = (fields: readonly Field[], share: string, untold: number): string => {
   const intervals = fields.map((field) => intervalOf(field));
   const refused = intervals.flatMap(({ outcome }) => (outcome.kind === "noAnswer" ? [outcome.because] : []));
   if (share === "" && untold > 0) return `not known, because earlier samplings are ${leftOutForReader}`;
   if (share === "") return `not known, because ${refused[0] ?? "there is no field"}`;
-  const said = [...new Set(intervals.filter((i) => i.years !== undefined).map((i) => i.words))].join(" ");
+  const said = intervalWords([...new Set(intervals.filter((i) => i.years !== undefined).map((i) => i.words))]);
   const undated = fields.filter((f) => intervalOf(f).years === undefined).map((f) => f.name);
   const without = untold === 0 ? "" : ` Without ${count(untold, "zone")}, whose earlier samplings are ${leftOutForReader}.`;
   return `${share}. ${said}${without}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;

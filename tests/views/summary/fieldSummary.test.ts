@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
+import type { CropId } from "../../../src/interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../../src/records/model.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { farmSummary } from "../../../src/views/summary/farmSummary.ts";
@@ -311,6 +312,14 @@ describe("the farm's sheet", () => {
     expect(shareWords({ ...share, inTime: 1 }, "us")).toMatch(/, 1 percent$/);
   });
 
+  it("names a guideline with several intervals once", () => {
+    // RB209 2023 asks for land every 3 to 5 years, and for grass that is cut at least every 3.
+    const rb209 = demo.allGuidelines.get("uk-rb209-2023")!;
+    const [arable, hay] = ["potatoes", "grassHay"].map((crop) => ({ ...fieldOf(demo, "causeway"), guidelines: [rb209], plan: [{ ...fieldOf(demo, "causeway").plan[0]!, crop: crop as CropId }] }));
+    const said = (fields: Field[]) => fact(farmSummary({ ...demo, fields }).kept, "Tested in time").replace(/^.*?\. (?=RB209)/, "");
+    expect(said([arable!])).toBe("RB209 2023: every 3 to 5 years.");
+    expect(said([arable!, { ...hay!, id: "other" }])).toMatch(/^RB209 2023: every 3 to 5 years or .* years, by the field's use\.$/);
+  });
   it("tells the share of acres tested in time", () => expect(fact(sheet.kept, "Tested in time")).toBe("55.5 of 63.8 acres, 87 percent. Tri-State 2020: every 3 to 4 years."));
   it("of a large farm keeps the sums, and deals the lines out to pages, each field once", () => {
     const large = manyFields(demo, 400);
