@@ -175,7 +175,8 @@ const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: 
       return error("analyte", `bag "${fix.composite}" has no result for ${fix.analyte}; a correction needs one to correct`);
     const raw = typeof result === "number" ? result : result.value;
     if (raw !== fix.was) return error("was", `the file says ${raw}, not ${fix.was}: this correction no longer fits its result`);
-    if (fix.now === fix.was) return error("now", "is the same as was; a correction changes something");
+    // A bound that turns out to be the number itself is a change.
+    if (fix.now === fix.was && typeof result === "number") return error("now", "is the same as was; a correction changes something");
     if (fix.date < value.date) return error("date", `is before the sampling, ${value.date}`);
     const key = `${fix.composite}\n${fix.analyte}`;
     if (fixes.has(key))

@@ -113,6 +113,8 @@ describe("a correction must still fit what it corrects", () => {
     const event = farmFolder().change(sampling, "corrections:", 'corrections:\n  - { composite: "0021", analyte: P, was: 3, now: 5, reason: read again, date: 2025-10-18 }').read().farm!.fields[0]!.samplings[1]!;
     const phosphorus = event.composites[0]!.measurements.find((m) => m.analyte === "P")!;
     expect([phosphorus.value, phosphorus.qualifier, phosphorus.correction?.qualifier]).toEqual([5, undefined, "<"]);
+    // "<3" on the first sheet, and 3 on the next one.
+    expect(linesOf("corrections:", 'corrections:\n  - { composite: "0021", analyte: P, was: 3, now: 3, reason: read again, date: 2025-10-18 }')).toEqual([]);
   });
 
   it("keeps what the laboratory wrote beside the corrected value", () => {
