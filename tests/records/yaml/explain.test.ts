@@ -37,6 +37,13 @@ each("keys", paths.sampling, [
     "porpose",
     "2:1: porpose: is not a key known here; did you mean purpose?",
   ],
+  [
+    "a misspelled key, and the same key left out of another block",
+    'zone: west\n    results:\n      pH: 6.2\n      bufferPh: 6.7\n      P: { value: 3, qualifier: "<" }\n      K: 104\n  - label: "0022"\n    zone: east',
+    'zonne: west\n    results: { }\n  - label: "0022"',
+    "9:5: composites[1].zonne: is not a key known here; did you mean zone?",
+    "11:5: composites[2].zone: is missing; must be text",
+  ],
   ["a misspelled key beside another that is missing", "from: 0, to: 8, unit: in", "form: 0, to: 8", "5:8: depth.unit: is missing; allowed: in, cm", "5:10: depth.form: is not a key known here; did you mean from?"],
   [
     "no space after the colons of a block",
