@@ -1,11 +1,13 @@
 import { spawnSync } from "node:child_process";
-import { readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { filesBelow } from "../../scripts/checkLinks.ts";
 import { commands } from "../../scripts/commands.ts";
 import { installation } from "../../scripts/options.ts";
 import { ranApart, ranHere } from "../support/command.ts";
-import { temporaryFolder } from "../support/farmFolder.ts";
+import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { paths } from "../support/tinyFarm.ts";
 
 const { scripts } = JSON.parse(readFileSync(join(installation, "package.json"), "utf8")) as { scripts: Record<string, string> };
 
@@ -29,6 +31,29 @@ it.each(Object.keys(commands).filter((name) => !["pictures", "schemas", "test", 
   expect([status, stdout]).toEqual([1, ""]);
   expect(stderr).toMatch(/^--content is given twice; give it once\. Options( of field)?: .*--content, .*--help\n$/);
   expect(readdirSync(from)).toEqual([]);
+});
+
+it.each<[name: string, ...args: string[]]>([
+  ["check"],
+  ["build"],
+  ["plan", "north"],
+  ["archive", "north/2025-10-18"],
+  ["import", "results.csv", "--lab", "north-lab"],
+  ["bundle"],
+  ["pdf"],
+  ["rates"],
+  ["new", "field", "--name", "South"],
+  ["new", "sampling", "--field", "north", "--date", "2025-10-28"],
+  ["zones", "walk.gpx", "--field", "north", "--write"],
+])("%s %s tells of the one mistake in the records, and writes nothing", async (name, ...args) => {
+  const from = temporaryFolder();
+  for (const file of ["results.csv", "walk.gpx"]) writeFileSync(join(from, file), "");
+  const farm = farmFolder().change(paths.field, "zones:", "tilage: tilled\nzones:");
+  const before = filesBelow(farm.path);
+  const { status, stdout, stderr } = await ranHere(name, [...args, "--content", farm.path], { from, env: { CHROMIUM_PATH: process.execPath, FIELD_OUT: "site" } });
+  expect([status, stdout]).toEqual([1, ""]);
+  expect(stderr).toMatch(/^fields\/north\/field\.yaml:\d+:1: tilage: is not a key known here; did you mean tillage\?\n/);
+  expect([readdirSync(from).sort(), filesBelow(farm.path)]).toEqual([["results.csv", "walk.gpx"], before]);
 });
 
 // The others are started in earnest by their own tests.

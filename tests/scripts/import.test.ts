@@ -37,6 +37,7 @@ describe("npm run import", { timeout: 60_000 }, () => {
     const farm = withFile("Label,pH\n0021,63\n");
     const { status, stdout, stderr } = await run(farm, ...usual, "--write", "--sampling", "north/2025-10-18");
     expect([status, stderr]).toEqual([0, "results.txt:2:6: pH: warning: 63 is outside what soil shows (3 to 10.5); check the sheet\n"]);
+    expect(stdout).toContain("north  2025-10-18  west  0021   awaited      ->  pH 63\n");
     expect(stdout).toContain("1 result for 1 bag in 1 sampling file.\nStill awaited: 0022 (north/2025-10-18), B, east (north/2025-10-18), =1+1 (north/2025-10-18).\n");
   });
 

@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
@@ -31,6 +31,7 @@ describe("npm run pdf", () => {
     ["a day that is none", ["--today", "2025-02-30"], /must be a calendar day/],
     ["an option that is none", ["--pages"], /Options: --content, --out, --paper, --today, --audience, --help/],
     ["a folder of other files", ["--out", "."], /holds files that are not PDF files/],
+    ["no folder", ["--out", ""], /^--out needs a folder$/m],
     ["a file", ["--out", "letter.txt"], /is not a folder/],
   ])("refuses %s in one line", async (_, args, says) => {
     const home = temporaryFolder();
@@ -55,6 +56,15 @@ describe("the folder of an earlier printing", () => {
     const farm = farmFolder().change(paths.farm, "currency: USD", "currency: dollars");
     // The folder is judged before the records are.
     expect((await pdf(home, ["--content", farm.path], process.execPath)).stderr).toContain("farm.yaml:3:11: currency: must be");
+  });
+
+  it("is another one for a reader than for the owner", async () => {
+    const home = temporaryFolder();
+    printed(home, "notes.txt");
+    const forReader = async () => (await pdf(home, ["--audience", "landlord", "--content", farmFolder().path], process.execPath)).stderr;
+    expect(await forReader()).toBe('--audience "landlord" is not in farm.yaml; it names no audience yet\n');
+    renameSync(join(home, "pdf"), join(home, "pdf-for-landlord"));
+    expect(await forReader()).toBe(`--out ${join(home, "pdf-for-landlord")} holds files that are not PDF files; choose an empty or new folder\n`);
   });
 
   it("is not taken for a reader where it holds a page that he is not shown", async () => {

@@ -137,6 +137,9 @@ Written to fields/north/zones.geojson.
     expect(await zones(farmFolder(), "a.geojson", bothGeoJson, args)).toEqual({ status: 1, stdout: "", stderr: message });
   });
 
+  it.each([["none.kml", "there is no file none.kml\n"], [".", ". is not a file\n"]])("does not take %s for a file", async (name, message) =>
+    expect(await ranHere("zones", [name, "--field", "north"], { from: temporaryFolder() })).toEqual({ status: 1, stdout: "", stderr: message }));
+
   it.each(["opened", "half written", "written", "in place"])("killed when the file is %s, leaves the old boundaries or the new", async (step) => {
     const farm = farmFolder();
     const before = drawn(farm);

@@ -8,6 +8,13 @@ import { bothGeoJson, bothGpx, bothKml, bytesOf, dbf, east, feature, geoJson, gp
 
 const read = (file: string, content: string | Uint8Array) => readBoundaries(typeof content === "string" ? bytesOf(content) : content, file);
 
+/** The same bytes with another number at a place, as a fault of a disk would leave it. */
+const withInt = (bytes: Uint8Array, place: number, value: number): Uint8Array => {
+  const copy = Uint8Array.from(bytes);
+  new DataView(copy.buffer).setInt32(place, value, true);
+  return copy;
+};
+
 /** The one line a person is told; a file that is read is a mistake of the test. */
 const refusalOf = (file: string, content: string | Uint8Array): string => {
   try {
@@ -22,6 +29,7 @@ const refusalOf = (file: string, content: string | Uint8Array): string => {
 describe("boundaries", () => {
   it.each([
     ["zones.geojson", bothGeoJson],
+    ["zones.kml", kml(placemark("West end", west) + placemark("east", east))],
     ["ZONES.JSON", `\ufeff${bothGeoJson}`],
     ["zones.kml", bothKml],
     ["walk.gpx", bothGpx],
@@ -143,6 +151,8 @@ describe("a file that cannot be used", () => {
     ["of a word for coordinates", "zones.geojson", '{"type":"Polygon","coordinates":"west"}', "shape 1 has a geometry that cannot be read"],
     ["of a polygon without a ring", "zones.geojson", '{"type":"Polygon","coordinates":[]}', "shape 1 has no boundary"],
     ["of half a position", "zones.geojson", '{"type":"Polygon","coordinates":[[[-37,null]]]}', "shape 1 has a position that is no pair of numbers"],
+    ["of a position in words", "zones.geojson", '{"type":"Polygon","coordinates":[[["-37",44]]]}', "shape 1 has a position that is no pair of numbers"],
+    ["of an image laid over the map", "zones.kml", kml("<GroundOverlay><name>photo</name><LatLonBox><north>44.1</north><south>44</south><east>-37</east><west>-37.1</west></LatLonBox></GroundOverlay>"), "holds no shape"],
     ["of collections without end", "zones.geojson", `${'{"type":"GeometryCollection","geometries":['.repeat(40)}${"]}".repeat(40)}`, "shape 1 has a geometry that cannot be read"],
     ["of two corners", "zones.geojson", geoJson(feature({}, [west[0]!, west[1]!, west[0]!])), "shape 1 has fewer than three corners"],
     ["far open", "walk.gpx", gpx(track("West end", west.slice(0, 4))), '"West end" ends 222 m from where it begins; at most 25 m are closed'],
@@ -171,6 +181,10 @@ describe("a file that cannot be used", () => {
     ["of a projected shapefile", "zones.zip", shapefile({ prj: bytesOf(utm) }), 'is in "WGS_1984_UTM_Zone_15N"; export it again as WGS 84 longitude and latitude (EPSG:4326)'],
     ["of another datum", "zones.zip", shapefile({ prj: bytesOf('GEOGCS["GCS_North_American_1927",DATUM["D_North_American_1927"]]') }), 'is in "GCS_North_American_1927"; export it again as WGS 84 longitude and latitude (EPSG:4326)'],
     ["of a half .shp", "zones.zip", shapefile({ shp: shp([[west]]).subarray(0, 150) }), "has a .shp that is not whole"],
+    // The second ring of the first record begins at its place 56 in the record, 156 in the file.
+    ...[-1, 0, 11].map((start): [string, string, Uint8Array, string] => [`of a ring that begins at corner ${start}`, "zones.zip", shapefile({ shp: withInt(shp([[west.toReversed(), east.toReversed()]]), 156, start), dbf: dbf("NAME", ["a"]) }), "has a .shp that is not whole"]),
+    ["of no ring", "zones.zip", shapefile({ shp: withInt(shp([[west], [east]]), 144, 0) }), "has a .shp that is not whole"],
+    ["of more rings than corners", "zones.zip", shapefile({ shp: withInt(shp([[west], [east]]), 144, 6) }), "has a .shp that is not whole"],
     ["of shapes in 3D patches", "zones.zip", shapefile({ shp: shp([[west]], 31) }), "holds shapes of a kind that is not read (31); export polygons"],
     ["of lines in a shapefile", "zones.zip", shapefile({ shp: shp([[west], [east]], 3) }), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
     ["of a half .dbf", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 90) }), "has a table of names (.dbf) that is not whole"],

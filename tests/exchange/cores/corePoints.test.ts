@@ -132,6 +132,8 @@ describe("core positions", () => {
 
   it("are refused in an area too narrow for the smallest setback, or too small for the cores", () => {
     expect(corePoints(polygon(box(0, 0, 900, 1.5)), { ...usual, setback: 30 })).toEqual({ kind: "tooSmall", because: "tooNarrow" });
+    // Even a thirty-second of the way from the middle of the square to its corner, and beyond, is kept by none.
+    expect(corePoints(shapes["a square"]!, { ...usual, avoid: [{ line: [plane.toDegrees({ x: 65, y: 65 })], meters: 9_000 }] })).toEqual({ kind: "tooSmall", because: "avoided" });
     expect(corePoints(polygon(box(0, 0, 3, 3)), usual)).toEqual({ kind: "tooSmall", because: "tooClose" });
   });
 
