@@ -8,6 +8,7 @@ import { advisedFarm, archivedFarm, frozenPath, issued, issuedText, read } from 
 import { ranApart, ranHere } from "../support/command.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { paths } from "../support/tinyFarm.ts";
 import { Random } from "../support/random.ts";
 
 /** Run the command on a farm's folder, as a person would. */
@@ -56,6 +57,22 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     expect(status).toBe(1);
     expect(stderr).toMatch(/^fields\/north\/field\.yaml:8:\d+: plan\[1\]\.crop: .*did you mean corn\?\n$/);
     expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
+  });
+
+  // What the advice rests on was known on its day, or is no yield of a harvest.
+  it.each([
+    ["on the sampling's own day", ["north/2025-10-18", "--date", "2025-10-18"], (farm: FarmFolder) => farm],
+    ["on the day of the harvest", ["north/2024-10-14", "--date", "2025-10-10"], (farm: FarmFolder) => farm],
+    ["where that day's goal was planned", ["north/2024-10-14", "--date", "2025-03-01"], (farm: FarmFolder) => farm.write("fields/north/field.yaml", advisedFarm["fields/north/field.yaml"]!.replace("plan:\n", "plan:\n  - { season: 2025, crop: corn, yieldGoal: { value: 180, unit: bu/ac } }\n"))],
+    ["where the harvest's yield is not recorded", ["north/2024-10-14", "--date", "2025-03-01"], (farm: FarmFolder) => farm.write(paths.season, advisedFarm[paths.season]!.replace("    yield: { value: 171, unit: bu/ac }\n", ""))],
+    ["where the crop grew on a zone that was not sampled", ["north/2024-10-14", "--date", "2025-03-01"], (farm: FarmFolder) => farm.write(paths.season, advisedFarm[paths.season]!.replace("crop: corn\n", "crop: corn\n    zones: [east]\n")).write("fields/north/samplings/2024-10-14.yaml", advisedFarm["fields/north/samplings/2024-10-14.yaml"]!.replace(/ {2}- label: "0012"[\s\S]*/, ""))],
+  ])("writes it %s", async (_, args, change) => {
+    const farm = change(advised());
+    expect(farm.lines().filter((line) => !line.includes(": warning: "))).toEqual([]);
+    const { status, stderr } = await archive(farm, args);
+    expect(stderr.split("\n").filter((line) => line !== "" && !/warning/.test(line))).toEqual([]);
+    expect(status).toBe(0);
+    expect(existsSync(join(farm.path, `fields/north/recommendations/${args[2]!}.yaml`))).toBe(true);
   });
 
   it("explains itself", async () => {

@@ -4,8 +4,11 @@ import { start } from "../place.ts";
 import type { Problems } from "../problem.ts";
 import { newestDate } from "./newestDate.ts";
 
-/** No rotation is planned so far ahead, and few farms have records so far apart: 2062 for 2026. */
+/** No rotation is planned so far ahead. */
 const farYears = 15;
+
+/** Few farms have records so far apart, though one old sheet may well have been kept: 2062 for 2026. */
+const farApart = 25;
 
 const yearOf = (day: string): number => Number(day.slice(0, 4));
 
@@ -27,7 +30,7 @@ export const warnOfYearSlips = (fields: readonly Field[], today: string, problem
     })),
   ]);
   const [newest, before] = files.sort((a, b) => (a.newest > b.newest ? -1 : a.newest < b.newest ? 1 : 0));
-  if (newest && before && before.newest > noDay && yearOf(newest.newest) - yearOf(before.newest) > farYears)
+  if (newest && before && before.newest > noDay && yearOf(newest.newest) - yearOf(before.newest) > farApart)
     problems.warn(
       newest.file,
       start,

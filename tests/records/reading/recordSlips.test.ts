@@ -69,7 +69,7 @@ describe("what is recorded twice counts twice", () => {
 
 describe("a year far after all the others", () => {
   it("of a sampling, from which every page would speak", () => {
-    const later = (year: string) => farmFolder().write(`fields/north/samplings/${year}-10-18.yaml`, tinyFarm[sampling]!.replaceAll("2025", year)).lines();
+    const later = (year: string) => farmFolder().write(`fields/north/samplings/${year}-10-18.yaml`, tinyFarm[sampling]!.replaceAll("2025", year).replace(/pH: [\d.]+/, "pH: 6.9")).lines();
     expect(later("2052")).toEqual(["fields/north/samplings/2052-10-18.yaml:1:1: date: warning: 2052-10-27 is 27 years after every other record, and every page speaks from it; is the year a slip?"]);
     expect(later("2040")).toEqual([]);
   });
