@@ -22,6 +22,7 @@ import { farm as farmSchema } from "../schemas/farm.ts";
 import type { LabRecord } from "../schemas/lab.ts";
 import { lab as labSchema } from "../schemas/lab.ts";
 import { warnOfUnread } from "./unreadMethods.ts";
+import { warnOfResultSlips } from "./resultSlips.ts";
 import { warnOfCopiedResults } from "./copiedResults.ts";
 import { warnOfYieldSlips } from "./yieldSlips.ts";
 import { warnOfYearSlips } from "./yearSlips.ts";
@@ -114,6 +115,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
   };
   warnOfUnread(farm, labs.parsed, problems);
   warnOfYieldSlips(fields, problems);
+  warnOfResultSlips(fields, problems);
   warnOfCopiedResults(fields, problems);
   warnOfYearSlips(fields, day, problems);
   return { farm, problems: problems.all };

@@ -1,0 +1,61 @@
+import type { Measurement } from "../../interpretation/measurement.ts";
+import { plain } from "../../interpretation/show.ts";
+import { median } from "../../interpretation/statistics/dated.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import type { Field } from "../model.ts";
+import type { Problems } from "../problem.ts";
+
+/**
+ * Results that soil keeps for years, and how far one may stand from the middle of the zone's others: pH by a difference, which
+ * liming seldom makes, the rest by a factor. A lost decimal point makes ten, figures changed about much. Nitrate, sulfur and
+ * micronutrients come and go, and are not doubted.
+ */
+const steady: Partial<Record<AnalyteId, { readonly by: "difference" | "factor"; readonly most: number }>> = {
+  pH: { by: "difference", most: 2 },
+  P: { by: "factor", most: 5 },
+  K: { by: "factor", most: 5 },
+  Ca: { by: "factor", most: 5 },
+  Mg: { by: "factor", most: 5 },
+  organicMatter: { by: "factor", most: 5 },
+  cec: { by: "factor", most: 5 },
+};
+/** Of fewer others the middle says too little. */
+const fewestOthers = 2;
+
+interface Found {
+  readonly m: Measurement;
+  readonly path: string;
+}
+
+const isFar = (value: number, from: number, { by, most }: NonNullable<(typeof steady)[AnalyteId]>): boolean =>
+  by === "difference" ? Math.abs(value - from) > most : value > from * most || value * most < from;
+
+/** Warn of a result far from all others of its zone by the same method: of two numbers that one sheet gave another, the newer is not always the slip. */
+export const warnOfResultSlips = (fields: readonly Field[], problems: Problems): void => {
+  for (const field of fields) {
+    const found = field.samplings.flatMap((s) =>
+      s.composites.flatMap((c, i) =>
+        c.measurements.flatMap((m): (Found & { readonly zone: string })[] =>
+          steady[m.analyte] && !m.qualifier ? [{ m, zone: c.zone, path: `composites[${i + 1}].results.${m.analyte}` }] : [],
+        ),
+      ),
+    );
+    const alike = Map.groupBy(found, ({ m, zone }) =>
+      [zone, m.analyte, m.unit, m.method, m.finish, m.preparation, m.depth.from, m.depth.to].join(),
+    );
+    for (const results of alike.values())
+      for (const { m, path } of results) {
+        const others = results.filter((o) => o.m !== m).map((o) => o.m.value);
+        if (others.length < fewestOthers) continue;
+        const usual = median(others.sort((a, b) => a - b));
+        if (!isFar(m.value, usual, steady[m.analyte]!)) continue;
+        const unit = m.unit === "pH" ? "" : ` ${m.unit}`;
+        problems.warn(
+          m.origin.file,
+          m.origin,
+          path,
+          `${plain(m.value)}${unit} is far from the other ${others.length} results of this zone, mostly ${plain(usual, 1)}${unit}; is it a slip?`,
+        );
+      }
+  }
+};

@@ -1,0 +1,31 @@
+import { expect, it } from "vitest";
+import { farmFolder } from "../../support/farmFolder.ts";
+
+/** The west end of the tiny farm, sampled every other year with these results. */
+const said = (...years: readonly string[]): string[] => {
+  const folder = farmFolder().remove("fields/north/samplings");
+  years.forEach((results, i) => {
+    const day = `${2015 + 2 * i}-10-18`;
+    folder.write(`fields/north/samplings/${day}.yaml`, `date: ${day}\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "${day}", zone: west, results: { ${results} } }\n`);
+  });
+  return folder.lines().filter((line) => line.includes("slip"));
+};
+
+// Common practice: a figure ten times the others of its zone is a lost decimal point, a pH two units off two figures changed about.
+it("warns of a result far from the others of its zone, at its place", () => {
+  expect(said("pH: 6.3, P: 27", "pH: 3.6, P: 29", "pH: 6.4, P: 2.6", "pH: 6.2, P: 31")).toEqual([
+    "fields/north/samplings/2017-10-18.yaml:7:51: composites[1].results.pH: warning: 3.6 is far from the other 3 results of this zone, mostly 6.3; is it a slip?",
+    "fields/north/samplings/2019-10-18.yaml:7:60: composites[1].results.P: warning: 2.6 ppm is far from the other 3 results of this zone, mostly 29 ppm; is it a slip?",
+  ]);
+});
+
+it.each([
+  ["pH moved by two units, as heavy liming may", ["pH: 4.6", "pH: 4.6", "pH: 6.6"], 0],
+  ["by more", ["pH: 4.6", "pH: 4.6", "pH: 6.7"], 1],
+  ["five times the middle", ["K: 100", "K: 100", "K: 500"], 0],
+  ["more than five times", ["K: 100", "K: 100", "K: 501"], 1],
+  ["a fifth", ["K: 500", "K: 500", "K: 100"], 0],
+  ["less than a fifth", ["K: 500", "K: 500", "K: 99"], 1],
+  ["one other result, which may be the slip itself", ["K: 100", "K: 501"], 0],
+  ["a bound", ["P: 30", "P: 30", 'P: { value: 3, qualifier: "<" }'], 0],
+])("%s", (_, years, warnings) => expect(said(...years)).toHaveLength(warnings));
