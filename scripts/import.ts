@@ -5,6 +5,7 @@ import { changesOf, writeChanges } from "../src/records/importing/importResultsW
 import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Lab, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
+import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { importSummary, importTable } from "../src/views/terminal/importView.ts";
@@ -117,12 +118,23 @@ const run = (argv: readonly string[]): number => {
   if (made.changes.length === 0) console.log("Nothing to do.");
   else if (!given.write) console.log("Nothing was written. The same command with --write writes it.");
   else {
-    const wrong = writeChanges(content, made.changes, () => (({ farm: after, problems: found }) => (after ? [] : found))(read()));
+    let found: readonly Problem[] = [];
+    const wrong = writeChanges(content, made.changes, () => {
+      const after = read();
+      found = after.problems;
+      return after.farm ? [] : found;
+    });
     if (wrong.length > 0) return refused(formatProblems(wrong), "What had been written was put back, except where it says otherwise.");
+    const fresh = doubted(found, before, problems);
+    if (fresh.length > 0) console.error(formatProblems(fresh));
     console.log(`Written to ${counted(made.changes.length, "file")}: ${made.changes.map((c) => c.file).join(", ")}.`);
   }
   return 0;
 };
+
+/** What is doubted of the records as they are now, was not before, and was not said of the file's rows: a result far from its zone's others. */
+const doubted = (now: readonly Problem[], before: readonly Problem[], said: readonly Problem[]): Problem[] =>
+  now.filter((p) => !before.some((b) => b.file === p.file && b.message === p.message) && !said.some((s) => s.message === p.message));
 
 function refused(why: string, end = "Nothing was written."): number {
   console.error(`${why}\n\n${end}`);

@@ -41,6 +41,15 @@ describe("npm run import", { timeout: 60_000 }, () => {
     expect(stdout).toContain("1 result for 1 bag in 1 sampling file.\nStill awaited: 0022 (north/2025-10-18), B, east (north/2025-10-18), =1+1 (north/2025-10-18).\n");
   });
 
+  it("says after writing what the records now doubt: a result far from the others of its zone", async () => {
+    const earlier = (day: string) => `date: ${day}\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "${day}", zone: west, results: { K: 98 } }\n`;
+    const farm = withFile(usualFile.replace("104", "10.4")).write("fields/north/samplings/2020-10-14.yaml", earlier("2020-10-14")).write("fields/north/samplings/2022-10-14.yaml", earlier("2022-10-14"));
+    expect((await run(farm, ...usual)).stderr).toBe("");
+    const { status, stderr } = await run(farm, ...usual, "--write");
+    expect(status).toBe(0);
+    expect(stderr).toMatch(/^fields\/north\/samplings\/2025-10-18\.yaml:\d+:\d+: composites\[1\]\.results\.K: warning: 10\.4 ppm is far from the other 3 results of this zone, mostly 98 ppm; is it a slip\?\n$/);
+  });
+
   it.each([
     ["a value that is no number", usualFile.replace("128", "a lot"), 'results.txt:3:12: K (ppm): "a lot" is not a number; a word for no result is listed under missing: in the laboratory\'s resultFile\n'],
     ["another encoding", Buffer.from(usualFile.replace("Label", "Étiquette"), "latin1"), "results.txt:1:1: file: is not UTF-8 text from here on; save it as UTF-8, or state the laboratory's encoding, such as windows-1252\n"],
