@@ -69,3 +69,9 @@ export const oldAdvice = (
       },
     ];
   });
+
+/** The same lines, a field by its name alone where one day holds for all its zones. */
+export const oldPlaces = (old: ReturnType<typeof oldAdvice>): ReturnType<typeof oldAdvice> =>
+  [...Map.groupBy(old, (o) => o.field)].flatMap(([field, here]) =>
+    here.length === field.zones.length && here.every((o) => o.since === here[0]!.since) ? [{ ...here[0]!, words: field.name }] : here,
+  );

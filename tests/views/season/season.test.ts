@@ -7,7 +7,7 @@ import { zoneAdviceView } from "../../../src/views/advice/adviceView.ts";
 import { fieldView } from "../../../src/views/field/field.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { seasonView } from "../../../src/views/season/season.ts";
-import { gapPlaces } from "../../../src/views/season/seasonGaps.ts";
+import { gapPlaces, oldPlaces } from "../../../src/views/season/seasonGaps.ts";
 import { spreadJobs } from "../../../src/views/season/seasonJobs.ts";
 import { seasonDetails } from "../../../src/views/season/seasonDetails.ts";
 import { seasonZones } from "../../../src/views/season/seasonZones.ts";
@@ -101,6 +101,10 @@ describe("the demo farm's season", () => {
     expect(gaps).toContain("No nitrogen rate for corn 2026, because nitrate was not tested. Netloft, Upper; Netloft, Lower");
     expect(gaps).toContain("No lime rate, because Tri-State 2020 gives no target pH for grass pasture. Ropewalk");
     expect(view.old.map((o) => o.words)).toEqual(["Netloft, Upper", "Netloft, Lower"]);
+    // On the page the field is named once, as long as one day holds for all its zones.
+    expect(oldPlaces(view.old).map((o) => o.words)).toEqual(["Netloft"]);
+    expect(oldPlaces([view.old[0]!, { ...view.old[1]!, since: "sampled 13 October 2021" }]).map((o) => o.words)).toEqual(["Netloft, Upper", "Netloft, Lower"]);
+    expect(oldPlaces(view.old.slice(1)).map((o) => o.words)).toEqual(["Netloft, Lower"]);
     // Buried lines matter to whoever samples: beside the zones to sample first, and nowhere beside what to buy.
     expect(view.beforeSampling.map((c) => c.title)).toEqual(["buried lines"]);
     expect([...view.cautions, ...[...view.lime, ...view.products].flatMap((t) => t.cautions)].map((c) => c.title)).not.toContain("buried lines");
