@@ -17,6 +17,8 @@ import type { TrendModel } from "./trend.ts";
 import { trendModel } from "./trend.ts";
 import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
+import type { SharedWords } from "./sharedWords.ts";
+import { sharedWords } from "./sharedWords.ts";
 import { finely } from "./trendWords.ts";
 import { depth } from "../units.ts";
 import { everyZone } from "../zonesThen.ts";
@@ -24,6 +26,8 @@ import { everyZone } from "../zonesThen.ts";
 export interface Trend {
   readonly model: TrendModel;
   readonly panels: readonly PanelDrawing[];
+  /** Where each panel's results are going; what is so of all of them stands once, above them. */
+  readonly says: SharedWords;
   /** The sum behind each panel's verdict. */
   readonly steps: readonly (readonly StepRow[])[];
   readonly rows: readonly TrendRow[];
@@ -89,6 +93,7 @@ export const trendFigure = (
         ? { ...model, caption: `${model.caption} Values that have no room beside their marks stand in the table below.` }
         : model,
       panels,
+      says: sharedWords(model.panels.map((p) => p.verdict.says)),
       steps: model.panels.map((panel) => stepRows(panel.verdict.steps, farm.references)),
       rows: rows
         .filter((r) => r.measurement.analyte === analyte && zones.includes(r.zone))
