@@ -7,6 +7,10 @@ const swapped = (a: string, b: string): boolean => {
   return a.length === b.length && i >= 0 && a.slice(0, i) + a.charAt(i + 1) + a.charAt(i) + a.slice(i + 2) === b;
 };
 
+/** "t/ha" for "dt/ha" would be ten times as much, and "meq/100 g" for "mg/100 g" another thing altogether: what is measured must be written right. */
+const otherAmount = (a: string, b: string): boolean =>
+  (a.includes("/") || b.includes("/")) && a.split("/")[0]!.trim() !== b.split("/")[0]!.trim();
+
 /** Longer words than any in use are not compared. */
 const longestWord = 80;
 
@@ -20,6 +24,7 @@ export const nearMiss = (written: string, allowed: readonly string[]): string | 
   let bestDistance = most + 1;
   for (const word of allowed) {
     const other = word.toLowerCase();
+    if (otherAmount(small, other)) continue;
     const d = swapped(small, other) ? 1 : distance(small, other);
     if (d < bestDistance) {
       best = word;

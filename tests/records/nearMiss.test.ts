@@ -24,6 +24,16 @@ it.each([["lmie", "lime"], ["liem", "lime"], ["ilme", "lime"], ["lima", "lime"],
   expect(nearMiss(written, ["lime", "marl"])).toBe(meant);
 });
 
+// A decitonne is a tenth of a tonne, a milligram no milliequivalent: whoever takes such an offer records another amount without a word.
+it.each([["dt/ha", "t/ha"], ["g/ha", "kg/ha"], ["mg/100 g", "meq/100 g"]])("%s is no slip for %s", (written, other) => {
+  expect(nearMiss(written, [other])).toBeUndefined();
+  expect(allowedWords(written, [other])).toBe(`allowed: ${other}`);
+});
+
+it.each([["t/h", "t/ha"], ["T/HA", "t/ha"], ["kg/hs", "kg/ha"], ["bu/acre", "bu/ac"]])("%s is one for %s", (written, meant) => {
+  expect(nearMiss(written, [meant])).toBe(meant);
+});
+
 describe("the words allowed", () => {
   const wheats = ["winter", "spring", "durum", "club", "red", "white"].map((kind) => `${kind}Wheat`);
 
