@@ -114,10 +114,13 @@ const keySeparator = "\n";
 /** A key that took its value along, `{value:180}`, or that an equals sign stands behind. */
 const grown = /^([A-Za-z]\w*)\s*[:=]\s*(.*)$/;
 
-const keyHint = (key: string, known: readonly string[]): string => {
+const keyHint = (key: string, known: readonly string[], value: unknown): string => {
   if (/^\d+$/.test(key)) return "if the comma before it is a decimal comma, write a point";
-  const [, name = "", value = ""] = grown.exec(key) ?? [];
-  return known.includes(name) ? `write ${name}: ${value} with a space after the colon` : allowedWords(key, known);
+  const [, name = "", taken = ""] = grown.exec(key) ?? [];
+  if (known.includes(name)) return `write ${name}: ${taken} with a space after the colon`;
+  if (value === null && /\s/.test(key) && nearMiss(key, known) === undefined)
+    return "if it is the rest of the text before it, put that text in quotes: within { } a comma ends it";
+  return allowedWords(key, known);
 };
 
 /** Plain words for every way a record can miss its schema. Given to `safeParse` as its error map. */
@@ -127,7 +130,9 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
       return wrongType(expectedAt(issue.expected, issue.inst), issue.input);
     case "unrecognized_keys": {
       const known = knownKeys(issue.inst);
-      return issue.keys.map((key) => `is not a key known here; ${keyHint(key, known)}`).join(keySeparator);
+      return issue.keys
+        .map((key) => `is not a key known here; ${keyHint(key, known, (issue.input as Record<string, unknown>)[key])}`)
+        .join(keySeparator);
     }
     case "invalid_value": {
       const values = issue.values.map(String);

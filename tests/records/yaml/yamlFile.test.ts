@@ -18,6 +18,7 @@ describe("a slip of YAML is told at its place", () => {
     ["a line indented too far", "purpose: routine", "  purpose: routine", "1:7: file: a second colon on one line, or a line below that is indented too far; put text that holds a colon in quotes"],
     ["a line indented like nothing above it", "    zone: west", "   zone: west", "9:1: file: this line is indented neither as an entry of the list above it nor as a part of one"],
     ["a decimal comma between { and }", "results:\n      pH: 6.2\n      bufferPh: 6.7\n      P: { value: 3, qualifier: \"<\" }\n      K: 104", "results: { pH: 6,2 }", "10:22: composites[1].results.2: is not a key known here; if the comma before it is a decimal comma, write a point"],
+    ["a text with a comma between { and }", "depth: { from: 0, to: 8, unit: in }", "depth: { from: 0, to: 8, unit: in, the plow layer }", "5:36: depth.the plow layer: is not a key known here; if it is the rest of the text before it, put that text in quotes: within { } a comma ends it"],
     ["no colon between two lines of a block", "K: 104", "K = 104", "14:7: file: this line is no key and value; is a colon missing, or the space after it?"],
     ["a comma left out", "from: 0, to", "from: 0 to", "5:16: file: a comma is missing between two keys of one block"],
     ["a comma twice", "from: 0,", "from: 0,,", "5:18: file: a comma too many"],
