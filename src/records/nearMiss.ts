@@ -7,9 +7,11 @@ const swapped = (a: string, b: string): boolean => {
   return a.length === b.length && i >= 0 && a.slice(0, i) + a.charAt(i + 1) + a.charAt(i) + a.slice(i + 2) === b;
 };
 
-/** "t/ha" for "dt/ha" would be ten times as much, and "meq/100 g" for "mg/100 g" another thing altogether: what is measured must be written right. */
-const otherAmount = (a: string, b: string): boolean =>
-  (a.includes("/") || b.includes("/")) && a.split("/")[0]!.trim() !== b.split("/")[0]!.trim();
+/** What is measured, before the stroke: "m3" of "m³/ha". */
+const measuredIn = (word: string): string => word.normalize("NFKC").split("/")[0]!.trim();
+
+/** "t/ha" for "dt/ha" would be ten times as much, and "meq/100 g" for "mg/100 g" another thing altogether. */
+const otherAmount = (a: string, b: string): boolean => (a.includes("/") || b.includes("/")) && measuredIn(a) !== measuredIn(b);
 
 /** Longer words than any in use are not compared. */
 const longestWord = 80;
