@@ -2,6 +2,7 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import { installation } from "../scripts/options.ts";
+import { section } from "../src/interpretation/guideline.ts";
 import type { Farm } from "../src/records/model.ts";
 import { guidelineView } from "../src/views/guidelines/guidelineView.ts";
 import { latestAdvice } from "../src/views/advice/sample.ts";
@@ -54,6 +55,11 @@ describe("the README's own guideline", () => {
     expect(taken.map((rule) => rule.id)).toEqual(rules.map((rule) => rule.id).filter((id) => id !== "target-ph"));
     expect(inherited!.words).toMatch(/^(Four|Five|Six|Seven|Eight) rules taken over unchanged with their own sources, one rule replaced, no rules added\.$/);
   });
+});
+
+it("names every kind of section that a guideline may have", () => {
+  const written = readFileSync(join(installation, "README.md"), "utf8");
+  expect(section.options.map((each) => each.shape.kind.value).filter((kind) => !written.includes(`\`${kind}\``))).toEqual([]);
 });
 
 it("shows every picture there is and no other, each with words for those who do not see it and lighter than 100 kB", () => {

@@ -17,6 +17,7 @@ import { manureAvailabilityRule } from "./rules/manureAvailability.ts";
 import { marginRule } from "./rules/margin.ts";
 import { nitrateLinearRule } from "./rules/nitrateLinear.ts";
 import { nitrateTableRule } from "./rules/nitrateTable.ts";
+import { nitrogenNeedRule } from "./rules/nitrogenNeed.ts";
 import { noiseRule } from "./rules/noise.ts";
 import { phAluminumRule } from "./rules/phAluminum.ts";
 import { profileNitrateRule } from "./rules/profileNitrate.ts";
@@ -59,6 +60,7 @@ export const section = z.discriminatedUnion("kind", [
   nitrateTableRule,
   yieldLessNitrateRule,
   profileNitrateRule,
+  nitrogenNeedRule,
   legumeCreditRule,
   manureAvailabilityRule,
   noiseRule,

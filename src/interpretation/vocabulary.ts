@@ -4,7 +4,7 @@
  */
 
 /** Units a soil test is reported in. `ppm` is mg/kg, parts per million by mass. */
-export const soilTestUnits = ["pH", "ppm", "mg/l", "lb/ac", "%", "meq/100 g", "meq/100 cm3", "dS/m", "index"] as const;
+export const soilTestUnits = ["pH", "ppm", "mg/l", "lb/ac", "kg/ha", "%", "meq/100 g", "meq/100 cm3", "dS/m", "index"] as const;
 export type SoilTestUnit = (typeof soilTestUnits)[number];
 
 interface AnalyteEntry {
@@ -42,6 +42,8 @@ export const analytes = define({
   Cl: { label: "Chloride", short: "Cl", unit: "ppm", decimals: 0, plausible: [0, 2000] },
   nitrateN: { label: "Nitrate-N", short: "NO₃-N", unit: "ppm", decimals: 0, plausible: [0, 500] },
   nitrate: { label: "Nitrate (NO₃)", short: "NO₃", unit: "ppm", decimals: 0, plausible: [0, 2200] },
+  // Nitrate and ammonium together, in the whole depth sampled: German laboratories' Nmin. The word is no shorter name of nitrate.
+  mineralN: { label: "Mineral nitrogen", short: "Nmin", unit: "kg/ha", decimals: 0, plausible: [0, 600] },
   organicMatter: { label: "Organic matter", short: "OM", unit: "%", decimals: 1, plausible: [0, 100] },
   cec: { label: "Cation exchange capacity", short: "CEC", unit: "meq/100 g", decimals: 1, plausible: [0, 200] },
   salts: { label: "Soluble salts", short: "EC", unit: "dS/m", decimals: 2, plausible: [0, 60] },
@@ -77,6 +79,9 @@ export const methods = {
     analytes: ["P", "K", "Ca", "Mg", "S", "Na", "Zn", "B", "Mn", "Cu", "Fe", "Al"],
   },
   ammoniumAcetate: { label: "ammonium acetate", short: "amm. acetate", analytes: ["K", "Ca", "Mg", "Na"] },
+  calciumAcetateLactate: { label: "calcium acetate lactate", short: "CAL", analytes: ["P", "K"] },
+  doubleLactate: { label: "double lactate", short: "DL", analytes: ["P", "K"] },
+  electroUltrafiltration: { label: "electro-ultrafiltration", short: "EUF", analytes: ["P", "K"] },
   ammoniumNitrate: { label: "ammonium nitrate", short: "amm. nitrate", analytes: ["K", "Mg", "Na"] },
   dtpa: { label: "DTPA", analytes: ["Zn", "Mn", "Cu", "Fe"] },
   hydrochloricAcid: { label: "0.1 N hydrochloric acid", analytes: ["Zn", "Mn", "Cu"] },
@@ -84,6 +89,7 @@ export const methods = {
   calciumPhosphate: { label: "monocalcium phosphate", analytes: ["S"] },
   calciumNitrate: { label: "0.01 M calcium nitrate", analytes: ["Cl"] },
   potassiumChloride: { label: "2 M potassium chloride", analytes: ["nitrateN", "nitrate"] },
+  calciumChlorideNitrogen: { label: "0.0125 M calcium chloride", analytes: ["mineralN", "nitrateN"] },
   lossOnIgnition: { label: "loss on ignition", analytes: ["organicMatter"] },
   walkleyBlack: { label: "Walkley-Black", analytes: ["organicMatter"] },
   cationSum: { label: "sum of cations", analytes: ["cec"] },
@@ -192,15 +198,23 @@ export const crops = {
   clover: { label: "clover", yieldUnit: "ton/ac", per: "ton" },
   coverCrop: { label: "cover crop", yieldUnit: "ton/ac", per: "ton" },
   winterWheat: { label: "winter wheat", yieldUnit: "t/ha", per: "t" },
+  winterWheatElite: { label: "winter wheat of quality group E", yieldUnit: "t/ha", per: "t" },
+  winterWheatFeed: { label: "winter wheat of quality group C", yieldUnit: "t/ha", per: "t" },
+  durumWheat: { label: "durum wheat", yieldUnit: "t/ha", per: "t" },
+  winterRye: { label: "winter rye", yieldUnit: "t/ha", per: "t" },
+  winterTriticale: { label: "winter triticale", yieldUnit: "t/ha", per: "t" },
   springWheat: { label: "spring wheat", yieldUnit: "t/ha", per: "t" },
   winterBarley: { label: "winter barley", yieldUnit: "t/ha", per: "t" },
   springBarley: { label: "spring barley", yieldUnit: "t/ha", per: "t" },
   oats: { label: "oats", yieldUnit: "t/ha", per: "t" },
   potatoes: { label: "potatoes", yieldUnit: "t/ha", per: "t" },
+  earlyPotatoes: { label: "early potatoes", yieldUnit: "t/ha", per: "t" },
   sugarBeet: { label: "sugar beet", yieldUnit: "t/ha", per: "t" },
+  grainMaize: { label: "grain maize", yieldUnit: "t/ha", per: "t" },
   forageMaize: { label: "forage maize", yieldUnit: "t/ha", per: "t" },
   winterOilseedRape: { label: "winter oilseed rape", yieldUnit: "t/ha", per: "t" },
   springOilseedRape: { label: "spring oilseed rape", yieldUnit: "t/ha", per: "t" },
+  sunflower: { label: "sunflowers", yieldUnit: "t/ha", per: "t" },
   linseed: { label: "linseed", yieldUnit: "t/ha", per: "t" },
   grassSilageOneCut: { label: "one-cut grass silage", yieldUnit: "t/ha", per: "t" },
   grassSilageTwoCuts: { label: "two-cut grass silage", yieldUnit: "t/ha", per: "t" },
@@ -240,7 +254,12 @@ export const alsoCalled: Readonly<Record<string, readonly string[]>> = {
   "lb/ac": ["lbacre", "lbsacre", "poundsacre"],
   "ton/ac": ["tonacre", "tonsacre"],
   "bu/ac": ["bu", "bushels", "buacre", "bushelsacre"],
-  corn: ["maize", "grainmaize"],
+  corn: ["maize"],
+  grainMaize: ["maize"],
+  mineralN: ["nmin"],
+  calciumAcetateLactate: ["cal"],
+  doubleLactate: ["dl"],
+  electroUltrafiltration: ["euf"],
   sweetCorn: ["sweetmaize"],
   cornSilage: ["maizesilage", "silagemaize"],
   alfalfa: ["lucerne"],

@@ -30,7 +30,7 @@ it.each([["dt/ha", "t/ha"], ["g/ha", "kg/ha"], ["mg/100 g", "meq/100 g"]])("%s i
   expect(allowedWords(written, [other])).toBe(`allowed: ${other}`);
 });
 
-it.each([["t/h", "t/ha"], ["T/HA", "t/ha"], ["kg/hs", "kg/ha"], ["bu/acre", "bu/ac"]])("%s is one for %s", (written, meant) => {
+it.each([["t/h", "t/ha"], ["T/HA", "t/ha"], ["m³/ha", "m3/ha"], ["kg/hs", "kg/ha"], ["bu/acre", "bu/ac"]])("%s is one for %s", (written, meant) => {
   expect(nearMiss(written, [meant])).toBe(meant);
 });
 
@@ -70,7 +70,7 @@ describe("the words allowed", () => {
   });
 
   it.each([
-    ["maize", "did you mean corn or forageMaize?"],
+    ["maize", "did you mean corn, grainMaize or forageMaize?"],
     ["Lucerne", "did you mean alfalfa?"],
     ["canola", "did you mean winterOilseedRape or springOilseedRape?"],
     ["Phosphorus", "did you mean P?"],

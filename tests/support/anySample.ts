@@ -22,6 +22,7 @@ const typical: Partial<Record<AnalyteId, readonly [low: number, high: number, de
   Zn: [0, 6, 1],
   B: [0, 2.5, 1],
   nitrateN: [0, 60, 1],
+  mineralN: [0, 180, 0],
 };
 
 const to = (value: number, decimals: number): number => Number(value.toFixed(decimals));
@@ -43,6 +44,8 @@ const readBy = (s: Section): readonly (readonly [AnalyteId, Limits])[] => {
       return [["nitrateN", s.limits]];
     case "profileNitrate":
       return [["nitrateN", { method: s.method, unit: "ppm", depth: { from: 0, to: s.depth.least, unit: "in", source: s.depth.source } }]];
+    case "nitrogenNeed":
+      return [["mineralN", { method: s.method, unit: "kg/ha", depth: s.depth }]];
     case "targetPh":
     case "limeFactor":
     case "limeClass":
@@ -104,7 +107,7 @@ export const anySample = (packs: readonly Guideline[], crop: CropId | undefined,
     materials: [{ id: "lime", name: "quarry lime", stated: statedAll(R), pricePerTon: 24 }],
     earlierLime: R.chance(0.5) ? [{ rate: drawn(R, 0.3, 3, 2), months: drawn(R, 0, 14, 1), source: fieldFile }] : [],
     nitrogen: {
-      measurements: measurements.filter((m) => m.analyte === "nitrateN"),
+      measurements: measurements.filter((m) => m.analyte === "nitrateN" || m.analyte === "mineralN"),
       facts: { crop, texture, organicMatter, origins: { yieldGoal: fieldFile } },
       history: {
         ...Object.fromEntries(Object.entries({ cores: 20, cropHeight: 9, hoursToLab: 20, daysSinceRain: 5, rainOfNormal: 90, earlyNitrogen: 10, manureYears: 2, sinceSod: 3, plannedNitrogen: 150, standPercent: 50, standDensity: 4, regrowth: 9, previousYield: 45 }).map(([id, value]) => [id, fact(value)])),
@@ -112,7 +115,7 @@ export const anySample = (packs: readonly Guideline[], crop: CropId | undefined,
         organicMatter: fact(organicMatter),
       },
       yieldGoal,
-      manure: R.chance(0.5) ? [] : [{ name: "barn manure", yearsAgo: R.below(3), tonsPerAcre: drawn(R, 0, 30, 1), organicNitrogen: drawn(R, 0, 20, 1), species: "cattle", dryMatter: 20, source: fieldFile }],
+      manure: R.chance(0.5) ? [] : [{ name: "barn manure", yearsAgo: R.below(3), tonsPerAcre: drawn(R, 0, 30, 1), nitrogen: drawn(R, 0, 20, 1), organicNitrogen: drawn(R, 0, 20, 1), species: "cattle", dryMatter: 20, source: fieldFile }],
     },
   };
 };

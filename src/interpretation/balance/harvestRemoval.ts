@@ -33,7 +33,14 @@ export interface Harvest {
 }
 
 /** Crops whose straw can be baled, and what it is called where it is a harvest of its own. */
-const strawOf: Partial<Record<CropId, CropId>> = { wheat: "wheatStraw", winterWheat: "wheatStraw", springWheat: "wheatStraw" };
+const strawOf: Partial<Record<CropId, CropId>> = {
+  wheat: "wheatStraw",
+  winterWheat: "wheatStraw",
+  winterWheatElite: "wheatStraw",
+  winterWheatFeed: "wheatStraw",
+  durumWheat: "wheatStraw",
+  springWheat: "wheatStraw",
+};
 
 /** The first set that says something of the crop and nutrient: each question is put to the sets in their order. */
 export const coefficientFor = (

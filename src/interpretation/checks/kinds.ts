@@ -20,6 +20,7 @@ import { legumeCreditCheck } from "./legumeCreditCheck.ts";
 import { manureAvailabilityCheck } from "./manureAvailabilityCheck.ts";
 import { nitrateLinearCheck } from "./nitrateLinearCheck.ts";
 import { nitrateTableCheck } from "./nitrateTableCheck.ts";
+import { nitrogenNeedCheck } from "./nitrogenNeedCheck.ts";
 import { phAluminumCheck } from "./phAluminumCheck.ts";
 import { productsCheck } from "./productsCheck.ts";
 import { profileNitrateCheck } from "./profileNitrateCheck.ts";
@@ -74,6 +75,7 @@ export const checkKinds = [
   nitrateTableCheck,
   yieldLessNitrateCheck,
   profileNitrateCheck,
+  nitrogenNeedCheck,
   legumeCreditCheck,
   manureAvailabilityCheck,
   samplingSpecCheck,

@@ -3,9 +3,11 @@ import { measurementLabel } from "../measurement.ts";
 import type { Step } from "../outcome.ts";
 import { plain } from "../show.ts";
 import { nitrogenInNitrate } from "../units.ts";
+import type { AnalyteId } from "../vocabulary.ts";
 
-/** Nitrate, whichever way the laboratory counts it. */
-export const isNitrate = (m: Measurement): boolean => m.analyte === "nitrateN" || m.analyte === "nitrate";
+/** Tests of the soil's nitrogen for one crop, whichever way the laboratory counts it: nitrate, or nitrate and ammonium together. */
+export const nitrogenTests: readonly AnalyteId[] = ["nitrateN", "nitrate", "mineralN"];
+export const isNitrogenTest = (m: Pick<Measurement, "analyte">): boolean => nitrogenTests.includes(m.analyte);
 
 export interface NitrateNitrogen {
   /** As nitrate-N, in the unit of the result. */
@@ -16,7 +18,8 @@ export interface NitrateNitrogen {
 
 /**
  * Results as nitrate-N, which every rule reads. A laboratory that reports nitrate (NO3) reports 4.43 times the number: its
- * results are turned by atomic weights, and a step says so. Where both are reported, nitrate-N counts.
+ * results are turned by atomic weights, and a step says so. Where both are reported, nitrate-N counts. Mineral nitrogen holds ammonium too and
+ * is never taken for nitrate.
  */
 export const nitrateNitrogen = (measurements: readonly Measurement[]): NitrateNitrogen => {
   const direct = measurements.filter((m) => m.analyte === "nitrateN");

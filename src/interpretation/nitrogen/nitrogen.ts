@@ -1,4 +1,5 @@
 import type { Guideline, Section } from "../guideline.ts";
+import type { Measurement } from "../measurement.ts";
 import { depthIn } from "../measurement.ts";
 import { nitrateNitrogen } from "./nitrateNitrogen.ts";
 import type { NitrogenCredit, NitrogenQuestion } from "./nitrogenCredits.ts";
@@ -10,6 +11,7 @@ import { rateByNitrateLinear } from "../rules/nitrateLinear.ts";
 import { rateByNitrateTable } from "../rules/nitrateTable.ts";
 import type { NutrientRate } from "../rules/nutrientRate.ts";
 import type { Credit } from "../rules/profileNitrate.ts";
+import { rateByNitrogenNeed } from "../rules/nitrogenNeed.ts";
 import { rateByProfileNitrate } from "../rules/profileNitrate.ts";
 import { rateByYieldLessNitrate } from "../rules/yieldLessNitrate.ts";
 import type { CropId } from "../vocabulary.ts";
@@ -30,10 +32,11 @@ export interface NitrogenAdvice {
   readonly nitrogenCredits: readonly NitrogenCredit[];
 }
 
-const kinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate", "profileNitrate"] as const;
+const kinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate", "profileNitrate", "nitrogenNeed"] as const;
 type NitrogenRule = Extract<Section, { kind: (typeof kinds)[number] }>;
 
-const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined => (rule.kind === "profileNitrate" ? rule.crops : rule.limits.crops);
+const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined =>
+  rule.kind === "nitrogenNeed" ? rule.needs.map((n) => n.crop) : rule.kind === "profileNitrate" ? rule.crops : rule.limits.crops;
 
 /** Rules in the pack's own order: where two could answer, the one that stands first does, and they are never joined. */
 const rulesOf = (pack: Guideline): NitrogenRule[] =>
@@ -42,7 +45,7 @@ const rulesOf = (pack: Guideline): NitrogenRule[] =>
 /** What the chosen guidelines say of nitrogen for one place. */
 export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuestion): NitrogenAdvice => {
   const { measurements, steps } = nitrateNitrogen(asked.measurements);
-  const question = { ...asked, measurements };
+  const question = { ...asked, measurements, mineral: asked.measurements.filter((m) => m.analyte === "mineralN") };
   const { crop } = question.facts;
   const tries = packs.flatMap((pack): Try<NitrogenRate>[] => {
     const rules = rulesOf(pack).filter((rule) => crop !== undefined && (cropsOf(rule)?.includes(crop) ?? true));
@@ -54,17 +57,29 @@ export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuest
         pack,
         outcome:
           outcome.kind === "answer"
-            ? { ...outcome, steps: [...steps, ...outcome.steps], value: { ...outcome.value, guideline: pack.id, rule: rule.id } }
+            ? {
+                ...outcome,
+                steps: [...(rule.kind === "nitrogenNeed" ? [] : steps), ...outcome.steps],
+                value: { ...outcome.value, guideline: pack.id, rule: rule.id },
+              }
             : outcome,
       },
     ];
   });
-  const best = tries.length === 0 ? undefined : firstAnswer(tries, noAnswer("nitrate was not tested", ["nitrateN"]), question.facts);
+  const best = tries.length === 0 ? undefined : firstAnswer(tries, nitrateUntested, question.facts);
   return { nitrogen: best?.outcome, nitrogenPack: best?.pack, nitrogenCredits: creditsBeside(best, packs, question) };
 };
 
+const nitrateUntested = noAnswer("nitrate was not tested", ["nitrateN"]);
+
+/** The question, its nitrate as nitrate-N, and beside it the mineral nitrogen that other rules read. */
+interface Parted extends NitrogenQuestion {
+  readonly mineral: readonly Measurement[];
+}
+
 /** Was the sample taken for this rule: its method, unit and depth? A rule with a stand-in fits where nothing was tested. */
-const fits = (rule: NitrogenRule, { measurements, facts }: NitrogenQuestion, pack: Guideline): boolean => {
+const fits = (rule: NitrogenRule, { measurements, mineral, facts }: Parted, pack: Guideline): boolean => {
+  if (rule.kind === "nitrogenNeed") return mineral.length > 0;
   const [m] = measurements;
   if (rule.kind !== "profileNitrate") return m !== undefined && outsideLimits(rule.limits, m, facts.crop, pack.short) === undefined;
   if (m === undefined) return rule.withoutTest.length > 0;
@@ -87,8 +102,9 @@ const creditsBeside = (
     .map((credit) => ({ ...credit, outcome: unlessWithheld(credit.outcome, question.facts), measured }));
 };
 
-const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: NitrogenQuestion): Outcome<NutrientRate> => {
+const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: Parted): Outcome<NutrientRate> => {
   const place = { facts: question.facts, history: question.history, yieldGoal: question.yieldGoal, pack: pack.short };
+  if (rule.kind === "nitrogenNeed") return rateByNitrogenNeed(rule, question.mineral, place, question.manure);
   if (rule.kind === "profileNitrate") {
     const credits: Credit[] = [];
     for (const id of rule.credits) {
@@ -99,7 +115,7 @@ const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[]
     return rateByProfileNitrate(rule, question.measurements, place, credits);
   }
   const [m] = question.measurements;
-  if (!m) return noAnswer("nitrate was not tested", ["nitrateN"]);
+  if (!m) return nitrateUntested;
   return rule.kind === "nitrateLinear"
     ? rateByNitrateLinear(rule, m, place)
     : rule.kind === "nitrateTable"

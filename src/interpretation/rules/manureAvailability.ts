@@ -36,6 +36,8 @@ export interface ManureSpread {
   readonly spread?: string | undefined;
   /** lb per ton. */
   readonly organicNitrogen: number | undefined;
+  /** All of its nitrogen, lb per ton. */
+  readonly nitrogen?: number | undefined;
   /** How that was worked out, where the analysis is by another measure. */
   readonly organicBy?: string | undefined;
   readonly species: ManureSpeciesId | undefined;

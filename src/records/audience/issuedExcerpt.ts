@@ -1,6 +1,7 @@
 import { cautions } from "../../interpretation/cautions.ts";
 import type { CautionId } from "../../interpretation/cautions.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
+import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { pH } from "../../interpretation/show.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
@@ -85,9 +86,7 @@ const uncorrected = (m: Measurement): Measurement => ({ ...m, correction: undefi
 const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: RecommendationRecord["products"]): FrozenZone => {
   const { parts, years } = withheld;
   const crop = zone.inputs.crop as { crop?: CropId; season?: number } | undefined;
-  const results = (zone.inputs.results as unknown as readonly Measurement[]).filter(
-    (m) => !(parts.has("nitrogen") && /^nitrate/.test(m.analyte)),
-  );
+  const results = (zone.inputs.results as unknown as readonly Measurement[]).filter((m) => !(parts.has("nitrogen") && isNitrogenTest(m)));
   const cropAfter = years?.to !== undefined && (crop?.season ?? 0) > years.to;
   const named = parts.has("yields") && crop?.crop !== undefined ? `${crops[crop.crop].label} ${crop.season}` : zone.crop;
   const shown = shownAnswers(zone.answers, withheld, products);

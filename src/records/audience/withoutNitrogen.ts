@@ -1,6 +1,7 @@
-import { isNitrate } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
+import { isNitrogenTest, nitrogenTests } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { Analysis } from "../../interpretation/products.ts";
 import { convert } from "../../interpretation/units.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { Application, Farm, FarmProduct, Lab, PlannedCrop, Sampling } from "../model.ts";
 import { everyField } from "./everyField.ts";
 
@@ -46,17 +47,19 @@ const starterWithout = (p: PlannedCrop): PlannedCrop => ({
 const labWithout = (lab: Lab): Lab => ({
   ...lab,
   packages: Object.fromEntries(
-    Object.entries(lab.packages).filter(([, { measures }]) => !Object.keys(measures).every((analyte) => /^nitrate/.test(analyte))),
+    Object.entries(lab.packages).filter(
+      ([, { measures }]) => !Object.keys(measures).every((analyte) => nitrogenTests.includes(analyte as AnalyteId)),
+    ),
   ),
 });
 
 /** A sampling without its nitrate; `undefined` where it held nothing else, so that no bag seems to be awaited that was not. */
 const testedWithout = (s: Sampling): Sampling | undefined => {
   const composites = s.composites
-    .map((c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrate(m)) }))
+    .map((c) => ({ ...c, measurements: c.measurements.filter((m) => !isNitrogenTest(m)) }))
     .filter((c, i) => c.measurements.length > 0 || s.composites[i]!.measurements.length === 0);
   if (s.purpose === "nitrate" || composites.length === 0) return undefined;
-  const measures = Object.fromEntries(Object.entries(s.measures).filter(([analyte]) => !/^nitrate/.test(analyte)));
+  const measures = Object.fromEntries(Object.entries(s.measures).filter(([analyte]) => !nitrogenTests.includes(analyte as AnalyteId)));
   return { ...s, composites, lab: labWithout(s.lab), measures, nitrate: undefined };
 };
 

@@ -36,6 +36,8 @@ const spellings = new Map(
     "lbs/ac": "lb/ac",
     "lb/acre": "lb/ac",
     "lbs/acre": "lb/ac",
+    "kg/ha": "kg/ha",
+    "kgha-1": "kg/ha",
     "meq/100g": "meq/100 g",
     "me/100g": "meq/100 g",
     "cmol/kg": "cmol/kg",

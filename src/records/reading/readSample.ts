@@ -3,7 +3,7 @@ import type { Guideline } from "../../interpretation/guideline.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import type { Origin } from "../../interpretation/outcome.ts";
 import type { ManureSpread } from "../../interpretation/rules/manureAvailability.ts";
-import { isNitrate } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
+import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { NitrateHistory } from "../../interpretation/rules/nitrateFacts.ts";
 import type { Sample } from "../../interpretation/sample.ts";
 import { pH } from "../../interpretation/show.ts";
@@ -117,7 +117,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     sodium: measured("Na", (m) => m.unit === "ppm"),
     sodiumByVolume: measured("Na", (m) => m.unit === "mg/l"),
   };
-  const nitrate = measurements.filter(isNitrate);
+  const nitrate = measurements.filter(isNitrogenTest);
   const { manure, ...told } = value.history ?? {};
   const history: NitrateHistory = {
     ...(facts.organicMatter && { organicMatter: facts.organicMatter }),

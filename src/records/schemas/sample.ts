@@ -65,6 +65,7 @@ const history = z.strictObject({
         name: text,
         yearsAgo: z.number().int().min(0).max(10).describe("0: for this crop, 1: for the crop of the year before"),
         tonsPerAcre: z.number().nonnegative(),
+        nitrogen: z.number().nonnegative().optional().describe("all of it, lb per ton"),
         organicNitrogen: z.number().nonnegative().optional().describe("lb per ton"),
         species: z.enum(manureSpeciesIds).optional(),
         dryMatter: percent.optional(),

@@ -110,6 +110,7 @@ const others = (packs: readonly Guideline[]): string =>
 
 const labFile = ({ lab, units, guidelines }: NewFarm): NewFile => {
   const as = (analyte: AnalyteId, usual: MethodId): string => measuring(guidelines, analyte, readAs(guidelines, analyte)?.method ?? usual);
+  const mineral = readAs(guidelines, "nitrateN") ? undefined : readAs(guidelines, "mineralN");
   return {
     path: `labs/${lab.id}.yaml`,
     schema: "lab",
@@ -137,9 +138,9 @@ ${others(guidelines)}      #organicMatter: { method: lossOnIgnition, unit: "%" }
     measures:
       pH: ${as("pH", "water1to1")}
   nitrate:
-    name: nitrate nitrogen
+    name: ${mineral ? "mineral nitrogen, the sum of the layers" : "nitrate nitrogen"}
     measures:
-      nitrateN: ${as("nitrateN", "potassiumChloride")}
+      ${mineral ? `mineralN: ${measuring(guidelines, "mineralN", mineral.method)}` : `nitrateN: ${as("nitrateN", "potassiumChloride")}`}
 # How the laboratory's file of results is written, for \`npm run import\`: each column by its header, with its unit or without.
 # date: dayMonthYear, monthDayYear or yearMonthDay. decimal: point or comma. A column that is not wanted is ignored.
 #resultFile:

@@ -200,6 +200,7 @@ export const manureSpread = (field: Field, zone: Zone, season: number, until: st
         name: product.name,
         yearsAgo: season - year,
         tonsPerAcre: convert(a.rate.value, a.rate.unit, "ton/ac"),
+        nitrogen: N,
         organicNitrogen: ammoniumN === undefined ? undefined : Math.max(0, N - ammoniumN),
         ...(organicBy !== undefined && { organicBy }),
         ...(manureMeasures[manure.measure].mass === "kg" && {

@@ -23,6 +23,7 @@ const places: Readonly<Record<string, string>> = {
   standDensity: "the stand of the crop before, in its season's file",
   standPercent: "the stand of the crop before, in its season's file",
   regrowth: "the regrowth of the crop before, in its season's file",
+  nitrogen: "the analysis of the manure in farm.yaml",
   organicNitrogen: "ammoniumN of the manure in farm.yaml",
   species: "the species of the manure in farm.yaml",
   dryMatter: "the dryMatter of the manure in farm.yaml",
@@ -50,7 +51,8 @@ const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
 /** The same, and the test that it rests on. */
 const basis = (farm: Farm, zone: ZoneAdvice, without: string): string => {
   const { sampling } = zone.nitrogen!;
-  return `${cropBasis(farm, zone)}${sampling ? `, from the nitrate test of ${longDate(sampling.date)}` : without}`;
+  const test = zone.nitrogenQuestion?.measurements.some((m) => m.analyte === "mineralN") ? "nitrogen" : "nitrate";
+  return `${cropBasis(farm, zone)}${sampling ? `, from the ${test} test of ${longDate(sampling.date)}` : without}`;
 };
 
 const creditUse = (credit: number, measured: boolean): string => {

@@ -3,7 +3,7 @@ import type { Sample } from "../../interpretation/sample.ts";
 import { advise } from "../../interpretation/advise.ts";
 import { calciumSaturation } from "../../interpretation/cations.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
-import { isNitrate } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
+import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { Source } from "../../interpretation/outcome.ts";
 import type { AnalyteId, MethodId } from "../../interpretation/vocabulary.ts";
 import { pH } from "../../interpretation/show.ts";
@@ -56,7 +56,7 @@ export const nitrogenOf = (
   return {
     basis: { sampling, crop },
     question: {
-      measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrate) : [],
+      measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrogenTest) : [],
       facts: {
         crop: crop?.crop,
         texture: zone.soil.texture,

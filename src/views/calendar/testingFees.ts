@@ -11,14 +11,14 @@ export interface Order {
   readonly packageId: string;
 }
 
-/** The one test that a purpose cannot do without. */
-const wanted = { routine: "P", phCheck: "pH", nitrate: "nitrateN" } as const;
+/** The tests of which a purpose cannot do without one. */
+const wanted = { routine: ["P"], phCheck: ["pH"], nitrate: ["nitrateN", "mineralN"] } as const;
 
 /** The laboratory's packages that will do, the cheapest and then the smallest first. */
 const fitting = (lab: Lab, purpose: PurposeId): string[] => {
   const size = (id: string): number => Object.keys(lab.packages[id]!.measures).length;
   return Object.keys(lab.packages)
-    .filter((id) => lab.packages[id]!.measures[wanted[purpose]] !== undefined)
+    .filter((id) => wanted[purpose].some((analyte) => lab.packages[id]!.measures[analyte] !== undefined))
     .sort((a, b) => (lab.packages[a]!.fee ?? Infinity) - (lab.packages[b]!.fee ?? Infinity) || size(a) - size(b));
 };
 

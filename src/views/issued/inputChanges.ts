@@ -150,9 +150,17 @@ const limeChange = (then: FrozenInputs, now: FrozenInputs): Change[] =>
     ? [{ words: "the records hold other lime spread before the sampling", apply: withInputs(() => ({ limeBefore: now.limeBefore })) }]
     : [];
 
+/** Nitrogen's inputs now, as advice was kept before total nitrogen was asked of manure: what was not kept is no change of the records. */
+const askedThen = (then: FrozenInputs["nitrogen"], now: FrozenInputs["nitrogen"]): FrozenInputs["nitrogen"] => {
+  const kept = then?.question.manure;
+  const manure = now?.question.manure?.map((m, i) => (kept?.[i]?.nitrogen === undefined ? { ...m, nitrogen: undefined } : m));
+  return now && { ...now, question: { ...now.question, manure } };
+};
+
 const nitrogenChange = (then: FrozenInputs, now: FrozenInputs): Change[] => {
-  if (!differ(then.nitrogen, now.nitrogen)) return [];
-  const [was, is] = [then.nitrogen?.question, now.nitrogen?.question];
+  const [before, after] = [then.nitrogen, askedThen(then.nitrogen, now.nitrogen)];
+  if (!differ(before, after)) return [];
+  const [was, is] = [before?.question, after?.question];
   const facts = Object.keys({ ...was?.history, ...is?.history }).filter((f) =>
     differ(was?.history[f as NitrateFact], is?.history[f as NitrateFact]),
   );

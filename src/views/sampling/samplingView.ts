@@ -1,4 +1,4 @@
-import { isNitrate } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
+import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { rate } from "../../interpretation/rating.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../../interpretation/measurement.ts";
@@ -140,7 +140,7 @@ const resultLines = (
           const m = byTest.get(key);
           if (!m) return { value: byTest.size === 0 ? "awaited" : "not tested", was: undefined, below: "" };
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
-          const called = isNitrate(m) ? nitrogenIn(zone) : undefined;
+          const called = isNitrogenTest(m) ? nitrogenIn(zone) : undefined;
           reasons.add(called?.by ?? (outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`));
           const [fix] = correctionsOf(m);
           return {

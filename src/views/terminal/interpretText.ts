@@ -156,7 +156,7 @@ const places = Object.fromEntries([
   ...[...numberIds, ...wordIds]
     .filter((id) => id !== "organicMatter" && id !== "texture")
     .map((id) => [id, `${id} under history in the sample's file`]),
-  ...["organicNitrogen", "species", "dryMatter"].map((id) => [id, `${id} of the manure under history in the sample's file`]),
+  ...["nitrogen", "organicNitrogen", "species", "dryMatter"].map((id) => [id, `${id} of the manure under history in the sample's file`]),
 ]) as Readonly<Record<string, string>>;
 
 const refusal = (what: string, { because, missing }: NoAnswer): string =>

@@ -1,3 +1,4 @@
+import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analytes } from "../../interpretation/vocabulary.ts";
 import { leftOutForReader } from "../leftOut.ts";
@@ -19,7 +20,7 @@ export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advic
   );
   if (standing.length === 0 && hidden) return `${label}: what is low or high goes by the next crop, which is ${leftOutForReader}`;
   if (standing.length === 0)
-    return analyte === "nitrateN" || analyte === "nitrate"
+    return isNitrogenTest({ analyte })
       ? `${label}: read for the nitrogen of that year's crop, not as low or high`
       : `${label}: no guideline chosen says what is low or high`;
   const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
