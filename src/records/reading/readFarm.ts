@@ -161,9 +161,10 @@ const manure = (product: Product & { kind: "manure" }, poundsPerGallon: number |
   return manureOf(measure, product[measure]!, poundsPerGallon);
 };
 
-/** Where percents were written as shares of one: no product is sold for so little. Rates of it would be a hundred times too large. */
+/** Where percents were written as shares of one: hardly a product is sold for so little. Rates of it would be a hundred times too large. */
 const shareOfOne = (product: Product): string[] | undefined => {
-  const isShare = (sum: number): boolean => sum > 0 && sum <= 1;
+  // Seaweed is sold as 0-0-1.
+  const isShare = (sum: number): boolean => sum > 0 && sum < 1;
   if (product.kind === "fertilizer")
     return isShare(Object.values(product.analysis).reduce((sum, each) => sum + each, 0)) ? ["analysis"] : undefined;
   if (product.kind === "manure") return undefined;

@@ -90,7 +90,7 @@ export const readSeason = (text: string, file: string, name: string, context: Se
     if (c.planted && Number(c.planted.slice(0, 4)) > Number(name)) error([...path, "planted"], `is after season ${name}`);
     const zones = zonesOf(c.zones, c.harvested ?? `${value.season}-${harvestedBy}`, path);
     once(
-      [c.crop, c.planted, c.harvested],
+      [c.crop, c.planted, c.harvested ?? c.yield],
       [...new Set(zones)],
       path,
       `${crops[c.crop].label}${c.harvested ? ` harvested on ${c.harvested}` : ""}`,

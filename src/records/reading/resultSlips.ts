@@ -6,7 +6,7 @@ import type { Field } from "../model.ts";
 import type { Problems } from "../problem.ts";
 
 /**
- * Results that soil keeps for years, and how far one may stand from the middle of the zone's others: pH by a difference, which
+ * Results that soil keeps for years, and how far one may stand from every other of its zone: pH by a difference, which
  * liming seldom makes, the rest by a factor. A lost decimal point makes ten, figures changed about much. Nitrate, sulfur and
  * micronutrients come and go, and are not doubted.
  */
@@ -24,19 +24,33 @@ const fewestOthers = 2;
 
 interface Found {
   readonly m: Measurement;
+  readonly zone: string;
+  readonly date: string;
   readonly path: string;
 }
 
 const isFar = (value: number, from: number, { by, most }: NonNullable<(typeof steady)[AnalyteId]>): boolean =>
   by === "difference" ? Math.abs(value - from) > most : value > from * most || value * most < from;
 
-/** Warn of a result far from all others of its zone by the same method: of two numbers that one sheet gave another, the newer is not always the slip. */
+/** What lime or years of feeding do to poor ground is no slip: its first result stands far below all others, or it was limed since the last. */
+const isRaised = ({ m, zone, date }: Found, others: readonly Found[], { seasons }: Field): boolean => {
+  const before = others.filter((o) => o.date < date).map((o) => o.date);
+  if (before.length === 0) return others.every((o) => o.date > date && o.m.value > m.value);
+  const last = before.sort().at(-1)!;
+  return (
+    m.analyte === "pH" &&
+    others.every((o) => o.m.value < m.value) &&
+    seasons.some((s) => s.applications.some((a) => a.product.lime && a.zones.includes(zone) && a.date >= last && a.date <= date))
+  );
+};
+
+/** Warn of a result far from each other of its zone by the same method: of two numbers that one sheet gave another, the newer is not always the slip. */
 export const warnOfResultSlips = (fields: readonly Field[], problems: Problems): void => {
   for (const field of fields) {
     const found = field.samplings.flatMap((s) =>
       s.composites.flatMap((c, i) =>
-        c.measurements.flatMap((m): (Found & { readonly zone: string })[] =>
-          steady[m.analyte] && !m.qualifier ? [{ m, zone: c.zone, path: `composites[${i + 1}].results.${m.analyte}` }] : [],
+        c.measurements.flatMap((m): Found[] =>
+          steady[m.analyte] && !m.qualifier ? [{ m, zone: c.zone, date: s.date, path: `composites[${i + 1}].results.${m.analyte}` }] : [],
         ),
       ),
     );
@@ -44,11 +58,12 @@ export const warnOfResultSlips = (fields: readonly Field[], problems: Problems):
       [zone, m.analyte, m.unit, m.method, m.finish, m.preparation, m.depth.from, m.depth.to].join(),
     );
     for (const results of alike.values())
-      for (const { m, path } of results) {
-        const others = results.filter((o) => o.m !== m).map((o) => o.m.value);
-        if (others.length < fewestOthers) continue;
-        const usual = median(others.sort((a, b) => a - b));
-        if (!isFar(m.value, usual, steady[m.analyte]!)) continue;
+      for (const one of results) {
+        const { m, path } = one;
+        const others = results.filter((o) => o !== one);
+        if (others.length < fewestOthers || !others.every((o) => isFar(m.value, o.m.value, steady[m.analyte]!))) continue;
+        if (isRaised(one, others, field)) continue;
+        const usual = median(others.map((o) => o.m.value).sort((a, b) => a - b));
         const unit = m.unit === "pH" ? "" : ` ${m.unit}`;
         problems.warn(
           m.origin.file,

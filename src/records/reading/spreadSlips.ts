@@ -6,8 +6,11 @@ import { convert } from "../../interpretation/units.ts";
 import { supplied } from "../../interpretation/vocabulary.ts";
 import type { Application } from "../model.ts";
 
-/** No crop is given so much of a nutrient at once, kg/ha: common practice, and far above it, to tell a slip of the unit only. */
-const mostNutrient = 1000;
+/**
+ * No crop is given so much of a nutrient at once, kg/ha: common practice, and far above it, to tell a slip of the unit only. A new garden
+ * bed is dug through with inches of compost.
+ */
+const [mostNutrient, mostInCompost] = [1000, 5000] as const;
 /** No soil is limed with less or more at once, kg/ha, not by pellets in the row nor where sulfides turned it acid: common practice. */
 const [leastLime, mostLime] = [50, 50_000] as const;
 
@@ -29,9 +32,10 @@ export const spreadSlip = ({ product, rate, volume }: Pick<Application, "product
   }
   if (product.manure && volume && volume.value > 0 && convert(volume.value, volume.unit, "gal/ac") < leastLiquid)
     return `${amount} is less of a liquid manure than is ever spread; is it a slip, or another unit?`;
+  const most = product.manure && rate.unit === "lb/1000 sq ft" ? mostInCompost : mostNutrient;
   for (const nutrient of counted) {
     const brought = broughtBy(product, { rate, volume }, nutrient);
-    if (brought === undefined || convert(brought, "lb/ac", "kg/ha") <= mostNutrient) continue;
+    if (brought === undefined || convert(brought, "lb/ac", "kg/ha") <= most) continue;
     const unit = rate.unit === "kg/ha" || rate.unit === "t/ha" ? "kg/ha" : "lb/ac";
     return `${amount} of ${product.id} brings ${plain(convert(brought, "lb/ac", unit), 0)} ${unit} of ${supplied[nutrient].label}, more than any crop is given; is it a slip, or another unit?`;
   }

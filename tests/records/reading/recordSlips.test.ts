@@ -9,9 +9,9 @@ const { farm, field, sampling, season } = paths;
 
 /** How much of a thing is a slip is common practice: far from what anyone does, and a warning, never an error. */
 describe("an amount that nobody spreads", () => {
-  const slurry = (rate: string): Lines => () =>
+  const slurry = (rate: string, analysis = "perThousandGal: { N: 30, P2O5: 14, K2O: 25 }"): Lines => () =>
     farmFolder()
-      .write(farm, `${tinyFarm[farm]!}  slurry:\n    kind: manure\n    name: dairy slurry\n    perThousandGal: { N: 30, P2O5: 14, K2O: 25 }\n    density: { value: 8.3, unit: lb/gal }\n`)
+      .write(farm, `${tinyFarm[farm]!}  slurry:\n    kind: manure\n    name: dairy slurry\n    ${analysis}\n    density: { value: 8.3, unit: lb/gal }\n`)
       .write(season, tinyFarm[season]!.replace("product: potash", "product: slurry").replace("{ value: 100, unit: lb/ac }", rate))
       .lines();
   const potash = (rate: string): Lines => () => linesAfter(season, "{ value: 100, unit: lb/ac }", rate);
@@ -26,6 +26,7 @@ describe("an amount that nobody spreads", () => {
     ["gallons for thousands of them", slurry("{ value: 8, unit: gal/ac }"), "8 gal/ac is less of a liquid manure than is ever spread"],
     // 30 lb of nitrogen in 1,000 gallons.
     ["a nought too many", slurry("{ value: 80000, unit: gal/ac }"), "80,000 gal/ac of slurry brings 2,400 lb/ac of nitrogen, more than any crop is given"],
+    ["an acre's pounds on a garden", slurry("{ value: 40000, unit: lb/1000 sq ft }", "perTon: { N: 10, P2O5: 5, K2O: 10 }"), "40,000 lb/1000 sq ft of slurry brings 8,712 lb/ac of nitrogen, more than any crop is given"],
     ["pounds of lime for tons", lime("{ value: 2, unit: lb/ac }"), "2 lb/ac is less lime than any soil is given"],
     ["tons of lime for pounds", lime("{ value: 4000, unit: ton/ac }"), "4,000 ton/ac is more lime than any soil is given"],
   ])("%s", (_, lines, words) => expect(lines()).toEqual(told(words)));
@@ -38,6 +39,8 @@ describe("an amount that nobody spreads", () => {
     ["lime on sour ground", lime("{ value: 20, unit: ton/ac }")],
     ["slurry by the gallon", slurry("{ value: 3000, unit: gal/ac }")],
     ["slurry by weight", slurry("{ value: 30, unit: t/ha }")],
+    // Two inches of compost weigh some 6,000 lb on 1,000 sq ft (common practice).
+    ["compost on a new bed", slurry("{ value: 6000, unit: lb/1000 sq ft }", "perTon: { N: 20, P2O5: 14, K2O: 20 }")],
     ["no slurry", slurry("{ value: 0, unit: gal/ac }")],
   ])("not %s", (_, lines) => expect(lines()).toEqual([]));
 });
@@ -50,6 +53,12 @@ describe("what is recorded twice counts twice", () => {
   it("a crop, told at the second", () => {
     expect(second(crop)).toEqual([`${season}:7:5: crops[2]: warning: corn harvested on 2025-10-10 of zone "west" stands already in crops[1], and both count; keep one if it is one`]);
     expect(second(crop.replace("    planted", "    zones: [east]\n    planted"))).toEqual([`${season}:7:5: crops[2]: warning: corn harvested on 2025-10-10 of zone "east" stands already in crops[1], and both count; keep one if it is one`]);
+  });
+
+  it("a crop without days, unless another yield tells that it was another cut", () => {
+    const cuts = (...yields: number[]): string[] => farmFolder().write(season, `season: 2025\ncrops:\n${yields.map((y) => `  - { crop: alfalfa, yield: { value: ${y}, unit: ton/ac } }\n`).join("")}`).lines();
+    expect(cuts(2.1, 1.6)).toEqual([]);
+    expect(cuts(2.1, 2.1)).toEqual([`${season}:4:5: crops[2]: warning: alfalfa of zone "west" stands already in crops[1], and both count; keep one if it is one`]);
   });
 
   it("a load, told at the second", () => {
@@ -93,6 +102,7 @@ describe("percents written as shares of one", () => {
 
   it("not of a weak liquid, nor of what holds none of these", () => {
     expect(linesAfter(farm, "{ N: 0, P2O5: 0, K2O: 60 }", "{ N: 0.5, P2O5: 0, K2O: 0.6 }")).toEqual([]);
+    expect(linesAfter(farm, "K2O: 60", "K2O: 1")).toEqual([]);
     expect(linesAfter(farm, "K2O: 60", "K2O: 0")).toEqual([]);
     expect(lime('{ cce: 2, moisture: 0, passing: { } }')()).toEqual([]);
   });

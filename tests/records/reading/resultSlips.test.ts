@@ -2,8 +2,11 @@ import { expect, it } from "vitest";
 import { farmFolder } from "../../support/farmFolder.ts";
 
 /** The west end of the tiny farm, sampled every other year with these results. */
-const said = (...years: readonly string[]): string[] => {
+const said = (...years: readonly string[]): string[] => saidAfter("", ...years);
+/** The same with a load spread in 2018. */
+const saidAfter = (load: string, ...years: readonly string[]): string[] => {
   const folder = farmFolder().remove("fields/north/samplings");
+  if (load !== "") folder.write("fields/north/seasons/2018.yaml", `season: 2018\napplications:\n  - ${load}\n`);
   years.forEach((results, i) => {
     const day = `${2015 + 2 * i}-10-18`;
     folder.write(`fields/north/samplings/${day}.yaml`, `date: ${day}\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "${day}", zone: west, results: { ${results} } }\n`);
@@ -26,6 +29,21 @@ it.each([
   ["more than five times", ["K: 100", "K: 100", "K: 501"], 1],
   ["a fifth", ["K: 500", "K: 500", "K: 100"], 0],
   ["less than a fifth", ["K: 500", "K: 500", "K: 99"], 1],
+  ["sour ground that was limed, from what it was", ["pH: 4.4", "pH: 6.6", "pH: 6.7"], 0],
+  ["sour ground before and after", ["pH: 4.4", "pH: 4.5", "pH: 6.7", "pH: 6.8"], 0],
+  ["a garden built up with compost", ["P: 12", "P: 90", "P: 110"], 0],
+  ["a first result far above the rest", ["P: 270", "P: 27", "P: 29"], 1],
   ["one other result, which may be the slip itself", ["K: 100", "K: 501"], 0],
   ["a bound", ["P: 30", "P: 30", 'P: { value: 3, qualifier: "<" }'], 0],
 ])("%s", (_, years, warnings) => expect(said(...years)).toHaveLength(warnings));
+
+it("takes a pH far above all before it for what lime did, where lime is recorded between", () => {
+  const load = (product: string, zone: string) => `{ date: 2018-04-20, product: ${product}, zones: [${zone}], rate: { value: 9, unit: ton/ac } }`;
+  const years = ["pH: 4.4", "pH: 4.5", "pH: 6.7"] as const;
+  expect(saidAfter(load("ground-limestone", "west"), ...years)).toEqual([]);
+  expect(saidAfter(load("ground-limestone", "east"), ...years)).toHaveLength(1);
+  expect(saidAfter("{ date: 2018-04-20, product: potash, rate: { value: 100, unit: lb/ac } }", ...years)).toHaveLength(1);
+  // Lime lowers no pH, and does not multiply potassium.
+  expect(saidAfter(load("ground-limestone", "west"), "pH: 6.6", "pH: 6.6", "pH: 4.4")).toHaveLength(1);
+  expect(saidAfter(load("ground-limestone", "west"), "K: 100", "K: 100", "K: 600")).toHaveLength(1);
+});
