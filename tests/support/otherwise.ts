@@ -17,7 +17,7 @@ const hidden: Record<WithheldPart, RegExp> = {
   yields: /^(field:plan\/\d+\/yieldGoal|seasons:crops\/\d+\/(yield|moisture))$/,
   notes: /^((farm:about|labs:note|farm:products\/[^/]+\/note|field:(note|tenure\/from|boundary\/note|targetPh\/reason|avoid\/\d+\/what)|samplings:(note|handling\/tool|(composites|corrections)\/\d+\/(note|reason))|seasons:(note|\w+\/\d+\/note)))$/,
   positions: /^farm:address$/,
-  nitrogen: /^(samplings:(nitrate|measured\/nitrateN|composites\/\d+\/results\/nitrateN)|seasons:crops\/\d+\/stand|field:plan\/\d+\/starter|farm:products\/\+N[^/]*\/(name|\w+\/(N|ammoniumN)))$/,
+  nitrogen: /^(samplings:(nitrate|measured\/(nitrateN|mineralN)|composites\/\d+\/results\/(nitrateN|mineralN))|seasons:crops\/\d+\/stand|field:plan\/\d+\/starter|farm:products\/\+N[^/]*\/(name|\w+\/(N|ammoniumN)))$/,
 };
 /** What a reader is told the presence of, or no record may lack. */
 const needed = /yield(Goal)?$|reason$|what$|name$|\/N$/;

@@ -118,6 +118,7 @@ packages:
     fee: 37.41
     measures:
       nitrateN: { method: potassiumChloride, unit: ppm }
+      mineralN: { method: calciumChlorideNitrogen, unit: kg/ha }
 `,
   "labs/zqlab.yaml": `name: Zqcove Laboratory
 packages:
@@ -161,7 +162,7 @@ package: zqnitrate
 depth: { from: 0, to: 12, unit: in }
 nitrate: { cropHeight: { value: 9.37, unit: in } }
 composites:
-  - { label: "ZQNA-2506", zone: upper, results: { nitrateN: 17.371 } }
+  - { label: "ZQNA-2506", zone: upper, results: { nitrateN: 17.371, mineralN: 83.517 } }
   - { label: "ZQNB-2506", zone: lower, results: { nitrateN: 19.733 } }
 `,
   "fields/quay/samplings/2025-10-18.yaml": `${sampling("2025-10-18", ["QA-2510", "QB-2510"], [88, 109])}handling: { reportedOn: 2026-01-07 }
@@ -266,7 +267,7 @@ const quaySecrets = {
   yields: ["187.37", "157.19", "51.93", "163.91", "171.79", "173.97", "13.57"],
   notes: ["zqabout", "zqlimenote", "zqlabnote", "zqlandlady", "zqboundary", "zqtarget", "zqfieldnote", "zqroad", "zqreason", "zqsamplingnote", "zqtool", "zqnewestnote", "zqearly", "zqureanote", "zqseasonnote", "zqbagnote", "zqcropnote", "zqissuedfor"],
   positions: ["37.004137", "44.000193", "37.002171", "44.002159", "37.000139", "37.003713", "44.001511", "Zqaddress"],
-  nitrogen: ["17.371", "19.733", "ZQNA-2506", "ZQNB-2506", "zqnitrate", "2025-06-11", "11 June 2025", "9.37 in", "zqurea", "43.71", "311.3", "16.43", "zqcompound", "123.739"],
+  nitrogen: ["17.371", "83.517", "19.733", "ZQNA-2506", "ZQNB-2506", "zqnitrate", "2025-06-11", "11 June 2025", "9.37 in", "zqurea", "43.71", "311.3", "16.43", "zqcompound", "123.739"],
   years: ["ZQA-1610", "ZQB-1610", "93.719", "97.313", "2016-10-18", "18 October 2016", "2016-11-21", "21 November 2016", "113.7", "157.19", "2017-11-23", "1.937", "2013-04-19", "2012-03-07", "173.97", "2026-05-09"],
 } as const;
 

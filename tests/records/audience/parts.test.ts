@@ -19,11 +19,11 @@ describe("without nitrogen", () => {
   };
   const product = (id: string) => whole.products.get(id)!;
 
-  it("a nitrate result goes, whatever the sampling was for", () => {
-    const withNitrate = (c: Composite): Composite => ({ ...c, measurements: [...c.measurements, { ...c.measurements[0]!, analyte: "nitrateN", value: 17.5 }] });
+  it.each(["nitrateN", "mineralN"] as const)("a result of %s goes, whatever the sampling was for", (analyte) => {
+    const withNitrate = (c: Composite): Composite => ({ ...c, measurements: [...c.measurements, { ...c.measurements[0]!, analyte, value: 17.5 }] });
     const field = { ...quay, samplings: quay.samplings.map((s) => ({ ...s, composites: s.composites.map(withNitrate) })) };
     const analytes = (f: Field) => new Set(f.samplings.flatMap((s) => s.composites.flatMap((c) => c.measurements.map((m) => m.analyte))));
-    expect(analytes(fieldOf({}, field))).toContain("nitrateN");
+    expect(analytes(fieldOf({}, field))).toContain(analyte);
     expect(analytes(without(field))).toEqual(new Set(["pH", "bufferPh", "P", "K", "organicMatter", "cec"]));
   });
 
