@@ -86,6 +86,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
 
   const corrections = readCorrections(parsed, problems);
   const labels = new Set<string>();
+  const summed = new Set<string>();
   const composites = value.composites.map((composite, i): Composite => {
     const path = ["composites", i];
     if (labels.has(composite.label))
@@ -125,6 +126,14 @@ export const readSampling = (text: string, file: string, name: string, context: 
       // Of a corrected result it is the correction that may be the slip.
       const now = fix && ["corrections", fix.at, "now"];
       warnIfImplausible(now ? { ...m, origin: { file, ...at(now) } } : m, now ?? where, problems);
+      // An amount in a depth sums over layers, and bags of one zone are averaged: three layers would come out as a third.
+      if (analyte === "mineralN" && summed.size === summed.add(composite.zone).size)
+        problems.warn(
+          file,
+          origin,
+          fieldName(where),
+          `zone ${composite.zone} has mineral nitrogen from more than one bag, which are averaged as duplicates; the layers of one sample are recorded as one bag with their sum`,
+        );
       measurements.push(m);
     }
     return {

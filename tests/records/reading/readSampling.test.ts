@@ -62,6 +62,27 @@ describe("a sampling event must fit the rest of the farm", () => {
     expect(linesOf("pH: 6.2", `pH: ${pH}`)).toEqual(warned ? [`${sampling}:11:7: composites[1].results.pH: warning: ${pH} is outside what soil shows (3 to 10.5); check the sheet`] : []);
   });
 
+  describe("mineral nitrogen, which sums over layers", () => {
+    const bags = (...zones: string[]) =>
+      farmFolder()
+        .write("fields/north/samplings/2026-02-20.yaml", `date: 2026-02-20
+purpose: nitrate
+lab: north-lab
+package: basic
+measured: { mineralN: { method: calciumChlorideNitrogen, unit: kg/ha } }
+depth: { from: 0, to: 90, unit: cm }
+composites:
+${zones.map((zone, i) => `  - { label: "N${i}", zone: ${zone}, results: { mineralN: 20 } }\n`).join("")}`)
+        .lines()
+        .filter((line) => line.includes("mineral nitrogen"));
+
+    it("is one bag a zone", () => expect(bags("west", "east")).toEqual([]));
+    it("is warned of where its layers stand as bags, whose mean would be a third of it", () =>
+      expect(bags("west", "east", "west", "west")).toEqual(
+        [3, 4].map((n) => `fields/north/samplings/2026-02-20.yaml:${n + 7}:43: composites[${n}].results.mineralN: warning: zone west has mineral nitrogen from more than one bag, which are averaged as duplicates; the layers of one sample are recorded as one bag with their sum`),
+      ));
+  });
+
   it("a label names one bag", () => {
     expect(linesOf('"0022"\n    zone', '"0021"\n    zone')).toEqual([
       `${sampling}:15:12: composites[2].label: label "0021" stands twice in this event; a label names one bag`,
