@@ -1,4 +1,4 @@
-import { list } from "../interpretation/list.ts";
+import { list, listOfPhrases } from "../interpretation/list.ts";
 
 /** Sentences' small parts. No locale: the same words on every machine. */
 
@@ -19,7 +19,7 @@ export const yearSpan = (dates: readonly string[]): string => {
   return first === last ? first : `${first} to ${last}`;
 };
 
-export { list };
+export { list, listOfPhrases };
 
 /** A capital first letter; "pH" keeps its own. */
 export const capital = (text: string): string => (text.startsWith("pH") ? text : `${text.charAt(0).toUpperCase()}${text.slice(1)}`);

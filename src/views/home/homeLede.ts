@@ -7,7 +7,7 @@ import { isFed, needKinds, needs } from "../season/fieldNeeds.ts";
 import type { SeasonZone } from "../season/seasonZones.ts";
 import { seasonZones } from "../season/seasonZones.ts";
 import { pH } from "../../interpretation/show.ts";
-import { capital, count, list, monthYear, numberWord } from "../words.ts";
+import { capital, count, list, listOfPhrases, monthYear, numberWord } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
 
 /** Above so many fields they are counted, not named. */
@@ -51,7 +51,7 @@ const limeWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[]): str
   const [least, most] = [pH(Math.min(...values)), pH(Math.max(...values))];
   const why =
     values.length === 0 ? "where the guidelines call for it" : `where soil pH is ${least === most ? least : `${least} to ${most}`}`;
-  return `Lime ${list(fields.map(({ field, limed }) => place(field, limed)))}, ${why}.`;
+  return `Lime ${listOfPhrases(fields.map(({ field, limed }) => place(field, limed)))}, ${why}.`;
 };
 
 const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], kind: "potassium" | "phosphorus"): string => {
@@ -79,7 +79,7 @@ const whatOf = (kind: NeedKind, rows: readonly FieldRow[]): (readonly [string, r
 /** "Zinc is low on five fields and boron on Home Eighty." */
 const otherWords = (rows: readonly FieldRow[]): string => {
   const lows = whatOf("other", rows).map(([what, low]) => ({ name: what.replace(/ low$/, ""), where: fieldsOrCount(low) }));
-  return `${capital(list(lows.map(({ name, where }, i) => `${name}${i === 0 ? " is low" : ""} on ${where}`)))}.`;
+  return `${capital(listOfPhrases(lows.map(({ name, where }, i) => `${name}${i === 0 ? " is low" : ""} on ${where}`)))}.`;
 };
 
 /** "no rate of lime on 16 fields"; of questions of several kinds how many fields they are on. */

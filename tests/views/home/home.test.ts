@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { byNeed, fieldList } from "../../../src/views/home/fieldList.ts";
@@ -45,6 +46,14 @@ it("names the nutrients that are low besides phosphorus and potassium, each with
   expect(rest).toBe("Besides: no rate of lime on one field.");
   const twice = { ...farm!, fields: [farm!.fields[0]!, { ...farm!.fields[0]!, id: "south", name: "South Field", zones: farm!.fields[0]!.zones.map((z) => ({ ...z })) }] };
   expect(homeView(twice).lede).toBe("Zinc is low on North Field and South Field.");
+});
+
+it("sets a comma between fields whose zones are named, which hold an 'and' of their own", () => {
+  const causeway = demo.fields.find((f) => f.id === "causeway")!;
+  const sour = (zone: string, m: Measurement): Measurement => (zone === "apron" && m.analyte === "pH" ? { ...m, value: 5.7 } : m);
+  const samplings = causeway.samplings.map((s) => ({ ...s, composites: s.composites.map((c) => ({ ...c, measurements: c.measurements.map((m) => sour(c.zone, m)) })) }));
+  const fields = ["Causeway", "Dike"].map((name) => ({ ...causeway, id: name, name, samplings, zones: causeway.zones.map((z) => ({ ...z })) }));
+  expect(homeView({ ...demo, fields }).lede).toContain("Lime Apron and Outwash on Causeway, and Apron and Outwash on Dike, where soil pH is 5.7.");
 });
 
 it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 rented; all but Netloft sampled in time", () => {
