@@ -198,6 +198,9 @@ const readCorrections = ({ value, file, at }: Parsed<SamplingRecord>, problems: 
 /** How many of a unit one ppm is, about: an acre of plow layer weighs two million pounds (common practice), a liter of tilled soil a kilogram. */
 const perPpm: Partial<Record<SoilTestUnit, number>> = { ppm: 1, "mg/l": 1, "lb/ac": 2 };
 
+/** By volume only a figure too many is suspected, and no other unit: ground that was fed for long shows more than a hint of lb/ac allows. */
+const fed = 1.5;
+
 /** Warn of a value that no soil shows, or that looks like another unit. */
 export const warnIfImplausible = (
   m: Pick<Measurement, "analyte" | "value" | "unit" | "origin">,
@@ -211,6 +214,6 @@ export const warnIfImplausible = (
   const unit = m.unit === "pH" ? "" : ` ${m.unit}`;
   const warn = (message: string): void => problems.warn(m.origin.file, m.origin, fieldName(path), message);
   if (m.value < least || m.value > most) warn(`${m.value}${unit} is outside what soil shows (${least} to ${most}); check the sheet`);
-  else if (entry.suspiciousAbove !== undefined && size === 1 && m.value > entry.suspiciousAbove)
+  else if (entry.suspiciousAbove !== undefined && size === 1 && m.value > entry.suspiciousAbove * (m.unit === "mg/l" ? fed : 1))
     warn(`${m.value}${unit} is unusually high; ${m.unit === "ppm" ? "is it lb/ac, which is about twice the ppm?" : "check the sheet"}`);
 };
