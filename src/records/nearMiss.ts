@@ -1,5 +1,5 @@
 import { distance } from "fastest-levenshtein";
-import { alsoCalled } from "../interpretation/vocabulary.ts";
+import { alsoCalled } from "./alsoCalled.ts";
 
 /** Two neighboring letters in the wrong order are one slip, not two. */
 const swapped = (a: string, b: string): boolean => {

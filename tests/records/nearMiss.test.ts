@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { lengthUnits, yieldUnits } from "../../src/interpretation/units.ts";
-import { alsoCalled, analyteIds, cropIds, methodIds, soilTestUnits } from "../../src/interpretation/vocabulary.ts";
+import { analyteIds, cropIds, methodIds, soilTestUnits } from "../../src/interpretation/vocabulary.ts";
+import { alsoCalled } from "../../src/records/alsoCalled.ts";
 import { allowedWords, nearMiss } from "../../src/records/nearMiss.ts";
 
 describe("a near miss", () => {

@@ -48,8 +48,7 @@ export interface CompareSection {
   readonly gaps: readonly string[];
   /** What another test would read, by relations that guidelines print. */
   readonly otherTests: readonly OtherTestRow[];
-  /** Guidelines that could say nothing of this sample, and why. */
-  /** Guidelines that answer nothing, those of the same reasons in one line. */
+  /** Guidelines that could say nothing of this sample and why, those of the same reasons in one line. */
   readonly silent: readonly { readonly names: string; readonly reasons: string }[];
   readonly silentCount: number;
 }
