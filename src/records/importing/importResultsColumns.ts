@@ -4,14 +4,15 @@ import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { DateOrder } from "../../exchange/results/resultFileValue.ts";
 import { allowedWords } from "../nearMiss.ts";
 import type { Problems } from "../problem.ts";
-import type { ResultColumn, ResultFileRecord } from "../schemas/lab.ts";
+import type { Oxide, ResultColumn, ResultFileRecord } from "../schemas/lab.ts";
+import { elementOf } from "../schemas/lab.ts";
 
 /** What a column of one file means; `unit` is absent where neither the header nor the laboratory's record says it. */
 export type ColumnMeaning =
   | { readonly kind: "label" }
   | { readonly kind: "ignored" }
   | { readonly kind: "date"; readonly order: DateOrder }
-  | { readonly kind: "analyte"; readonly analyte: AnalyteId; readonly unit: WrittenUnit | undefined };
+  | { readonly kind: "analyte"; readonly analyte: AnalyteId; readonly unit: WrittenUnit | undefined; readonly oxide: Oxide | undefined };
 
 type Columns = ResultFileRecord["columns"];
 /** Header and its column, spaces made one. A map, since a header may be called "constructor"; units are spelled by one, too. */
@@ -76,6 +77,12 @@ const find = (header: string, columns: ByHeader): Found | undefined => {
   return without === undefined ? undefined : { column: without, brackets, unit };
 };
 
+/** The oxide of an element that a header names: P2O5 of P, whichever way its small figures are written. */
+const oxideIn = (header: string, analyte: AnalyteId): Oxide | undefined =>
+  (Object.keys(elementOf) as Oxide[]).find(
+    (oxide) => elementOf[oxide] === analyte && header.normalize("NFKC").toLowerCase().includes(oxide.toLowerCase()),
+  );
+
 /** Whether a header is one that the laboratory's record maps. */
 export const knownHeader = (columns: Columns): ((header: string) => boolean) => {
   const known = byHeader(columns);
@@ -113,7 +120,13 @@ export const columnMeanings = (
       return error(`"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml`);
     if (column.unit !== undefined && unit !== undefined && column.unit !== unit)
       return error(`gives its unit as ${unit}, and labs/${lab}.yaml says ${column.unit}; one of them is wrong`);
-    return { kind: "analyte", analyte: column.analyte, unit: column.unit ?? unit };
+    const { analyte, as } = column;
+    const named = as === undefined ? oxideIn(header, analyte) : undefined;
+    if (named !== undefined)
+      return error(
+        `names ${named}, and ${analyte} is the element alone; say { analyte: ${analyte}, as: ${named} } in labs/${lab}.yaml, or as: element where its figures are`,
+      );
+    return { kind: "analyte", analyte, unit: column.unit ?? unit, oxide: as === "element" ? undefined : as };
   });
   if (!taken.has("the label") && meanings.every((m) => m !== undefined))
     problems.error(file, table.place(-1, 0), "", "has no column for the label, by which a row finds its bag");

@@ -1,6 +1,6 @@
 import { writtenDate, writtenValue } from "../../exchange/results/resultFileValue.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
-import { convertWritten } from "../../interpretation/units.ts";
+import { convertWritten, oxidePerElement } from "../../interpretation/units.ts";
 import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
 import type { ColumnMeaning } from "./importResultsColumns.ts";
 import type { Composite, Field, Sampling } from "../model.ts";
@@ -92,6 +92,11 @@ const readResult = (
     // Told once a file and package, at the header.
     const message = `is in ${from}, and package "${sampling.packageId}" reports ${analyte} in ${unit}; the two are not one by definition, so nothing is converted`;
     return problems.error(row.file, row.headerPlace(column), header, message) as undefined;
+  }
+  if (meaning.oxide) {
+    // Four figures are more than any extract is good for, and keep a limit printed as oxide where it stands.
+    const element = Number((value / oxidePerElement[meaning.oxide]).toPrecision(4));
+    return { analyte, value: element, digits: String(element), qualifier: read.qualifier, unit };
   }
   return { analyte, value, digits: value === read.value ? read.digits : String(value), qualifier: read.qualifier, unit };
 };

@@ -2,17 +2,33 @@ import * as z from "zod";
 import { dateOrders } from "../../exchange/results/resultFileValue.ts";
 import { resultEncodings } from "../../exchange/results/resultFileText.ts";
 import { writtenUnitIds } from "../../interpretation/units.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analyteIds } from "../../interpretation/vocabulary.ts";
 import { id, longText, text } from "./primitives.ts";
 import { measuring } from "./sampling.ts";
 
+const oxideIds = ["P2O5", "K2O", "MgO"] as const;
+export type Oxide = (typeof oxideIds)[number];
+export const elementOf: Readonly<Record<Oxide, AnalyteId>> = { P2O5: "P", K2O: "K", MgO: "Mg" };
+
 /** What one column of a laboratory's result file holds. */
 const column = z.union([
   z.enum(["label", "ignore"]),
-  z.strictObject({
-    analyte: z.enum(analyteIds),
-    unit: z.enum(writtenUnitIds).optional().describe("where the header does not give it and it is not the package's"),
-  }),
+  z
+    .strictObject({
+      analyte: z.enum(analyteIds),
+      unit: z.enum(writtenUnitIds).optional().describe("where the header does not give it and it is not the package's"),
+      as: z
+        .enum([...oxideIds, "element"])
+        .optional()
+        .describe(
+          "the oxide that the figures count, which is turned into the element by atomic weights; element, where a header names the oxide all the same",
+        ),
+    })
+    .refine((c) => c.as === undefined || c.as === "element" || elementOf[c.as] === c.analyte, {
+      path: ["as"],
+      error: "is not an oxide of this analyte",
+    }),
   z.strictObject({ date: z.enum(dateOrders).describe("of the sampling; other dates are ignored") }),
 ]);
 export type ResultColumn = z.infer<typeof column>;

@@ -88,6 +88,29 @@ describe("one set of results, as five laboratories write it", () => {
     expect(planOf(planned(farm, "Label,K\n0021,9.6\n")).bags.map((b) => b.added.map((r) => [r.digits, r.unit]))).toEqual([[["96", "ppm"]]]);
   });
 
+  // By atomic weights 20 mg of P2O5 hold 8.729 mg of P, and 15 mg of K2O 12.45 mg of K.
+  it("turns an oxide into its element where the laboratory's record says that the figures count it", () => {
+    const farm = awaitingFarm("columns: { Label: label, P2O5: { analyte: P, as: P2O5 }, K₂O: { analyte: K, as: K2O } }\n");
+    expect(planOf(planned(farm, "Label,P2O5 (mg/100 g),K₂O (mg/100 g)\n0021,20,<15\n")).bags.map((b) => b.added.map((r) => [r.digits, r.qualifier, r.unit]))).toEqual([
+      [
+        ["87.29", undefined, "ppm"],
+        ["124.5", "<", "ppm"],
+      ],
+    ]);
+  });
+
+  it("takes an element as it stands under a header that names its oxide, where the laboratory's record says so", () => {
+    const farm = awaitingFarm("columns: { Label: label, P (as P2O5 classes): { analyte: P, unit: ppm, as: element } }\n");
+    expect(planOf(planned(farm, "Label,P (as P2O5 classes)\n0021,20\n")).bags.map((b) => b.added.map((r) => r.digits))).toEqual([["20"]]);
+  });
+
+  it.each(["P2O5", "P₂O₅", "p2o5-CAL"])("takes no %s for phosphorus without a word: it is 2.29 times as much", (header) => {
+    const farm = awaitingFarm(`columns: { Label: label, ${header}: { analyte: P } }\n`);
+    expect(complaints(farm, `Label,${header}\n0021,20\n`)).toEqual([
+      `results.csv:1:7: ${header}: names P2O5, and P is the element alone; say { analyte: P, as: P2O5 } in labs/north-lab.yaml, or as: element where its figures are`,
+    ]);
+  });
+
   it("knows a header that is broken over lines, whatever stands at the break", () =>
     expect(planOf(planned(awaitingFarm(), 'Label,"Buffer \n  pH"\n0021,6.7\n')).bags.map((b) => b.added.map((r) => r.analyte))).toEqual([["bufferPh"]]));
 
