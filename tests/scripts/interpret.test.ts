@@ -15,7 +15,7 @@ const interpret = (text: string | undefined, ...more: string[]) => {
 };
 
 interface Printed {
-  nitrogen?: { value: number; unit: string; guideline: string };
+  nitrogen?: { value: number; unit: string; guideline: string; atMost?: boolean };
   rates: Record<string, { value: number; unit: string; steps: { source?: unknown }[]; evidence: string; noAnswer?: { because: string; missing: string[] } }>;
   ratings: Record<string, { band: string; position: string }>;
   lime: { requirement: { value: number; unit: string } | "none"; material?: { value: number; unit: string }; noAnswer?: { because: string; missing: string[] } };
@@ -105,6 +105,21 @@ results: { nitrateN: { value: 15, unit: ppm, method: potassiumChloride } }
 `,
     ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 80, unit: "lb/ac", guideline: "us-iowa-nitrate" }),
     /^Apply 80 lb\/ac of nitrogen \(N\), says Iowa late-spring nitrate/m,
+  ],
+  [
+    // Annex 4 of the ordinance, by hand: 230 at 8 t/ha, 5 more for half a ton, less 45 in the soil and 10 after rape.
+    "Germany's ordinance, winter wheat of 8.5 t/ha after rape, Nmin 45: the most that is allowed, and no dose",
+    `guideline: de-ordinance-2017
+units: metric
+crop: winterWheat
+yieldGoal: { value: 8.5, unit: t/ha }
+depth: { from: 0, to: 90, unit: cm }
+soil: { organicMatter: 2.5 }
+history: { previousCrop: winterOilseedRape, manure: [] }
+results: { mineralN: { value: 45, unit: kg/ha, method: calciumChlorideNitrogen } }
+`,
+    ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 180, unit: "kg/ha", atMost: true }),
+    /^Apply at most 180 kg\/ha of nitrogen \(N\), says German ordinance/m,
   ],
   [
     "the doses that a rate is the sum of, as RB209 prints them for silage",

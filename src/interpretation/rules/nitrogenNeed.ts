@@ -50,6 +50,7 @@ export const nitrogenNeedRule = z
       .array(need)
       .min(1)
       .refine((all) => new Set(all.map((n) => n.crop)).size === all.length, "names a crop twice"),
+    atMost: z.boolean().optional().describe("true: the sum is the most that a law allows, and pages say so"),
     mostAdded: sourcedNumber.optional().describe("kg N/ha that a higher yield adds at most"),
     deductions: z.array(deduction).default([]).describe("by what is known of the field; in each the first choice whose tests all hold"),
     manureBefore: sourcedNumber.optional().describe("percent of the total nitrogen in manure spread for the crop before, taken off"),
@@ -233,7 +234,7 @@ export const rateByNitrogenNeed = (
   const [first, ...rest] = counted;
   const sum = `${plain(first?.value ?? 0, 1)}${rest.map((t) => ` ${t.value < 0 ? "−" : "+"} ${plain(Math.abs(t.value), 1)}`).join("")}`;
   return answer(
-    { rate: { value, unit: "kg/ha" } },
+    { rate: { value, unit: "kg/ha" }, ...(rule.atMost && { atMost: true }) },
     [
       ...terms.flatMap((t) => t.steps),
       raw <= 0

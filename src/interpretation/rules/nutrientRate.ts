@@ -15,6 +15,8 @@ export interface NutrientRate {
   readonly rate: Amount<RateUnit>;
   /** The upper end, in the rate's unit, where the publication prints a range. */
   readonly to?: number | undefined;
+  /** The rate is the most that a law allows, not a dose that is advised. */
+  readonly atMost?: boolean | undefined;
   /** The parts the publication splits the rate into; they sum to it. */
   readonly doses?: readonly Dose[] | undefined;
   /** Why the printed figure is doubtful, where it looks like a slip of the press. */

@@ -22,5 +22,9 @@ export const nitrogenOfSampling = (farm: Farm, field: Field, zone: Zone, samplin
   if (!nitrogen) return undefined;
   if (nitrogen.kind === "noAnswer") return { rate: "", by: `no nitrogen rate for ${zone.name}, because ${nitrogen.because}` };
   const shown = nutrientRate(nitrogen.value.rate, farm.units);
-  return { rate: `${shown.value} ${shown.unit} of nitrogen called for`, by: `nitrogen by ${nitrogenPack?.short ?? ""}` };
+  const amount = `${shown.value} ${shown.unit} of nitrogen`;
+  return {
+    rate: nitrogen.value.atMost ? `at most ${amount} allowed` : `${amount} called for`,
+    by: `nitrogen by ${nitrogenPack?.short ?? ""}`,
+  };
 };

@@ -137,7 +137,10 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
       ...credits,
     ];
   const shown = nutrientRate(nitrogen.value.rate, farm.units);
-  const detail = [basis(farm, zone, ", without a nitrate test"), ...nitrogen.cautions.map((c) => c.replace(/\.$/, ""))].join(". ");
+  const detail = [
+    `${nitrogen.value.atMost ? "at most, " : ""}${basis(farm, zone, ", without a nitrate test")}`,
+    ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),
+  ].join(". ");
   // A rate that no longer holds never stands where a rate to spread is looked for.
   const standing = isPast(farm, zone) ? { value: "", unit: "", detail: `${shown.value} ${shown.unit} ${detail}` } : { ...shown, detail };
   return [{ ...base, ...standing, none: undefined, missing: [], steps: stepRows(nitrogen.steps, farm.references) }, ...credits];

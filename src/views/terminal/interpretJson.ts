@@ -65,7 +65,15 @@ const materialJson = ({ material, outcome }: Advice["lime"]["rates"][number]): o
 });
 
 const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice): Record<string, unknown> => ({
-  ...(nitrogen && { nitrogen: asJson(nitrogen, ({ rate, guideline, rule }) => ({ value: rate.value, unit: rate.unit, guideline, rule })) }),
+  ...(nitrogen && {
+    nitrogen: asJson(nitrogen, ({ rate, atMost, guideline, rule }) => ({
+      value: rate.value,
+      unit: rate.unit,
+      ...(atMost && { atMost }),
+      guideline,
+      rule,
+    })),
+  }),
   ...(nitrogenCredits.length > 0 && {
     nitrogenCredits: nitrogenCredits.map(({ id, pack, outcome }) => ({
       credit: id,

@@ -68,8 +68,10 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
 };
 
 /** "Apply 120 lb/ac of potash (K₂O)", "Apply no potash (K₂O)" */
-const applyWords = (found: Pick<NutrientRate, "rate" | "to">, what: string, written: WrittenIn): string =>
-  found.rate.value === 0 && found.to === undefined ? `Apply no ${what}` : `Apply ${rateWords(found, written)} of ${what}`;
+const applyWords = (found: Pick<NutrientRate, "rate" | "to" | "atMost">, what: string, written: WrittenIn): string =>
+  found.rate.value === 0 && found.to === undefined
+    ? `Apply no ${what}`
+    : `Apply ${found.atMost ? "at most " : ""}${rateWords(found, written)} of ${what}`;
 
 const says = (pack: { readonly short: string } | undefined): string => (pack ? `, says ${pack.short}` : "");
 

@@ -4,6 +4,8 @@ import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { nitrogenRows } from "../../../src/views/advice/nitrogenView.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+import { farmFolder } from "../../support/farmFolder.ts";
+import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 
 const content = fileURLToPath(new URL("../../../content", import.meta.url));
 const rowsOf = (fieldId: string, zoneId: string, today?: string) => {
@@ -45,4 +47,21 @@ it("the page of a nitrate sampling says what each bag called for, and by whose r
     ["32", "0 lb/ac of nitrogen called for"],
     ["16", "72 lb/ac of nitrogen called for"],
   ]);
+});
+
+it("what a law allows at most is told as that, on the field's page and on the sampling's", () => {
+  // Germany's ordinance, annex 4: winter wheat 230 at 8 t/ha, less 45 in the soil and 10 after rape.
+  const folder = farmFolder()
+    .write(paths.farm, tinyFarm[paths.farm]!.replace("units: us", "units: metric").replace("[small-guide]", "[de-ordinance-2017]"))
+    .write("fields/north/field.yaml", tinyFarm["fields/north/field.yaml"]!.replace("crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: winterWheat\n    yieldGoal: { value: 8, unit: t/ha }").replace("siltLoam,", "siltLoam, organicMatter: 2.5,"))
+    .change(paths.lab, "packages:\n", "packages:\n  nmin:\n    name: mineral nitrogen\n    measures:\n      mineralN: { method: calciumChlorideNitrogen, unit: kg/ha }\n")
+    .write("fields/north/samplings/2026-02-20.yaml", "date: 2026-02-20\npurpose: nitrate\nlab: north-lab\npackage: nmin\ndepth: { from: 0, to: 90, unit: cm }\ncomposites:\n  - { label: N1, zone: west, results: { mineralN: 45 } }\n");
+  for (const year of [2023, 2024, 2025]) folder.write(`fields/north/seasons/${year}.yaml`, `season: ${year}\ncrops:\n  - { crop: ${year === 2025 ? "winterOilseedRape" : "winterWheat"}, harvested: ${year}-08-01, yield: { value: 4, unit: t/ha } }\n`);
+  const { farm, problems } = folder.read({ library: content });
+  expect(problems.filter((p) => p.severity === "error")).toEqual([]);
+  const field = farm!.fields[0]!;
+  const [row] = nitrogenRows(farm!, latestAdvice(farm!, field, field.zones[0]!)!);
+  expect(row).toMatchObject({ value: "175", unit: "kg/ha", detail: expect.stringMatching(/^at most, for winter wheat 2026, from the nitrogen test of 20 February 2026\. This is what the German ordinance counts/) as string });
+  const [line] = samplingView(farm!, field, field.samplings.find((s) => s.purpose === "nitrate")!).results;
+  expect(line!.cells[0]!.below).toMatch(/^at most 175 kg\/ha of nitrogen allowed/);
 });
