@@ -38,15 +38,25 @@ const needsOf = (zone: ZoneAdvice): Need[] =>
     ];
   });
 
-/** Nitrogen is bought with the rest where it is for the same crop, and not for one that is past. */
-export const currentNitrogen = ({
-  advice,
-  nitrogen,
-  crop,
-}: ZoneAdvice): { nutrient: NutrientId; outcome: Outcome<NutrientRate>; pack: Guideline | undefined }[] =>
+interface Nitrogen {
+  readonly nutrient: NutrientId;
+  readonly outcome: Outcome<NutrientRate>;
+  readonly pack: Guideline | undefined;
+}
+
+/** Nitrogen for the crop that the rest is advised for, and not for one that is past. */
+const nitrogenOfCrop = ({ advice, nitrogen, crop }: ZoneAdvice): Nitrogen[] =>
   advice.nitrogen && nitrogen?.crop && nitrogen.crop.season === crop?.season
     ? [{ nutrient: "N", outcome: advice.nitrogen, pack: advice.nitrogenPack }]
     : [];
+
+const isLimit = ({ outcome }: Nitrogen): boolean => outcome.kind === "answer" && outcome.value.atMost === true;
+
+/** Nitrogen that is bought and spread with the rest; not up to what a law allows at most, which is nobody's dose. */
+export const currentNitrogen = (zone: ZoneAdvice): Nitrogen[] => nitrogenOfCrop(zone).filter((n) => !isLimit(n));
+
+/** Nitrogen of which only the most that is allowed is known. */
+export const limitedNitrogen = (zone: ZoneAdvice): Nitrogen | undefined => nitrogenOfCrop(zone).find(isLimit);
 
 export interface ZonePurchase {
   /** What a planned starter brings; absent where none is planned. */

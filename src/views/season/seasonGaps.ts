@@ -1,5 +1,7 @@
 import type { Farm, Field } from "../../records/model.ts";
 import { awaitedOf, unadvisedBecause } from "../results/awaited.ts";
+import { limitedNitrogen } from "../advice/zonePurchase.ts";
+import { leavesOut } from "../leftOut.ts";
 import { dueOf } from "../calendar/due.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
@@ -32,6 +34,14 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
     }
     for (const row of zone.advised?.view.rows ?? [])
       if (row.none !== undefined && row.past !== true) add(zone, row.none, row.missing, row.id);
+    const limit = zone.advised && !leavesOut(zone.farm, "nitrogen") ? limitedNitrogen(zone.advised.advice) : undefined;
+    if (limit)
+      add(
+        zone,
+        `No nitrogen to spread, because ${limit.pack?.short ?? "the guideline"} says the most that is allowed, and not how much to give.`,
+        ["your own plan for nitrogen, within it"],
+        `${zone.zone.id}-n`,
+      );
     if (zone.lines.some((line) => line.acres === undefined))
       add(
         zone,

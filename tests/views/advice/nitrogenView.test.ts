@@ -2,7 +2,9 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { nitrogenRows } from "../../../src/views/advice/nitrogenView.ts";
+import { zonePurchase } from "../../../src/views/advice/zonePurchase.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
+import { seasonGaps } from "../../../src/views/season/seasonGaps.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
@@ -62,6 +64,10 @@ it("what a law allows at most is told as that, on the field's page and on the sa
   const field = farm!.fields[0]!;
   const [row] = nitrogenRows(farm!, latestAdvice(farm!, field, field.zones[0]!)!);
   expect(row).toMatchObject({ value: "175", unit: "kg/ha", detail: expect.stringMatching(/^at most, for winter wheat 2026, from the nitrogen test of 20 February 2026\. This is what the German ordinance counts/) as string });
+  // No fertilizer is bought up to it, and no rate map holds it.
+  const fed = { ...farm!, products: new Map([...farm!.products, ["urea", { id: "urea", product: {} as never, fertilizer: { id: "urea", name: "urea", analysis: { N: 46, P2O5: 0, K2O: 0 } } } as never]]) };
+  expect(zonePurchase(fed, latestAdvice(fed, field, field.zones[0]!)!)).toMatchObject({ lacking: [], outcome: undefined });
+  expect(seasonGaps(farm!).find((g) => g.text.includes("nitrogen to spread"))).toMatchObject({ text: "No nitrogen to spread, because German ordinance says the most that is allowed, and not how much to give.", places: [{ words: "North Field, West end", anchor: "west-n" }] });
   const [line] = samplingView(farm!, field, field.samplings.find((s) => s.purpose === "nitrate")!).results;
   expect(line!.cells[0]!.below).toMatch(/^at most 175 kg\/ha of nitrogen allowed/);
 });
