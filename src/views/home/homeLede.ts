@@ -71,15 +71,18 @@ const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], 
 const whatOf = (kind: NeedKind, rows: readonly FieldRow[]): (readonly [string, readonly FieldRow[]])[] =>
   [
     ...Map.groupBy(
-      rows.flatMap((row) => [...new Set(row.needs.flatMap((n) => (n.kind === kind ? n.what : [])))].map((what) => ({ what, row }))),
+      rows.flatMap((row) => row.needs.flatMap((n) => (n.kind === kind ? [{ what: n.what, row }] : []))),
       ({ what }) => what,
     ),
   ].map(([what, of]) => [what, of.map(({ row }) => row)] as const);
 
-/** "Zinc is low on five fields and boron on Home Eighty." */
+/** "Zinc is low on five fields and boron on Home Eighty.", "Zinc and boron are low on Home Eighty." */
 const otherWords = (rows: readonly FieldRow[]): string => {
-  const lows = whatOf("other", rows).map(([what, low]) => ({ name: what.replace(/ low$/, ""), where: fieldsOrCount(low) }));
-  return `${capital(listOfPhrases(lows.map(({ name, where }, i) => `${name}${i === 0 ? " is low" : ""} on ${where}`)))}.`;
+  const lows = [...Map.groupBy(whatOf("other", rows), ([, low]) => low.map((row) => row.field.id).join())].map(([, alike]) => ({
+    names: alike.map(([what]) => what.replace(/ low$/, "")),
+    where: fieldsOrCount(alike[0]![1]),
+  }));
+  return `${capital(listOfPhrases(lows.map(({ names, where }, i) => `${list(names)}${i > 0 ? "" : names.length === 1 ? " is low" : " are low"} on ${where}`)))}.`;
 };
 
 /** "no rate of lime on 16 fields"; of questions of several kinds how many fields they are on. */

@@ -7,7 +7,7 @@ import { homeView } from "../../../src/views/home/home.ts";
 import { homeMap } from "../../../src/views/home/homeMap.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
-import { paths } from "../../support/tinyFarm.ts";
+import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 import { manyFields } from "../../support/manyFields.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
@@ -46,6 +46,39 @@ it("names the nutrients that are low besides phosphorus and potassium, each with
   expect(rest).toBe("Besides: no rate of lime on one field.");
   const twice = { ...farm!, fields: [farm!.fields[0]!, { ...farm!.fields[0]!, id: "south", name: "South Field", zones: farm!.fields[0]!.zones.map((z) => ({ ...z })) }] };
   expect(homeView(twice).lede).toBe("Zinc is low on North Field and South Field.");
+  expect(homeView(twice).rest).toBe("Besides: no rate of lime on two fields.");
+});
+
+it("names several such nutrients in one sentence, counts many fields, and tells a single question by its name", () => {
+  const field = (id: string, name: string, results: string, plan: string): [string, string][] => [
+    [`fields/${id}/field.yaml`, tinyFarm[paths.field]!.replace("North Field", name).replace(/plan:[^]*/, plan)],
+    [`fields/${id}/samplings/2025-10-18.yaml`, `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n${["west", "east"].map((z) => `  - { label: ${id}${z}, zone: ${z}, results: { ${results} } }\n`).join("")}`],
+  ];
+  const home = (...fields: [string, string][][]) => {
+    const folder = farmFolder().change("farm.yaml", "[small-guide]", "[small-guide, us-newjersey-rutgers, us-iowa-pm1688-2013]").remove("fields");
+    folder.write(paths.lab, tinyFarm[paths.lab]!.replace("      K: {", "      Cu: { method: mehlich3, unit: ppm }\n      Zn: { method: mehlich3, unit: ppm }\n      K: {"));
+    for (const [file, text] of fields.flat()) folder.write(file, text);
+    const { farm, problems } = folder.read({ library });
+    expect(problems.filter((p) => p.severity === "error")).toEqual([]);
+    return homeView(farm!);
+  };
+  const alfalfa = "plan: [{ season: 2026, crop: alfalfa }]\n";
+  const both = (id: string, name: string) => field(id, name, "pH: 6.9, P: 100, K: 400, Zn: 0.2, Cu: 0.2", alfalfa);
+  const zinc = (id: string, name: string) => field(id, name, "pH: 6.9, P: 100, K: 400, Zn: 0.2, Cu: 5", alfalfa);
+  expect(home(both("a", "Ash"), zinc("b", "Birch"), zinc("c", "Cedar")).lede).toBe("Zinc is low on Ash, Birch and Cedar, and copper on Ash.");
+  expect(home(both("a", "Ash"), zinc("b", "Birch"), zinc("c", "Cedar"), zinc("d", "Elm")).lede).toBe("Zinc is low on four fields and copper on Ash.");
+  expect(home(both("a", "Ash"), both("b", "Birch"), zinc("c", "Cedar")).lede).toBe("Zinc is low on Ash, Birch and Cedar, and copper on Ash and Birch.");
+  expect(home(both("a", "Ash"), both("b", "Birch")).lede).toBe("Zinc and copper are low on Ash and Birch.");
+  // Below the three most urgent kinds of work.
+  const poor = (zn: string, more: [string, string][] = []) => home(field("p", "Poplar", `pH: 5.4, bufferPh: 6.4, P: 5, K: 20, ${zn}`, "targetPh: { value: 6.5, reason: a test }\nplan: [{ season: 2026, crop: corn }]\n"), more);
+  const unplanned = field("r", "Rowan", "pH: 6.9", "");
+  const unlimed = field("s", "Sorrel", "pH: 6.9, P: 100, K: 400", "plan: [{ season: 2026, crop: corn }]\n");
+  expect([poor("Zn: 0.2, Cu: 5"), poor("Zn: 0.2, Cu: 0.2"), poor("Zn: 5", unplanned), poor("Zn: 5", [...unplanned, ...unlimed])].map((view) => view.rest)).toEqual([
+    "Besides: zinc low on one field.",
+    "Besides: another nutrient low on one field.",
+    "Besides: no rate of lime, phosphate or potash on one field.",
+    "Besides: a question open on two fields.",
+  ]);
 });
 
 it("sets a comma between fields whose zones are named, which hold an 'and' of their own", () => {
