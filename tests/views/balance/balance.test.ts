@@ -59,6 +59,8 @@ describe("the balance of a field", () => {
     ]);
     const alike = read(farm().change(paths.season, "    zones: [west]\n", ""));
     expect(balanceTold(balanceView(alike.farm, alike.field)!).map((r) => [r.zones.map((z) => z.id), r.verdicts])).toEqual([[["west", "east"], ["60 applied, 54 removed from 2024 to 2025: +6 lb/ac."]]]);
+    // Alike in one nutrient and apart in the next.
+    expect(balanceTold({ ...balanceView(whole, field)!, balances: [...balanceView(alike.farm, alike.field)!.balances, ...balanceView(whole, field)!.balances] })).toHaveLength(2);
   });
 
   it("counts a liquid recorded by the gallon by what it weighs: 25 gal of 12 lb at 15 % bring 45 lb", () => {

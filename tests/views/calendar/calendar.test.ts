@@ -192,6 +192,10 @@ describe("whether testing is worth it", () => {
   it("calls no lime free whose cost is not known", () => {
     const unpriced = { ...demo, products: new Map([...demo.products].map(([id, p]) => [id, p.lime ? { ...p, lime: { ...p.lime, pricePerTon: undefined } } : p])) };
     expect(worthView(unpriced, field("causeway")).says).toMatch(/replacing the harvests, the laboratory \$14: .* Not in the sum: lime on Outwash\.$/);
+    // What is so of one zone is not told of the field, wherever that zone stands.
+    const turned = { ...field("causeway"), zones: field("causeway").zones.toReversed() };
+    expect(worthView(unpriced, turned).says).toMatch(/ Not in the sum: lime on Outwash\.$/);
+    expect(worthView(unpriced, turned).zones[0]!.says).toContain("Lime is not in the sum, because ");
     const { says, rows } = farmWorth(unpriced);
     expect(says).toMatch(/ Not in the sum: Ropewalk; lime on Outwash of Causeway\.$/);
     // Knoll and Apron need none, and neither does Netloft.
@@ -210,7 +214,10 @@ describe("whether testing is worth it", () => {
     expect(zones.filter((z) => z.says.includes("Lime is not in the sum"))).toEqual([]);
     // Of the farm it is told beside the other fields, and of one field alone by one word.
     expect(farmWorth(unlimed).says).toMatch(/ Not in the sum: Ropewalk; lime on West lea of Saltings and East lea of Saltings\.$/);
-    expect(farmWorth({ ...unlimed, fields: unlimed.fields.filter((f) => f.id === "saltings") }).says).toMatch(/ Not in the sum: lime\.$/);
+    const saltings = unlimed.fields.find((f) => f.id === "saltings")!;
+    expect(farmWorth({ ...unlimed, fields: [saltings] }).says).toMatch(/ Not in the sum: lime\.$/);
+    const again = { ...saltings, id: "again", zones: saltings.zones.map((z) => ({ ...z })) };
+    expect(farmWorth({ ...unlimed, fields: [saltings, again] }).says).toMatch(/ Not in the sum: lime\.$/);
   });
 
   it("sums the fields, and names the one it leaves out", () => {

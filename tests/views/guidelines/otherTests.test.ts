@@ -25,6 +25,7 @@ describe("what another test would read, on the comparison page", () => {
 it("names each guideline that the comparison asks alone: others that are chosen hold what it lacks", () => {
   const causeway = demo.fields.find((f) => f.id === "causeway")!;
   const said = new Map(compareView({ ...demo, fields: [causeway] }).sections[0]!.silent.flatMap((s) => s.names.split(/, | and /).map((name) => [name, s.reasons] as const)));
+  expect(compareView({ ...demo, fields: [causeway] }).sections[0]!.silentCount).toBe(said.size);
   expect(said.get("western Oregon 2013")).toBe("the guideline holds no lime table");
   expect(said.get("Penn State turf")).toBe("the guideline holds no lime table for this crop");
   expect(said.get("Iowa 2002")).toBe("the buffer used was the Sikora buffer, and the guideline reads the SMP buffer; a buffer pH is never read in another buffer's table");

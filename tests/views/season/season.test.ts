@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
@@ -206,5 +207,12 @@ it("tells of what was spread since the sampling and the last harvest, and takes 
   expect(group!.already).toBe("Spread already, and not taken off: 60 lb/ac of muriate of potash on 20 November 2025.");
   expect(group!.rows.map((r) => r.already)).toEqual([undefined, undefined]);
   expect(seasonView(spread).products[0]!.groups[0]!.already).toBeUndefined();
+  // So is that all of them are overdue.
+  const folder = gardenFarm();
+  const planned = readFileSync(join(folder.path, paths.field), "utf8").replace("season: 2026", "season: 2031");
+  const late = folder.write(paths.field, planned).read({ library, today: "2031-01-01" }).farm!;
+  const [overdue] = seasonView(late).products[0]!.groups;
+  expect([overdue!.old, overdue!.already]).toEqual(["Sampled 18 October 2025, overdue: sample again before acting on it.", undefined]);
+  expect(overdue!.rows.map((r) => r.old)).toEqual([undefined, undefined]);
   expect(west!.rate).toBe(seasonView(plain).products[0]!.groups[0]!.rows[0]!.rate);
 });

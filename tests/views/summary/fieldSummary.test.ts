@@ -335,6 +335,20 @@ describe("the farm's sheet", () => {
     expect(unanswered.notes.join(" ")).toContain(": 13 zones.");
     expect(unanswered.notes.join(" ")).not.toContain("Field 12");
   });
+  it("tells apart what lacks for one reason at different places", () => {
+    // Iowa 2013 says of a soil in its range that it needs nothing, and of a lower one only what the crop needs.
+    const sheet = (west: string, east: string) => `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 6.9, ${west} } }\n  - { label: B1, zone: east, results: { pH: 6.9, ${east} } }\n`;
+    const [poor, hungry, good] = ["P: 10, K: 300", "P: 60, K: 80", "P: 60, K: 300"] as const;
+    const folder = farmFolder().change("farm.yaml", "[small-guide]", "[us-iowa-pm1688-2013]").write(paths.sampling, sheet(poor, hungry)).write("fields/south/field.yaml", tinyFarm[paths.field]!.replace("North Field", "South Field"));
+    folder.write("fields/south/samplings/2025-10-18.yaml", sheet(hungry, good));
+    const { farm } = folder.read({ library });
+    const because = "because Iowa 2013 says what the next crop needs, and not what would bring the soil up to a target";
+    expect(fieldSummary(farm!, farm!.fields[0]!).notes.filter((note) => note.includes(because))).toEqual([expect.stringContaining(`No phosphate amount, ${because}: West end. No potash amount, ${because}: East end.`)]);
+    expect(farmSummary(farm!).notes.join(" ")).toContain(`No phosphate amount, ${because}: North Field (West end). No potash amount, ${because}: North Field (East end) and South Field (West end).`);
+    const apart = { ...farm!, fields: [{ ...farm!.fields[0]!, samplings: farm!.fields[0]!.samplings.map((s) => ({ ...s, composites: s.composites.filter((c) => c.zone === "west") })), zones: farm!.fields[0]!.zones.filter((z) => z.id === "west") }, farm!.fields[1]!] };
+    expect(farmSummary(apart).notes.join(" ")).toContain(`No phosphate amount, ${because}: North Field. No potash amount, ${because}: South Field (West end).`);
+  });
+
   it("says of a question that is open everywhere no place, and has no table where nothing is known", () => {
     const many = manyFields({ ...demo, fields: [fieldOf(demo, "ropewalk")] }, 3);
     const { notes, totals } = farmSummary(many);
@@ -344,6 +358,8 @@ describe("the farm's sheet", () => {
     expect(nothingKnown([...owed, ...summaryLines(demo, demo.fields).owed])).toBe(false);
     expect(nothingKnown([summary(demo, "ropewalk").total])).toBe(true);
     expect(nothingKnown([summary(demo, "netloft").total])).toBe(false);
+    const open = { lime: "not known", phosphorus: "not known", potassium: "not known" };
+    expect((["lime", "phosphorus", "potassium"] as const).map((known) => nothingKnown([open, { ...open, [known]: "none" }]))).toEqual([false, false, false]);
   });
   it("has a line for each field", () => expect(summaryLines(demo, demo.fields).fields.map((f) => [f.field.name, f.inTime])).toEqual([["Causeway", "all"], ["Netloft", "none, due again"], ["Ropewalk", "all"], ["Saltings", "all"]]));
   it("calls no field due again that was never sampled", () => {

@@ -47,3 +47,15 @@ test("of equal values the newer is told, and results of one day at one height ke
   expect(shown[0]).toBe("0");
   expect(shown.filter((text) => text !== "").length).toBeLessThan(12);
 });
+
+test("the first, the highest and the lowest keep their values where every free place is newer results' otherwise; of two equally high the newer", () => {
+  const pack = Array.from({ length: 40 }, (_, i) => ({ x: 60 + i * 0.7, y: i === 3 || i === 6 ? 99 : i === 9 ? 101 : 100, text: String(100 + i) }));
+  const shown = placeLabels(pack, plot).map((l) => l.text);
+  expect([shown[0], shown[6], shown[9], shown[39]]).toEqual(["100", "106", "109", "139"]);
+  expect(shown[3]).toBe("");
+});
+
+test("a label whose corner covers another's by less than a digit is still read, and none is left out for it", () => {
+  const marks = [[64, 101], [65, 93], [66, 112], [66, 101], [70, 118], [94, 101], [98, 111]].map(([x, y], i) => ({ x: x!, y: y!, text: ["104", "101", "103", "106", "102", "105", "100"][i]! }));
+  expect(placeLabels(marks, plot).map((l) => l.text)).toEqual(marks.map((m) => m.text));
+});
