@@ -43,7 +43,10 @@ describe("npm run import", { timeout: 60_000 }, () => {
 
   it("says after writing what the records now doubt: a result far from the others of its zone", async () => {
     const earlier = (day: string) => `date: ${day}\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n  - { label: "${day}", zone: west, results: { K: 98 } }\n`;
-    const farm = withFile(usualFile.replace("104", "10.4")).write("fields/north/samplings/2020-10-14.yaml", earlier("2020-10-14")).write("fields/north/samplings/2022-10-14.yaml", earlier("2022-10-14"));
+    const farm = withFile(usualFile.replace("104", "10.4"));
+    // Doubted already, and not told again.
+    farm.change(paths.season, "{ value: 100, unit: lb/ac }", "{ value: 100, unit: ton/ac }");
+    farm.write("fields/north/samplings/2020-10-14.yaml", earlier("2020-10-14")).write("fields/north/samplings/2022-10-14.yaml", earlier("2022-10-14"));
     expect((await run(farm, ...usual)).stderr).toBe("");
     const { status, stderr } = await run(farm, ...usual, "--write");
     expect(status).toBe(0);

@@ -13,7 +13,7 @@ const resultsOf = ({ composites }: Sampling): string[] =>
 export const warnOfCopiedResults = (fields: readonly Field[], problems: Problems): void => {
   for (const field of fields) {
     const seen = new Map<string, Sampling>();
-    for (const sampling of field.samplings.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))) {
+    for (const sampling of field.samplings) {
       const results = resultsOf(sampling);
       if (results.length < fewestResults) continue;
       const key = results.join("\n");

@@ -87,6 +87,8 @@ describe("a year far after all the others", () => {
     expect(farmFolder().write("fields/north/seasons/2052.yaml", "season: 2052\ncrops: [{ crop: corn }]\n").lines()).toEqual(["fields/north/seasons/2052.yaml:1:1: season: warning: 2052 is 27 years ahead; is it a slip?"]);
     expect(linesAfter(field, "season: 2026", "season: 2062")).toEqual([`${field}:7:5: plan[1].season: warning: 2062 is 37 years ahead; is it a slip?`]);
     expect(linesAfter(field, "season: 2026", "season: 2040")).toEqual([]);
+    // A farm that has nothing recorded yet has no day to count from.
+    expect(farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").lines()).toEqual([]);
   });
 });
 

@@ -42,8 +42,21 @@ it("takes a pH far above all before it for what lime did, where lime is recorded
   const years = ["pH: 4.4", "pH: 4.5", "pH: 6.7"] as const;
   expect(saidAfter(load("ground-limestone", "west"), ...years)).toEqual([]);
   expect(saidAfter(load("ground-limestone", "east"), ...years)).toHaveLength(1);
+  // Limed before the result that is still low, or after the one that is high.
+  expect(saidAfter(load("ground-limestone", "west"), "pH: 4.4", "pH: 4.5", "pH: 4.5", "pH: 6.7")).toHaveLength(1);
+  expect(saidAfter(load("ground-limestone", "west").replace("2018-04-20", "2019-10-19"), ...years)).toHaveLength(1);
   expect(saidAfter("{ date: 2018-04-20, product: potash, rate: { value: 100, unit: lb/ac } }", ...years)).toHaveLength(1);
   // Lime lowers no pH, and does not multiply potassium.
   expect(saidAfter(load("ground-limestone", "west"), "pH: 6.6", "pH: 6.6", "pH: 4.4")).toHaveLength(1);
   expect(saidAfter(load("ground-limestone", "west"), "K: 100", "K: 100", "K: 600")).toHaveLength(1);
+});
+
+it("compares no result with one of another method or depth", () => {
+  const folder = farmFolder().remove("fields/north/samplings");
+  const write = (day: string, more: string, k: number, depth = 8) => folder.write(`fields/north/samplings/${day}.yaml`, `date: ${day}\npurpose: routine\nlab: north-lab\npackage: basic\n${more}depth: { from: 0, to: ${depth}, unit: in }\ncomposites:\n  - { label: "${day}", zone: west, results: { K: ${k} } }\n`);
+  write("2015-10-18", "", 90);
+  write("2017-10-18", "", 100);
+  write("2019-10-18", "measured: { K: { method: ammoniumAcetate, finish: icp, unit: ppm } }\n", 550);
+  write("2021-10-18", "", 560, 2);
+  expect(folder.lines().filter((line) => line.includes("slip"))).toEqual([]);
 });
