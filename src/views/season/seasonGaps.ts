@@ -53,11 +53,17 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
   return [...gaps.values()];
 };
 
-/** The places of a gap, a field that it holds for as a whole by its name alone, which leads to its first zone. */
-export const gapPlaces = ({ places }: SeasonGap): SeasonGap["places"] =>
-  [...Map.groupBy(places, (p) => p.field)].flatMap(([field, here]) =>
-    here.length === field.zones.length ? [{ ...here[0]!, words: field.name }] : here,
+/** Lines of zones, those of a field as one by its name alone where they hold for all of it and `same` is so of each. */
+const byWholeField = <Line extends { readonly field: Field; readonly words: string }>(
+  lines: readonly Line[],
+  same: (line: Line, first: Line) => boolean,
+): Line[] =>
+  [...Map.groupBy(lines, (line) => line.field)].flatMap(([field, here]) =>
+    here.length === field.zones.length && here.every((line) => same(line, here[0]!)) ? [{ ...here[0]!, words: field.name }] : here,
   );
+
+/** The places of a gap, a field that it holds for as a whole by its name alone, which leads to its first zone. */
+export const gapPlaces = ({ places }: SeasonGap): SeasonGap["places"] => byWholeField(places, () => true);
 
 /** "23 zones of seven fields": where a gap is, on a page that cannot hold every place. */
 export const gapWhere = ({ places }: SeasonGap): string =>
@@ -82,6 +88,4 @@ export const oldAdvice = (
 
 /** The same lines, a field by its name alone where one day holds for all its zones. */
 export const oldPlaces = (old: ReturnType<typeof oldAdvice>): ReturnType<typeof oldAdvice> =>
-  [...Map.groupBy(old, (o) => o.field)].flatMap(([field, here]) =>
-    here.length === field.zones.length && here.every((o) => o.since === here[0]!.since) ? [{ ...here[0]!, words: field.name }] : here,
-  );
+  byWholeField(old, (line, first) => line.since === first.since);

@@ -4,7 +4,7 @@ import { nutrients } from "../../interpretation/vocabulary.ts";
 import type { Zone } from "../../records/model.ts";
 import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
 import type { SeasonZone } from "./seasonZones.ts";
-import { list } from "../words.ts";
+import { list, listOfPhrases } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
 
 /** More zones than these are counted, not named. */
@@ -64,10 +64,7 @@ export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" |
       zones,
     )}`;
   });
-  if (said.length === 0) return [];
-  return [
-    `${analyte === "K" ? "Potassium" : "Phosphorus"} is ${[said.slice(0, -1).join(", "), said.at(-1)!].filter(Boolean).join(", and ")}.`,
-  ];
+  return said.length === 0 ? [] : [`${analyte === "K" ? "Potassium" : "Phosphorus"} is ${listOfPhrases(said)}.`];
 };
 
 /** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. Named as the guidelines name it. */

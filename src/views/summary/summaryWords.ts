@@ -76,7 +76,7 @@ const owedGaps = (farm: Farm, fields: readonly Field[]): string[] => {
     const whats = [...Map.groupBy(same, (g) => g.what)].map(([what, of]) => ({ what, where: of.map((g) => g.place) }));
     // What lacks for one reason at the same places is told together.
     return [...Map.groupBy(whats, ({ where }) => where.map(({ field, zone }) => `${field.id} ${zone.id}`).join()).values()].map(
-      (alike) => `No ${amounts(alike.map((w) => w.what))}, because ${same[0]!.because}${gapPlaces(fields, alike[0]!.where)}.`,
+      (alike) => `No ${amounts(alike.map((w) => w.what))}, because ${same[0]!.because}${whereOpen(fields, alike[0]!.where)}.`,
     );
   });
 };
@@ -89,7 +89,7 @@ const amounts = (whats: readonly string[]): string =>
   );
 
 /** Where it is so; nothing of a sheet whose every zone it is. */
-const gapPlaces = (fields: readonly Field[], where: readonly Place[]): string => {
+const whereOpen = (fields: readonly Field[], where: readonly Place[]): string => {
   if (where.length === fields.flatMap((f) => f.zones).length) return "";
   return fields.length > 1
     ? `: ${placesOrCount(where)}`
