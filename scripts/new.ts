@@ -5,6 +5,7 @@ import { bagLabel, fieldCodes } from "../src/interpretation/sampling/planLabel.t
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
+import { harvestedBy } from "../src/interpretation/zoneLife.ts";
 import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
 import type { Farm, Field } from "../src/records/model.ts";
@@ -33,6 +34,7 @@ import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { readShelf } from "../src/records/reading/readSample.ts";
+import { withZonesOf } from "../src/records/zones/zoneLives.ts";
 import type { SamplingPlan } from "../src/views/plan/planComposites.ts";
 import { planSampling } from "../src/views/plan/planComposites.ts";
 import type { Command } from "./command.ts";
@@ -115,7 +117,7 @@ const filesAsked = async (kind: Exclude<Kind, "sampling">, content: string, inte
       field: field.id,
       year: Number(a["year"]),
       crop: a["crop"] as CropId,
-      zones: field.zones.map((z) => z.id),
+      zones: withZonesOf(field, `${a["year"]!}-${harvestedBy}`).zones.map((z) => z.id),
       product,
       rateUnit: unitChoices[field.units ?? farm.units].rate,
     }),
@@ -160,7 +162,8 @@ const samplingFile = async (farm: Farm, given: Readonly<Record<string, string>>,
 
 const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags | undefined): Promise<NewFile> => {
   const fieldOf = (id: string | undefined) => farm.fields.find((f) => f.id === id);
-  const planned = (field: Field, purpose: PurposeId, date: string) => planSampling(farm, field, { purpose, date, seed: 1 });
+  const planned = (field: Field, purpose: PurposeId, date: string) =>
+    planSampling(farm, withZonesOf(field, date), { purpose, date, seed: 1 });
   const questions = samplingQuestions(farm, plan?.plannedFor);
   const [atField, onDay, forPurpose] = questions.map((q) => interview.given(q) ?? q.fallback);
   const details = (field: Field | undefined, purpose: string, date: string | undefined): Question[] =>
@@ -189,7 +192,7 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
     cores: planned(field, purpose, date).bags[0]?.cores,
     bags:
       plan?.bags ??
-      field.zones.flatMap((zone) =>
+      withZonesOf(field, date).zones.flatMap((zone) =>
         Array.from({ length: Number(then["bags"]) }, () => ({ zone: zone.id, label: bagLabel(code, zone.letter, date, purpose, taken) })),
       ),
   });

@@ -11,6 +11,7 @@ import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { makeFolder } from "../src/records/wholeWrite.ts";
+import { withZonesOf } from "../src/records/zones/zoneLives.ts";
 import type { PlanRequest } from "../src/views/plan/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/plan/planFiles.ts";
 import { duePlans } from "../src/views/plan/duePlans.ts";
@@ -147,7 +148,9 @@ const run = (argv: readonly string[]): number => {
   const { farm, problems } = readFarm({ content, library: join(installation, "content") });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) return 1;
-  const field = find(farm, given.field);
+  const found = find(farm, given.field);
+  // A plan for a day to come is one of the zones that there will be.
+  const field = given.request.date === undefined ? found : withZonesOf(found, given.request.date);
   const request = requestFor(farm, field, given);
   const here = standing();
   const out = resolve(here, given.out ?? folderName(field, request));

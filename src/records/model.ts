@@ -214,6 +214,8 @@ export interface Field {
   readonly zones: readonly Zone[];
   /** Zones that were merged, split or given up: they have history, and no advice. */
   readonly formerZones: readonly Zone[];
+  /** Zones that begin on a day to come: only what is planned for such a day has to do with them. */
+  readonly laterZones: readonly Zone[];
   /** This field's own choice, or the farm's. */
   readonly guidelines: readonly Guideline[];
   readonly targetPh?: { value: number; reason: string; origin: Origin } | undefined;

@@ -6,6 +6,7 @@ import { withOptions } from "../../src/records/starting/newRecordsText.ts";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { ranApart, ranHere, ranOn } from "../support/command.ts";
 import { FarmFolder, farmFolder, temporaryFolder } from "../support/farmFolder.ts";
+import { mergedFarm, soonMergedFarm } from "../support/mergedFarm.ts";
 
 const library = join(installation, "content");
 
@@ -118,6 +119,18 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(allSwitchedOn(farm.path).lines()).toEqual([]);
   });
 
+  it("makes bags and a season of the zones of their own day, before zones were merged and on the eve of it", async () => {
+    const on = async (farm: FarmFolder, date: string) => {
+      expect(await make(farm.path, ["sampling", "--field", "north", "--date", date])).toMatchObject({ status: 0, stderr: "" });
+      return farm.read().farm!.fields[0]!.samplings.find((s) => s.date === date)!.composites.map((c) => c.zone);
+    };
+    expect(await on(mergedFarm(), "2020-10-10")).toEqual(["west", "east", "strip"]);
+    expect(await on(soonMergedFarm(), "2025-10-10")).toEqual(["long"]);
+    const farm = mergedFarm();
+    expect(await make(farm.path, ["season", "--field", "north", "--year", "2020", "--crop", "corn"])).toMatchObject({ status: 0, stderr: "" });
+    expect(readFileSync(join(farm.path, "fields/north/seasons/2020.yaml"), "utf8")).toContain("zones: of west, east, strip; left out, the whole field.");
+  });
+
   it("names the schema that an editor completes from, as the demo farm does", async () => {
     const farm = farmFolder();
     await make(farm.path, samplingArgs);
@@ -203,6 +216,14 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(event.composites.map((c) => [c.label, c.zone, String(c.cores)])).toEqual(rows.map((r) => [r[0], r[3] === "West end" ? "west" : "east", r[6]]));
     expect(allSwitchedOn(farm.path).lines({ library })).toEqual([]);
     expect((await make(farm.path, ["sampling", "--plan", join(out, "labels.csv"), "--date", "2026-11-06", "--purpose", "nitrate", "--bags", "2"])).stderr).toBe("--purpose: the plan is of routine\n--bags: the plan says which bags there are\n");
+  });
+
+  it("records the bags of a plan for the zones that there will be on its day", async () => {
+    const farm = soonMergedFarm();
+    const out = join(temporaryFolder(), "plan");
+    expect(await ranHere("plan", ["north", "--date", "2025-10-10", "--content", farm.path, "--out", out])).toMatchObject({ status: 0, stdout: expect.stringContaining("Label NO-D-2510-1: Long piece, 9 cores") as unknown });
+    expect(await make(farm.path, ["sampling", "--plan", out, "--date", "2025-10-12"])).toMatchObject({ status: 0, stderr: "" });
+    expect(farm.read().farm!.fields[0]!.samplings.at(-1)!.composites.map((c) => [c.label, c.zone])).toEqual([["NO-D-2510-1", "long"]]);
   });
 
   it("takes of a plan no depth that it leaves open", async () => {

@@ -26,6 +26,13 @@ plan:
   - { season: 2026, crop: corn, yieldGoal: { value: 180, unit: bu/ac } }
 `;
 
+/** That farm on the eve of the change: it stands in field.yaml already, and nothing was recorded since. */
+export const soonMergedFarm = (): FarmFolder => {
+  const farm = mergedFarm().write(paths.field, mergedField.replaceAll("2023-10-01", "2025-10-01"));
+  for (const gone of ["samplings/2023-10-14.yaml", "samplings/2025-10-18.yaml", "seasons/2024.yaml"]) farm.remove(`fields/north/${gone}`);
+  return farm;
+};
+
 /** The tiny farm with that field, and seasons that name no zone: they are of the zones of their time. */
 export const mergedFarm = (): FarmFolder =>
   farmFolder()

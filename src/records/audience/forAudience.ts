@@ -38,10 +38,10 @@ export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string
     years,
     someFields: fields.length < farm.fields.length,
   };
-  // What cores stay away from belongs to sampling plans, which are the owner's alone.
+  // What cores stay away from, and zones to come, belong to sampling plans, which are the owner's alone.
   const chosen: Farm = {
     ...farm,
-    fields: fields.map((f) => ({ ...f, avoid: [], fingerprint: uncounted(f.fingerprint) })),
+    fields: fields.map((f) => ({ ...f, avoid: [], laterZones: [], fingerprint: uncounted(f.fingerprint) })),
     fingerprint: uncounted(farm.fingerprint),
     audiences: new Map(),
     withheld,
@@ -56,7 +56,7 @@ export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string
   const left = audience.leaveOut.reduce((so, part) => without[part](so), excerpts);
   const newest = today ?? newestDate(left.fields);
   const day = years?.to !== undefined && Number(newest.slice(0, 4)) > years.to ? `${years.to}-12-31` : newest;
-  return { ...onlyUsed({ ...left, fields: left.fields.map((f) => withZonesOf(f, day)) }, farm), today: day };
+  return { ...onlyUsed({ ...left, fields: left.fields.map((f) => ({ ...withZonesOf(f, day), laterZones: [] })) }, farm), today: day };
 };
 
 /** The fingerprint of the whole, without how many files it is of: that would count what is hidden. */

@@ -69,6 +69,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     note: value.note,
     zones,
     formerZones: all.filter((z) => z.until !== undefined),
+    laterZones: [],
     avoid: avoidedPlaces(parsed, all, problems),
     guidelines: value.guidelines ? context.choose(value.guidelines, parsed, "guidelines") : context.guidelines,
     targetPh: value.targetPh && { ...value.targetPh, origin: origin(["targetPh"]) },

@@ -4,6 +4,7 @@ import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { purposeIds } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Lab } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
+import { withZonesOf } from "../zones/zoneLives.ts";
 
 /** The bags of one plan, as its list of labels gives them. */
 export interface PlannedBags {
@@ -47,8 +48,10 @@ export const planLabels = (farm: Farm, bytes: Uint8Array): PlannedBags | { reado
   if (!purpose) return { fault: `has the purpose "${first.get("purpose")!}"; ${allowedWords(first.get("purpose")!, purposeIds)}` };
   if (rows.some((row) => row.get("field") !== first.get("field") || row.get("purpose") !== purpose))
     return { fault: "holds bags of several fields or purposes" };
+  const plannedFor = first.get("planned_for") || undefined;
+  const { zones } = withZonesOf(field[0]!, plannedFor ?? farm.today);
   const bags = rows.map((row) => ({
-    zone: field[0]!.zones.filter((z) => same(row.get("zone")!, z.name)),
+    zone: zones.filter((z) => same(row.get("zone")!, z.name)),
     name: row.get("zone")!,
     label: row.get("label")!,
     cores: Number(row.get("cores")) || undefined,
@@ -63,7 +66,7 @@ export const planLabels = (farm: Farm, bytes: Uint8Array): PlannedBags | { reado
   return {
     field: field[0]!,
     purpose,
-    plannedFor: first.get("planned_for") || undefined,
+    plannedFor,
     depth: depthIn(first),
     lab,
     package: offered?.[0],

@@ -28,10 +28,16 @@ export const zoneLives = (zones: FieldRecord["zones"]): ZoneLives => {
 
 /**
  * The field as its zones stand on a day: those of that day are its zones, those that had ended are former ones, and those yet to be drawn
- * are left out. Where that would leave no zone, it stays as it is.
+ * later ones. Where that would leave no zone, it stays as it is.
  */
 export const withZonesOf = (field: Field, day: string): Field => {
-  const all = [...field.zones, ...field.formerZones];
+  const all = [...field.zones, ...field.formerZones, ...field.laterZones];
   const zones = all.filter((z) => livesOn(z, day));
-  return zones.length === 0 ? field : { ...field, zones, formerZones: all.filter((z) => z.until !== undefined && z.until <= day) };
+  if (zones.length === 0) return field;
+  return {
+    ...field,
+    zones,
+    formerZones: all.filter((z) => z.until !== undefined && z.until <= day),
+    laterZones: all.filter((z) => z.since !== undefined && z.since > day),
+  };
 };
