@@ -18,7 +18,7 @@ describe("yield less nitrate, as published", () => {
 
 const revised = ruleIn(pack("us-pennsylvania-nitrate"), "rule-2023", "yieldLessNitrate");
 const original = ruleIn(pack("us-pennsylvania-nitrate"), "original", "yieldLessNitrate");
-const sampled = { cropHeight: 8, cores: 18, keeping: "chilled" };
+const sampled = { cropHeight: 12, cores: 18, keeping: "chilled" };
 const usual = { ...sampled, manureYears: 3, manuredSinceHarvest: "no", manuredBefore: "no", previousCrop: "corn" };
 const bushels = (value: number): Amount<YieldUnit> => ({ value, unit: "bu/ac" });
 
@@ -48,6 +48,10 @@ describe("refusals", () => {
     expectRefusal(ask(revised, 12, bushels(180), { ...usual, manureYears: undefined }), /is not recorded/, "manureYears");
   });
   it("corn too short", () => expectRefusal(ask(revised, 12, bushels(180), { ...usual, cropHeight: 5 }), /the height of the crop is 5 in/, "a nitrate test where the height of the crop is 6 to 12 in"));
+  it("corn of less than 12 in for the original rule, which would have it late rather than early", () => {
+    expectRefusal(ask(original, 12, bushels(180), { ...usual, cropHeight: 11 }), /the height of the crop is 11 in/, "a nitrate test where the height of the crop is at least 12 in");
+    expect(answered(ask(original, 12, bushels(180), { ...usual, cropHeight: 15 })).value.rate.value).toBeCloseTo(189, 9);
+  });
   it("another depth", () => expectRefusal(ask(original, 12, bushels(180), usual, { depth: { from: 0, to: 6, unit: "in" } }), /the sample was taken 0 to 6 in deep/, "a sample 0 to 12 in deep"));
   it("another crop", () => expectRefusal(ask(original, 12, bushels(180), usual, {}, "soybean"), /the guide has no rule for soybean/, "a guideline for soybean"));
   it("no yield goal", () => expectRefusal(ask(original, 12, undefined), /no yield goal is set, and the rate depends on the yield/, "yieldGoal"));
