@@ -24,6 +24,7 @@ const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, n
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
 const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
 
+const ontario = (value: number): Partial<Sample> => ({ packs: [pack("ca-ontario-pub811")], facts: { crop: "dryBeans" }, measurements: [measured("P", value, { method: "olsen" })] });
 const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<Sample> => ({ facts: { ...full.facts, soilPh }, measurements: [measured("P", 9, { method })] });
 
 /** For every caution a sample that calls for it, and one as near as can be that does not. */
@@ -44,6 +45,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["phosphorusOverLimit", "151 ppm where the limit is 150", phosphorus(151), "150 ppm", phosphorus(150)],
   ["phosphorusOverLimit", "151 in the limit's own unit", phosphorus(151), "151 lb/ac, which are about 75 ppm", phosphorus(151, "mehlich3", "lb/ac")],
   ["phosphorusOverLimit", "151 ppm by the limit's own extractant", phosphorus(151), "151 ppm by another", phosphorus(151, "bray1")],
+  ["phosphorusOverLimit", "61 ppm by Olsen for dry beans in Ontario, whose table warns of it", ontario(61), "60 ppm", ontario(60)],
   ["brayOnLime", "Bray P1 at pH 7.5", bray(7.5), "at pH 7.4", bray(7.4)],
   ["brayOnLime", "the same", bray(7.5), "Mehlich-3", bray(7.5, "mehlich3")],
   ["drilledOnSand", "potash for barley on sandy loam", drilled("sandyLoam"), "on silt loam", drilled("siltLoam")],
