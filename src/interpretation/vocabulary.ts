@@ -243,6 +243,21 @@ export const nitrogenFixers: ReadonlySet<CropId> = new Set<CropId>([
   "clover",
 ]);
 
+/** Crops whose straw may leave the field beside their grain: rates and sums of removal depend on it. */
+export const cereals: ReadonlySet<CropId> = new Set<CropId>([
+  "wheat",
+  "winterWheat",
+  "winterWheatElite",
+  "winterWheatFeed",
+  "durumWheat",
+  "springWheat",
+  "winterBarley",
+  "springBarley",
+  "winterRye",
+  "winterTriticale",
+  "oats",
+]);
+
 /** What becomes of the straw: taken off the field it takes potash along. */
 export const strawIds = ["removed", "incorporated"] as const;
 export type StrawId = (typeof strawIds)[number];

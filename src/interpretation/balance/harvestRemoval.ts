@@ -9,7 +9,7 @@ import { takenAway } from "../rules/removalCoefficient.ts";
 import { plain } from "../show.ts";
 import type { Amount, YieldUnit } from "../units.ts";
 import type { CropId, NutrientId, StrawId } from "../vocabulary.ts";
-import { crops, nutrients } from "../vocabulary.ts";
+import { cereals, crops, nutrients } from "../vocabulary.ts";
 import type { IndexOfftakeRule } from "../rules/indexRule.ts";
 
 /** A publication's removal coefficients, or the offtakes its rates rest on, with the short name used in sentences. */
@@ -93,14 +93,13 @@ export const removedByHarvest = (
   const found = coefficientFor(sets, harvest, nutrient);
   if (found.kind === "noAnswer") return found;
   const coefficient = found.value;
-  const straw = coefficient.withStraw ? undefined : strawNeeded(harvest, among);
+  const straw = coefficient.withStraw ? undefined : strawNeeded(harvest, among, nutrient);
   if (straw) return straw;
   const weighed = atCoefficientMoisture(harvest.yield, harvest.moisture, coefficient, label);
   if (weighed.kind === "noAnswer") return weighed;
   const outcome = takenAway(coefficient, crop, nutrient, weighed.value, "Yield", source, end);
   if (outcome.kind === "noAnswer") return outcome;
-  const unsure =
-    strawOf[crop] !== undefined && harvest.straw === undefined && !among.some((h) => h.season === season && h.crop === strawOf[crop]);
+  const unsure = cereals.has(crop) && harvest.straw === undefined && !among.some((h) => h.season === season && h.crop === strawOf[crop]);
   return answer(
     outcome.value,
     [...weighed.steps, ...outcome.steps],
@@ -120,15 +119,17 @@ const countedWithGrain = (harvest: Harvest, among: readonly Harvest[], nutrient:
   });
 
 /** Straw that left the field counts by its own weight: grain says nothing of it. */
-const strawNeeded = ({ crop, season, straw }: Harvest, among: readonly Harvest[]): NoAnswer | undefined => {
+const strawNeeded = ({ crop, season, straw }: Harvest, among: readonly Harvest[], nutrient: NutrientId): NoAnswer | undefined => {
   if (straw !== "removed") return undefined;
   const as = strawOf[crop];
-  const baled = among.some((h) => h.season === season && h.crop === as && h.yield !== undefined);
-  return as !== undefined && baled
+  const gone = `the straw of ${crops[crop].label} was taken off in ${season}`;
+  if (as === undefined)
+    return noAnswer(`${gone}, and what it takes away is not known here`, [
+      `${nutrients[nutrient].symbol} removal of the straw of ${crops[crop].label}`,
+    ]);
+  return among.some((h) => h.season === season && h.crop === as && h.yield !== undefined)
     ? undefined
-    : noAnswer(`the straw of ${crops[crop].label} was taken off in ${season} and its weight is not recorded`, [
-        `the yield of straw in ${season}`,
-      ]);
+    : noAnswer(`${gone} and its weight is not recorded`, [`the yield of straw in ${season}`]);
 };
 
 /**

@@ -1,5 +1,5 @@
 import type { CropId } from "../../interpretation/vocabulary.ts";
-import { crops } from "../../interpretation/vocabulary.ts";
+import { cereals, crops } from "../../interpretation/vocabulary.ts";
 import type { NewFile } from "./newRecordsText.ts";
 
 export interface NewSeason {
@@ -14,19 +14,6 @@ export interface NewSeason {
 
 /** Numbers that are there to be replaced, in the unit of each. */
 const exampleYield = { "bu/ac": 100, "ton/ac": 4, "t/ha": 8 } as const;
-/** Crops whose rates and removal depend on their straw. */
-const cereals: ReadonlySet<CropId> = new Set<CropId>([
-  "winterWheat",
-  "winterWheatElite",
-  "winterWheatFeed",
-  "durumWheat",
-  "springWheat",
-  "winterBarley",
-  "springBarley",
-  "winterRye",
-  "winterTriticale",
-  "oats",
-]);
 
 /** What was grown and applied in one season, to be filled in as the year goes on. */
 export const newSeason = (s: NewSeason): NewFile => ({

@@ -7,7 +7,7 @@ import type { CoefficientSet, Harvest } from "../../../src/interpretation/balanc
 import { coefficientFor } from "../../../src/interpretation/balance/harvestRemoval.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { ruleIn, triState } from "../../support/packs.ts";
+import { pack, ruleIn, triState } from "../../support/packs.ts";
 import { always, between } from "../../support/repeatable.ts";
 import { recompute } from "../../support/recompute.ts";
 
@@ -98,6 +98,18 @@ it("says that straw of unknown fate is not counted", () => {
   const wheat: Harvest = { season: 2018, crop: "wheat", yield: { value: 70, unit: "bu/ac" }, source };
   expect(answered(balanceBySeason(records([wheat]), "K2O", sets)[0]!.removed).cautions).toEqual(["What became of the straw of wheat is not recorded; only the grain is counted, so more may have left."]);
   expect(answered(balanceBySeason(records([{ ...wheat, straw: "incorporated" }]), "K2O", sets)[0]!.removed).cautions).toEqual([]);
+});
+
+// Barley and oats as Ontario prints them, of grain alone: their straw takes potash along as that of wheat does, and is no crop here.
+it("says so of every cereal, and gives no sum where straw went that has no weight and no coefficient", () => {
+  const ontario = [{ pack: "Ontario removal 2025", rule: ruleIn(pack("ca-ontario-removal-2025"), "removal-metric", "removal") }];
+  const grain = (crop: "winterBarley" | "oats", straw?: "removed" | "incorporated") => balanceBySeason(records([{ season: 2018, crop, straw, yield: { value: 6, unit: "t/ha" }, source }]), "K2O", ontario)[0]!.removed;
+  expect([grain("winterBarley"), grain("oats"), grain("oats", "incorporated")].map((outcome) => answered(outcome).cautions)).toEqual([
+    ["What became of the straw of winter barley is not recorded; only the grain is counted, so more may have left."],
+    ["What became of the straw of oats is not recorded; only the grain is counted, so more may have left."],
+    [],
+  ]);
+  expectRefusal(grain("oats", "removed"), /^the straw of oats was taken off in 2018, and what it takes away is not known here$/, "K₂O removal of the straw of oats");
 });
 
 const season = fc.record({ bushels: fc.option(between(0, 250), { nil: undefined }), pounds: between(0, 400) });
