@@ -8,7 +8,7 @@ import { pack } from "../../support/packs.ts";
 
 const top = { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to: 12, unit: "in" } } as const;
 const advice = (...measurements: ReturnType<typeof measured>[]) =>
-  nitrogenAdvice([pack("us-iowa-nitrate")], { measurements, facts: { crop: "corn" }, history: historyOf({ cropHeight: 9, cores: 18, keeping: "chilled", rainOfNormal: 100, manuredSinceHarvest: "no" }), yieldGoal: undefined, manure: [] });
+  nitrogenAdvice([pack("us-iowa-nitrate")], { measurements, facts: { crop: "corn" }, history: historyOf({ cropHeight: 9, cores: 18, keeping: "chilled", rainOfNormal: 100, manuredSinceHarvest: "no", previousCrop: "corn" }), yieldGoal: undefined, manure: [] });
 
 it("turns nitrate into nitrate-N by atomic weights: 30 hold 6.78 (scienceofagriculture.org, example results)", () => {
   const { measurements, steps } = nitrateNitrogen([measured("nitrate", 30, top)]);

@@ -42,6 +42,12 @@ describe("for any result", () => {
       expect(at("no", 130)).toBeLessThanOrEqual(at("no", 100));
     }));
 
+  it("corn after alfalfa never gets more than corn after corn", () =>
+    always([between(0, 40), between(50, 200)], (ppm, rainOfNormal) => {
+      const after = (previousCrop: string) => rate(iowa, ppm, { ...usual, previousCrop, rainOfNormal });
+      expect(after("alfalfa")).toBeLessThanOrEqual(after("corn"));
+    }));
+
   it("the slopes of the states are far apart: one test, three rates", () => {
     expect([iowa, minnesota, illinois].map((rule) => rule.perPpm.value)).toEqual([8, 12.3, 4]);
     expect([iowa, minnesota, illinois].map((rule) => rate(rule, 16))).toEqual([72, expect.closeTo(49.2, 9), 116]);
@@ -82,8 +88,9 @@ describe("refusals", () => {
   // At 23 ppm the wet spring's level of 21 says none, and the usual one of 25 says (25 - 23) x 8 = 16 lb.
   it("rain that is not recorded, between two critical levels", () => expectRefusal(ask(iowa, 23, { ...usual, rainOfNormal: undefined }), /the rain since April 1 against normal is not recorded/, "rainOfNormal"));
   it("but not where every critical level says none", () => expect(rate(iowa, 26, { ...usual, rainOfNormal: undefined })).toBe(0));
-  it("manure that is not recorded, where the largest rate hangs on it", () => expectRefusal(ask(iowa, 10, { ...usual, manuredSinceHarvest: undefined }), /manure since the last harvest is not recorded/, "manuredSinceHarvest"));
-  it("but not below the largest rate", () => expect(rate(iowa, 16, { ...usual, manuredSinceHarvest: undefined })).toBe(72));
+  // At 16 ppm manured soil needs none, and other soil (25 - 16) x 8 = 72 lb.
+  it("manure that is not recorded, where the critical level hangs on it", () => expectRefusal(ask(iowa, 16, { ...usual, manuredSinceHarvest: undefined }), /manure since the last harvest is not recorded/, "manuredSinceHarvest"));
+  it("but not where soil that is not manured needs none either", () => expect(rate(iowa, 25, { ...usual, manuredSinceHarvest: undefined })).toBe(0));
   it("no planned rate, where the test comes off it", () => expectRefusal(ask(illinois, 15, sampled), /the nitrogen rate planned before the test is not recorded, and the bulletin takes the test off it/, "plannedNitrogen"));
   it("but above 25 ppm none is asked for", () => expect(rate(illinois, 26, sampled)).toBe(0));
 });
