@@ -94,7 +94,9 @@ export const suppliesOf = (
   return suppliedIds.flatMap((nutrient): Supply[] => {
     if (!asked.has(nutrient) && (twin(nutrient) || !products.some((p) => p.fertilizer.analysis[nutrient]))) return [];
     const given = products.reduce((sum, p) => sum + (p.rate.value * shareOf(p.fertilizer.analysis, nutrient)) / 100, 0);
-    return [{ nutrient, asked: asked.get(nutrient) ?? 0, given }];
+    const wanted = asked.get(nutrient) ?? 0;
+    // The solver ends within a billionth of what was asked, which beside a half would be rounded to another number than that.
+    return [{ nutrient, asked: wanted, given: Math.abs(given - wanted) < 1e-6 ? wanted : given }];
   });
 };
 

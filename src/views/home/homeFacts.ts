@@ -25,7 +25,8 @@ export const homeFacts = (farm: Farm): Fact[] => {
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date)).sort();
   const kept = farm.fields.flatMap((f) => f.zones.map((z) => ({ squareMeters: z.squareMeters ?? 0, due: dueOf(farm, f, z) })));
   // Land that no guideline sets an interval for can be neither in time nor late.
-  const asked = kept.filter(({ due }) => due.next !== undefined || due.overdue).reduce((sum, z) => sum + z.squareMeters, 0);
+  const [dueZones, others] = [true, false].map((is) => kept.filter(({ due }) => (due.next !== undefined || due.overdue) === is));
+  const asked = dueZones!.reduce((sum, z) => sum + z.squareMeters, 0);
   const inTime = kept
     .filter(({ due }) => due.last !== undefined && due.next !== undefined && !due.overdue)
     .reduce((sum, z) => sum + z.squareMeters, 0);
@@ -45,7 +46,7 @@ export const homeFacts = (farm: Farm): Fact[] => {
       ? [
           {
             term: "Sampled within the guideline's interval",
-            value: `${size(inTime)} of ${area(asked, farm.units)}${asked < total ? ", the rest having no interval" : ""}`,
+            value: `${size(inTime)} of ${area(asked, farm.units)}${others!.some((z) => z.squareMeters > 0) ? ", the rest having no interval" : ""}`,
           },
         ]
       : []),

@@ -94,6 +94,10 @@ it("adds the acres up that the fields show: 32.9 and 8.3 owned, 11.9 and 10.7 re
   expect(facts["Land"]).toBe("63.8 acres");
   expect(facts["Tenure"]).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
   expect(facts["Sampled within the guideline's interval"]).toBe("55.5 acres of 63.8");
+  // Added up by field and by zone, these differ in their last binary digit.
+  const measured = [38577.1, 62686.3, 65905.5, 70932.2, 53866.3, 28029.1, 81593.4, 37191.2].values();
+  const uneven = { ...demo, fields: demo.fields.map((f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, squareMeters: measured.next().value }) ) })) };
+  expect(homeView(uneven).facts.find((f) => f.term.startsWith("Sampled within"))!.value).toMatch(/^[\d.]+ acres of [\d.]+$/);
   // Ropewalk, 11.9 acres, by a guideline without an interval: it is neither in time nor late.
   const some = { ...demo, fields: demo.fields.map((f) => (f.id === "ropewalk" ? { ...f, guidelines: [demo.allGuidelines.get("soil-chemistry")!] } : f)) };
   expect(homeView(some).facts.find((f) => f.term.startsWith("Sampled within"))!.value).toBe("43.6 acres of 52.0, the rest having no interval");
