@@ -5,6 +5,7 @@ import type { DistanceRow, SamplingSpecRule } from "../rules/samplingSpec.ts";
 import { samplingBounds } from "../rules/samplingSpec.ts";
 import { plain } from "../show.ts";
 import { convert } from "../units.ts";
+import type { UnitChoice } from "../unitChoices.ts";
 import type { PurposeId } from "../vocabulary.ts";
 
 export type TaskPlace = "before" | "field" | "bench";
@@ -57,10 +58,18 @@ const specsOf = (packs: readonly Guideline[], purpose: PurposeId): { pack: Guide
       .map((rule) => ({ pack, rule })),
   );
 
+/** What is printed in inches, feet or degrees Fahrenheit, as whoever measures in metric units reads it. */
+const inUnits = (value: number, unit: string, units: UnitChoice): string => {
+  if (units === "metric" && unit === "in") return `${plain(convert(value, "in", "cm"), 0)} cm`;
+  if (units === "metric" && unit === "ft") return `${plain(convert(value, "ft", "m"), 0)} m`;
+  if (units === "metric" && unit === "°F") return `${plain(((value - 32) * 5) / 9, 0)} °C`;
+  return `${plain(value)} ${unit}`;
+};
+
 /** "Dry it within 12 h; otherwise keep it cool." */
-const boundTask = ({ what, value, otherwise }: NonNullable<SamplingSpecRule["bounds"]>[number]): string => {
+const boundTask = ({ what, value, otherwise }: NonNullable<SamplingSpecRule["bounds"]>[number], units: UnitChoice): string => {
   const { unit, task } = samplingBounds[what];
-  return `${task[0]} ${plain(value)} ${unit}${task[1]}${otherwise === undefined ? "" : `; otherwise ${otherwise}`}.`;
+  return `${task[0]} ${inUnits(value, unit, units)}${task[1]}${otherwise === undefined ? "" : `; otherwise ${otherwise}`}.`;
 };
 
 /** Where a statement is of use. */
@@ -70,7 +79,11 @@ const placeOf = (about: NonNullable<SamplingSpecRule["statements"]>[number]["abo
 };
 
 /** What each thing is called that a plan settles, so that two guidelines on one of them are not both told. */
-const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: boolean): { about: string; task: Task }[] => {
+const rowsOf = (
+  { pack, rule }: ReturnType<typeof specsOf>[number],
+  chosen: boolean,
+  units: UnitChoice,
+): { about: string; task: Task }[] => {
   const graded = (r: {
     source: Task["source"];
     evidence?: Task["evidence"];
@@ -92,7 +105,7 @@ const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: bool
       : []),
     ...(rule.bounds ?? []).map((b) => ({
       about: b.what,
-      task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: boundTask(b), ...graded(b) },
+      task: { place: /^crop|^daysAfter/.test(b.what) ? ("before" as const) : ("bench" as const), text: boundTask(b, units), ...graded(b) },
     })),
     ...(rule.distances ?? [])
       .filter((d) => !isEdge(d))
@@ -100,7 +113,7 @@ const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: bool
         about: d.from,
         task: {
           place: "field" as const,
-          text: `Stay ${plain(d.value)} ${d.unit} away from ${d.from}: move a core that falls nearer.`,
+          text: `Stay ${inUnits(d.value, d.unit, units)} away from ${d.from}: move a core that falls nearer.`,
           ...graded(d),
         },
       })),
@@ -114,22 +127,38 @@ const rowsOf = ({ pack, rule }: ReturnType<typeof specsOf>[number], chosen: bool
 /** Bounds that hang on the method of one region and are not lent to a plan by another's guidelines. */
 const regional = /^cropHeight|^daysAfterRain/;
 
+/** Measures that no metric household has; another guideline says the same without them. */
+const american = /\b(quart|pint|cup)\b/;
+
+/**
+ * Is it mineral nitrogen that the chosen guidelines read? How others keep the bags of a June test is then no help: to dry them
+ * changes the ammonium that is counted with the nitrate.
+ */
+const readsMineralNitrogen = (chosen: readonly Guideline[]): boolean => chosen.some((pack) => sectionsOf(pack, "nitrogenNeed").length > 0);
+
 /**
  * What to do in the field and at the bench: common practice, then what the chosen guidelines say, then what others at hand say of
  * tools, bags, drying and distances on which the chosen ones are silent; values read in a publication first. A pH check is
  * handled as a routine sampling.
  */
-export const planHandling = (chosen: readonly Guideline[], atHand: Iterable<Guideline>, purpose: PurposeId): Task[] => {
+export const planHandling = (
+  chosen: readonly Guideline[],
+  atHand: Iterable<Guideline>,
+  purpose: PurposeId,
+  units: UnitChoice = "us",
+): Task[] => {
   const asFor = purpose === "phCheck" ? "routine" : purpose;
   const own = specsOf(chosen, purpose)
     .concat(asFor === purpose ? [] : specsOf(chosen, asFor))
-    .flatMap((s) => rowsOf(s, true));
+    .flatMap((s) => rowsOf(s, true, units));
   const others = specsOf(
-    [...atHand].filter((pack) => pack.status === "current" && !chosen.includes(pack)),
+    asFor === "nitrate" && readsMineralNitrogen(chosen)
+      ? []
+      : [...atHand].filter((pack) => pack.status === "current" && !chosen.includes(pack)),
     asFor,
   )
-    .flatMap((s) => rowsOf(s, false))
-    .filter(({ about }) => !regional.test(about));
+    .flatMap((s) => rowsOf(s, false, units))
+    .filter(({ about, task }) => !regional.test(about) && !(units === "metric" && american.test(task.text)));
   const told = new Set(own.map((r) => r.about));
   const lent: Task[] = [];
   for (const { about, task } of [...others.filter((r) => r.task.evidence === "read"), ...others]) {

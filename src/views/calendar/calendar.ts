@@ -3,7 +3,8 @@ import { purposes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { leavesOut, leftOutForReader } from "../leftOut.ts";
 import type { NextSampling } from "./nextSamplings.ts";
-import { fullSampling, isDue, nitrateTests, phCheck } from "./nextSamplings.ts";
+import { fullSampling, isDue, phCheck } from "./nextSamplings.ts";
+import { nitrogenTests } from "./nitrogenTests.ts";
 import type { Slot } from "./slots.ts";
 import { compareSlots, slotLabel } from "./slots.ts";
 import type { TestingRow } from "./testingCosts.ts";
@@ -102,7 +103,7 @@ export const nextSamplingsOf = (farm: Farm, field: Field): readonly NextSampling
 const comingSamplings = (farm: Farm, field: Field): NextSampling[] => {
   const full = fullSampling(farm, field);
   const check = phCheck(farm, field, full);
-  return [full, ...(check ? [check] : []), ...nitrateTests(farm, field)];
+  return [full, ...(check ? [check] : []), ...nitrogenTests(farm, field)];
 };
 
 export const nextSamplings = (farm: Farm): NextSampling[] => farm.fields.flatMap((field) => nextSamplingsOf(farm, field));

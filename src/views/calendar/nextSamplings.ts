@@ -1,19 +1,15 @@
 import { isSeasonal, seasonOf } from "../../interpretation/comparable.ts";
 import { noDay } from "../../interpretation/noDay.ts";
-import { sectionsOf } from "../../interpretation/guideline.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
-import { noAnswer } from "../../interpretation/outcome.ts";
 import type { Span } from "../../interpretation/rules/samplingParts.ts";
 import { spanLabel } from "../../interpretation/rules/samplingParts.ts";
 import { samplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
 import { plain } from "../../interpretation/show.ts";
-import { unitChoices } from "../../interpretation/unitChoices.ts";
-import { convert } from "../../interpretation/units.ts";
-import type { CropId, PurposeId } from "../../interpretation/vocabulary.ts";
+import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { analyteInSentence, crops } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { bagsOf } from "../alike/bagCounts.ts";
-import { inYearsShown, leavesOut } from "../leftOut.ts";
+import { inYearsShown } from "../leftOut.ts";
 import { dueOf } from "./due.ts";
 import { openQuestions } from "../alike/openQuestions.ts";
 import { latestAdvice } from "../advice/sample.ts";
@@ -40,7 +36,7 @@ export interface NextSampling {
 export const isDue = (next: NextSampling, today: string): next is NextSampling & { readonly slot: Slot } =>
   next.zones.length > 0 && next.slot !== undefined && (next.overdue || falls(next.slot, today));
 
-const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number =>
+export const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number =>
   zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 
 /** "every 3 to 5", "at least every 3" where only the longest wait is printed. */
@@ -191,58 +187,4 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
     fee: nextFee(farm, field, "phCheck", zones),
     why: [because, keep],
   };
-};
-
-const nitrateKinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate"] as const;
-
-/** The field's first guideline that turns a nitrate test into nitrogen for a crop it names. */
-const nitrateGuideline = (field: Field, crop: CropId): string | undefined =>
-  field.guidelines.find((pack) => nitrateKinds.some((kind) => sectionsOf(pack, kind).some((rule) => rule.limits.crops?.includes(crop))))
-    ?.short;
-
-/** A June test for each crop planned that one of the field's guidelines reads nitrate for. By the height of the crop: no date can be told. */
-export const nitrateTests = (farm: Farm, field: Field): NextSampling[] =>
-  leavesOut(farm, "nitrogen")
-    ? []
-    : [...new Map(field.plan.map((p) => [`${p.season} ${p.crop}`, p])).values()].flatMap(({ season, crop }): NextSampling[] => {
-        const pack = nitrateGuideline(field, crop);
-        const taken = field.samplings.some((s) => s.purpose === "nitrate" && s.date.startsWith(String(season)));
-        if (pack === undefined || taken || `${season}-06-30` < farm.today) return [];
-        const planned = new Set(field.plan.filter((p) => p.season === season && p.crop === crop).flatMap((p) => p.zones));
-        const zones = field.zones.filter((z) => planned.has(z.id));
-        const why = [
-          `${crops[crop].label.charAt(0).toUpperCase()}${crops[crop].label.slice(1)} is planned, and ${pack} reads nitrate for it.`,
-          windowWords(farm, field, zones, crop),
-        ];
-        return [
-          {
-            field,
-            purpose: "nitrate",
-            slot: { year: season, part: "June" },
-            overdue: false,
-            zones,
-            bags: bagsFor(farm, field, zones, "nitrate"),
-            fee: zones.length === 0 ? noAnswer("no zone is planned for it") : nextFee(farm, field, "nitrate", zones),
-            why,
-          },
-        ];
-      });
-
-/** Earliest and latest by the height of the crop, as the guideline prints them. */
-const windowWords = (farm: Farm, field: Field, zones: readonly Zone[], crop: CropId): string => {
-  const { outcome, pack } = samplingAdvice(field.guidelines, {
-    purpose: "nitrate",
-    tillage: field.tillage,
-    crop,
-    extent: zones.length > 1 ? "zone" : "field",
-  }).handling;
-  const bounds = outcome.kind === "answer" ? outcome.value.bounds : [];
-  const { length } = unitChoices[field.units ?? farm.units];
-  const height = (what: "cropHeightLeast" | "cropHeightMost"): string | undefined => {
-    const bound = bounds.find((b) => b.what === what);
-    return bound && `${plain(convert(bound.value, "in", length), length === "cm" ? 0 : 1)} ${length}`;
-  };
-  const [least, most] = [height("cropHeightLeast"), height("cropHeightMost")];
-  if (least === undefined && most === undefined) return "No chosen guideline says how tall the crop should be.";
-  return `${[least && `Not before it stands ${least}`, most && `${least ? "nor" : "Not"} after ${most}`].filter(Boolean).join(", ")}, measured to the center of the whorl (${pack?.short ?? "the guideline"}).`;
 };

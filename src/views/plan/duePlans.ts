@@ -6,7 +6,7 @@ import type { NextSampling } from "../calendar/nextSamplings.ts";
 import { isDue } from "../calendar/nextSamplings.ts";
 import type { PlanRequest } from "./planComposites.ts";
 import type { Slot } from "../calendar/slots.ts";
-import { slotLabel } from "../calendar/slots.ts";
+import { compareSlots, slotLabel } from "../calendar/slots.ts";
 
 /** A sampling that is overdue, or falls in the half year at hand or the next one: it has a plan page and files of its own. */
 export interface DuePlan {
@@ -23,15 +23,23 @@ type Dated = NextSampling & { readonly slot: Slot };
 /** The month and day of a day in another year; 29 February becomes the 28th. */
 const inYear = (year: number, date: string): string => `${year}${date.slice(4).replace("-02-29", "-02-28")}`;
 
-/**
- * The day that stands for a season in labels and comparisons: that of the last sampling, or the first of June, but never one that
- * is over.
- */
-const dayFor = (farm: Farm, { field, purpose, slot, overdue }: Dated): string => {
-  const last = field.samplings.findLast((s) => s.purpose === purpose) ?? field.samplings.findLast((s) => s.purpose === "routine");
-  const day =
-    overdue || (slot.part !== "June" && !last) ? farm.today : slot.part === "June" ? `${slot.year}-06-01` : inYear(slot.year, last!.date);
+/** Where no sampling gives a day: nitrogen is tested early in June, or when growth begins in spring. */
+const nitrogenDay = { June: "06-01", spring: "03-01" } as const;
+
+/** The day that stands for a season in labels and comparisons: that of the last sampling, or a usual one, but never one that is over. */
+const dayFor = (farm: Farm, next: Dated): string => {
+  const day = next.overdue ? farm.today : (usualDay(next) ?? farm.today);
   return day < farm.today ? farm.today : day;
+};
+
+const usualDay = ({ field, purpose, slot }: Dated): string | undefined => {
+  const lastOf = (of: PurposeId, before = "13") => field.samplings.findLast((s) => s.purpose === of && s.date.slice(5, 7) < before);
+  if (purpose === "nitrate" && slot.part !== "autumn") {
+    const last = slot.part === "spring" ? lastOf("nitrate", "06") : undefined;
+    return last ? inYear(slot.year, last.date) : `${slot.year}-${nitrogenDay[slot.part]}`;
+  }
+  const last = lastOf(purpose) ?? lastOf("routine");
+  return last && inYear(slot.year, last.date);
 };
 
 /** The plans that a field's pages show, one a purpose at most: work sheets of the owner, and of no other reader. */
@@ -39,10 +47,10 @@ export const duePlans = (farm: Farm, field: Field): DuePlan[] => {
   if (farm.withheld) return [];
   const due = nextSamplingsOf(farm, field).filter((next): next is Dated => isDue(next, farm.today));
   return purposeIds.flatMap((purpose): DuePlan[] => {
-    // Two crops of one June are two entries of the calendar and one walk.
-    const same = due.filter((next) => next.purpose === purpose);
-    const [first] = same;
+    const [first, ...others] = due.filter((next) => next.purpose === purpose).sort((a, b) => compareSlots(a.slot, b.slot));
     if (!first) return [];
+    // Two crops of one June are two entries of the calendar and one walk.
+    const same = [first, ...others.filter((next) => compareSlots(next.slot, first.slot) === 0)];
     const date = dayFor(farm, first);
     const zones = field.zones.filter((z) => same.some((next) => next.zones.includes(z))).map((z) => z.id);
     const request: PlanRequest = { purpose, date, seed: 1, zones, ...(date !== farm.today && { season: slotLabel(first.slot) }) };

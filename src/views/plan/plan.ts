@@ -92,7 +92,7 @@ const places: Readonly<Record<Task["place"], string>> = {
 export const planView = (theFarm: Farm, field: Field, request: PlanRequest): PlanView => {
   const farm = inUnitsOf(theFarm, field);
   const plan = planSampling(farm, field, request);
-  const tasks = planHandling(field.guidelines, farm.allGuidelines.values(), request.purpose);
+  const tasks = planHandling(field.guidelines, farm.allGuidelines.values(), request.purpose, farm.units);
   const zones = plan.zones.map((z) => zoneRow(farm, plan, z));
   const more = precision(farm, field, plan);
   const rules = [...tasks, ...(more?.spreads ?? []), ...(plan.setback ? [plan.setback] : []), ...plan.avoid.flatMap((a) => a.by ?? [])];

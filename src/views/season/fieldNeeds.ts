@@ -60,7 +60,7 @@ export const isUnlimed = (zone: SeasonZone): boolean => isLimeDue(zone) && zone.
 const ratesOf = ({ advised }: SeasonZone): string[] =>
   (advised?.view.actions ?? []).flatMap(({ kind }) => (kind === "lime" ? [] : [nutrients[kind].label.toLowerCase()]));
 
-/** Rates that every zone is asked for and this one has none of: not nitrogen, which is asked in June, and not what is left out for a reader. */
+/** Rates that every zone is asked for and this one has none of: not nitrogen, whose tests the calendar asks for, and not what is left out for a reader. */
 const unanswered = ({ farm, advised }: SeasonZone): string[] => {
   if (!advised) return [];
   const { lime, rates } = advised.advice.advice;

@@ -33,6 +33,24 @@ describe("handling", () => {
     expect(tasks.map((t) => t.text)).toContain("Not before the crop is 8 in tall.");
   });
 
+  it("is told in metric units to whoever measures in them: 97 °F, 300 ft and 6 in, and no quart", () => {
+    const said = texts([ohio], [...atHand, pack("us-illinois-sampling")], "routine", "metric");
+    // (97 - 32) x 5 / 9 is 36.1; 300 x 0.3048 is 91.4; 8 x 2.54 is 20.3.
+    expect(said).toContain("Dry it in air no warmer than 36 °C.");
+    expect(said).toContain("Stay 91 m away from a gravel or crushed-limestone road: move a core that falls nearer.");
+    expect(texts([pack("us-connecticut-nitrate-sampling")], [], "nitrate", "metric")).toContain("Not before the crop is 20 cm tall.");
+    expect(texts([ohio], [pack("us-illinois-sampling")], "routine")).toContain("About a quart fills the bag.");
+    expect(texts([ohio], [pack("us-illinois-sampling")], "routine", "metric")).not.toContain("quart");
+  });
+
+  it("of mineral nitrogen in spring is not lent from June tests, whose bags are dried", () => {
+    const said = texts([pack("de-ordinance-2017")], atHand, "nitrate", "metric");
+    expect(said).toContain("When growth begins in spring, before nitrogen is spread.");
+    expect(said).toContain("Keep the bags cool and out of the sun, and send them the same day.");
+    expect(said).not.toMatch(/dry/i);
+    expect(texts([pack("de-ordinance-2017")], atHand, "routine", "metric")).toContain("Dry it within 12 h.");
+  });
+
   it.each(["routine", "phCheck", "nitrate"] as const)("of a %s names buried lines first, odd spots, and a source for every line", (purpose) => {
     const tasks = planHandling([], [], purpose);
     expect(tasks[0]!.text).toBe("Have buried lines located before a probe goes into the ground.");

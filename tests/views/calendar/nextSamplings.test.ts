@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import type { Field, PlannedCrop } from "../../../src/records/model.ts";
-import { fullSampling, nitrateTests, phCheck } from "../../../src/views/calendar/nextSamplings.ts";
+import { fullSampling, phCheck } from "../../../src/views/calendar/nextSamplings.ts";
+import { nitrogenTests } from "../../../src/views/calendar/nitrogenTests.ts";
 import { library } from "../../support/gardenFarm.ts";
 
 const demo = readFarm({ content: library, library }).farm!;
@@ -12,7 +13,7 @@ describe("a nitrate test in June", () => {
   const [corn] = netloft.plan.filter((p) => p.crop === "corn");
   const [first, second] = netloft.zones.map((z) => z.id) as [string, string];
   const planned = (season: number, crop: PlannedCrop["crop"], ...zones: string[]): PlannedCrop => ({ ...corn!, season, crop, zones });
-  const asked = (plan: readonly PlannedCrop[], samplings = netloft.samplings) => nitrateTests(demo, { ...netloft, plan, samplings }).map((t) => [t.slot?.year, t.zones.map((z) => z.id)]);
+  const asked = (plan: readonly PlannedCrop[], samplings = netloft.samplings) => nitrogenTests(demo, { ...netloft, plan, samplings }).map((t) => [t.slot?.year, t.zones.map((z) => z.id)]);
 
   it("is asked for on the zones where the crop is planned that year", () => {
     expect(asked([planned(2026, "corn", first), planned(2026, "soybean", second), planned(2027, "corn", second)])).toEqual([[2026, [first]], [2027, [second]]]);
@@ -23,6 +24,36 @@ describe("a nitrate test in June", () => {
     expect(asked([planned(2026, "corn", first)], [...netloft.samplings, of2026])).toHaveLength(1);
     expect(asked([planned(2026, "corn", first)], [...netloft.samplings, { ...of2026, purpose: "nitrate" }])).toEqual([]);
     expect(asked([planned(2026, "corn", first)], [...netloft.samplings, { ...of2026, date: "2025-06-10", purpose: "nitrate" }])).toHaveLength(1);
+  });
+});
+
+describe("a test of mineral nitrogen in spring", () => {
+  const netloft = fieldOf("netloft");
+  const plan: PlannedCrop[] = [{ ...netloft.plan[0]!, season: 2026, crop: "winterWheat" }];
+  const german = { ...netloft, plan, guidelines: [demo.allGuidelines.get("de-ordinance-2017")!] };
+  const asked = (field: Field, today = demo.today) => nitrogenTests({ ...demo, today }, field);
+
+  it("is asked for where the ordinance takes it off the need of a planned crop, when growth begins", () => {
+    const [test, ...more] = asked(german);
+    expect(more).toEqual([]);
+    expect(test).toMatchObject({ purpose: "nitrate", slot: { year: 2026, part: "spring" }, overdue: false });
+    expect(test!.why).toEqual([
+      "Winter wheat is planned, and German ordinance takes the mineral nitrogen in the soil off its need.",
+      "When growth begins in spring, before nitrogen is spread.",
+      "Figures of the Land's office or its advisers may stand in for a test of one's own.",
+    ]);
+  });
+
+  it("is not asked for a crop without a printed need, nor once it was taken, nor after that spring", () => {
+    expect(asked({ ...german, plan: [{ ...plan[0]!, crop: "soybean" }] })).toEqual([]);
+    const taken = { ...netloft.samplings.at(-1)!, id: "2026-02-20-nitrate", date: "2026-02-20", purpose: "nitrate" as const };
+    expect(asked({ ...german, samplings: [...german.samplings, taken] })).toEqual([]);
+    expect(asked(german, "2026-07-01")).toEqual([]);
+  });
+
+  it("is the test of the guideline that is asked first", () => {
+    const both = (...ids: string[]) => asked({ ...german, plan: [{ ...plan[0]!, crop: "corn" }, ...plan], guidelines: ids.map((id) => demo.allGuidelines.get(id)!) }).map((t) => t.slot?.part);
+    expect(both("de-ordinance-2017", "us-iowa-nitrate")).toEqual(["June", "spring"]);
   });
 });
 

@@ -35,6 +35,18 @@ describe("plans that are due", () => {
     expect(saltings("2027-07-01")).toEqual([]);
   });
 
+  it("of mineral nitrogen stand for early spring, or the day of the last such test, and never for that of a full sampling in autumn", () => {
+    const netloft = field("netloft");
+    const german = { ...netloft, guidelines: [demo.allGuidelines.get("de-ordinance-2017")!], plan: [{ ...netloft.plan[0]!, season: 2026, crop: "winterWheat" as const }] };
+    const nitrate = (f: Field): string[] => told({ ...on("2025-11-15"), fields: [f] }).filter((t) => t.includes("nitrate"));
+    expect(nitrate(german)).toEqual(["netloft nitrate 2026-03-01 spring 2026 upper+lower"]);
+    const of = (date: string) => ({ ...netloft.samplings.at(-1)!, id: date, date, purpose: "nitrate" as const });
+    expect(nitrate({ ...german, samplings: [of("2025-02-18"), of("2025-06-10")] })).toEqual(["netloft nitrate 2026-02-18 spring 2026 upper+lower"]);
+    // A June test of another crop is another walk.
+    const two = { ...german, guidelines: [...german.guidelines, demo.allGuidelines.get("us-iowa-nitrate")!], plan: [...german.plan, { ...netloft.plan[0]!, season: 2026, crop: "corn" as const, zones: ["upper"] }] };
+    expect(nitrate(two)).toEqual(["netloft nitrate 2026-03-01 spring 2026 upper+lower"]);
+  });
+
   it("are none while the records hold no day to speak from", () => {
     const bare = { ...demo, today: noDay, fields: [{ ...field("netloft"), samplings: [], seasons: [], recommendations: [] }] };
     expect(told(bare)).toEqual([]);
