@@ -76,7 +76,9 @@ const burnt = ({ sample }: Said): boolean =>
 
 const overLimit = ({ sample }: Said): boolean =>
   sample.packs.some((pack) =>
-    (pack.environmentalLimits ?? []).some((limit) => sample.measurements.some((m) => methodMatches(limit, m) && m.value > limit.above)),
+    (pack.environmentalLimits ?? []).some((limit) =>
+      sample.measurements.some((m) => methodMatches(limit, m) && (m.qualifier === ">" ? m.value >= limit.above : m.value > limit.above)),
+    ),
   );
 
 const brayOnLime = ({ sample }: Said): boolean =>

@@ -8,6 +8,7 @@ import { fullSample as full } from "../support/fullSample.ts";
 import { limestone } from "../support/limePlace.ts";
 import { measured } from "../support/measured.ts";
 import { oregon, pack, triState } from "../support/packs.ts";
+import type { MethodId } from "../../src/interpretation/vocabulary.ts";
 import type { NitrogenQuestion } from "../../src/interpretation/nitrogen/nitrogenCredits.ts";
 
 const iowa = pack("us-iowa-nitrate");
@@ -25,6 +26,7 @@ const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, meth
 const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
 
 const ontario = (value: number): Partial<Sample> => ({ packs: [pack("ca-ontario-pub811")], facts: { crop: "dryBeans" }, measurements: [measured("P", value, { method: "olsen" })] });
+const german = (method: MethodId, value: number): Partial<Sample> => ({ packs: [pack("de-ordinance-2017")], measurements: [measured("P", value, { method })] });
 const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<Sample> => ({ facts: { ...full.facts, soilPh }, measurements: [measured("P", 9, { method })] });
 
 /** For every caution a sample that calls for it, and one as near as can be that does not. */
@@ -46,6 +48,11 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["phosphorusOverLimit", "151 in the limit's own unit", phosphorus(151), "151 lb/ac, which are about 75 ppm", phosphorus(151, "mehlich3", "lb/ac")],
   ["phosphorusOverLimit", "151 ppm by the limit's own extractant", phosphorus(151), "151 ppm by another", phosphorus(151, "bray1")],
   ["phosphorusOverLimit", "61 ppm by Olsen for dry beans in Ontario, whose table warns of it", ontario(61), "60 ppm", ontario(60)],
+  // § 3 (6) of the German ordinance: 20 mg of P2O5 in 100 g by CAL, 25 by DL, 3.6 mg of P by EUF; P is 0.4364 of its oxide.
+  ["phosphorusOverLimit", "20.1 mg by CAL in Germany", german("calciumAcetateLactate", 201 * 0.4364), "19.9 mg", german("calciumAcetateLactate", 199 * 0.4364)],
+  ["phosphorusOverLimit", "25.1 mg by DL", german("doubleLactate", 251 * 0.4364), "24.9 mg", german("doubleLactate", 249 * 0.4364)],
+  ["phosphorusOverLimit", "3.61 mg by EUF", german("electroUltrafiltration", 36.1), "3.6 mg", german("electroUltrafiltration", 36)],
+  ["phosphorusOverLimit", "more than 150 ppm, as far as the laboratory reads", { packs: [limit], measurements: [measured("P", 150, { qualifier: ">" })] }, "150 ppm", phosphorus(150)],
   ["brayOnLime", "Bray P1 at pH 7.5", bray(7.5), "at pH 7.4", bray(7.4)],
   ["brayOnLime", "the same", bray(7.5), "Mehlich-3", bray(7.5, "mehlich3")],
   ["drilledOnSand", "potash for barley on sandy loam", drilled("sandyLoam"), "on silt loam", drilled("siltLoam")],

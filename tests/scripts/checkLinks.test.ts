@@ -21,6 +21,11 @@ it("accepts relative, encoded and anchored links, and data in the page", () => {
   expect(page('<a href="fields/a%20b.html#here">x</a><a href="#top" id="top">y</a><link href="data:image/svg+xml,x">')).toEqual([]);
 });
 
+it("reads addresses and anchors as a browser does, marks written as HTML asks included", () => {
+  writeFileSync(join(site, "fields", `a&b's.html`), '<p id="say &#34;x&quot; &#38; y">x</p>');
+  expect(page('<a href="fields/a&amp;b&#39;s.html#say%20&quot;x&#34;%20&amp;%20y">x</a>')).toEqual([]);
+});
+
 it.each([
   ['<a href="/fields/a%20b.html">', "absolute link, /fields/a%20b.html"],
   ['<script src="https://example.org/x.js">', "link to elsewhere, https://example.org/x.js"],

@@ -13,6 +13,9 @@ it("what is kept is what is worked out, and what was kept of another program is 
   const view = checksView(readChecks(join(installation, "tests", "cases"), join(installation, "content")));
   for (const when of ["worked out", "kept"]) expect(await keptChecks(folder).view, when).toEqual(view);
   expect(readdirSync(folder)).toEqual([`${groundsPrint(installation)}.json`]);
+  // What stands there is taken as it is, and nothing is worked out again.
+  writeFileSync(join(folder, `${groundsPrint(installation)}.json`), '"kept"');
+  expect(await keptChecks(folder).view).toBe("kept");
 });
 
 it.each(["src/interpretation/rules/bands.ts", "src/views/guidelines/checksView.ts", "tests/cases/bands.yaml", "content/guidelines/us-tristate-974-2020.yaml", "content/references.yaml", "package-lock.json"])("a changed byte of %s makes it another", (file) => {

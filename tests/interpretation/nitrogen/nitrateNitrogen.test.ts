@@ -3,7 +3,7 @@ import { historyOf } from "../../../src/interpretation/checks/nitrogenInput.ts";
 import { nitrateNitrogen } from "../../../src/interpretation/nitrogen/nitrateNitrogen.ts";
 import { nitrogenAdvice } from "../../../src/interpretation/nitrogen/nitrogen.ts";
 import { measured } from "../../support/measured.ts";
-import { answered } from "../../support/outcomes.ts";
+import { answered, expectRefusal } from "../../support/outcomes.ts";
 import { pack } from "../../support/packs.ts";
 
 const top = { method: "potassiumChloride", purpose: "nitrate", depth: { from: 0, to: 12, unit: "in" } } as const;
@@ -20,6 +20,18 @@ it("turns nitrate into nitrate-N by atomic weights: 30 hold 6.78 (scienceofagric
 it("leaves nitrate-N as it is, and prefers it where both are reported", () => {
   const direct = measured("nitrateN", 7, top);
   expect(nitrateNitrogen([measured("nitrate", 30, top), direct])).toEqual({ measurements: [direct], steps: [] });
+});
+
+// Mineral nitrogen holds ammonium too (Düngeverordnung, § 4 (1) no. 3, counts it whole).
+it("never takes mineral nitrogen for nitrate, nor nitrate for mineral nitrogen", () => {
+  const mineral = measured("mineralN", 45, { ...top, method: "calciumChlorideNitrogen", unit: "kg/ha", depth: { from: 0, to: 90, unit: "cm" } });
+  const nitrate = measured("nitrate", 30, top);
+  expect(nitrateNitrogen([mineral, nitrate]).measurements.map((m) => m.value)).toEqual(nitrateNitrogen([nitrate]).measurements.map((m) => m.value));
+  const german = (...measurements: ReturnType<typeof measured>[]) =>
+    nitrogenAdvice([pack("de-ordinance-2017")], { measurements, facts: { crop: "winterWheat" }, history: historyOf({ organicMatter: 2, previousCrop: "winterBarley" }), yieldGoal: { value: 8, unit: "t/ha" }, manure: [] }).nitrogen!;
+  // Annex 4: 230 kg for 8 t of wheat, less the 45 in the soil.
+  expect(answered(german(measured("nitrateN", 20, top), mineral)).value.rate).toEqual({ value: 185, unit: "kg/ha" });
+  expectRefusal(german(nitrate), /^mineral nitrogen was not tested$/, "mineralN");
 });
 
 it("keeps a less-than a less-than", () => expect(nitrateNitrogen([measured("nitrate", 4, { ...top, qualifier: "<" })]).measurements[0]!.qualifier).toBe("<"));

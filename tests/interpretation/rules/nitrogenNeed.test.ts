@@ -63,6 +63,7 @@ describe("no answer, and what is missing", () => {
     ["another extract", { tests: [nmin(45, { method: "potassiumChloride" })] }, "mineral nitrogen was measured by 2 M potassium chloride and the law reads 0.0125 M calcium chloride", "mineralN by 0.0125 M calcium chloride"],
     ["only a lower bound", { tests: [nmin(300, { qualifier: ">" })] }, "the laboratory says only that there is more than 300 kg/ha", "mineralN as a number"],
     ["a shallow sample", { tests: [nmin(45, { depth: { from: 0, to: 60, unit: "cm" } })] }, "the sample was taken from 0 to 60 cm, and the law reads 0 to 90 cm", "a sample 0 to 90 cm deep, or the sum of its layers"],
+    ["a sample that begins below the plow layer", { tests: [nmin(45, { depth: { from: 30, to: 90, unit: "cm" } })] }, "the sample was taken from 30 to 90 cm, and the law reads 0 to 90 cm", "a sample 0 to 90 cm deep, or the sum of its layers"],
     ["bushels", { yieldGoal: { value: 80, unit: "bu/ac" } }, "the yield is in bu/ac and the law reads t/ha", "a yield in t/ha"],
     ["another yield of a crop with one", { crop: "linseed", yieldGoal: { value: 2.5, unit: "t/ha" } }, "the yield is 2.5 t/ha, and the law prints the need of linseed for 2 t/ha alone", "a yield of 2 t/ha"],
     ["a crop before that is not printed", { given: { organicMatter: 2, previousCrop: "sunflower" } }, "the law prints no deduction for the crop before where it is sunflowers", "a deduction for sunflowers"],

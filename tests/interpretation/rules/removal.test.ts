@@ -1,12 +1,22 @@
-import { describe, it } from "vitest";
+import { readdirSync } from "node:fs";
+import { describe, expect, it } from "vitest";
 import { removalCheck } from "../../../src/interpretation/checks/removalCheck.ts";
 import { cropRemoval } from "../../../src/interpretation/rules/removal.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { expectRefusal } from "../../support/outcomes.ts";
-import { ruleIn, triState } from "../../support/packs.ts";
+import { installedPacks, ruleIn, triState } from "../../support/packs.ts";
 
 describe("crop removal, as published", () => {
   checkedAsPublished(removalCheck);
+});
+
+// Printed as dry matter of the harvest; a yield weighed wetter is brought to it by its water.
+it("counts a yield at the water that is left beside the dry matter printed, in every row of every guideline", () => {
+  const packs = readdirSync(new URL("../../../content/guidelines/", import.meta.url)).map((name) => installedPacks.get(name.replace(/\.yaml$/, "")));
+  const rows = packs.flatMap((g) => g.sections.flatMap((s) => (s.kind === "removal" ? s.rows : [])));
+  const printed = rows.flatMap((row) => (/^(\d+) % dry matter$/.exec(row.moisture ?? "")?.[1] === undefined ? [] : [[row.moisture, row.moisturePercent]]));
+  expect(printed.length).toBeGreaterThan(40);
+  for (const [words, percent] of printed) expect(`${100 - Number(percent)} % dry matter`).toBe(words);
 });
 
 describe("refusals", () => {

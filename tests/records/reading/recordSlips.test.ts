@@ -23,6 +23,8 @@ describe("an amount that nobody spreads", () => {
     ["tons for pounds", potash("{ value: 100, unit: ton/ac }"), "100 ton/ac of potash brings 120,000 lb/ac of potash, more than any crop is given"],
     ["a garden's unit for an acre's", potash("{ value: 100, unit: lb/1000 sq ft }"), "100 lb/1000 sq ft of potash brings 2,614 lb/ac of potash, more than any crop is given"],
     ["a point lost", potash("{ value: 1700, unit: kg/ha }"), "1,700 kg/ha of potash brings 1,020 kg/ha of potash, more than any crop is given"],
+    // 46 percent of 2,000 lb; its nitrogen by itself would pass.
+    ["phosphate alone", () => farmFolder().change(farm, "analysis: { N: 0, P2O5: 0, K2O: 60 }", "analysis: { N: 18, P2O5: 46, K2O: 0 }").write(season, tinyFarm[season]!.replace("value: 100, unit: lb/ac", "value: 1, unit: ton/ac")).lines(), "1 ton/ac of potash brings 920 lb/ac of phosphate, more than any crop is given"],
     ["gallons for thousands of them", slurry("{ value: 8, unit: gal/ac }"), "8 gal/ac is less of a liquid manure than is ever spread"],
     // 30 lb of nitrogen in 1,000 gallons.
     ["a nought too many", slurry("{ value: 80000, unit: gal/ac }"), "80,000 gal/ac of slurry brings 2,400 lb/ac of nitrogen, more than any crop is given"],
@@ -81,6 +83,12 @@ describe("a year far after all the others", () => {
     const later = (year: string) => farmFolder().write(`fields/north/samplings/${year}-10-18.yaml`, tinyFarm[sampling]!.replaceAll("2025", year).replace(/pH: [\d.]+/, "pH: 6.9")).lines();
     expect(later("2052")).toEqual(["fields/north/samplings/2052-10-18.yaml:1:1: date: warning: 2052-10-27 is 27 years after every other record, and every page speaks from it; is the year a slip?"]);
     expect(later("2040")).toEqual([]);
+  });
+
+  it("of a season whose harvest has a day, wherever its field stands among the others", () => {
+    const harvested = (year: string) => `season: ${year}\ncrops: [{ crop: corn, harvested: ${year}-10-10 }]\n`;
+    const south = farmFolder().write("fields/south/field.yaml", tinyFarm[field]!).write("fields/south/seasons/2024.yaml", harvested("2024"));
+    expect(south.write("fields/north/seasons/2052.yaml", harvested("2052")).lines()).toEqual(["fields/north/seasons/2052.yaml:1:1: season: warning: 2052-10-10 is 27 years after every other record, and every page speaks from it; is the year a slip?"]);
   });
 
   it("of a season without a day, and of a plan", () => {
