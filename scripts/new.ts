@@ -6,6 +6,7 @@ import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
 import { harvestedBy } from "../src/interpretation/zoneLife.ts";
+import { waysRead } from "../src/interpretation/waysRead.ts";
 import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
 import type { Farm, Field } from "../src/records/model.ts";
@@ -50,7 +51,8 @@ for what the options leave out; elsewhere it says which are missing.
 
 farm       a farm's folder: farm.yaml, one laboratory, one field
   --name, --units us|metric|garden, --currency USD, --guidelines ID,ID, --lab NAME, --extractant METHOD,
-  --field NAME, --zones NAME,NAME; without --extractant, the one the guidelines read phosphorus by
+  --field NAME, --zones NAME,NAME; without --extractant, the one the guidelines read phosphorus by;
+  a guideline of your own can be named once it lies in the folder's guidelines
 field      --name, --zones NAME,NAME
 sampling   one bag a zone, labeled, its results awaited; or the bags of a plan, with the labels that are on them
   --plan FOLDER of npm run plan, or the labels.csv of the site, --field ID, --date YYYY-MM-DD, --purpose routine|phCheck|nitrate, --lab ID, --package ID, --depth "0-8 in", --bags N
@@ -85,7 +87,9 @@ const filesFor = async ({ kind, content, given, faults }: NewArguments): Promise
 
 const filesAsked = async (kind: Exclude<Kind, "sampling">, content: string, interview: Interview): Promise<NewFile[]> => {
   if (kind === "farm") {
-    const { guidelines } = readShelf(library, isFolder(content) ? content : undefined).shelf;
+    const { shelf, own } = readShelf(library, isFolder(content) ? content : undefined);
+    if (own.length > 0) throw new UsageError(`${formatProblems(own)}\nPut this right first; nothing was written.`);
+    const { guidelines } = shelf;
     const chosen = (ids: string | undefined): Guideline[] => listed(ids ?? "").flatMap((id) => guidelines.get(id) ?? []);
     const questions = farmQuestions([...guidelines.keys()]);
     const given = questions.find((q) => q.flag === "guidelines")!;
@@ -189,6 +193,8 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
     lab: then["lab"]!,
     package: last["package"]!,
     depth: depthOf(then["depth"]!)!,
+    metric: (field.units ?? farm.units) === "metric",
+    reads: nitrogenRead(field),
     cores: planned(field, purpose, date).bags[0]?.cores,
     bags:
       plan?.bags ??
@@ -196,6 +202,12 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
         Array.from({ length: Number(then["bags"]) }, () => ({ zone: zone.id, label: bagLabel(code, zone.letter, date, purpose, taken) })),
       ),
   });
+};
+
+/** What of nitrogen the field's guidelines read in the soil, for the comments; nitrate where they read none. */
+const nitrogenRead = (field: Field): ("nitrateN" | "mineralN")[] => {
+  const read = (["nitrateN", "mineralN"] as const).filter((analyte) => field.guidelines.some((pack) => waysRead(pack, analyte).length > 0));
+  return read.length > 0 ? read : ["nitrateN"];
 };
 
 /** The planned depth as a person writes it: "0-8 in". */
@@ -208,11 +220,14 @@ const withSchema = (file: NewFile, content: string): string => {
   return isAbsolute(way) ? file.text : `# yaml-language-server: $schema=${way.split(sep).join("/")}\n${file.text}`;
 };
 
+/** What a new farm may find in its folder: guidelines of its own, which it can then choose, and what they cite. */
+const besideNew = /^(readme.*|guidelines|references\.yaml)$/i;
+
 /** Ask, write, check. */
 const run = async (argv: readonly string[]): Promise<number> => {
   const wanted = newArguments(argv);
   const { kind, content } = wanted;
-  if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !/^readme/i.test(name)))
+  if (kind === "farm" && isFolder(content) && readdirSync(content).some((name) => !name.startsWith(".") && !besideNew.test(name)))
     throw new UsageError("the folder holds other files already; give a new one with --content");
   const files = await filesFor(wanted);
   const { refused, problems } = writeNew(

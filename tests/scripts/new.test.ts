@@ -77,6 +77,9 @@ describe("npm run new", { timeout: 120_000 }, () => {
     ["us-iowa-pm1688-2013", undefined, { P: "bray1 ppm", K: "ammoniumAcetate ppm" }],
     ["us-iowa-pm1688-2013", "mehlich3", { P: "mehlich3 icp ppm", K: "mehlich3 icp ppm" }],
     ["us-kansas-mf2586-2003", "mehlich3", { P: "mehlich3 colorimetric ppm", K: "mehlich3 icp ppm" }],
+    // It reads phosphorus for a limit alone; German laboratories measure pH in calcium chloride (common practice).
+    ["de-ordinance-2017", undefined, { pH: "calciumChloride pH", P: "calciumAcetateLactate ppm", K: "calciumAcetateLactate ppm", mineralN: "calciumChlorideNitrogen kg/ha" }],
+    ["pl-iung-lime", "double lactate", { pH: "potassiumChloridePh pH", P: "doubleLactate ppm", K: "doubleLactate ppm" }],
     ["us-wisconsin-a2809", undefined, { P: "bray1 ppm", K: "bray1 ppm" }],
     ["ie-teagasc", "mehlich3", { pH: "water1to2 pH", P: "mehlich3 icp ppm", K: "mehlich3 icp ppm" }],
     ["us-oregon-lime-2025", "bray1", { P: "bray1 ppm", K: "ammoniumAcetate ppm" }],
@@ -119,6 +122,25 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(allSwitchedOn(farm.path).lines()).toEqual([]);
   });
 
+  it("comments on a nitrate sampling what the field's guidelines read: the crop's height in June, or the sum of the layers in spring", async () => {
+    const text = async (guideline: string, purpose: string): Promise<string> => {
+      const farm = farmFolder().change("farm.yaml", "[small-guide]", `[${guideline}]`);
+      farm.write("farm.yaml", readFileSync(join(farm.path, "farm.yaml"), "utf8").replace("units: us", "units: metric"));
+      expect(await make(farm.path, [...samplingArgs, "--purpose", purpose, "--depth", "0-90 cm"])).toMatchObject({ status: 0 });
+      const [made] = filesBelow(farm.path).filter((f) => f.includes("2026-10-01"));
+      return readFileSync(join(farm.path, made!), "utf8");
+    };
+    const spring = await text("small-guide, de-ordinance-2017", "nitrate");
+    expect(spring).toContain("# Mineral nitrogen is one result for each zone: the sum of all layers in kg/ha.");
+    expect(spring).toContain("# results: { mineralN: 42 }");
+    expect(spring).toContain('tool: "tube probe, 2 cm", moisture: moist, keeping: chilled');
+    expect(spring).not.toContain("cropHeight");
+    const june = await text("small-guide, us-iowa-nitrate", "nitrate");
+    expect(june).toContain("#nitrate: { cropHeight: { value: 25, unit: cm }");
+    expect(june).not.toContain("Mineral nitrogen");
+    expect(await text("small-guide, de-ordinance-2017", "routine")).not.toContain("Mineral nitrogen");
+  });
+
   it("makes bags and a season of the zones of their own day, before zones were merged and on the eve of it", async () => {
     const on = async (farm: FarmFolder, date: string) => {
       expect(await make(farm.path, ["sampling", "--field", "north", "--date", date])).toMatchObject({ status: 0, stderr: "" });
@@ -157,6 +179,26 @@ describe("npm run new", { timeout: 120_000 }, () => {
     writeFileSync(join(folder, "README.md"), "mine");
     expect((await make(folder, farmArgs)).status).toBe(0);
     expect(readFileSync(join(folder, "README.md"), "utf8")).toBe("mine");
+  });
+
+  it("makes a farm beside guidelines of its own, and chooses one; a mistake in them is told where it stands", async () => {
+    const own = `title: Our advice
+short: Our adviser
+publication: letter
+region: this farm
+status: current
+about: As IUNG, sampled every four years.
+extends: pl-iung-lime
+sections:
+  - { id: how-often, kind: samplingSpec, purpose: routine, years: [{ most: 4, source: { reference: letter }, evidence: read }] }
+`;
+    const args = farmArgs.map((a) => (a.includes("us-tristate") ? "our-adviser" : a));
+    const farm = new FarmFolder(temporaryFolder()).write("references.yaml", "letter: { title: Letter, publisher: the adviser, year: 2025 }\n").write("guidelines/our-adviser.yaml", own.replace("purpose:", "porpose:"));
+    expect((await make(farm.path, args)).stderr).toMatch(/^guidelines\/our-adviser\.yaml:9:\d+: sections\[1\]\.porpose: is not a key known here; did you mean purpose\?\n[^]*Put this right first; nothing was written\.\n$/);
+    expect(filesBelow(farm.path)).toHaveLength(2);
+    farm.write("guidelines/our-adviser.yaml", own);
+    expect(await make(farm.path, args)).toMatchObject({ status: 0, stderr: expect.not.stringContaining("error") as unknown });
+    expect(farm.read({ library }).farm!.guidelines.map((g) => g.id)).toEqual(["our-adviser"]);
   });
 
   it("takes answers in any case, and with blanks or hyphens of their own", async () => {

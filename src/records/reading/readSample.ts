@@ -40,13 +40,12 @@ export interface ReadSample {
  * Writes nothing and never throws for a mistake in the record.
  */
 export const readSample = (folder: string, file: string, library: string, farm?: string): ReadSample => {
-  const { shelf, problems: shelfProblems } = readShelf(library, farm);
+  const { shelf, problems: shelfProblems, own } = readShelf(library, farm);
   const problems = new Problems();
   const text = new Folder(folder, problems).read(file);
   const parsed = text === undefined ? undefined : parseRecord(text, file, sampleSchema, problems);
   const sample = parsed && toSample(parsed, shelf.guidelines, problems);
   // A farm's own shelf must be sound, as when its site is built; of the installed one only what the sample names.
-  const own = shelfProblems.errors.filter((p) => !p.file.startsWith(installed));
   const namesBroken = parsed && [parsed.value.guideline].flat().some((id) => shelf.broken.has(id));
   problems.all.push(...(namesBroken ? shelfProblems.errors : own));
   return {
@@ -59,12 +58,13 @@ export const readSample = (folder: string, file: string, library: string, farm?:
 
 const installed = "installed:";
 
-/** Every guideline that may be named: the installation's, and those of a farm's folder where one is given. */
-export const readShelf = (library: string, farm?: string): { shelf: Library; problems: Problems } => {
+/** Every guideline that may be named: the installation's, and those of a farm's folder where one is given. `own`: mistakes in the latter. */
+export const readShelf = (library: string, farm?: string): { shelf: Library; problems: Problems; own: readonly Problem[] } => {
   const problems = new Problems();
   const folders = [new Folder(library, problems, installed)];
   if (farm !== undefined && !sameFolder(farm, library)) folders.push(new Folder(farm, problems));
-  return { shelf: readLibrary(folders, problems), problems };
+  const shelf = readLibrary(folders, problems);
+  return { shelf, problems, own: problems.errors.filter((p) => !p.file.startsWith(installed)) };
 };
 
 const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, Guideline>, problems: Problems): Sample => {

@@ -1,5 +1,7 @@
 import type { Guideline } from "../../interpretation/guideline.ts";
+import { plain } from "../../interpretation/show.ts";
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
+import { oxidePerElement } from "../../interpretation/units.ts";
 import type { AnalyteId, MethodId } from "../../interpretation/vocabulary.ts";
 import { analytes, limeIndices, methodMeasures, methods } from "../../interpretation/vocabulary.ts";
 import type { WayRead } from "../../interpretation/waysRead.ts";
@@ -75,8 +77,12 @@ const limeIndex = (packs: readonly Guideline[]): string => {
   return index === undefined ? "cce: 95" : `${index}: ${Math.floor(limeIndices[index].pure * 0.9)}`;
 };
 
-/** By what the first of the guidelines that read phosphorus reads it. */
-export const phosphorusReadBy = (packs: readonly Guideline[]): MethodId | undefined => packs.flatMap((p) => waysRead(p, "P"))[0]?.method;
+/** By what the first of the guidelines that read phosphorus reads it, be it only for a limit that a law sets. */
+export const phosphorusReadBy = (packs: readonly Guideline[]): MethodId | undefined =>
+  [...packs.flatMap((p) => waysRead(p, "P")), ...packs.flatMap((p) => p.environmentalLimits ?? [])][0]?.method;
+
+/** Extractants of laboratories in Germany and its neighbors, which measure pH in calcium chloride and print oxides in 100 g. */
+const lactates: ReadonlySet<MethodId> = new Set(["calciumAcetateLactate", "doubleLactate", "electroUltrafiltration"]);
 
 /** The way of the first of the guidelines that read the analyte, by that method if one is given; with a choice of finish, ICP. */
 const readAs = (packs: readonly Guideline[], analyte: AnalyteId, method?: MethodId): WayRead | undefined => {
@@ -111,6 +117,10 @@ const others = (packs: readonly Guideline[]): string =>
 const labFile = ({ lab, units, guidelines }: NewFarm): NewFile => {
   const as = (analyte: AnalyteId, usual: MethodId): string => measuring(guidelines, analyte, readAs(guidelines, analyte)?.method ?? usual);
   const mineral = readAs(guidelines, "nitrateN") ? undefined : readAs(guidelines, "mineralN");
+  const byLactate = lactates.has(lab.extractant);
+  const pH = as("pH", byLactate ? "calciumChloride" : "water1to1");
+  const [ofP, ofK] = [oxidePerElement.P2O5, oxidePerElement.K2O].map((oxide) => plain(10 / oxide, 2));
+  const buffer = units !== "metric" || readAs(guidelines, "bufferPh") ? `      #bufferPh: ${as("bufferPh", "sikora")}\n` : "";
   return {
     path: `labs/${lab.id}.yaml`,
     schema: "lab",
@@ -125,10 +135,9 @@ packages:
     #fee: 18
     # method: ${wrapped(Object.keys(methods), "    ")}.
     # finish: icp or colorimetric, where it matters. unit: ppm (mg/kg), mg/l, lb/ac, meq/100 g, %, pH ...
-    measures:
-      pH: ${as("pH", "water1to1")}
-      #bufferPh: ${as("bufferPh", "sikora")}
-      P: ${measuring(guidelines, "P", lab.extractant)}
+${byLactate ? `    # Results are of the element: where the sheet counts oxides, 1 mg of P2O5 in 100 g is ${ofP} ppm of P, and of K2O ${ofK} ppm of K.\n` : ""}    measures:
+      pH: ${pH}
+${buffer}      P: ${measuring(guidelines, "P", lab.extractant)}
       K: ${measuring(guidelines, "K", potassiumMethod(guidelines, lab.extractant))}
 ${others(guidelines)}      #organicMatter: { method: lossOnIgnition, unit: "%" }
       #cec: { method: cationSum, unit: meq/100 g }
@@ -136,7 +145,7 @@ ${others(guidelines)}      #organicMatter: { method: lossOnIgnition, unit: "%" }
   ph-check:
     name: soil pH only
     measures:
-      pH: ${as("pH", "water1to1")}
+      pH: ${pH}
   nitrate:
     name: ${mineral ? "mineral nitrogen, the sum of the layers" : "nitrate nitrogen"}
     measures:
@@ -144,14 +153,13 @@ ${others(guidelines)}      #organicMatter: { method: lossOnIgnition, unit: "%" }
 # How the laboratory's file of results is written, for \`npm run import\`: each column by its header, with its unit or without.
 # date: dayMonthYear, monthDayYear or yearMonthDay. decimal: point or comma. A column that is not wanted is ignored.
 #resultFile:
-#  decimal: point
+#  decimal: ${byLactate ? "comma" : "point"}
 #  missing: [n/a]
 #  columns:
 #    Label: label
 #    Sampled: { date: ${units === "us" || units === "garden" ? "monthDayYear" : "dayMonthYear"} }
 #    pH: { analyte: pH }
-#    Phosphorus: { analyte: P }
-#    Potassium: { analyte: K }
+${byLactate ? "#    P2O5: { analyte: P, unit: mg/100 g, as: P2O5 }\n#    K2O: { analyte: K, unit: mg/100 g, as: K2O }" : "#    Phosphorus: { analyte: P }\n#    Potassium: { analyte: K }"}
 #    Invoice: ignore
 `,
   };

@@ -12,6 +12,9 @@ export interface NewSampling {
   readonly depth: { readonly from: number; readonly to: number; readonly unit: "in" | "cm" };
   /** One a bag, in order. */
   readonly bags: readonly { readonly label: string; readonly zone: string; readonly cores?: number | undefined }[];
+  readonly metric: boolean;
+  /** What the field's guidelines read of a nitrate sampling: nitrate in June, mineral nitrogen in spring, or both; nitrate where they read none. */
+  readonly reads: readonly ("nitrateN" | "mineralN")[];
   /** How many the plan takes for a bag, for the example. */
   readonly cores?: number | undefined;
 }
@@ -19,10 +22,20 @@ export interface NewSampling {
 /** A second event of one day has its purpose in its name. */
 const endings: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "-ph", nitrate: "-nitrate" };
 
-const nitrateKeys = `# What nitrate rules ask beside the result: the crop's height, from the ground to the center of the whorl; hours from the last
+const nitrogenKeys = ({ reads, metric }: NewSampling): string =>
+  [
+    reads.includes("nitrateN")
+      ? `# What nitrate rules ask beside the result: the crop's height, from the ground to the center of the whorl; hours from the last
 # core to the laboratory, or to drying or chilling; rain since April 1, percent of normal; days since the last heavy rain.
-#nitrate: { cropHeight: { value: 10, unit: in }, hoursToLab: 20, rainOfNormal: 100, daysSinceRain: 4 }
-`;
+#nitrate: { cropHeight: { value: ${metric ? "25, unit: cm" : "10, unit: in"} }, hoursToLab: 20, rainOfNormal: 100, daysSinceRain: 4 }
+`
+      : "",
+    reads.includes("mineralN")
+      ? `# Mineral nitrogen is one result for each zone: the sum of all layers in kg/ha. Layers in bags of their own here would be taken for
+# duplicates, and their mean for the sum.
+`
+      : "",
+  ].join("");
 
 /** One sampling event with a bag for each label, whose results are awaited. */
 export const newSampling = (s: NewSampling): NewFile => ({
@@ -39,10 +52,10 @@ package: ${s.package}
 # How deep the cores go. unit: in or cm.
 depth: { from: ${s.depth.from}, to: ${s.depth.to}, unit: ${s.depth.unit} }
 # How it was done. keeping: air-dried, chilled, frozen or as taken. moisture, of the soil: dry, moist or wet.
-#handling: { tool: "tube probe, 3/4 in", moisture: moist, keeping: air-dried, receivedOn: ${s.date}, reportedOn: ${s.date} }
-${s.purpose === "nitrate" ? nitrateKeys : ""}# One bag each: cores of one zone, mixed. Write the label on the bag as it stands here. Two bags of one zone are duplicates.
+#handling: { tool: "tube probe, ${s.metric ? "2 cm" : "3/4 in"}", moisture: moist, keeping: ${s.purpose === "nitrate" ? "chilled" : "air-dried"}, receivedOn: ${s.date}, reportedOn: ${s.date} }
+${s.purpose === "nitrate" ? nitrogenKeys(s) : ""}# One bag each: cores of one zone, mixed. Write the label on the bag as it stands here. Two bags of one zone are duplicates.
 # results stay {} while they are awaited; \`npm run import\` fills them in from the laboratory's file, or write them by hand:
-# results: { pH: 6.3, K: 96, Zn: { value: 0.5, qualifier: "<" } }
+# results: ${exampleResults(s)}
 composites:
 ${s.bags.map((bag, i) => bagText(bag, i, s.cores ?? 15)).join("\n")}
 # A wrong result is never edited. Put it right here:
@@ -50,6 +63,10 @@ ${s.bags.map((bag, i) => bagText(bag, i, s.cores ?? 15)).join("\n")}
 #note: What the next person should know about this day.
 `,
 });
+
+/** Numbers that are there to be replaced. */
+const exampleResults = ({ purpose, reads }: NewSampling): string =>
+  purpose === "nitrate" ? `{ ${reads[0]!}: 42 }` : '{ pH: 6.3, K: 96, Zn: { value: 0.5, qualifier: "<" } }';
 
 /** Cores that a plan counted stand as if they were taken; the comment asks to put right what was not. */
 const bagText = ({ label, zone, cores }: NewSampling["bags"][number], i: number, usual: number): string => `  - label: ${quoted(label)}

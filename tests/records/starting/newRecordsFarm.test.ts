@@ -15,6 +15,15 @@ it("offers the other tests that the guidelines read, each as they read it", () =
   expect(text("labs/lab.yaml", ["soil-chemistry"], "mehlich3")).not.toContain("#Mg:");
 });
 
+it("offers a metric farm a buffer pH only where a guideline reads one, and says how oxides in 100 g become elements", () => {
+  expect(text("labs/lab.yaml", ["uk-rb209-2010"], "olsen")).not.toContain("bufferPh");
+  expect(text("labs/lab.yaml", ["us-oregon-lime-2025"], "mehlich3")).toContain("#bufferPh: { method: sikora, unit: pH }");
+  // 10 / 2.2914 and 10 / 1.2046, by the atomic weights of units.test.ts.
+  expect(text("labs/lab.yaml", ["de-ordinance-2017"], "calciumAcetateLactate")).toContain("1 mg of P2O5 in 100 g is 4.36 ppm of P, and of K2O 8.3 ppm of K.");
+  expect(text("labs/lab.yaml", ["de-ordinance-2017"], "calciumAcetateLactate")).toContain("#    P2O5: { analyte: P, unit: mg/100 g, as: P2O5 }\n");
+  expect(text("labs/lab.yaml", ["uk-rb209-2010"], "olsen")).not.toContain("oxides");
+});
+
 it("states lime by the measure that the guidelines' lime rates are in", () => {
   expect(text("farm.yaml", ["uk-rb209-2010"], "olsen")).toContain("stated: { neutralizingValue: 50 }");
   expect(text("farm.yaml", ["us-oregon-lime-2025"], "mehlich3")).toContain("stated: { limeScore: 90 }");

@@ -48,6 +48,10 @@ describe("the words of a person", () => {
     ["  ../../x  ", "x"],
     ["Ψ", ""],
     ["A".repeat(90), "a".repeat(60)],
+    ["Großer Kamp", "grosser-kamp"],
+    ["Długie Pole", "dlugie-pole"],
+    ["Ærø Høj", "aero-hoj"],
+    ["Þórs Völlur", "thors-vollur"],
   ])("%s make the id %s", (words, id) => expect(idFrom(words)).toBe(id));
 
   it("switch optional lines on and leave explanations alone", () => expect(withOptions("# Words.\n#note: x\n  #soil: y\n#  - z\n")).toBe("# Words.\nnote: x\n  soil: y\n  - z\n"));
