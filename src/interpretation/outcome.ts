@@ -73,11 +73,11 @@ export const noAnswer = (because: string, missing: readonly string[] = []): NoAn
 });
 
 /** The weakest grade among the steps: an answer is known no better than its worst part. `undefined`: no graded step. */
-export const weakestEvidence = (steps: readonly Step[]): Evidence | undefined => {
-  let worst = -1;
-  for (const step of steps) if (step.evidence) worst = Math.max(worst, evidenceGrades.indexOf(step.evidence));
-  return evidenceGrades[worst];
-};
+export const weakestEvidence = (steps: readonly Step[]): Evidence | undefined => weakestOf(steps.flatMap((step) => step.evidence ?? []));
+
+/** The weakest of several grades; `undefined` of none. */
+export const weakestOf = (grades: readonly Evidence[]): Evidence | undefined =>
+  evidenceGrades[Math.max(-1, ...grades.map((grade) => evidenceGrades.indexOf(grade)))];
 
 /** True where a page must say "not yet checked against the publication". */
 export const notYetChecked = (evidence: Evidence | undefined): boolean => evidence === "secondary" || evidence === "memory";

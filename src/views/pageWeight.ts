@@ -8,6 +8,12 @@ export const mostOfPage = 32_000;
 /** What the field page spends on figures: the rest of it is zones, advice and cautions. */
 export const mostOfFieldFigures = 20_000;
 
+/** A zone's advice with all its working. */
+export const zoneAdviceWeight = 400;
+
+/** What the field page bears of them; more are worked out on pages of their own. */
+export const mostOfFieldAdvice = 20_000;
+
 /** A panel of a trend: drawing, chart data, sentences, the sum behind it, and its rows in the table. */
 export const trendPanelWeight = (results: number): number => 600 + 65 * results;
 

@@ -33,6 +33,8 @@ export const paths = {
   rateMap: (units: string, file: string) => `data/rates/${units}/${file}`,
   check: (kind: string) => `checks/${kind}.html`,
   field: (field: string) => `fields/${field}.html`,
+  /** The working of advice, of a field of very many zones. */
+  advice: (field: string, part = 1) => `fields/${field}/${partName("advice", part)}.html`,
   /** Histories, balances and pairs of zones are parted where one page would be too heavy; the first part bears the plain name. */
   trends: (field: string, part = 1) => `fields/${field}/${partName("trends", part)}.html`,
   balance: (field: string, part = 1) => `fields/${field}/${partName("balance", part)}.html`,

@@ -1,5 +1,5 @@
 import type { Field, Zone } from "../records/model.ts";
-import { count, list } from "./words.ts";
+import { count, list, zonesOrCount } from "./words.ts";
 
 /** A zone and the field it lies in. */
 export interface Place {
@@ -10,7 +10,12 @@ export interface Place {
 const byField = (places: readonly Place[]): string[] =>
   [...new Set(places.map((p) => p.field))].map((field) => {
     const here = places.filter((p) => p.field === field);
-    return here.length === field.zones.length ? field.name : `${field.name} (${list(here.map((p) => p.zone.name))})`;
+    return here.length === field.zones.length
+      ? field.name
+      : `${field.name} (${zonesOrCount(
+          here.map((p) => p.zone),
+          field.zones.length,
+        )})`;
   });
 
 /** "Causeway (Knoll) and Netloft": zones of several fields, a field that is whole by its name alone. */

@@ -34,6 +34,13 @@ export const count = (n: number, singular: string, plural = `${singular}s`): str
 /** A sentence with its stop: a name that ends in one, "Old Lab, Inc.", or a title that asks, gets no second. */
 export const stopped = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
+/** More names than these are no sentence. */
+const mostNamed = 12;
+
 /** Names in a sentence; of more than a sentence can hold, how many there are: "North and South", "23 fields". */
 export const listOrCount = (names: readonly string[], singular: string): string =>
-  names.length > 12 ? count(names.length, singular) : list(names);
+  names.length > mostNamed ? count(names.length, singular) : list(names);
+
+/** Some of a field's zones in a sentence: "Knoll and Outwash", "14 of 26 zones". */
+export const zonesOrCount = (zones: readonly { readonly name: string }[], of: number): string =>
+  zones.length > mostNamed ? `${zones.length} of ${of} zones` : list(zones.map((z) => z.name));

@@ -322,6 +322,15 @@ sections:
     expect(stderr).toMatch(/^fields\/north\/seasons\/2025\.yaml:1:\d+: .*\nPut this right first; nothing was written\.\n$/);
   });
 
+  it("letters as many zones as there are letters and pairs of them, and no more", async () => {
+    const farm = farmFolder();
+    const cells = (many: number): string => Array.from({ length: many }, (_, i) => `Cell ${i + 1}`).join(", ");
+    expect(await make(farm.path, ["field", "--name", "Grid", "--zones", cells(702)])).toMatchObject({ status: 0 });
+    const letters = [...readFileSync(join(farm.path, "fields/grid/field.yaml"), "utf8").matchAll(/letter: ([A-Z]+)$/gm)].map(([, letter]) => letter);
+    expect([letters.length, new Set(letters).size, letters[25], letters[26], letters.at(-1)]).toEqual([702, 702, "Z", "AA", "ZZ"]);
+    expect(await make(farm.path, ["field", "--name", "Finer", "--zones", cells(703)])).toEqual({ status: 1, stdout: "", stderr: "--zones: names more than 702 zones, and each needs a letter of its own, A to ZZ\n" });
+  });
+
   it("makes the first field of a farm that has none yet", async () => {
     const farm = farmFolder().remove("fields/north");
     expect(await make(farm.path, ["field", "--name", "South"])).toMatchObject({ status: 0, stderr: "" });

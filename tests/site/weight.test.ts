@@ -28,10 +28,12 @@ const weigh = (site: string): { path: string; bytes: number; over: boolean }[] =
     return [{ path, bytes, over: bytes > budget }];
   });
 
-/** As many zones as there are letters, sampled every year for forty years. */
+/** Many zones, sampled every year for forty years. */
 const largestField = { seed: 7, fields: 1, zones: 26, samplings: 40 };
 /** So many fields that the season does not fit on one page. */
 const otherFields = { seed: 7, fields: 61, zones: 6, samplings: 1 };
+/** A field sampled in a grid: a zone a cell, more than its own page can work the advice out for. The second of the farm. */
+const gridField = { seed: 7, fields: 2, zones: 52, samplings: 2 };
 
 const home = mkdtempSync(join(tmpdir(), "field-history-weight-"));
 afterAll(() => rmSync(home, { recursive: true, force: true }));
@@ -40,7 +42,8 @@ const site = join(home, "site");
 /** One farm of both: the first field is the largest. */
 const buildLargest = async (): Promise<string> => {
   const others = [...generateFarm(otherFields)].filter(([path]) => !path.startsWith("fields/field-0001/"));
-  for (const [path, text] of [...others, ...generateFarm(largestField)]) {
+  const grid = [...generateFarm(gridField)].filter(([path]) => path.startsWith("fields/field-0002/"));
+  for (const [path, text] of [...others, ...grid, ...generateFarm(largestField)]) {
     mkdirSync(dirname(join(content, path)), { recursive: true });
     writeFileSync(join(content, path), text);
   }
@@ -92,7 +95,7 @@ describe("with twice the fields", () => {
   });
 
   it("every kind of page that is parted fits at 320 px, has targets large enough at 390 px, and shows the focus", async () => {
-    const parts = ["season/fields-1.html", "spreader-sheets/fields-1.html", "fields.html", "fields-by-need.html", "index.html", "summary.html", "fields/field-0001.html", ...["maps", "maps-2", "trends-2", "balance-2", "zones-compared-2", "timeline", "summary"].map((page) => `fields/field-0001/${page}.html`)];
+    const parts = ["season/fields-1.html", "spreader-sheets/fields-1.html", "fields.html", "fields-by-need.html", "index.html", "summary.html", "fields/field-0001.html", ...["maps", "maps-2", "trends-2", "balance-2", "zones-compared-2", "timeline", "summary"].map((page) => `fields/field-0001/${page}.html`), "fields/field-0002.html", "fields/field-0002/advice.html", "fields/field-0002/maps.html", filesBelow(site).find((path) => /^fields\/field-0002\/samplings\/.*\.html$/.test(path))!];
     const { page } = await openPage({ viewport: { width: 320, height: 800 } });
     for (const path of parts) {
       await page.setViewportSize({ width: 320, height: 800 });

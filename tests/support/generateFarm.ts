@@ -1,3 +1,4 @@
+import { zoneLetter } from "../../src/records/starting/newRecordsField.ts";
 import { corrupt } from "./corrupt.ts";
 import { farmFile, labFiles, labs } from "./generatedFarmFiles.ts";
 import { Random } from "./random.ts";
@@ -14,7 +15,6 @@ export interface FarmPlan {
 }
 
 const lastYear = 2025;
-const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
 const rotation = [
   { crop: "corn", goal: 190 },
   { crop: "soybean", goal: 58 },
@@ -83,7 +83,7 @@ const fieldFile = (index: number, zones: readonly Ground[], random: Random): str
     `name: Made-up Field ${index + 1}`,
     `soil: { name: ${soil.name}, texture: ${soil.texture}, cec: ${soil.cec} }`,
     "zones:",
-    ...zones.map((z, i) => `  ${z.id}: { letter: ${letters.charAt(i % 26)}, name: Strip ${i + 1} from the west }`),
+    ...zones.map((z, i) => `  ${z.id}: { letter: ${zoneLetter(i)}, name: Strip ${i + 1} from the west }`),
     `targetPh: { value: 6.5, reason: the rotation includes a legume }`,
     "plan:",
     ...plan.flatMap(({ season, crop, goal }) => [`  - season: ${season}`, `    crop: ${crop}`, `    yieldGoal: { value: ${goal}, unit: bu/ac }`]),
@@ -95,8 +95,9 @@ const fieldFile = (index: number, zones: readonly Ground[], random: Random): str
 const zonesFile = (index: number, zones: readonly Ground[], random: Random): string => {
   const west = -37 + (index % 20) * 0.01;
   const south = 44 + Math.floor(index / 20) * 0.006;
+  const stray = Math.min(0.0001, 0.002 / zones.length);
   const corner = (longitude: number, latitude: number): string =>
-    `[${(longitude + random.between(-0.0001, 0.0001)).toFixed(6)}, ${(latitude + random.between(-0.0001, 0.0001)).toFixed(6)}]`;
+    `[${(longitude + random.between(-stray, stray)).toFixed(6)}, ${(latitude + random.between(-stray, stray)).toFixed(6)}]`;
   const edges = Array.from({ length: zones.length + 1 }, (_, i) => {
     const longitude = west + (0.008 * i) / zones.length;
     return { south: corner(longitude, south), north: corner(longitude, south + 0.004) };

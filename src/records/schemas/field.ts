@@ -20,7 +20,7 @@ const soil = z.strictObject({
 
 const zone = z
   .strictObject({
-    letter: z.string().regex(/^[A-Z]$/, "must be one capital letter"),
+    letter: z.string().regex(/^[A-Z]{1,2}$/, "must be one or two capital letters, such as A or AB"),
     name: text,
     soil: soil.optional().describe("overrides the field's soil, fact by fact"),
     since: date

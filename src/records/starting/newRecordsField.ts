@@ -18,7 +18,7 @@ const examples = {
 export interface NewField {
   readonly id: string;
   readonly name: string;
-  /** Names of its zones, in order; they get the letters from A on. At most 26. */
+  /** Names of its zones, in order; they get the letters from A on. At most `mostZones`. */
   readonly zones: readonly string[];
   readonly units: UnitChoice;
 }
@@ -36,7 +36,7 @@ name: ${scalar(name)}
 # texture: ${wrapped(textureIds)}.
 # cec in meq/100 g and organicMatter in percent stand in where the laboratory does not report them.
 #soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
-# A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter, for maps and bags.
+# A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter or two (AA, AB ...), for maps and bags.
 # Its polygon comes into zones.geojson by \`npm run zones\`.
 # Zones that are merged or split end and stay here for their history: until: the day. The new ones get since: that day, and formerly: [their ids].
 zones:
@@ -64,12 +64,19 @@ tillage: tilled
 });
 
 const zoneText = (name: string, i: number, units: UnitChoice): string => `  ${zoneIds([name], i)[0]!}:
-    letter: ${String.fromCharCode(65 + i)}
+    letter: ${zoneLetter(i)}
     name: ${scalar(name)}${i === 0 ? `\n    #soil: { texture: ${units === "garden" ? "sandyLoam" : "siltLoam"} }` : ""}`;
+
+/** A letter of its own for each of so many zones: A to Z and AA to ZZ. */
+export const mostZones = 26 + 26 * 26;
+
+/** The letter of a field's zone by its place from 0 on: A, B ... Z, AA, AB ... ZZ, as columns of a spreadsheet go on. */
+export const zoneLetter = (place: number): string =>
+  (place < 26 ? "" : String.fromCharCode(64 + Math.floor(place / 26))) + String.fromCharCode(65 + (place % 26));
 
 /** The ids of zones by their names; a name without a Latin letter or digit gives zone-a, zone-b ... by its place. */
 export const zoneIds = (names: readonly string[], first = 0): string[] =>
-  names.map((name, i) => idFrom(name) || `zone-${String.fromCharCode(97 + first + i)}`);
+  names.map((name, i) => idFrom(name) || `zone-${zoneLetter(first + i).toLowerCase()}`);
 
 /** Long lists go on in further lines of the comment, which is indented so far. */
 export const wrapped = (words: readonly string[], indent = ""): string => {

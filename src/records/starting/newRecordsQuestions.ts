@@ -5,7 +5,7 @@ import { choice } from "../choice.ts";
 import type { Farm, Field } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
 import { phosphorusMethods } from "./newRecordsFarm.ts";
-import { zoneIds } from "./newRecordsField.ts";
+import { mostZones, zoneIds } from "./newRecordsField.ts";
 import { idFrom } from "./newRecordsText.ts";
 import { currency, date, text } from "../schemas/primitives.ts";
 
@@ -48,7 +48,7 @@ export const listed = (answer: string): string[] =>
 const zoneNames: Question["problem"] = (answer) => {
   const names = listed(answer);
   if (names.length === 0) return "names no zone";
-  if (names.length > 26) return "names more than 26 zones, and each needs a letter of its own";
+  if (names.length > mostZones) return `names more than ${mostZones} zones, and each needs a letter of its own, A to ZZ`;
   const ids = zoneIds(names);
   const twin = ids.findIndex((each, i) => ids.indexOf(each) < i);
   if (twin >= 0) return `gives two zones the id ${ids[twin]!}`;

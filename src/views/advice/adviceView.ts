@@ -28,6 +28,8 @@ export interface Action {
   readonly zone: Zone;
   readonly kind: "lime" | Exclude<NutrientId, "N">;
   readonly amount: string;
+  /** The amount as a number, of one unit for each kind: which of two is the greater. */
+  readonly size: number;
   /** The material, of lime alone. */
   readonly material?: string;
 }
@@ -199,11 +201,19 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
   ];
   const actions: Action[] = [];
   const limed = lime.rates.flatMap((r) => (r.outcome.kind === "answer" ? [r.outcome.value] : []))[0];
-  if (limed) actions.push({ zone: zone.zone, kind: "lime", amount: limeWords(limed.rate, farm.units), material: limed.material.name });
+  if (limed)
+    actions.push({
+      zone: zone.zone,
+      kind: "lime",
+      amount: limeWords(limed.rate, farm.units),
+      size: limed.rate.value,
+      material: limed.material.name,
+    });
   for (const rate of rates) {
     if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
     const shown = nutrientSpan(rate.outcome.value, farm.units);
-    if (!isNothing(shown.value)) actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}` });
+    if (!isNothing(shown.value))
+      actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}`, size: rate.outcome.value.rate.value });
   }
   const acres = zone.zone.squareMeters && convert(zone.zone.squareMeters, "sq m", "acre");
   return {

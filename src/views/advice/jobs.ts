@@ -1,7 +1,7 @@
 import { nutrients } from "../../interpretation/vocabulary.ts";
 import type { Zone } from "../../records/model.ts";
 import type { Action } from "./adviceView.ts";
-import { capital, list, numberWord } from "../words.ts";
+import { capital, list, numberWord, zonesOrCount } from "../words.ts";
 
 /** What is due on a field: the sentence that says it, and the amounts by zone. */
 export interface Job {
@@ -14,22 +14,26 @@ export interface Job {
 export const where = (zones: readonly Zone[], zonesInField: number): string => {
   if (zones.length === zonesInField)
     return zonesInField === 1 ? "the whole field" : zonesInField === 2 ? "both zones" : `all ${numberWord(zonesInField)} zones`;
-  return zones.length > mostNamed ? `${zones.length} of ${zonesInField} zones` : list(zones.map((z) => z.name));
+  return zonesOrCount(zones, zonesInField);
 };
 
-const mostNamed = 12;
 /** More rates of lime than these are no sentence. */
 const mostRates = 3;
+/** More rates than these are told by the least and the most of them. */
+const mostAmounts = 8;
 
 /** Zones that get the same amount, in the order of the first of each. */
 const byAmount = (actions: readonly Action[]): (readonly [string, readonly Zone[]])[] =>
   [...new Set(actions.map((a) => a.amount))].map((amount) => [amount, actions.filter((a) => a.amount === amount).map((a) => a.zone)]);
 
-/** "90 lb/ac on Hill and Flat; 130 lb/ac on Draw"; of a field that is one zone the amount alone. */
-const amountsByZone = (actions: readonly Action[], zonesInField: number): string =>
-  byAmount(actions)
-    .map(([amount, zones]) => (zonesInField === 1 ? amount : `${amount} on ${where(zones, zonesInField)}`))
-    .join("; ");
+/** "90 lb/ac on Hill and Flat; 130 lb/ac on Draw"; of a field that is one zone the amount alone; of many "46 lb/ac to 86 lb/ac on 42 of 64 zones". */
+const amountsByZone = (actions: readonly Action[], zonesInField: number): string => {
+  const amounts = byAmount(actions);
+  const on = (zones: readonly Zone[]): string => ` on ${where(zones, zonesInField)}`;
+  if (amounts.length <= mostAmounts) return amounts.map(([amount, zones]) => `${amount}${zonesInField === 1 ? "" : on(zones)}`).join("; ");
+  const ordered = [...actions].sort((a, b) => a.size - b.size);
+  return `${ordered[0]!.amount} to ${ordered.at(-1)!.amount}${on(actions.map((a) => a.zone))}`;
+};
 
 /** "Spread 2.2 tons per acre of ground limestone on Outwash and 1.4 tons per acre on Knoll"; of many rates only where. */
 const limeJob = (material: string, actions: readonly Action[], zonesInField: number): Job => {

@@ -6,7 +6,7 @@ import { crops, nutrients } from "../../interpretation/vocabulary.ts";
 import type { Farm } from "../../records/model.ts";
 import { signed } from "./balanceDrawing.ts";
 import { nutrientRate, roundedApart } from "../units.ts";
-import { list } from "../words.ts";
+import { list, zonesOrCount } from "../words.ts";
 import type { ZoneBalance } from "./zoneBalances.ts";
 
 /** The unit a balance is shown in: lb/ac or kg/ha. */
@@ -74,12 +74,19 @@ export const balanceFinding = (zones: readonly ZoneBalance[]): string => {
     if (value === undefined || seasons.every((s) => s.sum.kind === "noAnswer" || s.fixers.length > 0)) return [];
     const way =
       (total(ends?.low) ?? value) < 0 ? ((total(ends?.high) ?? value) < 0 ? ("out" as const) : ("either" as const)) : ("in" as const);
-    return [{ zone: zone.name, way }];
+    return [{ zone, way }];
   });
   if (sums.length === 0) return `The ${label} balance cannot be summed`;
   const on = (way: "out" | "in" | "either"): string | undefined => {
     const some = sums.filter((s) => s.way === way);
-    return some.length === 0 ? undefined : some.length === zones.length ? "" : ` on ${list(some.map((s) => s.zone))}`;
+    return some.length === 0
+      ? undefined
+      : some.length === zones.length
+        ? ""
+        : ` on ${zonesOrCount(
+            some.map((s) => s.zone),
+            zones.length,
+          )}`;
   };
   const [out, back, either] = [on("out"), on("in"), on("either")];
   const told = out !== undefined || back !== undefined;

@@ -10,7 +10,7 @@ import { compareSlots, slotLabel } from "./slots.ts";
 import type { TestingRow } from "./testingCosts.ts";
 import { centsPerArea, farmTesting, testingRow } from "./testingCosts.ts";
 import { listedPrice, money } from "../units.ts";
-import { capital, count, list, listOrCount, numberWord } from "../words.ts";
+import { capital, count, list, listOrCount, numberWord, zonesOrCount } from "../words.ts";
 
 export interface CalendarEntry {
   readonly field: Field;
@@ -50,7 +50,7 @@ const whereWords = (zones: readonly Zone[], field: Field): string =>
       : zones.length === 2
         ? "both zones"
         : `all ${numberWord(zones.length)} zones`
-    : list(zones.map((z) => z.name));
+    : zonesOrCount(zones, field.zones.length);
 
 const feeOf = ({ fee, bags }: NextSampling): number | undefined => (fee.kind === "answer" ? fee.value.fee * bags : undefined);
 

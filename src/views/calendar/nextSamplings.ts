@@ -16,7 +16,7 @@ import { latestAdvice } from "../advice/sample.ts";
 import type { Slot } from "./slots.ts";
 import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
 import { nextFee } from "./testingFees.ts";
-import { list, longDate } from "../words.ts";
+import { list, longDate, zonesOrCount } from "../words.ts";
 
 /** One sampling to come. */
 export interface NextSampling {
@@ -172,7 +172,7 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
   const half: Slot = { year: Number(newest.slice(0, 4)) + Math.ceil(years / 2), part: season };
   const slot = notBefore(half, farm.today);
   if (compareSlots(slot, full.slot) >= 0) return undefined;
-  const because = `Lime is called for or was spread on ${list(zones.map((z) => z.name))}; halfway between two full samplings is common practice.`;
+  const because = `Lime is called for or was spread on ${zonesOrCount(zones, field.zones.length)}; halfway between two full samplings is common practice.`;
   const keep =
     checked === undefined
       ? `In ${season}, as the full samplings, so that the results may be compared.`

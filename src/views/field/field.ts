@@ -1,10 +1,8 @@
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
-import { crops } from "../../interpretation/vocabulary.ts";
-import { plain } from "../../interpretation/show.ts";
 import type { Farm, Field, Reference, Zone } from "../../records/model.ts";
 import { inYearsShown, leavesOut, leftOutForReader, neverWords } from "../leftOut.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
-import { forCrop, noCropFor, zoneAdviceView } from "../advice/adviceView.ts";
+import { adviceParts } from "../advice/advicePages.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
 import { awaitedOf, unadvisedBecause } from "../results/awaited.ts";
 import type { BalanceView } from "../balance/balance.ts";
@@ -14,12 +12,12 @@ import type { Fact } from "../fact.ts";
 import type { FieldMap } from "../maps/fieldMap.ts";
 import { fieldMap } from "../maps/fieldMap.ts";
 import { fieldFacts } from "./fieldFacts.ts";
+import type { FieldAdvice, RatesByZone } from "./fieldAdvice.ts";
+import { adviceOf, fieldAdvice, ratesByZone } from "./fieldAdvice.ts";
 import { fieldOpening } from "./fieldOpening.ts";
 import { mapped } from "../maps/mapPages.ts";
 import { fieldCsv, fieldRows, weight } from "../results/rows.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
-import { latestAdvice } from "../advice/sample.ts";
-import { careOfAdvice } from "../advice/samplingQuality.ts";
 import { citedReferences, uncheckedWarning } from "../steps.ts";
 import type { TimelineYear } from "./timeline.ts";
 import { timelineYears } from "./timeline.ts";
@@ -37,26 +35,12 @@ import type { RatedCell } from "../advice/zoneRows.ts";
 import { zoneCells } from "../advice/zoneCells.ts";
 import type { ZonePair } from "../alike/zonesCompared.ts";
 import { zonePairs } from "../alike/zonesCompared.ts";
-import type { AdviceRow } from "../advice/adviceRow.ts";
 
 export interface ZoneRow {
   readonly zone: Zone;
   readonly area: string;
   readonly sampled: string;
   readonly cells: readonly { readonly analyte: AnalyteId; readonly cell: RatedCell }[];
-}
-
-/** The newest advice of one zone. */
-export interface FieldAdvice {
-  readonly zone: Zone;
-  readonly crop: string;
-  readonly sampling: string;
-  readonly sampled: string;
-  /** It is due for sampling again. */
-  readonly old: boolean;
-  /** What in the sampling touches these results. */
-  readonly care: string | undefined;
-  readonly rows: readonly AdviceRow[];
 }
 
 export interface FieldView {
@@ -73,7 +57,10 @@ export interface FieldView {
   readonly told: readonly ToldTrend[];
   /** The pages that draw the other trends. */
   readonly trendParts: readonly { readonly part: number; readonly holds: string }[];
+  /** Empty where the zones are so many that pages of their own work it out. */
   readonly advice: readonly FieldAdvice[];
+  /** Then, what it comes to. */
+  readonly rates: RatesByZone | undefined;
   /** What stands where no zone has any. */
   readonly noAdvice: string;
   /** Every two zones, and whether they may share a bag. */
@@ -101,15 +88,12 @@ const whereTested: readonly AnalyteId[] = ["Mg", "organicMatter"];
 /** All that a field's page shows. */
 export const fieldView = (site: Farm, field: Field): FieldView => {
   const farm = inUnitsOf(site, field);
-  const advised = new Map<string, ZoneAdvice>();
-  for (const zone of field.zones) {
-    const found = latestAdvice(farm, field, zone);
-    if (found) advised.set(zone.id, found);
-  }
-  const zoneViews = [...advised.values()].map((zone) => ({ zone, view: zoneAdviceView(farm, zone) }));
+  const zoneViews = adviceOf(farm, field, field.zones);
+  const advised = new Map(zoneViews.map(({ zone }) => [zone.zone.id, zone]));
   const rows = fieldRows(field);
   const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
   const balance = fieldBalance(farm, field);
+  const parts = adviceParts(field);
   return {
     field,
     ...fieldOpening(site, field, zoneViews),
@@ -120,15 +104,8 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     trends: trendPages(field).onFieldPage.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
     told: toldTrends(farm, field, advised),
     trendParts: trendParts(field),
-    advice: zoneViews.map(({ zone, view }): FieldAdvice => ({
-      zone: zone.zone,
-      crop: forCrop(adviceCrop(zone)),
-      sampling: zone.sampling.id,
-      sampled: longDate(zone.sampling.date),
-      old: dueOf(farm, field, zone.zone).overdue,
-      care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]),
-      rows: view.rows,
-    })),
+    advice: parts.length > 0 ? [] : zoneViews.map((each) => fieldAdvice(farm, field, each)),
+    rates: parts.length > 0 ? ratesByZone(field, zoneViews) : undefined,
     noAdvice: `No advice, because ${unadvisedBecause(field)}.`,
     pairs: zonePairs(farm, field),
     worth: worthView(farm, field),
@@ -152,16 +129,6 @@ const unmappedWords = (farm: Farm, field: Field): string | undefined => {
 const period = (field: Field): string => {
   const years = field.samplings.map((s) => s.date.slice(0, 4));
   return years.length === 0 ? "no samplings yet" : yearSpan(years);
-};
-
-const adviceCrop = (zone: ZoneAdvice): string => {
-  if (!zone.crop) return noCropFor(zone);
-  const { crop, season, yieldGoal, planned } = zone.crop;
-  const goal = (): string => {
-    if (yieldGoal) return `${planned ? "yield goal" : "yield"} ${plain(yieldGoal.value)} ${yieldGoal.unit}`;
-    return zone.crop!.yieldWithheld ? `its yield goal ${leftOutForReader}` : "no yield goal set";
-  };
-  return `${crops[crop].label}, ${season}, ${goal()}`;
 };
 
 const zoneRows = (farm: Farm, field: Field, advised: ReadonlyMap<string, ZoneAdvice>): ZoneRow[] => {

@@ -10,8 +10,8 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import { cropsBySeason } from "../advice/cropWords.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import { area, areaUnit } from "../units.ts";
-import { count, list, longDate } from "../words.ts";
-import { onZones, zoneChanges, zoneChangeWords } from "../zonesThen.ts";
+import { count, list, longDate, zonesOrCount } from "../words.ts";
+import { fieldAsOf, zoneChanges, zoneChangeWords, zoneOf } from "../zonesThen.ts";
 
 const noneNext = (farm: Farm): string => (laterCropsLeftOut(farm) ? leftOutForReader : "none planned");
 
@@ -55,5 +55,8 @@ const lastLimed = (farm: Farm, field: Field): string => {
   const limed = field.seasons.flatMap((s) => s.applications.filter((a) => a.product.lime));
   const last = limed.sort((a, b) => (a.date < b.date ? -1 : 1)).at(-1);
   if (!last) return `not in these records${inYearsShown(farm)}`;
-  return `${longDate(last.date)}, ${plain(last.rate.value)} ${last.rate.unit}${onZones(field, last.zones, last.date)}`;
+  const of = fieldAsOf(field, last.date).zones.length;
+  const zones = last.zones.flatMap((id) => zoneOf(field, id) ?? []);
+  const on = zones.length === of ? "" : ` on ${zonesOrCount(zones, of)}`;
+  return `${longDate(last.date)}, ${plain(last.rate.value)} ${last.rate.unit}${on}`;
 };

@@ -1,13 +1,13 @@
 import { methodLabel } from "../../interpretation/measurement.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
-import type { Farm, Field } from "../../records/model.ts";
+import type { Farm, Field, Zone } from "../../records/model.ts";
 import { apartNote } from "../advice/apart.ts";
 import { bandLimits } from "../advice/bandLimits.ts";
 import type { EvenSteps } from "./evenSteps.ts";
 import { stepLabel, stepOf } from "./evenSteps.ts";
 import type { MapClass } from "./map.ts";
 import { depth } from "../units.ts";
-import { list, longDate } from "../words.ts";
+import { list, longDate, zonesOrCount } from "../words.ts";
 import type { RatedCell, RatedZone } from "../advice/zoneRows.ts";
 import { columnHead, mapCss, ratingOf } from "../advice/zoneRows.ts";
 
@@ -40,14 +40,14 @@ export const mapFill = (
   steps?: EvenSteps,
 ): MapFill => {
   const css = cells.map((cell) => stepCss(cell, steps) ?? mapCss(cell, analyte));
-  const labels = new Map<string, Map<string, string[]>>();
+  const labels = new Map<string, Map<string, Zone[]>>();
   field.zones.forEach((zone, i) => {
     if (!zone.area) return;
     const cell = cells[i]!;
     const label =
       steps && cell.measurement ? stepWords(cell, steps) : legendLabel(cell, analyte, ratingOf(rated.get(zone.id), analyte)?.bands ?? []);
-    const shared = labels.get(css[i]!) ?? new Map<string, string[]>();
-    labels.set(css[i]!, shared.set(label, [...(shared.get(label) ?? []), zone.name]));
+    const shared = labels.get(css[i]!) ?? new Map<string, Zone[]>();
+    labels.set(css[i]!, shared.set(label, [...(shared.get(label) ?? []), zone]));
   });
   return {
     title: columnHead(analyte, cells),
@@ -55,13 +55,13 @@ export const mapFill = (
     css,
     legend: [...labels]
       .sort(([a], [b]) => order.indexOf(a) - order.indexOf(b))
-      .map(([each, words]) => ({ css: each, label: sharedLabel(words) })),
+      .map(([each, words]) => ({ css: each, label: sharedLabel(words, field.zones.length) })),
   };
 };
 
 /** Of one shade; where soils have limits of their own, each is named: "in range, 6.5 to 6.8 (West lea); in range, 6.2 to 6.8 (East lea)". */
-const sharedLabel = (zones: ReadonlyMap<string, readonly string[]>): string =>
-  zones.size === 1 ? [...zones.keys()][0]! : [...zones].map(([label, names]) => `${label} (${list(names)})`).join("; ");
+const sharedLabel = (zones: ReadonlyMap<string, readonly Zone[]>, of: number): string =>
+  zones.size === 1 ? [...zones.keys()][0]! : [...zones].map(([label, some]) => `${label} (${zonesOrCount(some, of)})`).join("; ");
 
 const notesOf = (
   farm: Farm,

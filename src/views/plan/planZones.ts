@@ -7,7 +7,7 @@ import type { PlannedZone, SamplingPlan } from "./planComposites.ts";
 import type { StepRow } from "../steps.ts";
 import { stepRows } from "../steps.ts";
 import { area, areaUnit } from "../units.ts";
-import { count, list } from "../words.ts";
+import { count, list, zonesOrCount } from "../words.ts";
 
 export interface PlanZoneRow {
   readonly zone: PlannedZone["zone"];
@@ -36,7 +36,7 @@ export const zoneNotes = (rows: readonly PlanZoneRow[]): string[] =>
 
 /** "Upper and Lower", or "every zone" where more than two are meant and none is left out. */
 export const zoneNames = (zones: readonly PlannedZone["zone"][], of: number): string =>
-  zones.length === of && of > 2 ? "every zone" : list(zones.map((z) => z.name));
+  zones.length === of && of > 2 ? "every zone" : zonesOrCount(zones, of);
 
 /** Meters in feet or meters, whole ones: "50 ft". */
 export const distance = (farm: Farm, meters: number): string => {

@@ -4,12 +4,12 @@ import type { Outcome } from "../../interpretation/outcome.ts";
 import type { Cations } from "../../interpretation/rules/cationSum.ts";
 import { sumCations } from "../../interpretation/rules/cationSum.ts";
 import { show } from "../../interpretation/show.ts";
-import type { Farm, Field } from "../../records/model.ts";
+import type { Farm, Field, Zone } from "../../records/model.ts";
 import type { Fact } from "../fact.ts";
 import type { ZoneSample } from "../advice/sample.ts";
 import type { StepRow } from "../steps.ts";
 import { stepRows } from "../steps.ts";
-import { capital, list } from "../words.ts";
+import { capital, zonesOrCount } from "../words.ts";
 
 /** The sums, and one sentence for each reason why some zones have none. */
 export interface CationsView {
@@ -29,11 +29,11 @@ interface CationView {
 export const cationsView = (farm: Farm, field: Field, samples: Iterable<ZoneSample>): CationsView => {
   const rule = field.guidelines.flatMap((g) => sectionsOf(g, "cationSum"))[0];
   if (!rule) return { shown: [], silent: [] };
-  const silent = new Map<string, string[]>();
+  const silent = new Map<string, Zone[]>();
   const shown = [...samples].flatMap(({ zone, sample }): CationView[] => {
     const outcome: Outcome<Cations> = sumCations(rule, sample.measurements);
     if (outcome.kind === "noAnswer") {
-      silent.set(outcome.because, [...(silent.get(outcome.because) ?? []), zone.name]);
+      silent.set(outcome.because, [...(silent.get(outcome.because) ?? []), zone]);
       return [];
     }
     const { cec, saturation, baseSaturation, acidity } = outcome.value;
@@ -53,5 +53,8 @@ export const cationsView = (farm: Farm, field: Field, samples: Iterable<ZoneSamp
       },
     ];
   });
-  return { shown, silent: [...silent].map(([because, zones]) => `No sum of cations for ${list(zones)}, because ${because}.`) };
+  return {
+    shown,
+    silent: [...silent].map(([because, zones]) => `No sum of cations for ${zonesOrCount(zones, field.zones.length)}, because ${because}.`),
+  };
 };

@@ -20,7 +20,7 @@ import type { ZoneSample } from "../advice/sample.ts";
 import { zoneSample } from "../advice/sample.ts";
 import { inUnitsOf } from "../units.ts";
 import { samplingFacts } from "./samplingFacts.ts";
-import { capital, list, longDate, stopped } from "../words.ts";
+import { capital, list, longDate, stopped, zonesOrCount } from "../words.ts";
 import { fieldAsOf } from "../zonesThen.ts";
 
 export interface BagHead {
@@ -55,6 +55,8 @@ export interface SamplingView {
   readonly quality: EventQualityView;
   readonly bags: readonly BagHead[];
   readonly results: readonly ResultLine[];
+  /** Of bags too many to stand side by side: the tests of each list that has a line a bag. Empty where one table holds all. */
+  readonly lists: readonly (readonly ResultLine[])[];
   readonly missing: string | undefined;
   /** What to beware of before the next samples are taken. */
   readonly cautions: readonly CautionView[];
@@ -78,7 +80,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
   const farm = inUnitsOf(site, today);
   const field = fieldAsOf(today, sampling.date);
   const sampled = new Set(sampling.composites.map((c) => c.zone));
-  const unsampled = field.zones.filter((z) => !sampled.has(z.id)).map((z) => z.name);
+  const unsampled = field.zones.filter((z) => !sampled.has(z.id));
   const samples = new Map(
     field.zones.flatMap((z) => {
       const found = zoneSample(farm, field, z, sampling);
@@ -90,6 +92,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
   );
   const index = field.samplings.indexOf(sampling);
   const readFor = cropsBySeason([...samples.values()].flatMap((s) => s.crop ?? [])).map(({ season, words }) => `${words} ${season}`);
+  const results = resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling));
   return {
     title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
@@ -101,14 +104,24 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
       cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
       note: c.note,
     })),
-    results: resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling)),
-    missing: unsampled.length > 0 ? `Not sampled in this event: ${list(unsampled)}.` : undefined,
+    results,
+    lists: bags.length > mostAbreast ? dealt(results) : [],
+    missing: unsampled.length > 0 ? `Not sampled in this event: ${zonesOrCount(unsampled, field.zones.length)}.` : undefined,
     cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cationsView(farm, field, samples.values()) : { shown: [], silent: [] },
     classesNote: classesNote(sampling, readFor),
     previous: neighbor(field.samplings[index - 1]),
     next: neighbor(field.samplings[index + 1]),
   };
+};
+
+/** Columns beside the first that have room on a sheet of paper. */
+const mostAbreast = 8;
+
+/** The tests in as many lists as they need, of about one length. */
+const dealt = (results: readonly ResultLine[]): ResultLine[][] => {
+  const each = Math.ceil(results.length / Math.ceil(results.length / (mostAbreast - 1)));
+  return Array.from({ length: Math.ceil(results.length / each) }, (_, i) => results.slice(i * each, (i + 1) * each));
 };
 
 /** Whose classes the results bear. `readFor`: the crops after the sampling. */
@@ -163,7 +176,7 @@ const resultLines = (
 
 const testKey = (m: Measurement): string => `${m.analyte} ${m.unit} ${methodLabel(m)}`;
 
-const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readonly string[]): string => {
+const lede = (field: Field, sampling: Sampling, zones: number, unsampled: readonly Zone[]): string => {
   const bags = sampling.composites.length;
   const awaited = awaitedWords(sampling);
   const scope = unsampled.length === 0 ? "every zone" : `${zones} of ${field.zones.length} zones`;

@@ -7,6 +7,7 @@ import { mapParts } from "../maps/mapPages.ts";
 import { compareNames } from "../nameOrder.ts";
 import { hasBalance } from "../balance/placeRecords.ts";
 import { duePlans } from "../plan/duePlans.ts";
+import { adviceParts } from "../advice/advicePages.ts";
 import { trendPages } from "../trends/trendPages.ts";
 import { timelineYears } from "../field/timeline.ts";
 import { longDate } from "../words.ts";
@@ -60,6 +61,7 @@ const partsOf = (farm: Farm, field: Field, full: boolean): Thing[] => {
   const part = (text: string, path: string, there = true): Thing[] => (there ? [["part", text, basename(path)]] : []);
   return [
     ...part("timeline", paths.timeline(field.id)),
+    ...part("advice zone by zone", paths.advice(field.id), adviceParts(field).length > 0),
     ...part("trends", paths.trends(field.id), trendPages(field).pages.length > 0),
     ...part("maps year by year", paths.maps(field.id), mapParts(field).length > 0),
     ...part("nutrient balance", paths.balance(field.id), hasBalance(field)),

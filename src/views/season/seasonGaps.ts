@@ -1,4 +1,6 @@
 import type { Farm, Field } from "../../records/model.ts";
+import { advicePath } from "../advice/advicePages.ts";
+import { paths } from "../paths.ts";
 import { awaitedOf, unadvisedBecause } from "../results/awaited.ts";
 import { limitedNitrogen } from "../advice/zonePurchase.ts";
 import { leavesOut } from "../leftOut.ts";
@@ -7,12 +9,12 @@ import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
 import { count, longDate } from "../words.ts";
 
-/** One thing that could not be said, and where: each place leads to the field's page. */
+/** One thing that could not be said, and where: each place leads to the page that says so of the zone. */
 export interface SeasonGap {
   readonly text: string;
   /** What would settle it, in the vocabulary's words. */
   readonly missing: readonly string[];
-  readonly places: readonly { readonly field: Field; readonly words: string; readonly anchor: string }[];
+  readonly places: readonly { readonly field: Field; readonly words: string; readonly path: string; readonly anchor: string }[];
 }
 
 const placeOf = ({ field, zone }: SeasonZone): string => (field.zones.length === 1 ? field.name : `${field.name}, ${zone.name}`);
@@ -20,11 +22,11 @@ const placeOf = ({ field, zone }: SeasonZone): string => (field.zones.length ===
 /** What the guidelines could not say for the season and why, each reason once with every zone it holds for. */
 export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonGap[] => {
   const gaps = new Map<string, { text: string; missing: readonly string[]; places: SeasonGap["places"][number][] }>();
-  const add = (zone: SeasonZone, text: string, missing: readonly string[], anchor: string): void => {
+  const add = (zone: SeasonZone, text: string, missing: readonly string[], anchor: string, path = paths.field(zone.field.id)): void => {
     const key = [text, ...missing].join("\n");
     const gap = gaps.get(key) ?? { text, missing, places: [] };
     gaps.set(key, gap);
-    gap.places.push({ field: zone.field, words: placeOf(zone), anchor });
+    gap.places.push({ field: zone.field, words: placeOf(zone), path, anchor });
   };
   for (const zone of seasonZonesOf(farm, fields)) {
     if (!zone.advised) {
@@ -33,7 +35,7 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
       add(zone, `No advice, because ${because}.`, [awaited ? "the results of its bags" : "a routine sampling"], "facts");
     }
     for (const row of zone.advised?.view.rows ?? [])
-      if (row.none !== undefined && row.past !== true) add(zone, row.none, row.missing, row.id);
+      if (row.none !== undefined && row.past !== true) add(zone, row.none, row.missing, row.id, advicePath(zone.field, zone.zone));
     const limit = zone.advised && !leavesOut(zone.farm, "nitrogen") ? limitedNitrogen(zone.advised.advice) : undefined;
     if (limit)
       add(
@@ -41,6 +43,7 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
         `No nitrogen to spread, because ${limit.pack?.short ?? "the guideline"} says the most that is allowed, and not how much to give.`,
         ["your own plan for nitrogen, within it"],
         `${zone.zone.id}-n`,
+        advicePath(zone.field, zone.zone),
       );
     if (zone.lines.some((line) => line.acres === undefined))
       add(

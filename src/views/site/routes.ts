@@ -5,6 +5,7 @@ import { fieldListPageCount } from "../home/fieldListPaging.ts";
 import { hasBalance } from "../balance/placeRecords.ts";
 import { balanceParts } from "../balance/balancePages.ts";
 import { duePlans } from "../plan/duePlans.ts";
+import { adviceParts } from "../advice/advicePages.ts";
 import { mapParts } from "../maps/mapPages.ts";
 import { pairParts } from "../alike/pairPages.ts";
 import { calendarPageCount } from "../calendar/calendarPaging.ts";
@@ -54,6 +55,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     claim(paths.field(field.id), field.file);
     claim(paths.resultsCsv(field.id), field.file);
     claim(paths.timeline(field.id), field.file);
+    adviceParts(field).forEach((_, i) => claim(paths.advice(field.id, i + 1), field.file));
     trendPages(field).pages.forEach((_, i) => claim(paths.trends(field.id, i + 1), field.file));
     balanceParts(farm, field).forEach((_, i) => claim(paths.balance(field.id, i + 1), field.file));
     pairParts(field).forEach((_, i) => claim(paths.compared(field.id, i + 1), field.file));

@@ -1,10 +1,11 @@
 import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analytes } from "../../interpretation/vocabulary.ts";
+import type { Zone } from "../../records/model.ts";
 import { leftOutForReader } from "../leftOut.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import type { TrendPanel } from "./trendPanel.ts";
-import { list } from "../words.ts";
+import { list, zonesOrCount } from "../words.ts";
 import { isWithheld } from "../../interpretation/firstAnswer.ts";
 
 /** The heading of the figure: where the zones stand by the newest sampling, or that nobody can say. */
@@ -23,22 +24,23 @@ export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advic
     return isNitrogenTest({ analyte })
       ? `${label}: read for the nitrogen of that year's crop, not as low or high`
       : `${label}: no guideline chosen says what is low or high`;
-  const low = standing.filter((s) => s.position === "below").map((s) => s.zone.name);
-  const high = standing.filter((s) => s.position === "above").map((s) => s.zone.name);
+  const low = standing.filter((s) => s.position === "below").map((s) => s.zone);
+  const high = standing.filter((s) => s.position === "above").map((s) => s.zone);
+  const named = (zones: readonly Zone[]): string => zonesOrCount(zones, panels.length);
   if (low.length > 0)
     return low.length === panels.length && low.length > 2
       ? `${label} is low everywhere`
       : panels.length === 1
         ? `${label} is low`
-        : `${label} is low on ${list(low)}`;
+        : `${label} is low on ${named(low)}`;
   // Zones that no guideline reads, such as those tested otherwise, are not in what is said of the others.
-  const where = standing.length < panels.length ? ` on ${list(standing.map((s) => s.zone.name))}` : "";
+  const where = standing.length < panels.length ? ` on ${named(standing.map((s) => s.zone))}` : "";
   if (where !== "" && high.length > 0 && high.length < standing.length) {
-    const within = standing.filter((s) => s.position === "within").map((s) => s.zone.name);
-    return `${label} is in range on ${list(within)} and above it on ${list(high)}`;
+    const within = standing.filter((s) => s.position === "within").map((s) => s.zone);
+    return `${label} is in range on ${named(within)} and above it on ${named(high)}`;
   }
   if (high.length === standing.length) return `${label} is above the range to stay in${where}`;
-  return high.length > 0 ? `${label} is in range${where} or, on ${list(high)}, above it` : `${label} is in the range to stay in${where}`;
+  return high.length > 0 ? `${label} is in range${where} or, on ${named(high)}, above it` : `${label} is in the range to stay in${where}`;
 };
 
 /** What the marks and grounds of the figure mean, as far as it holds them. */

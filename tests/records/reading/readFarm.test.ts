@@ -32,7 +32,7 @@ describe("problems of a run", () => {
   it("are all told at once, by file, line and column", () => {
     expect(spoiled().lines()).toEqual([
       `farm.yaml:2:8: units: the text "usa" is not known; did you mean us?`,
-      `${field}:5:19: zones.east.letter: must be one capital letter`,
+      `${field}:5:19: zones.east.letter: must be one or two capital letters, such as A or AB`,
       `${earlier}:11:7: composites[1].results.pH: warning: 61 is outside what soil shows (3 to 10.5); check the sheet`,
       `${earlier}:12:7: composites[1].results.K: warning: 960 ppm is unusually high; is it lb/ac, which is about twice the ppm?`,
       `${sampling}:3:6: lab: laboratory "x" has no file in labs; allowed: north-lab`,

@@ -13,7 +13,8 @@ describe("field.yaml", () => {
     ["a zone that is not there", "crop: corn", "crop: corn\n    zones: [wets]", '9:13: plan[1].zones[1]: zone "wets" is not in field.yaml; did you mean west?'],
     ["two crops planned at once", "plan:", "plan:\n  - { season: 2026, crop: wheat, zones: [east] }", '8:5: plan[2]: zone "east" already has a crop planned for 2026'],
     ["a letter twice", "letter: B", "letter: A", "5:19: zones.east.letter: letter A is already zone \"west\"'s"],
-    ["a letter that is none", "letter: B", "letter: b", "5:19: zones.east.letter: must be one capital letter"],
+    ["a letter that is none", "letter: B", "letter: b", "5:19: zones.east.letter: must be one or two capital letters, such as A or AB"],
+    ["a letter of three", "letter: B", "letter: ABC", "5:19: zones.east.letter: must be one or two capital letters, such as A or AB"],
     ["a year written short", "season: 2026", "season: 26", "7:13: plan[1].season: 26 is too small; must be at least 1900"],
     ["a guideline that is not known", "plan:", "guidelines: [small-giude]\nplan:", '6:14: guidelines[1]: guideline "small-giude" is not known; did you mean small-guide?'],
   ])("%s", (_, from, to, line) => {
@@ -41,7 +42,7 @@ it("the rest of a field is checked even when field.yaml cannot be read", () => {
     .change(season, "product: potash", "product: potas")
     .change(zones, "[-37.004, 44]", "[-370.04, 44]");
   expect(farm.lines()).toEqual([
-    `${field}:5:19: zones.east.letter: must be one capital letter`,
+    `${field}:5:19: zones.east.letter: must be one or two capital letters, such as A or AB`,
     expect.stringMatching(/^fields\/north\/samplings\/2025-10-18\.yaml:14:7: composites\[1\]\.results\.Zn: Zn is not in package/),
     `${season}:9:14: applications[1].product: product "potas" is not in farm.yaml; did you mean potash?`,
     `${zones}:6:23: features[1].geometry.coordinates[1]: is open; the last position must repeat the first`,

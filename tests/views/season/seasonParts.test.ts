@@ -40,7 +40,7 @@ it("the pages of the season together hold every row once, and no other", () => {
 
 it("a gap is told with the number of its zones where its places stand on other pages", () => {
   const [field] = demo.fields;
-  const place = { field: field!, words: "Causeway, Knoll", anchor: "x" };
+  const place = { field: field!, words: "Causeway, Knoll", path: "fields/causeway.html", anchor: "x" };
   expect(gapWhere({ text: "", missing: [], places: [place, place] })).toBe("two zones of one field");
 });
 
