@@ -49,10 +49,10 @@ export const balanceSentence = (
     return `Whether it agrees with ${test} cannot be told, because ${why}: ${numberLabel(last)} in ${monthYear(last.date)} stands alone.`;
   }
   const period = balanceBetween(records, nutrient, sets, first.date, last.date);
-  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), period);
   const change = `${numberLabel(first)} in ${monthYear(first.date)}, ${measurementLabel(last)} in ${monthYear(last.date)}`;
   if (period.kind === "noAnswer") return `Whether it agrees with ${test} cannot be told, because ${period.because}: ${change}.`;
   const { net } = period.value;
+  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), net);
   const ways = (["lower", "upper"] as const)
     .map((end) => balanceBetween(records, nutrient, sets, first.date, last.date, end))
     .map((o) => (o.kind === "answer" ? Math.sign(o.value.net) : 0));

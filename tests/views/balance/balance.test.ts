@@ -193,6 +193,16 @@ describe("beside the soil test", () => {
   it("cannot tell where the change is within the noise", () =>
     expect(beside(9)[0]).toBe("More potash went in than out from October 2024 to October 2025 (26 lb/ac). Whether the potassium test agrees cannot be told, because the change of the test is within its noise: 96 in October 2024, 104 ppm in October 2025."));
 
+  it("cannot tell where one of the results is only a bound, or as much went in as out", () => {
+    const ofWest = (folder: FarmFolder): string | undefined => {
+      const { farm: whole, field } = read(folder);
+      return balanceView(whole, field, () => 1)!.balances[0]!.panels[0]!.beside;
+    };
+    expect(ofWest(farm().change(paths.sampling, "K: 104", 'K: { value: 104, qualifier: ">" }'))).toMatch(/cannot be told, because the laboratory gives only a bound for one of the two results: 96 in October 2024, >\s104 ppm in October 2025\.$/);
+    // 300 bu of corn at 0.2 lb take the 60 lb that were put on.
+    expect(ofWest(farm().change(paths.season, "value: 171", "value: 300"))).toBe("As much potash went in as out from October 2024 to October 2025. Whether the potassium test agrees cannot be told, because as much went in as out: 96 in October 2024, 104 ppm in October 2025.");
+  });
+
   it("cannot tell where the noise is not known", () => expect(beside(undefined)[0]).toMatch(/cannot be told, because the noise between two samplings is not known here/));
 
   it("cannot tell across a change of method", () => {
