@@ -38,6 +38,14 @@ export const warnOfYearSlips = (fields: readonly Field[], today: string, problem
       `${newest.newest} is ${yearOf(newest.newest) - yearOf(before.newest)} years after every other record, and every page speaks from it; is the year a slip?`,
     );
   if (today === noDay) return;
+  // Only where another day was set than the newest.
+  if (newest && newest.newest > today)
+    problems.warn(
+      newest.file,
+      start,
+      newest.key,
+      `is of ${newest.newest}, after ${today}, the day to speak from; what is due is reckoned from that day, and later records are shown and advised from all the same`,
+    );
   const last = yearOf(today) + farYears;
   for (const field of fields) {
     field.plan.forEach((p, i) => {

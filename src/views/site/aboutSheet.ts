@@ -6,6 +6,8 @@ import { capital, longDate } from "../words.ts";
 export interface AboutSheet {
   /** The day the pages speak from, `YYYY-MM-DD`; absent where the records hold none yet. */
   readonly day: string | undefined;
+  /** There are samplings after that day, because an earlier one than the newest was set. */
+  readonly later: boolean;
   /** The newest sampling it could show, `YYYY-MM-DD`; absent where nothing was sampled yet. */
   readonly sampled: string | undefined;
   readonly cite: string;
@@ -20,17 +22,21 @@ const cssString = (text: string): string => `"${text.replace(/["\\<\n]/g, (c) =>
 export const dayOf = (farm: Farm): string | undefined => (farm.today === noDay ? undefined : farm.today);
 
 export const aboutSheet = (farm: Farm, path: string, title: string, field?: Field): AboutSheet => {
-  const samplings = field ? field.samplings : farm.fields.flatMap((f) => f.samplings);
+  const newestOf = (fields: readonly Field[]): string | undefined =>
+    fields
+      .flatMap((f) => f.samplings.map((s) => s.date))
+      .sort()
+      .at(-1);
   const named = title === farm.name ? farm.name : `${farm.name}: ${title}`;
   const day = dayOf(farm);
-  const records = day === undefined ? "records without a day yet" : `records to ${longDate(day)}`;
+  const newest = newestOf(farm.fields);
+  const later = day !== undefined && newest !== undefined && newest > day;
+  const records = day === undefined ? "records without a day yet" : `records to ${longDate(later ? newest : day)}`;
   const line = `${named}. ${capital(records)}. ${path}`;
   return {
     day,
-    sampled: samplings
-      .map((s) => s.date)
-      .sort()
-      .at(-1),
+    later,
+    sampled: newestOf(field ? [field] : farm.fields),
     cite: `${named}. Field history, ${records}, ${path}.`,
     printed: `@page{@bottom-left{content:${cssString(line)};width:82%}@bottom-right{content:counter(page) " of " counter(pages)}}`,
   };

@@ -91,6 +91,12 @@ describe("a year far after all the others", () => {
     expect(south.write("fields/north/seasons/2052.yaml", harvested("2052")).lines()).toEqual(["fields/north/seasons/2052.yaml:1:1: season: warning: 2052-10-10 is 27 years after every other record, and every page speaks from it; is the year a slip?"]);
   });
 
+  it("after the day that was set to speak from is told, since it is shown and advised from all the same", () => {
+    const told = "is of 2025-10-27, after 2025-10-26, the day to speak from; what is due is reckoned from that day, and later records are shown and advised from all the same";
+    expect(farmFolder().lines({ today: "2025-10-26" })).toEqual([`${sampling}:1:1: date: warning: ${told}`]);
+    for (const today of ["2025-10-27", "2026-03-01"]) expect(farmFolder().lines({ today })).toEqual([]);
+  });
+
   it("of a season without a day, and of a plan", () => {
     expect(farmFolder().write("fields/north/seasons/2052.yaml", "season: 2052\ncrops: [{ crop: corn }]\n").lines()).toEqual(["fields/north/seasons/2052.yaml:1:1: season: warning: 2052 is 27 years ahead; is it a slip?"]);
     expect(linesAfter(field, "season: 2026", "season: 2062")).toEqual([`${field}:7:5: plan[1].season: warning: 2062 is 37 years ahead; is it a slip?`]);
