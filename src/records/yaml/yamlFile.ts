@@ -1,6 +1,7 @@
 import type { Document, Pair, YAMLMap } from "yaml";
 import { isMap, isScalar, isSeq, LineCounter, parseDocument, visit } from "yaml";
 import type * as z from "zod";
+import { warnOfCutTexts } from "./cutText.ts";
 import { explain, oddBlank, oddBlankWords, plainIssues } from "./explain.ts";
 import { readFast } from "./fastYaml.ts";
 import { nodeOf, refuseOdd } from "./oddYaml.ts";
@@ -116,6 +117,7 @@ const linePlace = (lines: LineCounter, offset: number): Place => {
 
 /** Parse a record against its schema; every problem goes to `problems`, each at its own place. */
 export const parseRecord = <T>(text: string, file: string, schema: z.ZodType<T>, problems: Problems): Parsed<T> | undefined => {
+  warnOfCutTexts(text, file, problems);
   const quick = readFast(text);
   const quickResult = quick && schema.safeParse(quick.value);
   if (quickResult?.success) return { file, value: quickResult.data, at: quick!.at, keyAt: quick!.keyAt };
