@@ -18,7 +18,11 @@ export const shapesOfShapefile = (bytes: Uint8Array): RawShape[] => {
   const rows = dbf && shapefileRows(dbf);
   if (rows && rows.length !== geometries.length)
     throw new BoundaryError(`has ${geometries.length} shapes and ${rows.length} rows of names; export it again`);
-  return geometries.map((geometry, i) => ({ properties: rows?.[i] ?? {}, geometry }));
+  // A shape that was deleted stays in the .shp until the file is packed.
+  return geometries.flatMap((geometry, i) => {
+    const properties = rows ? rows[i] : {};
+    return properties ? [{ properties, geometry }] : [];
+  });
 };
 
 /** Only degrees on WGS 84 are read: a change of datum moves a boundary by meters, and this program does none. */

@@ -1,14 +1,14 @@
 import { BoundaryError } from "./boundaryError.ts";
 
-/** Rows of a dBASE table (.dbf) by field name, all as text. Throws `BoundaryError` where it is not whole. */
-export const shapefileRows = (bytes: Uint8Array): Record<string, string>[] => {
+/** Rows of a dBASE table (.dbf) by field name, all as text; `undefined` for one that was deleted. Throws `BoundaryError` where it is not whole. */
+export const shapefileRows = (bytes: Uint8Array): (Record<string, string> | undefined)[] => {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (bytes.length < 33) throw broken();
   const count = view.getUint32(4, true);
   const begin = view.getUint16(8, true);
   const length = view.getUint16(10, true);
   const fields: { name: string; from: number; to: number }[] = [];
-  // The first byte of a row marks it as deleted.
+  // The first byte of a row is a space, or an asterisk once it is deleted.
   let from = 1;
   for (let at = 32; at + 32 <= begin && at + 32 <= bytes.length && bytes[at] !== 0x0d; at += 32) {
     const name = words(bytes.subarray(at, at + 11)).replace(/\0[\s\S]*$/, "");
@@ -19,6 +19,7 @@ export const shapefileRows = (bytes: Uint8Array): Record<string, string>[] => {
   if (fields.length === 0 || length < from || begin + count * length > bytes.length) throw broken();
   return Array.from({ length: count }, (_, i) => {
     const row = bytes.subarray(begin + i * length, begin + (i + 1) * length);
+    if (row[0] === 0x2a) return undefined;
     return Object.fromEntries(fields.map((f) => [f.name, words(row.subarray(f.from, f.to)).replaceAll("\0", "").trim()]));
   });
 };

@@ -96,6 +96,18 @@ describe("boundaries", () => {
   it("of a Western code page keep their letters", () =>
     expect(read("a.zip", shapefile({ dbf: dbf("NAME", [new Uint8Array([0x42, 0xf6, 0x68]), "east"]) })).shapes[0]!.properties.get("NAME")).toBe("Böh"));
 
+  // dBASE table file format, table records: a row begins with a space, or with an asterisk once it is deleted; the .shp keeps its shape.
+  it("of a shape that was deleted, and not yet packed away, are left out", () => {
+    const names = dbf("ZONE", ["west", "east"]).fill(0x2a, 65, 66);
+    expect(read("a.zip", shapefile({ dbf: names })).shapes.map((s) => s.called)).toEqual(['"east"']);
+    expect(refusalOf("a.zip", shapefile({ dbf: Buffer.from(names).fill(0x2a, 86, 87) }))).toBe("holds no shape");
+  });
+
+  it("may have no more than three corners", () => {
+    const corner = [west[0]!, west[1]!, west[2]!, west[0]!];
+    expect(read("a.geojson", geoJson(feature({}, corner))).shapes[0]!.area.coordinates).toEqual([corner]);
+  });
+
   // 0.0001 degrees of latitude are 11.1 m at 44 degrees: the meridian's degree there is 111.13 km.
   it("are closed over a short gap, and told how short", () => {
     const open = [...west.slice(0, -1), [-37.004, 44.0001]];
@@ -144,6 +156,7 @@ describe("a file that cannot be used", () => {
     ["of words for numbers", "zones.geojson", '{"type":"Polygon","coordinates":[[["a",1]]]}', "shape 1 has a position that is no pair of numbers"],
     ["of points", "zones.geojson", line("Point"), "holds points and no polygon; draw each zone as a polygon"],
     ["of lines", "zones.geojson", line("LineString"), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
+    ["of lines in several parts", "zones.geojson", geoJson({ type: "Feature", properties: {}, geometry: { type: "MultiLineString", coordinates: [west] } }), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
     ["of nothing", "zones.geojson", geoJson(), "holds no shape"],
     ["of a shape no one knows", "zones.geojson", '{"type":"Circle"}', "shape 1 has a geometry that cannot be read"],
     ["of a feature without a place", "zones.geojson", geoJson({ type: "Feature", properties: {}, geometry: null }), "holds no shape"],
