@@ -4,6 +4,8 @@ import { answer, noAnswer } from "../outcome.ts";
 import { pH as showPh, plain, round } from "../show.ts";
 import { limeIndexIds, methodIds, soilCategories, soilCategoryIds } from "../vocabulary.ts";
 import type { LimeByPh } from "./limeFactor.ts";
+import { leftOut, leftOutPlace } from "./leftOutPlace.ts";
+import { mineralOnly, notMineral } from "./mineralOnly.ts";
 import { categoryDoubt } from "./soilDoubts.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
 import type { Facts } from "./facts.ts";
@@ -38,6 +40,8 @@ export const limeClassRule = z.strictObject({
   unit: z.literal("t/ha"),
   material: z.strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance }).check(graded),
   roundTo: z.number().int().min(0).describe("decimals pH is rounded to first, for classes printed with gaps between"),
+  mineralOnly: mineralOnly.optional().describe("an organic soil gets no answer"),
+  leftOut: z.array(leftOutPlace).default([]).describe("places without an answer, and why"),
   categories: z.array(category).min(1),
   then: z.string().optional().describe("what the publication says to do with the rest of a dose that is split"),
 });
@@ -50,13 +54,17 @@ export interface LimeClass extends LimeByPh {
 /**
  * Lime dose, t/ha of the rule's material, by soil category and soil pH in the rule's medium.
  * A pH on a printed upper bound belongs to the class that ends there. Above the last class with a dose 0, which is an answer.
- * No answer without the soil category, or where the table prints a dash.
+ * No answer without the soil category, for an organic soil where the rule is for mineral ones, for a place that is left out, or where
+ * the table prints a dash.
  */
 export const limeByClass = (rule: LimeClassRule, soilPh: number, facts: Facts, pack: string): Outcome<LimeClass> => {
   const doubt = categoryDoubt(facts);
   if (doubt !== undefined) return noAnswer(`${doubt}, and ${pack} sets the dose by the category`, ["soilCategory and texture that agree"]);
   if (facts.soilCategory === undefined)
     return noAnswer(`the soil's agronomic category is not known, and ${pack} sets the dose by it`, ["soilCategory"]);
+  const refused =
+    notMineral(rule.mineralOnly, facts, pack, "a lime dose for organic soil") ?? leftOut(rule.leftOut, facts, "a guideline for this place");
+  if (refused) return refused;
   const row = rule.categories.find((c) => c.soil === facts.soilCategory);
   const soil = soilCategories[facts.soilCategory];
   if (!row) return noAnswer(`${pack} has no dose for ${soil} soil`, [`a guideline for ${soil} soil`]);

@@ -22,7 +22,7 @@ describe("need for lime and dose, as published", () => {
       if (low!.kind === "answer" && high!.kind === "answer") expect(high!.value.rate).toBeLessThanOrEqual(low!.value.rate);
     }));
 
-  it("the answer is known no better than the medium of its pH", () => expect(answered(limeByClass(rule, 4, { soilCategory: "light" }, "the page")).steps.map((s) => s.evidence)).toContain("memory"));
+  it("the answer is known no better than the medium of its pH", () => expect(answered(limeByClass(rule, 4, { soilCategory: "light" }, "the page")).steps.map((s) => s.evidence)).toContain("secondary"));
 
   it("a dose over what may be spread at one time is split, by the farm's own lime", () => {
     const lime = { id: "burnt", name: "burnt lime", stated: { calciumOxide: { value: 80, source: "common-practice" as const } } };
@@ -34,6 +34,10 @@ describe("need for lime and dose, as published", () => {
     expect(convert(rate.value, rate.unit, "t/ha")).toBeCloseTo(7.5, 9);
     expect(applications).toHaveLength(2);
   });
+
+  it("grassland, by name", () => expectRefusal(limeByClass(rule, 4, { soilCategory: "light", crop: "grassPasture" }, "the page"), /^the doses of IUNG are printed for arable land, and grassland has classes of its own$/, "a guideline for this place"));
+
+  it("organic soil", () => expectRefusal(limeByClass(rule, 4, { soilCategory: "light", organicMatter: 25 }, "the page"), /^the soil is organic, and the page speaks of mineral soils alone$/, "a lime dose for organic soil"));
 
   it("no category", () => expectRefusal(limeByClass(rule, 5, { texture: "sand" }, "the page"), /the soil's agronomic category is not known, and the page sets the dose by it/, "soilCategory"));
 });
