@@ -121,7 +121,8 @@ export const cautions = {
   },
   organicSoil: {
     title: "lime on organic soil",
-    text: "Muck and peat do well at a lower pH than mineral soil: the Tri-State guide of 1995 limes them to 5.3, British advice to 6.0 at most. Lime beyond that is money lost and locks up manganese. Check the target before spreading.",
+    // 5.3 by Tri-State 1995, 6.0 by RB209; a reader of either is not sent to the other's country.
+    text: "Muck and peat do well at a lower pH than mineral soil: guidelines lime them to between 5.3 and 6.0 at most. Lime beyond that is money lost and locks up manganese. Check the target before spreading.",
     beside: "lime",
     when: (said) => limed(said) && isOrganic(said.sample.facts) === true,
     ...common,
@@ -156,7 +157,7 @@ export const cautions = {
   },
   phosphorusOverLimit: {
     title: "phosphorus above the environmental limit",
-    text: "The soil holds more phosphorus than the environmental limit of a guideline chosen here. Add none, neither as fertilizer nor as manure, before the assessment that your local code asks for.",
+    text: "The soil holds more phosphorus than the environmental limit of a guideline chosen here. Add none, neither as fertilizer nor as manure, before you know what that guideline and your local code still allow.",
     beside: "phosphorus",
     when: overLimit,
     ...common,

@@ -83,6 +83,15 @@ describe("a caution", () => {
     if (no) expect(called(no)).not.toContain(id);
   });
 
+  it("names no guideline or country but in a caution of that guideline, since a reader may be of any other", () => {
+    const named = cautionIds.filter((id) => /Tri-State|RB209|British|American|German/.test(cautions[id].text));
+    expect(named.map((id) => [id, cautions[id].source])).toEqual([["drilledOnSand", { reference: "ahdb-rb209", at: "section 4, all cereals" }]]);
+    // Lime on organic soil: Tri-State 1995 to 5.3, RB209 to 6.0 at most.
+    expect(cautions.organicSoil.text).toContain("guidelines lime them to between 5.3 and 6.0 at most");
+    // Germany allows as much as harvests take away (§ 3 (6)); it is not none before an assessment.
+    expect(cautions.phosphorusOverLimit.text).toContain("before you know what that guideline and your local code still allow");
+  });
+
   it("has its trigger tested, but for those of the taking of samples", () => {
     expect(new Set([...triggers.map(([id]) => id), ...samplingCautions])).toEqual(new Set(cautionIds));
     expect(samplingCautions).toEqual(["buriedLines"]);
