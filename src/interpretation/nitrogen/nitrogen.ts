@@ -104,7 +104,7 @@ const creditsBeside = (
 
 const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: Parted): Outcome<NutrientRate> => {
   const place = { facts: question.facts, history: question.history, yieldGoal: question.yieldGoal, pack: pack.short };
-  if (rule.kind === "nitrogenNeed") return rateByNitrogenNeed(rule, question.mineral, place, question.manure);
+  if (rule.kind === "nitrogenNeed") return rateByNitrogenNeed(rule, question.mineral, place, question.manure ?? question.manureBefore);
   if (rule.kind === "profileNitrate") {
     const credits: Credit[] = [];
     for (const id of rule.credits) {

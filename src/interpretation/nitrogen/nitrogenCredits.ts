@@ -23,6 +23,8 @@ export interface NitrogenQuestion {
   readonly yieldGoal: Amount<YieldUnit> | undefined;
   /** Manure of this season and the two before; `undefined` where the seasons are not recorded. */
   readonly manure: readonly ManureSpread[] | undefined;
+  /** That of this season and the one before alone, where the season before that is not recorded. */
+  readonly manureBefore?: readonly ManureSpread[] | undefined;
 }
 
 export interface NitrogenCredit {

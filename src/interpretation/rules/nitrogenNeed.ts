@@ -171,10 +171,7 @@ const manured = (
   pack: string,
 ): readonly Term[] | NoAnswer => {
   if (!manureBefore) return [];
-  if (!manure)
-    return noAnswer(`the seasons before are not all recorded, and ${pack} takes nitrogen of manure off`, [
-      "the seasons of the last three years",
-    ]);
+  if (!manure) return noAnswer(`the season before is not recorded, and ${pack} takes nitrogen of its manure off`, ["the season before"]);
   const { source, evidence, note, value: percent } = manureBefore;
   const terms: Term[] = [];
   for (const spread of manure.filter((m) => m.yearsAgo === 1)) {

@@ -186,13 +186,13 @@ export const nitrateHistory = (
   };
 };
 
-/** Manure spread for the crop of a season and for the two before; `undefined` where those seasons are not recorded. */
-export const manureSpread = (field: Field, zone: Zone, season: number, until: string): ManureSpread[] | undefined => {
+/** Manure spread for the crop of a season and for one or two before; `undefined` where those seasons are not recorded. */
+export const manureSpread = (field: Field, zone: Zone, season: number, until: string, before: 1 | 2 = 2): ManureSpread[] | undefined => {
   const past = new ZonePast(field, zone.id, season, until);
-  if (!past.recorded(season - 1, season - 2)) return undefined;
+  if (!past.recorded(season - 1, season - before)) return undefined;
   return past.manure().flatMap(({ season: year, application: a }): ManureSpread[] => {
     const { product, manure } = a.product;
-    if (product.kind !== "manure" || !manure || year > season || year < season - 2) return [];
+    if (product.kind !== "manure" || !manure || year > season || year < season - before) return [];
     const { N, ammoniumN } = manure.perTon;
     const organicBy = organicWords(manure);
     return [

@@ -20,6 +20,8 @@ const places: Readonly<Record<string, string>> = {
   daysSinceRain: "daysSinceRain under nitrate in the sampling's file",
   rainOfNormal: "rainOfNormal under nitrate in the sampling's file",
   plannedNitrogen: "plannedNitrogen under nitrate in the sampling's file",
+  previousCrop: "the crop before, in its season's file",
+  "the season before": "the season before, with its manure or without, in its season's file",
   standDensity: "the stand of the crop before, in its season's file",
   standPercent: "the stand of the crop before, in its season's file",
   regrowth: "the regrowth of the crop before, in its season's file",

@@ -53,6 +53,7 @@ export const nitrogenOf = (
   const crop = sampling ? nextCrop(field, zone.id, sampling.date) : nextCrop(field, zone.id, from, now);
   const season = crop?.season ?? Number(from.slice(0, 4));
   const until = sampling?.date ?? today;
+  const manure = manureSpread(field, zone, season, until);
   return {
     basis: { sampling, crop },
     question: {
@@ -67,7 +68,8 @@ export const nitrogenOf = (
       },
       history: nitrateHistory(field, zone, season, until, sampling, organicMatter),
       yieldGoal: crop?.yieldGoal,
-      manure: manureSpread(field, zone, season, until),
+      manure,
+      manureBefore: manure ? undefined : manureSpread(field, zone, season, until, 1),
     },
   };
 };

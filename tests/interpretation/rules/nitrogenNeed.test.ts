@@ -68,7 +68,7 @@ describe("no answer, and what is missing", () => {
     ["another yield of a crop with one", { crop: "linseed", yieldGoal: { value: 2.5, unit: "t/ha" } }, "the yield is 2.5 t/ha, and the law prints the need of linseed for 2 t/ha alone", "a yield of 2 t/ha"],
     ["a crop before that is not printed", { given: { organicMatter: 2, previousCrop: "sunflower" } }, "the law prints no deduction for the crop before where it is sunflowers", "a deduction for sunflowers"],
     ["humus unknown", { given: { previousCrop: "oats" } }, "the organic matter is not recorded, and the rate of the law depends on it", "organicMatter"],
-    ["seasons unknown", { manure: undefined }, "the seasons before are not all recorded, and the law takes nitrogen of manure off", "the seasons of the last three years"],
+    ["the season before unknown", { manure: undefined }, "the season before is not recorded, and the law takes nitrogen of its manure off", "the season before"],
     ["manure without its nitrogen", { manure: [{ name: "slurry", yearsAgo: 1, tonsPerAcre: 10, organicNitrogen: undefined, species: undefined, dryMatter: undefined }] }, "the total nitrogen of slurry is not recorded", "nitrogen"],
   ])("%s", (_, asked, because, missing) => expectRefusal(ask(asked), new RegExp(because), missing));
 });

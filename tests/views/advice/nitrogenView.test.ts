@@ -51,6 +51,29 @@ it("the page of a nitrate sampling says what each bag called for, and by whose r
   ]);
 });
 
+// § 4 (1) no. 5 asks for the manure of the year before, and annex 4, table 7 for the crop before: no more than one season.
+it("a farm's first year gets the limit of Germany's ordinance by the season before alone, and is told what to record without it", () => {
+  const folder = (seasons: readonly number[]) => {
+    const farm = farmFolder()
+      .write(paths.farm, tinyFarm[paths.farm]!.replace("units: us", "units: metric").replace("[small-guide]", "[de-ordinance-2017]"))
+      .write(paths.field, tinyFarm[paths.field]!.replace("crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: winterWheat\n    yieldGoal: { value: 8, unit: t/ha }").replace("siltLoam,", "siltLoam, organicMatter: 2.5,"))
+      .change(paths.lab, "packages:\n", "packages:\n  nmin:\n    name: mineral nitrogen\n    measures:\n      mineralN: { method: calciumChlorideNitrogen, unit: kg/ha }\n")
+      .write("fields/north/samplings/2026-02-20.yaml", "date: 2026-02-20\npurpose: nitrate\nlab: north-lab\npackage: nmin\ndepth: { from: 0, to: 90, unit: cm }\ncomposites:\n  - { label: N1, zone: west, results: { mineralN: 45 } }\n")
+      .remove("fields/north/seasons");
+    for (const year of seasons) farm.write(`fields/north/seasons/${year}.yaml`, `season: ${year}\ncrops:\n  - { crop: winterOilseedRape, harvested: ${year}-07-25 }\n`);
+    return farm.read({ library: content }).farm!;
+  };
+  const row = (seasons: readonly number[]) => {
+    const farm = folder(seasons);
+    const [field] = farm.fields;
+    return nitrogenRows(farm, latestAdvice(farm, field!, field!.zones.find((z) => z.id === "west")!)!)[0]!;
+  };
+  expect(row([2025])).toMatchObject({ value: "175", none: undefined });
+  expect(row([2024, 2025])).toMatchObject({ value: "175" });
+  expect(row([2024])).toMatchObject({ value: "", missing: ["the crop before, in its season's file"] });
+  expect(row([])).toMatchObject({ value: "", missing: ["the crop before, in its season's file"] });
+});
+
 it("what a law allows at most is told as that, on the field's page and on the sampling's", () => {
   // Germany's ordinance, annex 4: winter wheat 230 at 8 t/ha, less 45 in the soil and 10 after rape.
   const folder = farmFolder()
