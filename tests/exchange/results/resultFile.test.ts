@@ -56,6 +56,17 @@ describe("a result file as a table", () => {
     expect(because(text, { headerLine })).toMatchObject([{ because: message, ...(line !== undefined && { line, column: 1 }) }]);
   });
 
+  it.each(["", " \n\n"])("is refused as empty: %j", (text) => expect(because(text)).toEqual([{ line: 1, column: 1, because: "is empty" }]));
+
+  it("is refused at a quotation mark that is never closed, in its first row or in a later one, by whatever parts its headers", () => {
+    const never = "has a quotation mark that is never closed, from this value on";
+    expect(because('Label,"pH\na,6\n', { delimiter: "comma" })).toEqual([{ line: 1, column: 7, because: never }]);
+    expect(because('Label;pH\na;6\nb;"7\n')).toEqual([{ line: 3, column: 3, because: never }]);
+  });
+
+  it("with a bag in each column is parted by what parts most of the headers below one another", () =>
+    expect(read("Sheet;7, of two\nLabel;a\nK;1\n", { bags: "columns" }).headers).toEqual(["Sheet", "Label", "K"]));
+
   it("as many rows as allowed are read", () => expect(read(`Label\n${"a\n".repeat(19_999)}`).rows).toHaveLength(19_999));
 });
 
