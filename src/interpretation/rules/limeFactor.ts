@@ -31,26 +31,38 @@ type Row = z.infer<typeof rowOfAnyTarget> & Partial<Pick<z.infer<typeof row>, "t
 const leftOutFactor = leftOutPlace.extend({ withTarget: z.array(rowOfAnyTarget).min(1).optional() });
 
 /** Lime from soil pH alone: (target pH - pH) x factor. The target is the rule's own and no other, unless the publication prints the sum for any. */
-export const limeFactorRule = z.strictObject({
-  kind: z.literal("limeFactor"),
-  id: z.string(),
-  method: z.enum(methodIds).describe("the medium the pH is measured in"),
-  unit: z.literal("t/ha"),
-  material: z.strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance }).check(graded),
-  from: z
-    .number()
-    .optional()
-    .describe("the lowest pH of the printed table; below it there is no answer. Absent where the publication prints the sum itself"),
-  anyTarget: z
-    .strictObject(provenance)
-    .check(graded)
-    .optional()
-    .describe("the publication prints the sum for any target: one that the field sets is put in"),
-  least: sourcedNumber.optional().describe("the smallest rate worth spreading, t/ha; shown, and never added"),
-  mineralOnly: mineralOnly.optional().describe("an organic soil gets no answer"),
-  leftOut: z.array(leftOutFactor).default([]).describe("places without an answer, and why"),
-  rows: z.array(row).min(1),
-});
+export const limeFactorRule = z
+  .strictObject({
+    kind: z.literal("limeFactor"),
+    id: z.string(),
+    method: z.enum(methodIds).describe("the medium the pH is measured in"),
+    unit: z.literal("t/ha"),
+    material: z.strictObject({ index: z.enum(limeIndexIds), value: z.number().positive(), label: z.string(), ...provenance }).check(graded),
+    from: z
+      .number()
+      .optional()
+      .describe("the lowest pH of the printed table; below it there is no answer. Absent where the publication prints the sum itself"),
+    anyTarget: z
+      .strictObject(provenance)
+      .check(graded)
+      .optional()
+      .describe("the publication prints the sum for any target: one that the field sets is put in"),
+    least: sourcedNumber.optional().describe("the smallest rate worth spreading, t/ha; shown, and never added"),
+    mineralOnly: mineralOnly.optional().describe("an organic soil gets no answer"),
+    leftOut: z.array(leftOutFactor).default([]).describe("places without an answer, and why"),
+    rows: z.array(row).min(1),
+  })
+  .check(({ value, issues }) => {
+    value.leftOut.forEach(({ withTarget }, i) => {
+      if (withTarget && !value.anyTarget)
+        issues.push({
+          code: "custom",
+          input: value,
+          path: ["leftOut", i, "withTarget"],
+          message: "needs anyTarget: the publication's sum must be for any target",
+        });
+    });
+  });
 export type LimeFactorRule = z.infer<typeof limeFactorRule>;
 
 export interface LimeByPh {
@@ -67,7 +79,7 @@ const rowsAt = (rule: LimeFactorRule, facts: Facts, own: OwnTarget | undefined):
   if (!here) return rule.rows;
   const { withTarget } = here;
   if (!withTarget) return noAnswer(here.because, ["a guideline for this soil"]);
-  return own && rule.anyTarget ? withTarget : noAnswer(here.because, ["targetPh"]);
+  return own ? withTarget : noAnswer(here.because, ["targetPh"]);
 };
 
 /** The row that gives the rate of a place, for whoever asks for its crops, its depth or the most that may be spread. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { limeFactorCheck } from "../../../src/interpretation/checks/limeFactorCheck.ts";
-import { limeByFactor } from "../../../src/interpretation/rules/limeFactor.ts";
+import { limeByFactor, limeFactorRule } from "../../../src/interpretation/rules/limeFactor.ts";
 import type { Facts } from "../../../src/interpretation/rules/facts.ts";
 import { targetPhFor } from "../../../src/interpretation/rules/targetPh.ts";
 import type { cropIds } from "../../../src/interpretation/vocabulary.ts";
@@ -48,6 +48,11 @@ describe("lime by RB209 of 2023", () => {
     expect(answered(lime(5.5, { ...organic, crop: "grassHay" }, 6)).value.rate).toBeCloseTo(3, 9);
     expectRefusal(lime(5.5, organic), /two targets/, "targetPh");
     expectRefusal(lime(5.5, { ...organic, organicMatter: 25 }, 6.2), /is peat to RB209 2023/, "a guideline for this soil");
+  });
+
+  it("may name rows for a field's own target only where its sum is for any: else that target would never be put in", () => {
+    expect(limeFactorRule.safeParse({ ...rule2023, anyTarget: undefined }).error?.issues).toMatchObject([{ path: ["leftOut", expect.any(Number), "withTarget"], message: "needs anyTarget: the publication's sum must be for any target" }]);
+    expect(limeFactorRule.safeParse(rule2023).success).toBe(true);
   });
 
   it("a texture that is not known", () => expectRefusal(lime(6, { crop: "oats" }), /the soil texture is not known, and the guide sets the lime rate by it/i, "texture"));

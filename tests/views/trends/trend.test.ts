@@ -10,6 +10,7 @@ import type { ZoneAdvice } from "../../../src/views/advice/sample.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { trendModel, type TrendModel } from "../../../src/views/trends/trend.ts";
 import { finding } from "../../../src/views/trends/trendCaption.ts";
+import { trendFigure } from "../../../src/views/trends/trendFigure.ts";
 import { drawPanel } from "../../../src/views/trends/trendDrawing.ts";
 
 const { farm } = readFarm({ content: join(installation, "content") });
@@ -139,4 +140,15 @@ it.each([
   const panels = positions.map((_, i) => ({ zone: { id: `${i}`, name: "ABC"[i]! } })) as unknown as TrendModel["panels"];
   const advice = new Map(positions.map((position, i) => [`${i}`, { advice: { ratings: [{ measurement: { analyte: "P" }, outcome: { kind: "answer", value: { position } } }] } } as unknown as ZoneAdvice]));
   expect(finding("P", panels, advice)).toBe(words);
+});
+
+it("says that values without room beside their marks stand in the table, and only then", () => {
+  const field = fieldOf("causeway");
+  const last = field.samplings.findLast((s) => s.purpose === "routine")!;
+  const dayOf = (i: number): string => `${2000 + Math.floor(i / 4)}-${["03", "05", "08", "10"][i % 4]!}-15`;
+  const often = Array.from({ length: 80 }, (_, i) => dayOf(i)).map((date) => ({ ...last, id: date, date, composites: last.composites.map((c) => ({ ...c, measurements: c.measurements.map((m) => ({ ...m, date })) })) }));
+  const caption = (of: Field): string => trendFigure(farm!, of, "K", new Map(), [])!.model.caption;
+  const told = / Values that have no room beside their marks stand in the table below\.$/;
+  expect(caption({ ...field, samplings: often })).toMatch(told);
+  expect(caption({ ...field, samplings: [last] })).not.toMatch(told);
 });
