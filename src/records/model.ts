@@ -220,6 +220,8 @@ export interface Field {
   readonly guidelines: readonly Guideline[];
   readonly targetPh?: { value: number; reason: string; origin: Origin } | undefined;
   readonly limeDepth?: { value: number; unit: LengthUnit; origin: Origin } | undefined;
+  /** The crops grown in turn, where the record states them. */
+  readonly rotation?: { readonly crops: readonly CropId[]; readonly origin: Origin } | undefined;
   readonly plan: readonly PlannedCrop[];
   /** Oldest first. */
   readonly samplings: readonly Sampling[];

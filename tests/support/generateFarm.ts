@@ -85,6 +85,7 @@ const fieldFile = (index: number, zones: readonly Ground[], random: Random): str
     "zones:",
     ...zones.map((z, i) => `  ${z.id}: { letter: ${zoneLetter(i)}, name: Strip ${i + 1} from the west }`),
     `targetPh: { value: 6.5, reason: the rotation includes a legume }`,
+    `rotation: [${rotation.map(({ crop }) => crop).join(", ")}]`,
     "plan:",
     ...plan.flatMap(({ season, crop, goal }) => [`  - season: ${season}`, `    crop: ${crop}`, `    yieldGoal: { value: ${goal}, unit: bu/ac }`]),
     "",

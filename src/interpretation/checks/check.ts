@@ -18,6 +18,7 @@ export type Published = z.infer<typeof published>;
 /** The facts of a place, as a check value states them. */
 export const facts = z.strictObject({
   crop: z.enum(cropIds).optional(),
+  rotation: z.array(z.enum(cropIds)).optional(),
   texture: z.enum(textureIds).optional(),
   cec: z.number().optional(),
   organicMatter: z.number().optional(),

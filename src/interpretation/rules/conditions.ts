@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { list } from "../list.ts";
 import type { Step } from "../outcome.ts";
 import type { SoilClassId, TextureId } from "../vocabulary.ts";
 import { crops, cropIds, soilClasses, soilClassIds, strawIds, textureIds, textures } from "../vocabulary.ts";
@@ -21,6 +22,7 @@ export const range = z
 
 export const when = z.strictObject({
   crops: z.array(z.enum(cropIds)).min(1).optional(),
+  rotation: z.array(z.enum(cropIds)).min(1).optional().describe("any of them is grown in turn with the crop"),
   textures: z.array(z.enum(textureIds)).min(1).optional(),
   cec: range.optional(),
   organicMatter: range.optional(),
@@ -55,6 +57,8 @@ export const meets = (condition: When | undefined, facts: Facts): Match => {
     if (facts.crop === undefined) missing ??= "crop";
     else if (!condition.crops.includes(facts.crop)) return { matches: false };
   }
+  // A rotation that is not stated is none: the crop is read by itself.
+  if (condition.rotation && !facts.rotation?.some((crop) => condition.rotation!.includes(crop))) return { matches: false };
   if (condition.textures) {
     if (doubt) missing ??= doubt;
     else if (facts.texture === undefined) missing ??= "texture";
@@ -123,6 +127,7 @@ const labels = new WeakMap<When, string>();
 const labelOf = (condition: When): string => {
   const parts: string[] = [];
   if (condition.crops) parts.push(condition.crops.map((c) => crops[c].label).join(" or "));
+  if (condition.rotation) parts.push(`in a rotation with ${condition.rotation.map((c) => crops[c].label).join(" or ")}`);
   if (condition.textures) parts.push(texturesLabel(condition.textures));
   if (condition.straw) parts.push(`straw ${condition.straw}`);
   if (condition.soilClass) parts.push(`${soilClasses[condition.soilClass]} soil`);
@@ -216,6 +221,8 @@ const soilClassStep = (soilClass: SoilClassId, facts: Facts): Step => ({
 export const conditionSteps = (condition: When | undefined, facts: Facts): Step[] => {
   const steps: Step[] = [];
   if (!condition) return steps;
+  if (condition.rotation && facts.rotation)
+    steps.push({ what: "Rotation", result: list(facts.rotation.map((c) => crops[c].label)), source: facts.origins?.rotation });
   for (const fact of numericFacts) if (condition[fact] && facts[fact] !== undefined) steps.push(factStep(fact, facts));
   if (condition.straw && facts.straw) steps.push({ what: "Straw", result: facts.straw, source: facts.origins?.straw });
   if (condition.soilClass && facts.soilClass) steps.push(soilClassStep(facts.soilClass, facts));

@@ -4,6 +4,8 @@ import type { CropId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "..
 /** What a guideline may ask about the place, beside the soil test itself. */
 export interface Facts {
   readonly crop?: CropId | undefined;
+  /** The crops grown in turn on the field, as its record states them. */
+  readonly rotation?: readonly CropId[] | undefined;
   readonly texture?: TextureId | undefined;
   readonly cec?: number | undefined;
   readonly organicMatter?: number | undefined;
@@ -27,7 +29,7 @@ export interface Facts {
   /** The crop is of a year that the reader is not shown. */
   readonly cropWithheld?: boolean | undefined;
   /** Where the record states each of them. */
-  readonly origins?: Readonly<Partial<Record<NumericFact | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
+  readonly origins?: Readonly<Partial<Record<NumericFact | "rotation" | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
 }
 
 /** The facts that are numbers, in the order they are asked for. */

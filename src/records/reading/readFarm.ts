@@ -25,6 +25,7 @@ import { warnOfUnread } from "./unreadMethods.ts";
 import { warnOfResultSlips } from "./resultSlips.ts";
 import { warnOfCopiedResults } from "./copiedResults.ts";
 import { warnOfYieldSlips } from "./yieldSlips.ts";
+import { warnOfUnstatedRotation } from "./unstatedRotation.ts";
 import { warnOfYearSlips } from "./yearSlips.ts";
 import type { Parsed } from "../yaml/yamlFile.ts";
 import { parseRecord } from "../yaml/yamlFile.ts";
@@ -114,6 +115,7 @@ export const readFarm = ({ content, library, today }: ReadOptions): ReadResult =
     fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),
   };
   warnOfUnread(farm, labs.parsed, problems);
+  warnOfUnstatedRotation(farm, problems);
   warnOfYieldSlips(fields, problems);
   warnOfResultSlips(fields, problems);
   warnOfCopiedResults(fields, problems);

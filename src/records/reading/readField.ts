@@ -74,6 +74,7 @@ export const readField = (folder: Folder, id: string, context: FarmContext, prob
     guidelines: value.guidelines ? context.choose(value.guidelines, parsed, "guidelines") : context.guidelines,
     targetPh: value.targetPh && { ...value.targetPh, origin: origin(["targetPh"]) },
     limeDepth: value.limeDepth && { ...value.limeDepth, origin: origin(["limeDepth"]) },
+    rotation: value.rotation && { crops: value.rotation, origin: origin(["rotation"]) },
     plan,
     samplings,
     seasons,

@@ -3,7 +3,7 @@ import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { avoidedKindIds } from "../../interpretation/sampling/planHandling.ts";
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import { cropIds, soilClassIds, soilCategoryIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
-import { date, id, length, longText, named, rateAmount, text, year, yieldAmount } from "./primitives.ts";
+import { date, id, length, longText, named, rateAmount, rotation, text, year, yieldAmount } from "./primitives.ts";
 
 const soil = z.strictObject({
   name: text.optional().describe("soil series or a description"),
@@ -98,6 +98,7 @@ export const field = z.strictObject({
   units: z.enum(unitChoiceIds).optional().describe("overrides the farm's, for this field; garden counts by 1,000 sq ft"),
   tillage: z.enum(tillageIds).default("tilled"),
   avoid: z.array(avoided).max(50).default([]).describe("what cores stay away from"),
+  rotation: rotation.describe("the crops grown in turn; some guidelines set levels by them"),
   plan: z.array(plannedCrop).default([]),
   note: longText.optional(),
 });

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { cropIds } from "../../interpretation/vocabulary.ts";
 import { lengthUnits, rateUnits, volumeRateUnits, yieldUnits } from "../../interpretation/units.ts";
 
 /** The id of a record: it names a file or folder and stands in addresses, so it can never leave the folder. */
@@ -37,6 +38,12 @@ export const yieldAmount = z.strictObject({ value: z.number().nonnegative().max(
 export const rateAmount = z.strictObject({ value: z.number().nonnegative().max(1_000_000), unit: z.enum(rateUnits) });
 /** A rate by weight, or by the volume of a liquid whose density is known. */
 export const spreadAmount = rateAmount.extend({ unit: z.enum([...rateUnits, ...volumeRateUnits]) });
+/** Crops grown in turn. */
+export const rotation = z
+  .array(z.enum(cropIds))
+  .min(1)
+  .refine((crops) => new Set(crops).size === crops.length, "names a crop twice")
+  .optional();
 /** A currency as ISO 4217 writes it. */
 export const currency = z.string().regex(/^[A-Z]{3}$/, "must be a three-letter ISO 4217 code, such as USD");
 export const percent = z.number().min(0).max(100);

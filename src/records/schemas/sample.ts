@@ -17,7 +17,7 @@ import {
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import { passing } from "./passing.ts";
 import { statedIndices } from "./statedIndices.ts";
-import { currency, date, depth, length, named, percent, text, yieldAmount } from "./primitives.ts";
+import { currency, date, depth, length, named, percent, rotation, text, yieldAmount } from "./primitives.ts";
 
 const result = z.strictObject({
   value: z.number().min(0),
@@ -86,6 +86,7 @@ export const sample = z.strictObject({
   crop: z.enum(cropIds).optional(),
   yieldGoal: yieldAmount.optional(),
   straw: z.enum(strawIds).optional(),
+  rotation: rotation.describe("the crops grown in turn with it"),
   date: date.optional(),
   depth,
   soil: z

@@ -6,13 +6,19 @@ import { idFrom, scalar } from "./newRecordsText.ts";
 
 /** Examples in the units a person thinks in; the numbers are there to be replaced. */
 const examples = {
-  us: { plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }", depth: "{ value: 8, unit: in }", away: "{ value: 60, unit: ft }" },
+  us: {
+    plan: "crop: corn, yieldGoal: { value: 180, unit: bu/ac }",
+    rotation: "corn, soybean, wheat",
+    depth: "{ value: 8, unit: in }",
+    away: "{ value: 60, unit: ft }",
+  },
   metric: {
     plan: "crop: winterWheat, straw: incorporated, yieldGoal: { value: 8, unit: t/ha }",
+    rotation: "winterWheat, winterBarley, winterOilseedRape",
     depth: "{ value: 20, unit: cm }",
     away: "{ value: 20, unit: m }",
   },
-  garden: { plan: "crop: tomato", depth: "{ value: 8, unit: in }", away: "{ value: 10, unit: ft }" },
+  garden: { plan: "crop: tomato", rotation: "tomato, snapBean", depth: "{ value: 8, unit: in }", away: "{ value: 10, unit: ft }" },
 } as const satisfies Record<UnitChoice, unknown>;
 
 export interface NewField {
@@ -54,6 +60,8 @@ tillage: tilled
 #avoid:
 #  - { what: the gravel road, kind: gravelRoad, where: [[-93.101, 42.001], [-93.101, 42.009]] }
 #  - { what: the old lime pile, distance: ${examples[units].away}, where: [[-93.104, 42.005]] }
+# The crops grown in turn; some guidelines set levels by them.
+#rotation: [${examples[units].rotation}]
 # What will be grown, by season; rates are worked out for it. zones: [...] limits a crop to some zones.
 # crop: ${wrapped(cropIds)}.
 #plan:

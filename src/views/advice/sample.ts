@@ -128,6 +128,7 @@ export const zoneSample = (
       yieldGoal: crop?.yieldGoal,
       facts: {
         crop: crop?.crop,
+        rotation: field.rotation?.crops,
         texture,
         cec: cec?.value,
         organicMatter: organicMatter?.value,
@@ -146,6 +147,7 @@ export const zoneSample = (
           sodium: sodium && { record: sodium.origin },
           sodiumByVolume: sodiumByVolume && { record: sodiumByVolume.origin },
           straw: crop?.source,
+          rotation: field.rotation && { record: field.rotation.origin },
           cec: cec?.source,
           organicMatter: organicMatter?.source,
           subsoilPh: origins.subsoilPh && { record: origins.subsoilPh },

@@ -1,5 +1,5 @@
 import { plain } from "../../interpretation/show.ts";
-import { purposes, textures } from "../../interpretation/vocabulary.ts";
+import { crops, purposes, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { heldWords } from "../tenure.ts";
@@ -38,6 +38,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     { term: "Next due", value: due.words },
     { term: "Next crop", value: next.length > 0 ? next.join("; ") : noneNext(farm) },
     { term: "Last limed", value: lastLimed(farm, field) },
+    field.rotation && { term: "Rotation", value: list(field.rotation.crops.map((c) => crops[c].label)) },
     squareMeters > 0
       ? { term: "Area", value: `${area(squareMeters, farm.units)} ${areaUnit(farm.units)}, ${count(field.zones.length, "zone")}` }
       : undefined,

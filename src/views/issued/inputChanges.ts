@@ -5,7 +5,7 @@ import { factLabel } from "../../interpretation/rules/conditions.ts";
 import type { NitrateFact } from "../../interpretation/rules/nitrateFacts.ts";
 import { factLabel as nitrogenFactLabel, nitrateNumbers, nitrateWords } from "../../interpretation/rules/nitrateFacts.ts";
 import { plain } from "../../interpretation/show.ts";
-import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import type { AnalyteId, CropId } from "../../interpretation/vocabulary.ts";
 import { analyteInSentence, crops } from "../../interpretation/vocabulary.ts";
 import type { FrozenProduct } from "../../records/schemas/recommendation.ts";
 import type { FrozenInputs } from "./frozenInputs.ts";
@@ -85,12 +85,25 @@ const resultChanges = (then: FrozenInputs, now: FrozenInputs): (Change & { reado
     return [{ analyte, words: resultWords(was, is), apply }];
   });
 
-const soilLabels: Record<string, string> = { texture: "the soil texture", soilCategory: "the soil category", soilClass: "the soil class" };
+const soilLabels: Record<string, string> = {
+  texture: "the soil texture",
+  soilCategory: "the soil category",
+  soilClass: "the soil class",
+  rotation: "the rotation",
+};
 const soilLabel = (fact: string): string =>
   soilLabels[fact] ??
   ((numericFacts as readonly string[]).includes(fact) ? `the fact "${factLabel(fact as NumericFact)}"` : `the fact "${fact}"`);
 const said = (value: unknown): string =>
-  value === undefined ? "not recorded" : typeof value === "number" ? plain(value, 2) : typeof value === "string" ? value : "otherwise";
+  value === undefined
+    ? "not recorded"
+    : typeof value === "number"
+      ? plain(value, 2)
+      : typeof value === "string"
+        ? value
+        : Array.isArray(value)
+          ? list(value.map((each) => crops[each as CropId].label))
+          : "otherwise";
 
 const soilChanges = (then: FrozenInputs, now: FrozenInputs, changed: ReadonlySet<AnalyteId>): Change[] =>
   [...new Set([...Object.keys(then.soil), ...Object.keys(now.soil)])].flatMap((fact): Change[] => {

@@ -172,8 +172,8 @@ describe("whether testing is worth it", () => {
       const smaller = { ...causeway, zones: causeway.zones.map((z) => ({ ...z, squareMeters: z.squareMeters! * factor })) };
       return worthView({ ...demo, fields: [smaller] }, smaller).says;
     };
-    expect(scaled(1)).toMatch(/cost \$119 less than .*, lime costs \$96, the laboratory \$14: \$9 is left\.$/);
-    expect(scaled(0.9)).toMatch(/cost \$107 less than .*, lime costs \$87, the laboratory \$14: \$7 is left, each rounded\.$/);
+    expect(scaled(1)).toMatch(/cost \$87 more than .*, lime costs \$96, the laboratory \$14: \$196 more is spent than without testing, each rounded\.$/);
+    expect(scaled(0.8)).toMatch(/cost \$69 more than .*, lime costs \$77, the laboratory \$14: \$160 more is spent than without testing\.$/);
   });
 
   it("takes the rates of advice that was issued from the sampling, for the same crop", () => {
@@ -222,8 +222,8 @@ describe("whether testing is worth it", () => {
 
   it("sums the fields, and names the one it leaves out", () => {
     const { says, rows } = farmWorth(demo);
-    expect(says).toBe("Over the farm, a year: phosphate and potash cost $386 less than replacing the harvests, lime costs $96, the laboratory $32: $258 is left. Not in the sum: Ropewalk.");
-    // 9 + 452 - 203 = 258.
-    expect(rows.map((r) => r.none ?? r.left)).toEqual(["$9", "$452", expect.stringMatching(/^not told, because/), "−$203"]);
+    expect(says).toBe("Over the farm, a year: phosphate and potash cost $181 less than replacing the harvests, lime costs $96, the laboratory $32: $53 is left. Not in the sum: Ropewalk.");
+    // -196 + 452 - 203 = 53.
+    expect(rows.map((r) => r.none ?? r.left)).toEqual(["−$196", "$452", expect.stringMatching(/^not told, because/), "−$203"]);
   });
 });

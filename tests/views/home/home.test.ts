@@ -15,7 +15,7 @@ const demo = readFarm({ content: library, library }).farm!;
 it("says first what to do and why, the most urgent kinds of work in one sentence each", () => {
   const view = homeView(demo);
   expect(view.lede).toBe("Sample Netloft again: it was last sampled in October 2021. Lime Outwash on Causeway, where soil pH is 5.7. Spread potash on Causeway and Saltings, where potassium is low.");
-  expect(view.rest).toBe("Besides: no rate of lime, phosphate or potash on one field.");
+  expect(view.rest).toBe("Besides: phosphorus low on one field and no rate of lime, phosphate or potash on one field.");
   expect(view.tasks.map((t) => [t.kind, t.field.name])).toEqual([
     ["sampling", "Netloft"],
     ["lime", "Causeway"],
@@ -118,7 +118,7 @@ it("gives no land of 0 acres to a tenure whose fields are not mapped", () => {
 
 it("of a large farm shows only what matters most: fields are counted, lines few, and no map of specks", () => {
   const view = homeView(manyFields(demo, 20));
-  expect(view.lede).toBe("Lime 20 fields, where the guidelines call for it. Spread potash on 20 fields, where potassium is low.");
+  expect(view.lede).toBe("Lime 20 fields, where the guidelines call for it. Spread potash on 20 fields, where potassium is low. Spread phosphate on 20 fields, where phosphorus is low.");
   expect(view.tasks).toHaveLength(8);
   expect(view.more).toBe(32);
   expect(view.zones).toBeUndefined();

@@ -15,7 +15,7 @@ const needsOf = (name: string) => farmNeeds(demo).get(demo.fields.find((f) => f.
 
 it("says in words what each field of the demo farm needs, most urgent first", () => {
   expect(needsOf("Netloft").map((n) => n.words)).toEqual(["sampling overdue, last October 2021"]);
-  expect(needsOf("Causeway").map((n) => n.words)).toEqual(["lime due on Outwash", "potassium low on Knoll and Outwash"]);
+  expect(needsOf("Causeway").map((n) => n.words)).toEqual(["lime due on Outwash", "potassium low on Knoll and Outwash", "phosphorus low on Knoll and Outwash"]);
   expect(needsOf("Saltings").map((n) => n.words)).toEqual(["potassium low"]);
   expect(needsOf("Ropewalk").map((n) => n.words)).toEqual(["no rate of lime, phosphate or potash"]);
 });

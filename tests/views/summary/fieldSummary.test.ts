@@ -29,13 +29,14 @@ const fact = (facts: readonly { term: string; value: string }[], term: string): 
  * By hand, demo farm, potassium by Tri-State 2020, (120 - test) x (1 + 0.05 x CEC) x 4 years:
  *   Knoll, K 105, CEC 13.6 by the laboratory: 15 x 1.68 x 4 = 100.8 lb/ac, x 9.6613 acres = 974 lb; as 0-0-60, 168 lb/ac, x $450 / 2,000 x 9.6613 = $365;
  *   Outwash, K 92, CEC 6.1: 28 x 1.305 x 4 = 146.16 lb/ac, x 6.0851 = 889 lb; 243.6 lb/ac of 0-0-60 = $333.5, and lime 8.378 tons x $46 = $385.4: $719.
- *   The field: 974 + 889 = 1,863 lb; 365.2 + 718.9 = $1,084.
+ *   Phosphate: Knoll, P 28, the rotation has wheat: (30 - 28) x 5 x 4 = 40 lb/ac, x 9.6613 = 386 lb; as 0-46-0, 86.96 lb/ac, x $610 / 2,000 x 9.6613 = $256;
+ *   Outwash, P 23: 140 lb/ac, x 6.0851 = 852 lb; $565. The field: 974 + 889 = 1,863 lb of potash, 1,238 of phosphate; 365.2 + 718.9 + 256.2 + 564.9 = $1,905.
  */
 describe("a field's sheet", () => {
   const sheet = summary(demo, "causeway");
 
   it("begins with where the soil stands and what it is owed", () =>
-    expect(sheet.lede).toBe("Soil pH is below its range on Outwash and potassium on Knoll and Outwash. To reach the guidelines' targets the soil is owed 8.4 tons of lime and 1,863 lb of potash (K₂O), about $1,084 at the farm's prices."));
+    expect(sheet.lede).toBe("Soil pH is below its range on Outwash, phosphorus on Knoll and Outwash and potassium on Knoll and Outwash. To reach the guidelines' targets the soil is owed 8.4 tons of lime, 1,238 lb of phosphate (P₂O₅) and 1,863 lb of potash (K₂O), about $1,905 at the farm's prices."));
 
   it("says for whom land is managed, and from whom it is rented", () => {
     const field = fieldOf(demo, "causeway");
@@ -52,10 +53,10 @@ describe("a field's sheet", () => {
 
   it("agrees with the sums by hand", () => {
     const [knoll, apron, outwash] = sheet.owed;
-    expect(knoll).toMatchObject({ lime: { text: "none" }, potassium: { text: "974 lb K₂O", small: "101 lb per acre, over four years", owes: true }, money: "$365" });
+    expect(knoll).toMatchObject({ lime: { text: "none" }, potassium: { text: "974 lb K₂O", small: "101 lb per acre, over four years", owes: true }, phosphorus: { text: "386 lb P₂O₅", small: "40 lb per acre, over four years" }, money: "$621" });
     expect(apron).toMatchObject({ potassium: { text: "none", owes: false }, money: "none" });
-    expect(outwash).toMatchObject({ lime: { text: "8.4 tons", small: "1.4 tons per acre" }, potassium: { text: "889 lb K₂O" }, money: "$719" });
-    expect(sheet.total).toMatchObject({ lime: "8.4 tons", phosphorus: "none", potassium: "1,863 lb K₂O", words: "$1,084" });
+    expect(outwash).toMatchObject({ lime: { text: "8.4 tons", small: "1.4 tons per acre" }, phosphorus: { text: "852 lb P₂O₅" }, potassium: { text: "889 lb K₂O" }, money: "$1,284" });
+    expect(sheet.total).toMatchObject({ lime: "8.4 tons", phosphorus: "1,238 lb P₂O₅", potassium: "1,863 lb K₂O", words: "$1,905" });
   });
 
   it("tells each test's value, class, range and direction, and where it began", () => {
@@ -63,7 +64,7 @@ describe("a field's sheet", () => {
     expect(knoll!.about).toBe("9.7 acres, loam over glacial till, sampled 18 October 2025");
     expect(knoll!.rows.map((r) => [r.label, r.first, r.cell.value, r.cell.band, r.range, r.direction])).toEqual([
       ["Soil pH", "6.3 in 2014", "6.3", "in range", "6.2 to 6.8", "no detectable trend in six samplings"],
-      ["Phosphorus", "32 in 2018", "28", "optimal", "20 to under 40 ppm", "no change beyond noise, but only four samplings"],
+      ["Phosphorus", "32 in 2018", "28", "deficient", "30 to under 50 ppm", "no change beyond noise, but only four samplings"],
       ["Potassium", "129 in 2018", "105", "deficient", "120 to under 170 ppm", "no change beyond noise, but only four samplings"],
       ["Organic matter", "3.2 in 2014", "3.0", undefined, "", "no detectable trend in six samplings"],
     ]);
@@ -80,8 +81,8 @@ describe("a field's sheet", () => {
   });
 
   it("bears marks of evidence, the day of the prices, sources and two fingerprints", () => {
-    expect([sheet.classes!, ...sheet.bases].map((b) => b.mark?.words)).toEqual(Array(2).fill("read in another text, not yet checked against the publication"));
-    expect(sheet.notes[0]).toBe("Money is for the material alone, without hauling and spreading: ground limestone at $46 a ton and muriate of potash, 0-0-60 at $450 a ton. Prices of 20 October 2025.");
+    expect([sheet.classes!, ...sheet.bases].map((b) => b.mark?.words)).toEqual(["from memory", "read in another text", "from memory"].map((how) => `${how}, not yet checked against the publication`));
+    expect(sheet.notes[0]).toBe("Money is for the material alone, without hauling and spreading: ground limestone at $46 a ton, triple superphosphate, 0-46-0 at $610 a ton and muriate of potash, 0-0-60 at $450 a ton. Prices of 20 October 2025.");
     expect(sheet.sources).toContain("Ohio State University Extension, Bulletin 974, 2020");
     expect(sheet.proofs.map((p) => p.sha256)).toEqual([fieldOf(demo, "causeway").fingerprint.sha256, fieldOf(demo, "causeway").recommendations[0]!.record.sha256.replace("sha256:", "")]);
   });
@@ -165,9 +166,9 @@ describe("made-up farms", () => {
     const field = { ...fieldOf(demo, "causeway"), zones };
     const farm: Farm = { ...demo, fields: [field] };
     const sheet = fieldSummary(farm, field);
-    expect(sheet.lede).toContain("The soil is owed lime and potassium to reach the guidelines' targets; how much in all cannot be told without the area.");
+    expect(sheet.lede).toContain("The soil is owed lime, phosphorus and potassium to reach the guidelines' targets; how much in all cannot be told without the area.");
     expect(sheet.owed.map((row) => row.money)).toEqual(["area not known", "none", "area not known"]);
-    expect(sheet.total).toMatchObject({ lime: "area not known", phosphorus: "none", potassium: "area not known", words: "area not known" });
+    expect(sheet.total).toMatchObject({ lime: "area not known", phosphorus: "area not known", potassium: "area not known", words: "area not known" });
     expect(sheet.notes.join(" ")).not.toContain("No price is recorded");
     expect(summaryLines(farm, farm.fields).owed[0]).toMatchObject({ lime: "area not known", potassium: "area not known", money: "area not known" });
   });
@@ -226,7 +227,7 @@ describe("made-up farms", () => {
     expect(sheet.zones).toHaveLength(30);
     // 30 x 9.6613 x 100.8 = 29,215.8 lb.
     expect(sheet.total.potassium).toBe("29,216 lb K₂O");
-    expect(sheet.lede).toMatch(/^Potassium is below its range on all 30 zones\./);
+    expect(sheet.lede).toMatch(/^Phosphorus is below its range on all 30 zones and potassium on all 30 zones\./);
   });
 });
 
@@ -258,7 +259,8 @@ describe("for a reader who should not see everything", () => {
 });
 
 /**
- * By hand: Saltings, East lea, (120 - 91) x (1 + 0.05 x CEC) x 4 and West lea; with Causeway 1,863 + 1,220 = 3,083 lb; money 1,084 + 457 = $1,541.
+ * By hand: Saltings, East lea, (120 - 91) x (1 + 0.05 x CEC) x 4 and West lea; with Causeway 1,863 + 1,220 = 3,083 lb; money 1,905 + 457 = $2,363, each rounded.
+ * Low in phosphorus: Knoll 9.7 and Outwash 6.1 = 15.7 acres, each rounded.
  * Low in potassium: Knoll 9.7, Outwash 6.1 and both leas 10.7 = 26.4 of 63.8 acres. In time: all but Netloft's 8.3: 55.5, 86.9 percent, told as 87.
  */
 describe("the farm's sheet", () => {
@@ -269,14 +271,14 @@ describe("the farm's sheet", () => {
   });
 
   it("sums its fields", () => {
-    expect(sheet.totals).toMatchObject([{ name: "The farm", lime: "8.4 tons", phosphorus: "not fully known", potassium: "3,083 lb K₂O", money: "$1,541" }]);
+    expect(sheet.totals).toMatchObject([{ name: "The farm", lime: "8.4 tons", phosphorus: "1,238 lb P₂O₅", potassium: "3,083 lb K₂O", money: "$2,363" }]);
     const each = demo.fields.flatMap((f) => f.zones.map((z) => zoneOwed(demo, f, z)?.purchases.reduce((sum, p) => sum + (p.cost ?? 0), 0) ?? 0));
-    expect(each.reduce((a, b) => a + b, 0) + 385.39).toBeCloseTo(1541.49, 1);
+    expect(each.reduce((a, b) => a + b, 0) + 385.39).toBeCloseTo(2362.63, 1);
   });
   it("tells the land by class and by tenure", () => {
     expect(sheet.fertility.map((f) => [f.label, f.below, f.within, f.above, f.unrated])).toEqual([
       ["Soil pH", "6.1 acres", "45.9 acres", "none", "11.9 acres"],
-      ["Phosphorus", "none", "26.4 acres", "25.5 acres", "11.9 acres"],
+      ["Phosphorus", "15.7 acres", "10.7 acres", "25.5 acres", "11.9 acres"],
       ["Potassium", "26.4 acres", "17.2 acres", "8.3 acres", "11.9 acres"],
     ]);
     expect(fact(sheet.land, "Tenure")).toBe("41.3 acres owned and 22.6 acres rented, each rounded");
