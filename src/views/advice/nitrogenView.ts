@@ -50,8 +50,8 @@ const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
     : noCropWords(farm);
 };
 
-/** The same, and the test that it rests on. */
-const basis = (farm: Farm, zone: ZoneAdvice, without: string): string => {
+/** The same, and the test that it rests on: "for corn 2025, from the nitrate test of 11 June 2025". */
+export const nitrogenBasis = (farm: Farm, zone: ZoneAdvice, without: string): string => {
   const { sampling } = zone.nitrogen!;
   const test = zone.nitrogenQuestion?.measurements.some((m) => m.analyte === "mineralN") ? "nitrogen" : "nitrate";
   return `${cropBasis(farm, zone)}${sampling ? `, from the ${test} test of ${longDate(sampling.date)}` : without}`;
@@ -132,7 +132,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
         value: "",
         unit: "",
         detail: "",
-        none: `No nitrogen rate ${basis(farm, zone, "")}, because ${nitrogen.because}.`,
+        none: `No nitrogen rate ${nitrogenBasis(farm, zone, "")}, because ${nitrogen.because}.`,
         missing: missingWords(nitrogen.missing, places),
         steps: [],
       },
@@ -140,7 +140,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
     ];
   const shown = nutrientRate(nitrogen.value.rate, farm.units);
   const detail = [
-    `${nitrogen.value.atMost ? "at most, " : ""}${basis(farm, zone, ", without a nitrate test")}`,
+    `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrate test")}`,
     ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),
   ].join(". ");
   // A rate that no longer holds never stands where a rate to spread is looked for.

@@ -1,5 +1,7 @@
+import type { Advice } from "../../interpretation/advise.ts";
 import type { Guideline, SectionKind } from "../../interpretation/guideline.ts";
 import type { LimeAdvice } from "../../interpretation/lime/lime.ts";
+import type { Measurement } from "../../interpretation/measurement.ts";
 import { depthLabel, measurementLabel } from "../../interpretation/measurement.ts";
 import type { RateAdvice } from "../../interpretation/nutrientRates.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
@@ -11,6 +13,7 @@ import type { NutrientId } from "../../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes, methods, nutrients } from "../../interpretation/vocabulary.ts";
 import type { Farm } from "../../records/model.ts";
 import { cropWords } from "../advice/adviceView.ts";
+import { nitrogenBasis } from "../advice/nitrogenView.ts";
 import type { Asked, FieldComparison, OtherTest } from "./comparison.ts";
 import { comparisons, mostFields } from "./comparison.ts";
 import type { EvidenceMark } from "../steps.ts";
@@ -33,6 +36,7 @@ export interface CompareRow {
   readonly lime: CompareCell;
   readonly P2O5: CompareCell;
   readonly K2O: CompareCell;
+  readonly N: CompareCell;
   readonly why: string;
   readonly evidence: EvidenceMark | undefined;
 }
@@ -44,6 +48,8 @@ export interface CompareSection {
   readonly field: string;
   readonly sampling: string;
   readonly rows: readonly CompareRow[];
+  /** One of the rows gives nitrogen: it has a column. */
+  readonly nitrogen: boolean;
   /** What a guideline in the table could not say, and why. */
   readonly gaps: readonly string[];
   /** What another test would read, by relations that guidelines print. */
@@ -73,19 +79,30 @@ export const compareView = (farm: Farm): CompareView => ({
 
 const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison): CompareSection => {
   const answering = asked.filter((a) => a.answers);
+  const tested = zone.nitrogenQuestion?.measurements ?? [];
+  const nitrogen = answering.some((a) => a.advice.nitrogen?.kind === "answer");
   return {
     id: field.id,
     title: field.name,
-    sample: `${zone.zone.name}, sampled ${longDate(zone.sampling.date)}, for ${cropWords(zone)}: ${list(zone.sample.measurements.flatMap((m) => (["pH", "bufferPh", "P", "K"].includes(m.analyte) ? [`${analyteInSentence(m.analyte)} ${measurementLabel(m)}`] : [])))}.`,
+    sample: [
+      `${zone.zone.name}, sampled ${longDate(zone.sampling.date)}, for ${cropWords(zone)}: ${results(zone.sample.measurements.filter((m) => ["pH", "bufferPh", "P", "K"].includes(m.analyte)))}.`,
+      ...(nitrogen
+        ? [`Nitrogen is ${nitrogenBasis(farm, zone, ", without a nitrate test")}${tested.length > 0 ? `: ${results(tested)}` : ""}.`]
+        : []),
+    ].join(" "),
     field: field.id,
     sampling: zone.sampling.id,
     rows: answering.map((a) => row(farm, a, field.guidelines.includes(a.pack))),
+    nitrogen,
     gaps: answering.flatMap((a) => gaps(a)),
     otherTests: otherTests.map(otherTestRow),
     silent: silentOf(asked),
     silentCount: asked.filter(isSilent).length,
   };
 };
+
+/** "soil pH 6.1 and phosphorus 52 ppm" */
+const results = (all: readonly Measurement[]): string => list(all.map((m) => `${analyteInSentence(m.analyte)} ${measurementLabel(m)}`));
 
 const otherTestRow = ({ pack, measurement: m, soils, outcome }: OtherTest): OtherTestRow => {
   const tested = `${capital(analyteInSentence(m.analyte))}, ${measurementLabel(m)} by ${methods[m.method].label},`;
@@ -123,6 +140,12 @@ const rateCell = (farm: Farm, rates: readonly RateAdvice[], ids: readonly Nutrie
   };
 };
 
+const nitrogenCell = (farm: Farm, { nitrogen }: Advice): CompareCell => {
+  if (nitrogen?.kind !== "answer") return nitrogen ? nothing : silence;
+  const shown = nutrientSpan(nitrogen.value, farm.units);
+  return { text: `${nitrogen.value.atMost ? "at most " : ""}${shown.value} ${shown.unit}`, none: false };
+};
+
 const limeCell = (farm: Farm, { needed, rates }: LimeAdvice, pack: Guideline): CompareCell => {
   if (!holdsLime(pack)) return silence;
   if (needed.kind === "noAnswer") return nothing;
@@ -149,6 +172,7 @@ const row = (farm: Farm, { pack, advice }: Asked, chosen: boolean): CompareRow =
     ...ratings.filter((r) => r.measurement.analyte === "P" || r.measurement.analyte === "K").map((r) => r.outcome),
     ...rates.map((r) => r.outcome),
     ...(holdsLime(pack) ? [advice.lime.needed] : []),
+    ...(advice.nitrogen ? [advice.nitrogen] : []),
   ];
   return {
     pack,
@@ -158,6 +182,7 @@ const row = (farm: Farm, { pack, advice }: Asked, chosen: boolean): CompareRow =
     lime: limeCell(farm, advice.lime, pack),
     P2O5: rateCell(farm, rates, ["P2O5", "P"]),
     K2O: rateCell(farm, rates, ["K2O", "K"]),
+    N: nitrogenCell(farm, advice),
     why: why(pack, ratings),
     evidence: evidenceMark(weakestEvidence(used.flatMap((o) => (o.kind === "answer" ? o.steps : [])))),
   };
@@ -208,7 +233,7 @@ interface Gap {
   readonly because: string;
 }
 
-const gapsOf = ({ pack, advice }: Asked): Gap[] => {
+const gapsOf = ({ pack, advice, nitrogenTested }: Asked): Gap[] => {
   const found: Gap[] = [];
   for (const r of own(advice.ratings, pack))
     if ((r.measurement.analyte === "P" || r.measurement.analyte === "K") && r.outcome.kind === "noAnswer")
@@ -217,6 +242,7 @@ const gapsOf = ({ pack, advice }: Asked): Gap[] => {
     if (r.outcome.kind === "noAnswer")
       found.push({ what: `${nutrients[r.nutrient].label.toLowerCase()} rate`, because: r.outcome.because });
   if (holdsLime(pack) && advice.lime.needed.kind === "noAnswer") found.push({ what: "lime rate", because: advice.lime.needed.because });
+  if (advice.nitrogen?.kind === "noAnswer" && nitrogenTested) found.push({ what: "nitrogen rate", because: advice.nitrogen.because });
   return found;
 };
 

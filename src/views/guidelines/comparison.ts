@@ -18,8 +18,10 @@ import { latestAdvice } from "../advice/sample.ts";
 export interface Asked {
   readonly pack: Guideline;
   readonly advice: Advice;
-  /** It gives a class of phosphorus or potassium, a rate, or a lime requirement. */
+  /** It gives a class of phosphorus or potassium, a rate, nitrogen's too, or a lime requirement. */
   readonly answers: boolean;
+  /** The soil's nitrogen was tested, so that a guideline without a rate has a reason of its own. */
+  readonly nitrogenTested: boolean;
 }
 
 /** A result as another test might read it, by a relation that a guideline prints: beside the laboratory's own, and read by no rule. */
@@ -85,8 +87,8 @@ const compareField = (farm: Farm, field: Field): FieldComparison | undefined => 
   const chosen = new Set(field.guidelines);
   const rest = [...farm.allGuidelines.values()].filter((g) => !chosen.has(g)).sort((a, b) => (a.id < b.id ? -1 : 1));
   const asked = [...field.guidelines, ...rest].map((pack): Asked => {
-    const advice = advise(alone(zone.sample, pack));
-    return { pack, advice, answers: givesAnAnswer(advice) };
+    const advice = advise({ ...alone(zone.sample, pack), nitrogen: zone.nitrogenQuestion });
+    return { pack, advice, answers: givesAnAnswer(advice), nitrogenTested: (zone.nitrogenQuestion?.measurements.length ?? 0) > 0 };
   });
   return {
     field,
@@ -122,7 +124,8 @@ const alone = (sample: Sample, pack: Guideline): Sample => {
   return { ...sample, packs: [pack, ...targets] };
 };
 
-const givesAnAnswer = ({ ratings, rates, lime }: Advice): boolean =>
+const givesAnAnswer = ({ ratings, rates, lime, nitrogen }: Advice): boolean =>
+  nitrogen?.kind === "answer" ||
   rates.some((r) => r.outcome.kind === "answer") ||
   ratings.some((r) => (r.measurement.analyte === "P" || r.measurement.analyte === "K") && r.outcome.kind === "answer") ||
   (lime.needed.kind === "answer" && lime.needed.value !== "none");
