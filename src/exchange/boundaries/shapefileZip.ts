@@ -27,7 +27,6 @@ export const unzipShapefile = (bytes: Uint8Array): { shp: Uint8Array; prj: Uint8
 const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
   if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) throw new BoundaryError("is no zip file");
   const chunks = new Map<string, Uint8Array[]>();
-  const open = new Set<string>();
   let total = 0;
   const unzip = new Unzip((file) => {
     const [, base, ending] = part.exec(file.name) ?? [];
@@ -36,13 +35,11 @@ const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
     if (chunks.has(name)) throw new BoundaryError(`holds ${name} twice; give one shapefile`);
     const pieces: Uint8Array[] = [];
     chunks.set(name, pieces);
-    open.add(name);
-    file.ondata = (fault, piece, last) => {
+    file.ondata = (fault, piece) => {
       if (fault) throw fault;
       total += piece.length;
       if (total > mostUnpacked) throw new BoundaryError("unpacks to more than 20 MB, too large for the zones of a field");
       pieces.push(piece);
-      if (last) open.delete(name);
     };
     file.start();
   });
@@ -53,7 +50,6 @@ const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
     if (cause instanceof BoundaryError) throw cause;
     throw new BoundaryError("is a zip file that is broken or cut off", { cause });
   }
-  if (open.size > 0) throw new BoundaryError("is a zip file that is broken or cut off");
   return new Map([...chunks].map(([name, pieces]) => [name, joined(pieces)]));
 };
 

@@ -190,6 +190,7 @@ describe("a file that cannot be used", () => {
     ["of a zip without a shapefile", "zones.zip", zipSync({ "a.txt": bytesOf("x") }), "holds no shapefile (.shp)"],
     ["of two shapefiles", "zones.zip", zipSync({ "a.shp": bytesOf("x"), "b.shp": bytesOf("x") }), "holds 2 shapefiles; give one that holds the zones"],
     ["of a cut zip", "zones.zip", shapefile().subarray(0, 200), "is a zip file that is broken or cut off"],
+    ["of a zip cut within its last part", "zones.zip", shapefile().subarray(0, Buffer.from(shapefile()).indexOf("zones.prj") + 40), "is a zip file that is broken or cut off"],
     ["of a shapefile without .prj", "zones.zip", shapefile({ prj: undefined }), "has no .prj file beside its .shp, so its coordinates may be anything; export it again as WGS 84 (EPSG:4326) with the .prj"],
     ["of a projected shapefile", "zones.zip", shapefile({ prj: bytesOf(utm) }), 'is in "WGS_1984_UTM_Zone_15N"; export it again as WGS 84 longitude and latitude (EPSG:4326)'],
     ["of another datum", "zones.zip", shapefile({ prj: bytesOf('GEOGCS["GCS_North_American_1927",DATUM["D_North_American_1927"]]') }), 'is in "GCS_North_American_1927"; export it again as WGS 84 longitude and latitude (EPSG:4326)'],

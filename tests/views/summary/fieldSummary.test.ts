@@ -9,11 +9,13 @@ import { fieldSummary, tenureWords } from "../../../src/views/summary/fieldSumma
 import { zoneOwed } from "../../../src/views/summary/owed.ts";
 import { shareWords } from "../../../src/views/summary/recordsKept.ts";
 import { allPaths } from "../../../src/views/site/routes.ts";
+import { fertilityNow } from "../../../src/views/summary/fertilityNow.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { nothingKnown } from "../../../src/views/summary/owedLine.ts";
 import { summaryLines } from "../../../src/views/summary/summaryLines.ts";
 import { summaryParts } from "../../../src/views/summary/summaryParts.ts";
 import { archivedFarm, farmIn } from "../../support/archived.ts";
+import type { FarmFolder } from "../../support/farmFolder.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { gardenFarm, library } from "../../support/gardenFarm.ts";
 import { manyFields } from "../../support/manyFields.ts";
@@ -369,4 +371,14 @@ describe("the farm's sheet", () => {
     const never = { ...netloft, samplings: [], zones: netloft.zones.map((zone) => ({ ...zone })) };
     expect(summaryLines(demo, [never]).fields[0]).toMatchObject({ sampled: "never", inTime: "none yet, and due" });
   });
+});
+
+it("has a row of organic matter for every zone once one of them was tested for it, and none where none was", () => {
+  const rows = (folder: FarmFolder): string[][] => {
+    const { farm } = folder.read();
+    return fertilityNow(farm!, farm!.fields[0]!).map((zone) => zone.rows.map((r) => `${r.analyte} ${r.cell.value || r.cell.why}`));
+  };
+  const measured = () => farmFolder().change(paths.lab, "      K: {", '      organicMatter: { method: lossOnIgnition, unit: "%" }\n      K: {');
+  expect(rows(measured()).map((zone) => zone.length)).toEqual([3, 3]);
+  expect(rows(measured().change(paths.sampling, "      K: 104", "      K: 104\n      organicMatter: 3.1")).map((zone) => zone.slice(3))).toEqual([["organicMatter 3.1"], ["organicMatter not tested"]]);
 });
