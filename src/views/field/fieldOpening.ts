@@ -90,7 +90,7 @@ const nothingToDo = (farm: Farm, found: readonly string[], silent: readonly stri
 /** Why there is something to do: what the results were found to be. */
 const reasons = (site: Farm, field: Field): string[] => {
   const zones = seasonZonesByField(site).get(field) ?? [];
-  return [limeWhy(zones), ...unlimedWhy(zones), ...lowWhy(zones, "K"), ...lowWhy(zones, "P")].filter(Boolean);
+  return [limeWhy(zones), ...unlimedWhy(zones), ...lowWhy(zones)].filter(Boolean);
 };
 
 /** "18 October 2025"; "12 October 2021 to 18 October 2025" where zones were not sampled together. */

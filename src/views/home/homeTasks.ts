@@ -18,7 +18,7 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import type { EvidenceMark } from "../steps.ts";
 import { evidenceMark } from "../steps.ts";
 import { mass, money } from "../units.ts";
-import { limeWhy, lowWhy, unfedWhy, unlimedWhy } from "../season/whyWords.ts";
+import { limeWhy, lowWhy, lowWords, unfedWhy, unlimedWhy } from "../season/whyWords.ts";
 import { list, monthYear } from "../words.ts";
 
 export interface Task {
@@ -110,8 +110,8 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
         detail: [limeWhy(zones), job.detail, limeCostWords(farm, zones)].filter(Boolean).join(" "),
         by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))),
       };
-    const low = [...lowWhy(zones, "K"), ...lowWhy(zones, "P")];
-    const kind = lowWhy(zones, "K").length > 0 ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
+    const low = lowWhy(zones);
+    const kind = lowWords(zones, "K") !== "" ? "potassium" : low.length > 0 ? "phosphorus" : "crop";
     return {
       ...base,
       kind,

@@ -46,8 +46,8 @@ export const unlimedWhy = (zones: readonly SeasonZone[]): string[] => {
   ];
 };
 
-/** "Potassium is very low on Knoll, and low on Apron and Outwash.", in the words of the guideline's classes, the lowest result first; nothing where none is low. */
-export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" | "K")): string[] => {
+/** "very low on Knoll, and low on Apron and Outwash", in the words of the guideline's classes, the lowest result first; empty where none is low. */
+export const lowWords = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" | "K")): string => {
   const low = zones.flatMap((zone) => {
     const { band, measurement } = ratedCell(zone.advised?.advice, analyte);
     return isLow(zone, analyte) ? [{ zone: zone.zone, band: band!, value: measurement!.value }] : [];
@@ -64,7 +64,14 @@ export const lowWhy = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P" |
       zones,
     )}`;
   });
-  return said.length === 0 ? [] : [`${analyte === "K" ? "Potassium" : "Phosphorus"} is ${listOfPhrases(said)}.`];
+  return listOfPhrases(said);
+};
+
+/** "Potassium is low on Knoll.", "Potassium and phosphorus are deficient on Outwash."; nothing where neither is low. */
+export const lowWhy = (zones: readonly SeasonZone[]): string[] => {
+  const [K, P] = [lowWords(zones, "K"), lowWords(zones, "P")];
+  if (K !== "" && K === P) return [`Potassium and phosphorus are ${K}.`];
+  return [K && `Potassium is ${K}.`, P && `Phosphorus is ${P}.`].filter((words) => words !== "");
 };
 
 /** "No potash rate is shown for West end.", of zones that are low: the rates beside it are other zones'. Named as the guidelines name it. */

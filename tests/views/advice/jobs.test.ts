@@ -44,7 +44,7 @@ it("zones that get the same rate are named together, and a field of one zone say
 it("a field's page says what to do and then why", () => {
   const { lede, why } = fieldView(demo, field("causeway"));
   expect(lede).toBe("Spread 1.4 tons per acre of ground limestone on Outwash; apply potash on all three zones and phosphate on Knoll and Outwash.");
-  expect(why).toMatch(/^Soil pH on Outwash is 5\.7\. Potassium is deficient on Knoll and Outwash\. Phosphorus is deficient on Knoll and Outwash\. From the newest routine sampling of each zone, 18 October 2025\./);
+  expect(why).toMatch(/^Soil pH on Outwash is 5\.7\. Potassium and phosphorus are deficient on Knoll and Outwash\. From the newest routine sampling of each zone, 18 October 2025\./);
 });
 
 it("a reader who is shown no rates is told what is low, not what he is not shown", () => {

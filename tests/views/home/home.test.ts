@@ -23,7 +23,7 @@ it("says first what to do and why, the most urgent kinds of work in one sentence
     ["potassium", "Saltings"],
     ["question", "Ropewalk"],
   ]);
-  expect(view.tasks[2]!.detail).toContain("Potassium is deficient on Knoll and Outwash.");
+  expect(view.tasks[2]!.detail).toContain("Potassium and phosphorus are deficient on Knoll and Outwash.");
 });
 
 it("lists work of one urgency in the order of the list of fields: the longest untested first", () => {
@@ -173,7 +173,7 @@ it("does not say of a zone that is low that it gets what is spread on another on
   const { lede, tasks } = homeView(farm!);
   expect(lede).toContain("Potassium is low on North Field.");
   expect(lede).not.toContain("Spread potash");
-  expect(tasks.find((t) => t.text.startsWith("Apply"))).toMatchObject({ kind: "potassium", text: "Apply potash on East end", detail: expect.stringMatching(/^Potassium is deficient on West end\..* Potash \(K₂O\): \d+ lb\/ac on East end\..* No potash rate is shown for West end\./) as string });
+  expect(tasks.find((t) => t.text.startsWith("Apply"))).toMatchObject({ kind: "potassium", text: "Apply potash on East end", detail: expect.stringMatching(/^Potassium and phosphorus are deficient on West end\..* Potash \(K₂O\): \d+ lb\/ac on East end\..* No potash rate is shown for West end\./) as string });
 });
 
 it("draws no map where no boundary is on record or the reader is not shown it, and says so instead of what the map would show", () => {

@@ -61,11 +61,11 @@ it("says of each rate that is lacking on which zones it is", () => {
 });
 
 it("tells the classes of a field in one sentence, the lowest result first, zones in the field's order", () => {
-  const said = (["K", "P"] as const).flatMap((analyte) => lowWhy(zonesOf([["Hill", 140, "low"], ["Flat", 110, "very low"], ["Draw", 150, "low"], ["Bottom", 200, undefined]], analyte), analyte));
+  const said = (["K", "P"] as const).flatMap((analyte) => lowWhy(zonesOf([["Hill", 140, "low"], ["Flat", 110, "very low"], ["Draw", 150, "low"], ["Bottom", 200, undefined]], analyte)));
   expect(said).toEqual(["Potassium is very low on Flat, and low on Hill and Draw.", "Phosphorus is very low on Flat, and low on Hill and Draw."]);
-  expect(lowWhy(zonesOf([["Hill", 140, "low"], ["Flat", 110, "low"]], "K"), "K")).toEqual(["Potassium is low."]);
-  expect(lowWhy(zonesOf([["Hill", 3, "c"], ["Flat", 1, "a"], ["Draw", 2, "b"]], "P"), "P")).toEqual(["Phosphorus is a on Flat, b on Draw and c on Hill."]);
-  expect(lowWhy(zonesOf([["Hill", 300, undefined]], "K"), "K")).toEqual([]);
+  expect(lowWhy(zonesOf([["Hill", 140, "low"], ["Flat", 110, "low"]], "K"))).toEqual(["Potassium is low."]);
+  expect(lowWhy(zonesOf([["Hill", 3, "c"], ["Flat", 1, "a"], ["Draw", 2, "b"]], "P"))).toEqual(["Phosphorus is a on Flat, b on Draw and c on Hill."]);
+  expect(lowWhy(zonesOf([["Hill", 300, undefined]], "K"))).toEqual([]);
 });
 
 /** Zones with one result each; `band` is a class below the range, or none. */
