@@ -6,6 +6,7 @@ import { jobs } from "../advice/jobs.ts";
 import { inYearsShown, leavesOutProducts, leftOutForReader, ratesLeftOut } from "../leftOut.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { seasonZonesByField } from "../season/seasonZones.ts";
+import { nitrogenLimits } from "../advice/nitrogenLimit.ts";
 import { silentOf } from "../advice/silent.ts";
 import { inUnitsOf, money } from "../units.ts";
 import { limeWhy, lowWhy, unlimedWhy } from "../season/whyWords.ts";
@@ -35,7 +36,11 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
       field.zones.length,
     ).map((job) => job.text),
   ];
-  const found = reasons(site, field);
+  const limits = nitrogenLimits(
+    farm,
+    advised.map(({ zone }) => zone),
+  );
+  const found = [...reasons(site, field), ...limits];
   const limeCost = advised.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
   return {
     lede: todo.length > 0 ? `${inOneSentence(todo)}.` : nothingToDo(farm, found, silentOf(advised.flatMap(({ view }) => view.rows))),

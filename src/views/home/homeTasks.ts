@@ -12,6 +12,7 @@ import { jobs, where } from "../advice/jobs.ts";
 import { laterCropsLeftOut, laterRatesLeftOut, ratesLeftOut } from "../leftOut.ts";
 import type { Bought } from "../advice/productsView.ts";
 import type { SeasonZone } from "../season/seasonZones.ts";
+import { nitrogenLimits } from "../advice/nitrogenLimit.ts";
 import { silentOf } from "../advice/silent.ts";
 import { seasonZonesByField } from "../season/seasonZones.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
@@ -146,13 +147,17 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
   if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
   const leftOut = advised.some(({ advice }) => advice.sample.facts.cropWithheld) ? laterRatesLeftOut : ratesLeftOut(farm);
   if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
+  const limits = nitrogenLimits(
+    shown,
+    advised.map(({ advice }) => advice),
+  );
   return [
     {
       ...base,
       kind: silent.length > 0 ? "question" : "nothing",
       job: false,
-      text: silent.length > 0 ? "No advice" : "Nothing to do",
-      detail: silent[0] ?? `Next sampling ${due.words}.`,
+      text: limits.length > 0 ? "A limit of nitrogen" : silent.length > 0 ? "No advice" : "Nothing to do",
+      detail: [...limits, silent[0] ?? `Next sampling ${due.words}.`].join(" "),
     },
   ];
 };

@@ -6,6 +6,8 @@ import { zonePurchase } from "../../../src/views/advice/zonePurchase.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { seasonGaps } from "../../../src/views/season/seasonGaps.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+import { fieldView } from "../../../src/views/field/field.ts";
+import { farmTasks } from "../../../src/views/home/homeTasks.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 
@@ -87,6 +89,11 @@ it("what a law allows at most is told as that, on the field's page and on the sa
   const field = farm!.fields[0]!;
   const [row] = nitrogenRows(farm!, latestAdvice(farm!, field, field.zones[0]!)!);
   expect(row).toMatchObject({ value: "175", unit: "kg/ha", detail: expect.stringMatching(/^at most, for winter wheat 2026, from the nitrogen test of 20 February 2026\. This is what the German ordinance counts/) as string });
+  // The first sentence of the field's page and the home page's line tell it: "no advice" would not be true.
+  const only = { ...farm!, fields: [{ ...field, zones: field.zones.slice(0, 1) }] };
+  expect(fieldView(only, only.fields[0]!).lede).toMatch(/^(.* )?Nitrogen, by German ordinance: at most 175 kg\/ha\. No lime rate, because /);
+  expect(fieldView(farm!, field).lede).toContain("Nitrogen, by German ordinance: at most 175 kg/ha on West end.");
+  expect(farmTasks(only).map((task) => [task.kind, task.text, task.detail.slice(0, 51)])).toEqual([["question", "A limit of nitrogen", "Nitrogen, by German ordinance: at most 175 kg/ha. N"]]);
   // No fertilizer is bought up to it, and no rate map holds it.
   const fed = { ...farm!, products: new Map([...farm!.products, ["urea", { id: "urea", product: {} as never, fertilizer: { id: "urea", name: "urea", analysis: { N: 46, P2O5: 0, K2O: 0 } } } as never]]) };
   expect(zonePurchase(fed, latestAdvice(fed, field, field.zones[0]!)!)).toMatchObject({ lacking: [], outcome: undefined });
