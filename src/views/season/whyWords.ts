@@ -70,7 +70,8 @@ export const lowWords = (zones: readonly SeasonZone[], analyte: AnalyteId & ("P"
 /** "Potassium is low on Knoll.", "Potassium and phosphorus are deficient on Outwash."; nothing where neither is low. */
 export const lowWhy = (zones: readonly SeasonZone[]): string[] => {
   const [K, P] = [lowWords(zones, "K"), lowWords(zones, "P")];
-  if (K !== "" && K === P) return [`Potassium and phosphorus are ${K}.`];
+  // "On 15 of 64 zones" may be said of other zones.
+  if (K !== "" && K === P && zones.every((z) => isLow(z, "K") === isLow(z, "P"))) return [`Potassium and phosphorus are ${K}.`];
   return [K && `Potassium is ${K}.`, P && `Phosphorus is ${P}.`].filter((words) => words !== "");
 };
 

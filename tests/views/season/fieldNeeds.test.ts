@@ -80,3 +80,12 @@ const zonesOf = (found: readonly (readonly [string, number, string | undefined])
     return { ...base[0]!, zone, advised: { ...advised, advice: { ...advised.advice, advice: { ...advised.advice.advice, ratings } } } };
   });
 };
+
+it("names potassium and phosphorus together only where the very zones are the same", () => {
+  const cells = (low: (i: number) => boolean) => Array.from({ length: 16 }, (_, i) => [`Cell ${i}`, 100, low(i) ? "low" : undefined] as const);
+  const [K, P, other] = [zonesOf(cells((i) => i < 8), "K"), zonesOf(cells((i) => i < 8), "P"), zonesOf(cells((i) => i >= 8), "P")];
+  const joined = (zones: readonly SeasonZone[]): SeasonZone[] =>
+    K.map((z, i) => ({ ...z, advised: { ...z.advised!, advice: { ...z.advised!.advice, advice: { ...z.advised!.advice.advice, ratings: [z, zones[i]!].flatMap((each) => each.advised!.advice.advice.ratings) } } } }));
+  expect(lowWhy(joined(P))).toEqual(["Potassium and phosphorus are low on 8 of 16 zones."]);
+  expect(lowWhy(joined(other))).toEqual(["Potassium is low on 8 of 16 zones.", "Phosphorus is low on 8 of 16 zones."]);
+});
