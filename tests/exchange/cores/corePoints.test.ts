@@ -45,6 +45,11 @@ const offEdge = (at: Position, area: Area): number => {
 };
 
 describe("core positions", () => {
+  it("of few cores in a bent field lie in the field too, and not in the middle of what it bends around", () => {
+    for (const name of ["a crescent", "a field with a pond", "an L"])
+      for (const cores of [1, 2, 3]) for (const at of positions(placed(shapes[name]!, { cores }))) expect(booleanPointInPolygon(at, shapes[name]!), `${name}, ${cores}`).toBe(true);
+  });
+
   it.each(Object.keys(shapes))("in %s lie inside, behind the setback, and apart", (name) => {
     const area = shapes[name]!;
     for (const seed of [1, 2, 3]) {

@@ -112,6 +112,23 @@ it("says so of every cereal, and gives no sum where straw went that has no weigh
   expectRefusal(grain("oats", "removed"), /^the straw of oats was taken off in 2018, and what it takes away is not known here$/, "K₂O removal of the straw of oats");
 });
 
+// Düngeverordnung, annex 7, table 1: 8 kg of phosphate in a tonne of wheat of 86 % dry matter, 3 in one of its straw.
+it("counts a harvest at the water its coefficient is stated for, and says so where none was recorded", () => {
+  const law = [{ pack: "the law", rule: ruleIn(pack("de-ordinance-2017"), "removal", "removal") }];
+  const wheat: Harvest = { season: 2018, crop: "winterWheat", straw: "incorporated", yield: { value: 8, unit: "t/ha" }, source };
+  const removed = (...harvests: Harvest[]) => answered(balanceBySeason(records(harvests), "P2O5", law)[0]!.removed);
+  const kilograms = (...harvests: Harvest[]): number => removed(...harvests).value * 1.12085;
+  expect(kilograms(wheat)).toBeCloseTo(64, 2);
+  expect(removed(wheat).cautions).toEqual(["Yields of winter wheat are taken as weighed at 14% of water, which the coefficient is stated for."]);
+  expect(kilograms({ ...wheat, moisture: 20 })).toBeCloseTo((64 * 80) / 86, 2);
+  expect(removed({ ...wheat, moisture: 20 })).toMatchObject({ cautions: [], steps: [{ what: "Yield at 14% of water, as the coefficient counts it", expression: "8 × (100 − 20) ÷ (100 − 14)" }, {}, {}] });
+  expect(removed({ ...wheat, moisture: 14 })).toMatchObject({ cautions: [], steps: [{ what: "Yield" }, {}] });
+  // Straw that was weighed counts by its own weight, and nobody asks what became of it.
+  const straw: Harvest = { season: 2018, crop: "wheatStraw", moisture: 14, yield: { value: 4, unit: "t/ha" }, source };
+  expect(kilograms({ ...wheat, straw: undefined, moisture: 14 }, straw)).toBeCloseTo(64 + 12, 2);
+  expect(removed({ ...wheat, straw: undefined, moisture: 14 }, straw).cautions).toEqual([]);
+});
+
 const season = fc.record({ bushels: fc.option(between(0, 250), { nil: undefined }), pounds: between(0, 400) });
 
 it("the sum is that of the seasons, and stands only while every season before it is known", () =>

@@ -177,6 +177,13 @@ describe("nitrogen of a rotation with a legume", () => {
   });
 });
 
+it("tells a reader who is not shown yields that they are left out, and not that nobody recorded them", () => {
+  const { farm: whole } = read(farm());
+  const excerpt = forAudience(whole, { name: "A reader", leaveOut: ["yields"] });
+  expect(balanceCsv(excerpt, excerpt.fields[0]!)).toContain(",2024,it is incomplete since 2024: the yields are left out for this reader,");
+  expect(balanceCsv(excerpt, excerpt.fields[0]!)).not.toContain("not recorded");
+});
+
 describe("beside the soil test", () => {
   // West end: K 96 in October 2024 and 104 in October 2025; in between 60 lb in and 34 out: +26. East end: 131, then 138; 34 out.
   const beside = (least: number | undefined): (string | undefined)[] => {
