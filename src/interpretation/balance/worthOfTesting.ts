@@ -54,8 +54,8 @@ const costOf = (amounts: Amounts, { fertilizers, written }: WorthQuestion): Outc
   if (needs.length === 0) return answer(0, []);
   const bought = leastCostProducts(needs, fertilizers, written);
   if (bought.kind === "noAnswer") return bought;
-  const { costPerAcre, least, products } = bought.value;
-  if (costPerAcre === undefined || least === "weight")
+  const { costPerAcre, products } = bought.value;
+  if (costPerAcre === undefined)
     return noAnswer(
       `not every product that it takes has a price: ${products
         .filter((p) => p.costPerAcre === undefined)

@@ -79,6 +79,12 @@ describe("changeBetween", () => {
       expect(up.change).toBeCloseTo(-down.change, 12);
     }));
 
+  it("says in its steps whether the change is more than noise, and by how many pairs where few know it", () => {
+    const said = (second: number, ...duplicates: number[][]) => answered(changeBetween(20, second, duplicates.length === 0 ? noise : noiseOf({ ...phosphorus, duplicates }, rules))).steps;
+    expect([said(20.1), said(200)].map((steps) => steps.at(-1)!.result)).toEqual(["0.1, no more than noise", "180, more than noise"]);
+    expect([said(26), said(26, [19, 21], [18, 22], [39, 41])].map((steps) => steps.at(-2)!.note)).toEqual([undefined, "Student's t for 3 pairs instead of 1.96: so few pairs know the noise only roughly"]);
+  });
+
   it("asks more where fewer pairs know the noise", () => {
     const few = answered(changeBetween(20, 26, noiseOf({ ...phosphorus, duplicates: [[19, 21], [18, 22], [39, 41]] }, rules))).value;
     // t at 0.975 with 3 degrees of freedom, scipy 1.17.1.
