@@ -48,7 +48,7 @@ async function take(executablePath: string, site: string, out: string): Promise<
     for (const [name, [path, anchor]] of Object.entries(pages)) {
       const page = await context.newPage();
       await page.goto(`${pathToFileURL(join(site, path)).href}${anchor}`);
-      const bytes = await page.screenshot({ type: "jpeg", quality: 55 });
+      const bytes = await page.screenshot({ type: "jpeg", quality: 50 });
       replaceFile(join(out, `${name}.jpg`), bytes);
       console.log(`.github/pictures/${name}.jpg, ${Math.ceil(bytes.length / 1024)} kB`);
       await page.close();

@@ -14,6 +14,15 @@ export const nutrientRate = (rate: Amount<RateUnit>, units: Units): { value: str
   return { value: show(convert(rate.value, rate.unit, unit), decimals), unit };
 };
 
+/** A rate of nitrogen. What a law allows at most is rounded down: 176 where it allows 175.8 would break it. */
+export const nitrogenRate = ({ rate, atMost }: Pick<NutrientRate, "rate" | "atMost">, units: Units): { value: string; unit: string } => {
+  if (!atMost) return nutrientRate(rate, units);
+  const { rate: unit, decimals } = unitChoices[units];
+  const whole = 10 ** decimals;
+  // A sum of tenths may lie a hair below the whole number that it is.
+  return { value: show(Math.floor(convert(rate.value, rate.unit, unit) * whole + 1e-9) / whole, decimals), unit };
+};
+
 const known = new WeakMap<Farm, Map<Units, Farm>>();
 
 /** The farm as a page of this field shows it: in the field's own units, where it has chosen some. */
@@ -43,7 +52,11 @@ export const fineRate = (rate: Amount<RateUnit>, units: Units): { value: string;
 };
 
 /** "20 to 40" where the guideline prints a range. */
-export const nutrientSpan = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, units: Units): { value: string; unit: string } => {
+export const nutrientSpan = (
+  { rate, to, atMost }: Pick<NutrientRate, "rate" | "to" | "atMost">,
+  units: Units,
+): { value: string; unit: string } => {
+  if (atMost) return nitrogenRate({ rate, atMost }, units);
   const least = fineRate(rate, units);
   const most = to === undefined ? least : fineRate({ value: to, unit: rate.unit }, units);
   return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };

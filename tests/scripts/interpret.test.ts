@@ -122,6 +122,20 @@ results: { mineralN: { value: 45, unit: kg/ha, method: calciumChlorideNitrogen }
     /^Apply at most 180 kg\/ha of nitrogen \(N\), says German ordinance/m,
   ],
   [
+    // 180 less what half a kilogram more in the soil takes off: 179.5 of which 179 may be given in whole kilograms.
+    "Germany's ordinance, a limit that is no whole number: rounded down",
+    `guideline: de-ordinance-2017
+crop: winterWheat
+yieldGoal: { value: 8.5, unit: t/ha }
+depth: { from: 0, to: 90, unit: cm }
+soil: { organicMatter: 2.5 }
+history: { previousCrop: winterOilseedRape, manure: [] }
+results: { mineralN: { value: 45.5, unit: kg/ha, method: calciumChlorideNitrogen } }
+`,
+    ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 179.5, unit: "kg/ha", atMost: true }),
+    /^Apply at most 179 kg\/ha of nitrogen \(N\), says German ordinance/m,
+  ],
+  [
     "the doses that a rate is the sum of, as RB209 prints them for silage",
     `guideline: uk-rb209-2010
 units: metric

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { limeRate, nutrientSpan } from "../../src/views/units.ts";
+import { limeRate, nitrogenRate, nutrientSpan } from "../../src/views/units.ts";
 
 describe("a rate on a page", () => {
   const rate = { value: 20, unit: "lb/ac" } as const;
@@ -33,3 +33,10 @@ it.each([
   [0.02, "metric", "0.045"],
   [0.01, "garden", "0.459"],
 ] as const)("no lime that is called for is shown as none: %s ton/ac in %s", (value, units, shown) => expect(limeRate({ value, unit: "ton/ac" }, units).value).toBe(shown));
+
+it("the most that a law allows is rounded down, and a whole number stays what it is", () => {
+  const most = (value: number, atMost?: boolean): string[] => [nitrogenRate({ rate: { value, unit: "kg/ha" }, atMost }, "metric").value, nutrientSpan({ rate: { value, unit: "kg/ha" }, atMost }, "metric").value];
+  expect(most(175.8, true)).toEqual(["175", "175"]);
+  expect(most(175.8)).toEqual(["176", "176"]);
+  expect(most(230 + 5 - 45.1 - 9.9, true)).toEqual(["180", "180"]);
+});

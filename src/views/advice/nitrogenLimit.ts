@@ -1,5 +1,5 @@
 import type { Farm } from "../../records/model.ts";
-import { nutrientRate } from "../units.ts";
+import { nitrogenRate } from "../units.ts";
 import { list } from "../words.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { limitedNitrogen } from "./zonePurchase.ts";
@@ -11,7 +11,7 @@ const mostNamed = 3;
 export const nitrogenLimits = (farm: Farm, zones: readonly ZoneAdvice[]): string[] => {
   const limited = zones.flatMap((zone) => {
     const { outcome, pack } = limitedNitrogen(zone) ?? {};
-    return outcome?.kind === "answer" ? [{ name: zone.zone.name, pack, ...nutrientRate(outcome.value.rate, farm.units) }] : [];
+    return outcome?.kind === "answer" ? [{ name: zone.zone.name, pack, ...nitrogenRate(outcome.value, farm.units) }] : [];
   });
   const [first] = limited;
   if (!first) return [];

@@ -2,7 +2,7 @@ import { nitrogenAdvice } from "../../interpretation/nitrogen/nitrogen.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import { isAnswered } from "../results/awaited.ts";
 import { nitrogenOf, zoneSample } from "./sample.ts";
-import { nutrientRate } from "../units.ts";
+import { nitrogenRate } from "../units.ts";
 
 /** What a nitrate test called for in one zone: the rate in words, and whose rule it is or why there is none. */
 export interface NitrogenCalled {
@@ -21,7 +21,7 @@ export const nitrogenOfSampling = (farm: Farm, field: Field, zone: Zone, samplin
   const { nitrogen, nitrogenPack } = nitrogenAdvice(field.guidelines, question);
   if (!nitrogen) return undefined;
   if (nitrogen.kind === "noAnswer") return { rate: "", by: `no nitrogen rate for ${zone.name}, because ${nitrogen.because}` };
-  const shown = nutrientRate(nitrogen.value.rate, farm.units);
+  const shown = nitrogenRate(nitrogen.value, farm.units);
   const amount = `${shown.value} ${shown.unit} of nitrogen`;
   return {
     rate: nitrogen.value.atMost ? `at most ${amount} allowed` : `${amount} called for`,

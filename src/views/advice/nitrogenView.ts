@@ -6,7 +6,7 @@ import { leavesOut, leftOutForReader, noCropWords } from "../leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { missingWords } from "./missingWords.ts";
 import { outcomeEvidence, stepRows } from "../steps.ts";
-import { nutrientRate } from "../units.ts";
+import { nitrogenRate, nutrientRate } from "../units.ts";
 import { longDate } from "../words.ts";
 import type { NitrogenCredit } from "../../interpretation/nitrogen/nitrogenCredits.ts";
 import type { AdviceRow } from "./adviceRow.ts";
@@ -138,7 +138,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
       },
       ...credits,
     ];
-  const shown = nutrientRate(nitrogen.value.rate, farm.units);
+  const shown = nitrogenRate(nitrogen.value, farm.units);
   const detail = [
     `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrate test")}`,
     ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),

@@ -134,11 +134,12 @@ const limeLines = ({ lime, ratings }: Advice, references: References, { units, c
 };
 
 /** "120 lb/ac", "20 to 40 kg/ha"; in the units wanted, where some are. */
-const rateWords = ({ rate, to }: Pick<NutrientRate, "rate" | "to">, { units }: WrittenIn): string => {
+const rateWords = ({ rate, to, atMost }: Pick<NutrientRate, "rate" | "to" | "atMost">, { units }: WrittenIn): string => {
   if (units) {
-    const span = nutrientSpan({ rate, to }, units);
+    const span = nutrientSpan({ rate, to, atMost }, units);
     return `${span.value} ${span.unit}`;
   }
+  if (atMost) return `${plain(Math.floor(rate.value + 1e-9))} ${rate.unit}`;
   const shown = (n: number): string => plain(n, rateDecimals(n));
   return `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`} ${rate.unit}`;
 };
