@@ -103,13 +103,21 @@ describe("depth", () => {
     });
   });
 
-  // Irish samples are taken to 10 cm: less than the plow layer of common practice, and as deep as their own guideline reads them.
+  // Irish samples are taken to 10 cm: less than the plow layer of common practice, and as deep as their own guideline samples them.
   it.each([
-    [10, "fine", "Taken from 0 to 10 cm; the depth at which Teagasc reads phosphorus and potassium is 0 to 10 cm."],
-    [20, "read with care", "Taken from 0 to 20 cm, where the depth at which Teagasc reads phosphorus and potassium is 0 to 10 cm."],
-  ])("0 to %i cm, by a guideline that reads 10 cm and says nothing of sampling: %s", (to, severity, words) => {
+    [10, "fine", "Taken from 0 to 10 cm; the guideline asks for 0 to 10 cm."],
+    [20, "read with care", "Taken from 0 to 20 cm, where the guideline asks for 0 to 10 cm."],
+  ])("0 to %i cm, where a guideline samples 10 cm: %s", (to, severity, words) => {
     const f = found({ ...autumn, depth: { from: 0, to, unit: "cm" } }, place([pack("ie-teagasc")], { crop: "springBarley" }), "depth");
-    expect([f.severity, f.words, f.source]).toEqual([severity, words, { reference: "ie-soil-index" }]);
+    expect([f.severity, f.words, f.source]).toEqual([severity, words, { reference: "ie-teagasc-sampling" }]);
+  });
+
+  it.each([
+    [4, "fine", "Taken from 0 to 4 in; the depth at which Arkansas 2016 reads phosphorus and potassium is 0 to 4 in."],
+    [8, "read with care", "Taken from 0 to 8 in, where the depth at which Arkansas 2016 reads phosphorus and potassium is 0 to 4 in."],
+  ])("0 to %i in, by a guideline that reads 4 in and says nothing of sampling: %s", (to, severity, words) => {
+    const f = found({ ...autumn, depth: { from: 0, to, unit: "in" } }, place([pack("us-arkansas-phosphorus-2016")], { crop: "soybean" }), "depth");
+    expect([f.severity, f.words, f.source]).toEqual([severity, words, { reference: "arkansas-p-2016" }]);
   });
 
   const june: SamplingEvent = { ...autumn, purpose: "nitrate", date: "2025-06-11" };

@@ -6,11 +6,11 @@ import { pack } from "../../support/packs.ts";
 const place = (ids: readonly string[], crop?: "corn" | "grassPasture", sod = false) => ({ packs: ids.map(pack), crop, sod });
 
 describe("the depth of a first sampling, where no guideline says", () => {
-  // The depth in each guideline's own limits; Iowa's was read on its contents page, the others are recalled.
+  // The depth in each guideline's own limits; Iowa's was read on its contents page and the Irish one on the sampling page, Tri-State's is recalled.
   it.each([
     ["us-tristate-974-2020", 8, "in", "memory"],
     ["us-iowa-pm1688-2013", 6, "in", "read"],
-    ["ie-teagasc", 10, "cm", "memory"],
+    ["ie-teagasc", 10, "cm", "read"],
   ] as const)("%s: as deep as it reads phosphorus and potassium, %d %s", (id, to, unit, evidence) => {
     const { value, steps } = answered(usualDepth("routine", place([id])));
     expect(value).toEqual({ from: 0, to, unit });

@@ -142,9 +142,11 @@ describe("what testing costs", () => {
     expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split in two costs \$18 more each time, by the bags/);
   });
 
-  it("says why there is none, in the units of the farm", () => {
+  it("is in the units of the farm, and says why there is none", () => {
+    const tiny = farmFolder().read({ library: join(installation, "content") }).farm!;
+    expect(testingRow(tiny, tiny.fields[0]!).sum).toBe("No cost, because none of the chosen guidelines gives an interval for routine sampling.");
     const metric = read(["tests", "fixtures", "metric"]);
-    expect(testingRow(metric, metric.fields.find((f) => f.id === "shingle")!).sum).toBe("No cost, because none of the chosen guidelines gives an interval for routine sampling.");
+    expect(testingRow(metric, metric.fields.find((f) => f.id === "shingle")!).sum).toBe("1 × £25.00 ÷ 2.0 ha ÷ 5 years");
     expect(testingRow(metric, metric.fields.find((f) => f.id === "longstrand")!).perYear).toMatch(/^£\d+\.\d\d a hectare$/);
   });
 });

@@ -110,7 +110,7 @@ it("an index system owes by the year, in its own units, and says that nobody say
   expect(sheet.notes[0]).toBe("RB209 2010 gives a yearly amount over what the crop takes, and no one number of years for it, so no sum over the years can be told.");
   expect(sheet.notes[1]).toContain("The records do not say of what day these prices are.");
   expect(summary(metric, "shingle").zones[0]!.rows[1]).toMatchObject({ range: "6.1 to under 10.1 mg/l", direction: "one sampling so far" });
-  expect(fact(summary(metric, "shingle").kept, "Tested in time")).toMatch(/^not known, because none of the chosen guidelines gives an interval for routine sampling/);
+  expect(fact(summary(metric, "shingle").kept, "Tested in time")).toMatch(/^all 2\.0 ha\. Teagasc: every 3 to 5 years/);
 });
 
 /** By hand: 108.8 lb/ac of K2O (tests/interpretation/buildUp.test.ts) is 108.8 / 43.56 = 2.5 lb on 1,000 sq ft. */
