@@ -10,6 +10,7 @@ describe("a slip of YAML is told at its place", () => {
   it.each([
     ["a key twice", "      K: 104", "      K: 104\n      K: 105", "15:7: file: the key K stands twice in one block; keep one"],
     ["a tab", "      K: 104", "\tK: 104", "14:1: file: a tab cannot indent; use spaces"],
+    ["a tab before the first entry of a list, and not again further down", '  - label: "0021"', '\t- label: "0021"', "8:1: file: a tab cannot indent; use spaces"],
     ["an odd indent", "      K: 104", "     K: 104", "14:1: file: this line is indented differently from its neighbors"],
     ["two records", "purpose: routine", "purpose: routine\n---\nlab: x", "3:1: file: holds more than one document (---); one record a file"],
     ["no colon", "purpose: routine", "purpose routine", "2:1: file: this line is no key and value; is a colon missing, or the space after it?"],
@@ -106,6 +107,9 @@ describe("a file made to harm", () => {
   ])("a hundred thousand of %s", (bracket, line) => {
     expect(linesOf(bracket.repeat(100_000))).toEqual([line]);
   });
+
+  it("brackets that close before any opens, which make no room for more", () =>
+    expect(linesOf(`# ${"]".repeat(100_000)}\n${"[".repeat(100_000)}`)).toEqual([`${sampling}:2:201: file: ${deep}`]));
 
   it.each(["- ", "? "])("a hundred thousand of %s", (mark) => {
     const lines = linesOf(mark.repeat(100_000));
