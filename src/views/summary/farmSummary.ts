@@ -148,7 +148,7 @@ export const farmSummary = (farm: Farm): FarmSummary => {
   const { sha256, files, command } = farm.fingerprint;
   return {
     lede: `${belowSentence(
-      new Map(rated.filter((r) => r.below !== "none").map((r) => [r.analyte, r.below])),
+      rated.filter((r) => r.below !== "none").map((r) => ({ analytes: [r.analyte], on: r.below })),
       rated.map((r) => r.analyte),
     )} ${owedSentence(farm, farm.fields)}`,
     why: sampledWords(dates, labs),

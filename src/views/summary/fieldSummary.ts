@@ -68,15 +68,14 @@ const rangesTold = (site: Farm, field: Field): RatingAdvice[] =>
         toldOf.includes(measurement.analyte) && outcome.kind === "answer" && outcome.value.position !== undefined,
     );
 
-/** The zones below each range, in words. */
-const below = (farm: Farm, field: Field): Map<AnalyteId, string> =>
-  new Map(
-    toldOf.flatMap((analyte): [AnalyteId, string][] => {
-      const zones = zonesBelow(farm, field, analyte);
-      if (zones.length === 0) return [];
-      return [[analyte, whichZones(zones, field.zones.length)]];
-    }),
-  );
+/** The zones below each range, in words; tests that are low on the same zones together. */
+const below = (farm: Farm, field: Field): Parameters<typeof belowSentence>[0] => {
+  const low = toldOf.map((analyte) => ({ analyte, zones: zonesBelow(farm, field, analyte) })).filter(({ zones }) => zones.length > 0);
+  return [...Map.groupBy(low, ({ zones }) => zones.map((z) => z.id).join(" ")).values()].map((same) => ({
+    analytes: same.map(({ analyte }) => analyte),
+    on: whichZones(same[0]!.zones, field.zones.length),
+  }));
+};
 
 /** "the whole field", "all three zones", "Knoll and Outwash", "five of eight zones" */
 const whichZones = (zones: readonly Zone[], of: number): string => {

@@ -8,7 +8,7 @@ import { zoneOwed } from "./owed.ts";
 import { latestAdvice } from "../advice/sample.ts";
 import type { Place } from "../places.ts";
 import { placesOrCount } from "../places.ts";
-import { count, list, listOrCount, longDate, capital, stopped } from "../words.ts";
+import { count, list, listOfPhrases, listOrCount, longDate, capital, stopped } from "../words.ts";
 import { ratingOf } from "../advice/zoneRows.ts";
 
 /** When the zones were last sampled, days in order, and who measured. */
@@ -143,12 +143,18 @@ const spreadSince = (farm: Farm, fields: readonly Field[]): string[] =>
     }),
   );
 
-/** "Soil pH is below its range on Outwash, potassium on Knoll and Outwash." */
-export const belowSentence = (where: ReadonlyMap<AnalyteId, string>, rated: readonly AnalyteId[]): string => {
+/** "Soil pH is below its range on Outwash, and phosphorus and potassium on Knoll and Outwash.", each group where all of it is low. */
+export const belowSentence = (
+  where: readonly { readonly analytes: readonly AnalyteId[]; readonly on: string }[],
+  rated: readonly AnalyteId[],
+): string => {
   if (rated.length === 0) return "Where the soil stands against its targets is not known.";
-  const parts = [...where].map(([analyte, on], i) => `${analyteInSentence(analyte)}${i === 0 ? " is below its range" : ""} on ${on}`);
+  const parts = where.map(({ analytes, on }, i) => {
+    const verb = analytes.length === 1 ? " is below its range" : " are below their ranges";
+    return `${list(analytes.map(analyteInSentence))}${i === 0 ? verb : ""} on ${on}`;
+  });
   return parts.length > 0
-    ? `${capital(list(parts))}.`
+    ? `${capital(listOfPhrases(parts))}.`
     : `${capital(list(rated.map(analyteInSentence)))} ${rated.length === 1 ? "is" : "are"} in range or above it.`;
 };
 

@@ -38,7 +38,7 @@ describe("a field's sheet", () => {
   const sheet = summary(demo, "causeway");
 
   it("begins with where the soil stands and what it is owed", () =>
-    expect(sheet.lede).toBe("Soil pH is below its range on Outwash, phosphorus on Knoll and Outwash and potassium on Knoll and Outwash. To reach the guidelines' targets the soil is owed 8.4 tons of lime, 1,238 lb of phosphate (P₂O₅) and 1,863 lb of potash (K₂O), about $1,905 at the farm's prices."));
+    expect(sheet.lede).toBe("Soil pH is below its range on Outwash, and phosphorus and potassium on Knoll and Outwash. To reach the guidelines' targets the soil is owed 8.4 tons of lime, 1,238 lb of phosphate (P₂O₅) and 1,863 lb of potash (K₂O), about $1,905 at the farm's prices."));
 
   it("says for whom land is managed, and from whom it is rented", () => {
     const field = fieldOf(demo, "causeway");
@@ -229,7 +229,7 @@ describe("made-up farms", () => {
     expect(sheet.zones).toHaveLength(30);
     // 30 x 9.6613 x 100.8 = 29,215.8 lb.
     expect(sheet.total.potassium).toBe("29,216 lb K₂O");
-    expect(sheet.lede).toMatch(/^Phosphorus is below its range on all 30 zones and potassium on all 30 zones\./);
+    expect(sheet.lede).toMatch(/^Phosphorus and potassium are below their ranges on all 30 zones\./);
   });
 });
 
