@@ -171,7 +171,7 @@ it("every rate has steps with a source, and a grade of evidence", () => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, "sample.yaml"), examples[0]![1]);
   const { rates } = JSON.parse(ranApart("interpret", ["sample.yaml", "--json"], { from: folder }).stdout) as Printed;
-  expect(rates["K2O"]!.evidence).toBe("memory");
+  expect(rates["K2O"]!.evidence).toBe("secondary");
   expect(rates["K2O"]!.steps.filter((s) => s.source).length).toBeGreaterThan(4);
 });
 

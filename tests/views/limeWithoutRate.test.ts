@@ -30,7 +30,7 @@ it("tells on the home page and the field's that lime is due, though no guideline
   expect(farmNeeds(farm).get(field!)!.map((n) => n.words)).toContain("lime due on West end");
   expect(homeLede(farm).lede).toMatch(/^Lime West end on North Field, where soil pH is 5\.9\./);
   expect(farmTasks(farm)[0]).toMatchObject({ kind: "lime", text: "Lime is due on West end", detail: "Soil pH is 5.9 on West end: lime is due, but there is no rate to spread. No lime rate, because Teagasc holds no lime table." });
-  expect(fieldView(farm, field!)).toMatchObject({ lede: "Apply potassium and phosphorus on West end.", why: expect.stringMatching(/^Soil pH is 5\.9 on West end: lime is due, but there is no rate to spread\. Potassium is index 2/) as string });
+  expect(fieldView(farm, field!)).toMatchObject({ lede: "Apply potassium and phosphorus on West end.", why: expect.stringMatching(/^Soil pH is 5\.9 on West end: lime is due, but there is no rate to spread\. Potassium and phosphorus are index 2/) as string });
 });
 
 it("leads a field that needs nothing but lime with that", () => {

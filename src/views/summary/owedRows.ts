@@ -5,10 +5,10 @@ import type { Farm, Field, Zone } from "../../records/model.ts";
 import { leavesOut, leavesOutProducts, leftOutForReader } from "../leftOut.ts";
 import type { NutrientOwed, ZoneOwed } from "./owed.ts";
 import { zoneOwed } from "./owed.ts";
-import { inUnitsOf, limeMass, limeWords, mass, money, nutrientWords } from "../units.ts";
+import { inUnitsOf, limeMass, limeRate, limeWords, mass, money, nutrientRate, nutrientWords } from "../units.ts";
 import { list, numberWord } from "../words.ts";
 
-/** "8.4 tons", and below it "1.4 tons per acre"; `low` where something is owed. */
+/** "8.4 tons", and beside it "1.4 ton/ac"; `low` where something is owed. */
 export interface OwedCell {
   readonly text: string;
   readonly small: string;
@@ -44,10 +44,10 @@ const limeCell = ({ lime, season }: ZoneOwed): OwedCell => {
   if (lime.kind === "noAnswer") return notKnown;
   if (lime.value === "none") return nothing;
   const { perAcre, tons } = lime.value;
-  const rate = limeWords({ value: perAcre, unit: "ton/ac" }, season.units);
-  return tons === undefined
-    ? { text: rate, small: "area not known", owes: true }
-    : { text: limeMass(tons, season.units), small: rate, owes: true };
+  const rate = { value: perAcre, unit: "ton/ac" } as const;
+  if (tons === undefined) return { text: limeWords(rate, season.units), small: "area not known", owes: true };
+  const { value, unit } = limeRate(rate, season.units);
+  return { text: limeMass(tons, season.units), small: `${value} ${unit}`, owes: true };
 };
 
 /** The question that was answered, else the first that was asked. */
@@ -61,11 +61,11 @@ const nutrientCell = (owed: readonly NutrientOwed[], { acres, season }: ZoneOwed
   const pounds = convert(amount.value, amount.unit, "lb/ac");
   if (pounds < 0.05) return nothing;
   const each = over === "each year" ? " a year" : "";
-  const rate = `${nutrientWords(amount, season.units)}${each}`;
   const { symbol } = nutrients[one.nutrient];
-  const small = years === undefined ? rate : `${rate}, over ${numberWord(years)} years`;
+  const { value, unit } = nutrientRate(amount, season.units);
+  const small = `${value} ${unit}${each}${years === undefined ? "" : `, over ${numberWord(years)} years`}`;
   return acres === undefined
-    ? { text: `${rate} of ${symbol}`, small: "area not known", owes: true }
+    ? { text: `${nutrientWords(amount, season.units)}${each} of ${symbol}`, small: "area not known", owes: true }
     : { text: `${mass(pounds * acres, season.units)} ${symbol}${each}`, small, owes: true };
 };
 

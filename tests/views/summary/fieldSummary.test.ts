@@ -55,9 +55,9 @@ describe("a field's sheet", () => {
 
   it("agrees with the sums by hand", () => {
     const [knoll, apron, outwash] = sheet.owed;
-    expect(knoll).toMatchObject({ lime: { text: "none" }, potassium: { text: "974 lb K₂O", small: "101 lb per acre, over four years", owes: true }, phosphorus: { text: "386 lb P₂O₅", small: "40 lb per acre, over four years" }, money: "$621" });
+    expect(knoll).toMatchObject({ lime: { text: "none" }, potassium: { text: "974 lb K₂O", small: "101 lb/ac, over four years", owes: true }, phosphorus: { text: "386 lb P₂O₅", small: "40 lb/ac, over four years" }, money: "$621" });
     expect(apron).toMatchObject({ potassium: { text: "none", owes: false }, money: "none" });
-    expect(outwash).toMatchObject({ lime: { text: "8.4 tons", small: "1.4 tons per acre" }, phosphorus: { text: "852 lb P₂O₅" }, potassium: { text: "889 lb K₂O" }, money: "$1,284" });
+    expect(outwash).toMatchObject({ lime: { text: "8.4 tons", small: "1.4 ton/ac" }, phosphorus: { text: "852 lb P₂O₅" }, potassium: { text: "889 lb K₂O" }, money: "$1,284" });
     expect(sheet.total).toMatchObject({ lime: "8.4 tons", phosphorus: "1,238 lb P₂O₅", potassium: "1,863 lb K₂O", words: "$1,905" });
   });
 
@@ -116,8 +116,8 @@ it("an index system owes by the year, in its own units, and says that nobody say
 /** By hand: 108.8 lb/ac of K2O (tests/interpretation/buildUp.test.ts) is 108.8 / 43.56 = 2.5 lb on 1,000 sq ft. */
 it("a garden is told in pounds for 1,000 sq ft, and the farm's sheet does not add it to the acres", () => {
   const farm = gardenFarm().read({ library }).farm!;
-  expect(summary(farm, "kitchen").owed[0]!.potassium.small).toBe("2.5 lb per 1,000 sq ft, over four years");
-  expect(summary(farm, "north").owed[0]!.potassium.small).toBe("109 lb per acre, over four years");
+  expect(summary(farm, "kitchen").owed[0]!.potassium.small).toBe("2.5 lb/1000 sq ft, over four years");
+  expect(summary(farm, "north").owed[0]!.potassium.small).toBe("109 lb/ac, over four years");
   expect(farmSummary(farm).totals.map((t) => t.name)).toEqual(["All told in garden units", "All told in US units", "The farm"]);
 });
 
