@@ -1,5 +1,9 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { dueOf } from "../../src/views/calendar/due.ts";
+import { homeView } from "../../src/views/home/home.ts";
+import { farmNeeds } from "../../src/views/season/fieldNeeds.ts";
+import { farmFolder } from "../support/farmFolder.ts";
 import { balanceView } from "../../src/views/balance/balance.ts";
 import { balanceCsv } from "../../src/views/balance/balanceCsv.ts";
 import { fieldView } from "../../src/views/field/field.ts";
@@ -84,4 +88,21 @@ describe("a field two of whose zones were merged in October 2023", () => {
     expect(issue("2021-11-01", 1)).toEqual(["west", "east"]);
     expect(issue("2025-11-01", 1)).toBeUndefined();
   });
+});
+
+it("new zones that nobody has sampled yet are told as that, and the field not as one that never was", () => {
+  const folder = mergedFarm();
+  for (const day of ["2023-10-14", "2025-10-18"]) folder.remove(`fields/north/samplings/${day}.yaml`);
+  const farm = folder.read({ library: content }).farm!;
+  const field = farm.fields[0]!;
+  expect(dueOf(farm, field).words).toBe("now: not sampled since the zones were drawn anew");
+  expect(fieldView(farm, field).facts).toContainEqual({ term: "Last full sampling", value: "none since the zones were drawn anew" });
+  const home = homeView(farm);
+  expect(home.lede).toContain("Sample North Field: none of its zones was sampled since they were drawn anew.");
+  expect(home.tasks[0]).toMatchObject({ text: "Sample the new zones", detail: "None of its zones was sampled since they were drawn anew." });
+  expect([...farmNeeds(farm).values()][0]![0]!.words).toBe("not sampled since the zones were drawn anew");
+  // The new zone by itself, whose ground others were.
+  expect(dueOf(farm, field, field.zones[0]).redrawn).toBe(true);
+  const first = farmFolder().remove("fields/north/samplings").read().farm!;
+  expect(dueOf(first, first.fields[0]!)).toMatchObject({ never: true, redrawn: false, words: "now: never sampled" });
 });

@@ -11,6 +11,8 @@ export interface Due {
   readonly overdue: boolean;
   /** None of the zones was ever sampled. */
   readonly never: boolean;
+  /** And yet the field was: its zones were drawn anew since. */
+  readonly redrawn: boolean;
   readonly words: string;
 }
 
@@ -22,12 +24,14 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
   const never = newest.every((d) => d === undefined);
+  const redrawn = never && (only ? only.formerly !== undefined : field.samplings.some((s) => s.purpose === "routine"));
   if (newest.some((d) => d === undefined) && mayBeInTime(farm, years))
     return {
       last: undefined,
       next: undefined,
       overdue: false,
       never,
+      redrawn,
       words: `not known, because earlier samplings are ${leftOutForReader}`,
     };
   if (newest.some((d) => d === undefined))
@@ -36,13 +40,14 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
       next: undefined,
       overdue: true,
       never,
-      words: `now: ${never ? "never" : "not every zone has been"} sampled${inYearsShown(farm)}`,
+      redrawn,
+      words: `now: ${redrawn ? "not sampled since the zones were drawn anew" : `${never ? "never" : "not every zone has been"} sampled${inYearsShown(farm)}`}`,
     };
   const last = newest.reduce((oldest, d) => (d! < oldest! ? d : oldest))!;
-  if (years === undefined) return { last, next: undefined, overdue: false, never, words: "not set by a guideline" };
+  if (years === undefined) return { last, next: undefined, overdue: false, never, redrawn, words: "not set by a guideline" };
   const next = yearsAfter(last, years);
   const overdue = next < farm.today;
-  return { last, next, overdue, never, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
+  return { last, next, overdue, never, redrawn, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
 };
 
 /** A sampling before the first year shown may still hold: what the reader is not shown is not told as due. */

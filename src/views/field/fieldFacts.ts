@@ -32,7 +32,13 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
   const facts: (Fact | undefined)[] = [
     {
       term: "Last full sampling",
-      value: due.last ? longDate(due.last) : due.never ? neverWords(farm) : `not every zone${inYearsShown(farm) || " yet"}`,
+      value: due.last
+        ? longDate(due.last)
+        : due.redrawn
+          ? "none since the zones were drawn anew"
+          : due.never
+            ? neverWords(farm)
+            : `not every zone${inYearsShown(farm) || " yet"}`,
     },
     ...(awaitedOf(field).length > 0 ? [{ term: "Results awaited", value: awaitedOf(field).join(" ") }] : []),
     { term: "Next due", value: due.words },

@@ -25,6 +25,8 @@ export interface FieldRow {
   readonly oldestWords: string;
   /** None of its zones was ever sampled. */
   readonly never: boolean;
+  /** And yet it was: its zones were drawn anew since. */
+  readonly redrawn: boolean;
   /** When it is next due, as a day and in words. */
   readonly due: string | undefined;
   readonly overdue: boolean;
@@ -42,7 +44,7 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
   const mapped = field.zones.flatMap((z) => z.squareMeters ?? []);
   const squareMeters = mapped.length === 0 ? undefined : mapped.reduce((a, b) => a + b, 0);
   const next = field.zones.flatMap((z) => nextCrop(field, z.id, farm.today, true) ?? []);
-  const { last, next: due, overdue, never, words } = dueOf(farm, field);
+  const { last, next: due, overdue, never, redrawn, words } = dueOf(farm, field);
   return {
     field,
     squareMeters,
@@ -51,8 +53,15 @@ const draft = (farm: Farm, field: Field, fieldNeeds: readonly Need[]): Draft => 
     crop: next.length === 0 ? noCropWords(farm) : list([...new Set(next.map((c) => crops[c.crop].label))]),
     cropWords: next.length === 0 ? noCropWords(farm) : list([...new Set(next.map((c) => `${crops[c.crop].label} ${c.season}`))]),
     oldest: last,
-    oldestWords: never ? "never sampled" : last === undefined ? "not all sampled" : monthYear(last),
+    oldestWords: redrawn
+      ? "not since the zones were drawn anew"
+      : never
+        ? "never sampled"
+        : last === undefined
+          ? "not all sampled"
+          : monthYear(last),
     never,
+    redrawn,
     due,
     overdue,
     next: words,

@@ -21,11 +21,13 @@ const fieldsOrCount = (rows: readonly FieldRow[]): string => (rows.length > most
 const samplingWords = (rows: readonly FieldRow[]): string => {
   const [first] = rows;
   if (rows.length === 1)
-    return first!.never
-      ? `Sample ${first!.field.name}: it has no routine sampling yet.`
-      : first!.oldest === undefined
-        ? `Sample every zone of ${first!.field.name}: not every one has been sampled.`
-        : `Sample ${first!.field.name} again: it was last sampled in ${monthYear(first!.oldest)}.`;
+    return first!.redrawn
+      ? `Sample ${first!.field.name}: none of its zones was sampled since they were drawn anew.`
+      : first!.never
+        ? `Sample ${first!.field.name}: it has no routine sampling yet.`
+        : first!.oldest === undefined
+          ? `Sample every zone of ${first!.field.name}: not every one has been sampled.`
+          : `Sample ${first!.field.name} again: it was last sampled in ${monthYear(first!.oldest)}.`;
   const again = rows.every((r) => r.oldest !== undefined);
   if (rows.length <= mostNamed)
     return again ? `Sample ${namesOf(rows)} again, which are overdue.` : `Sample every zone of ${namesOf(rows)}, which are overdue.`;

@@ -65,12 +65,20 @@ const samplingTasks = (farm: Farm, field: Field): Task[] => {
           when: "Now",
           urgent: true,
           job: true,
-          text: due.last ? "Sample again" : due.never ? "Sample for the first time" : "Sample every zone",
+          text: due.last
+            ? "Sample again"
+            : due.redrawn
+              ? "Sample the new zones"
+              : due.never
+                ? "Sample for the first time"
+                : "Sample every zone",
           detail: due.last
             ? `Last sampled ${monthYear(due.last)}; the next sampling was due ${due.words.replace(", overdue", "")}.`
-            : due.never
-              ? "It has no routine sampling."
-              : "Not every zone has a routine sampling.",
+            : due.redrawn
+              ? "None of its zones was sampled since they were drawn anew."
+              : due.never
+                ? "It has no routine sampling."
+                : "Not every zone has a routine sampling.",
         },
       ]
     : [];

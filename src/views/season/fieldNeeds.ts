@@ -87,11 +87,13 @@ export const onZones = (field: Field, zones: readonly Zone[]): string => {
 const samplingNeed = (farm: Farm, field: Field): Need[] => {
   const due = dueOf(farm, field);
   if (!due.overdue) return [];
-  const words = due.never
-    ? "never sampled"
-    : due.last === undefined
-      ? "not every zone has been sampled"
-      : `sampling overdue, last ${monthYear(due.last)}`;
+  const words = due.redrawn
+    ? "not sampled since the zones were drawn anew"
+    : due.never
+      ? "never sampled"
+      : due.last === undefined
+        ? "not every zone has been sampled"
+        : `sampling overdue, last ${monthYear(due.last)}`;
   return [{ kind: "sampling", what: "sampling overdue", words, zones: field.zones }];
 };
 
