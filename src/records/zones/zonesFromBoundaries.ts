@@ -24,6 +24,7 @@ const usualNames = ["zone", "name", "title", "label", "id"];
  * keep the polygon they have, and so do former zones, which come last. Throws `BoundaryError` where a shape names no zone, or what comes out breaks a rule of zones.geojson.
  */
 export const zonesFromBoundaries = (shapes: readonly Shape[], field: BoundaryField, property: string | undefined): ZoneDrawn[] => {
+  refuseStrangers(shapes, field, property);
   const drawn = new Map<string, Area[]>();
   for (const shape of shapes) {
     const zone = zoneOf(shape, shapes.length, field, property);
@@ -45,6 +46,25 @@ export const zonesFromBoundaries = (shapes: readonly Shape[], field: BoundaryFie
   return [...zones, ...former];
 };
 
+/** A name that a shell takes as it is in double quotes, and `new field` in a list with commas. */
+const plainName = /^[\p{L}\p{N}][\p{L}\p{N} ._()/-]*$/u;
+
+/** Where each shape has a name of its own and none is a zone's, the file draws zones that the field does not have yet: say how to make them. */
+const refuseStrangers = (shapes: readonly Shape[], field: BoundaryField, property: string | undefined): void => {
+  const names = shapes.map((shape) => nameIn(shape, property) ?? "");
+  const all = [...field.zones, ...field.former];
+  if (shapes.length < 2 || new Set(names).size < names.length || !names.every((name) => plainName.test(name))) return;
+  if (names.some((name) => all.some((zone) => isCalled(zone, name)))) return;
+  const listed = names.join(", ");
+  const called = field.zones.map((z) => z.id);
+  throw new BoundaryError(
+    `none of its ${names.length} names is a zone of field "${field.id}"; ${allowedList(called)}; for a new field with these zones: npm run new -- field --name NAME --zones "${listed}"`,
+  );
+};
+
+const isCalled = (zone: { readonly id: string; readonly name: string; readonly letter: string }, name: string): boolean =>
+  [zone.id, zone.name.toLowerCase(), zone.letter.toLowerCase()].includes(name.toLowerCase());
+
 const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: string | undefined): string => {
   const [only] = field.zones;
   const written = nameIn(shape, property);
@@ -58,8 +78,7 @@ const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: st
         : `say with --zone-name which of these names its zone: ${names.slice(0, 20).join(", ")}`;
     throw new BoundaryError(`${shape.called} ${lacks}; ${advice}`);
   }
-  const wanted = written.toLowerCase();
-  const isIt = (z: BoundaryField["zones"][number]): boolean => [z.id, z.name.toLowerCase(), z.letter.toLowerCase()].includes(wanted);
+  const isIt = (z: BoundaryField["zones"][number]): boolean => isCalled(z, written);
   const found = field.zones.find(isIt);
   if (found) return found.id;
   const former = field.former.find(isIt);
