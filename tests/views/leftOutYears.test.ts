@@ -60,7 +60,7 @@ describe("samplings before the first year shown", () => {
     // Saltings was sampled in October 2020, which holds for four years.
     const farm = shown({ from: 2022, to: 2022 });
     const field = saltings(farm);
-    expect(dueOf(farm, field)).toEqual({ last: undefined, next: undefined, overdue: false, never: true, words: "not known, because earlier samplings are left out for this reader" });
+    expect(dueOf(farm, field)).toEqual({ last: undefined, next: undefined, overdue: false, never: true, redrawn: false, words: "not known, because earlier samplings are left out for this reader" });
     const view = fieldView(farm, field);
     expect([view.lede, view.why]).toEqual(["No routine sampling of this field is shown.", "There is nothing to advise from: earlier samplings are left out for this reader."]);
     expect(view.noBalance).toBe("No balance, because no whole season of this field is in the years shown.");

@@ -50,7 +50,7 @@ const years: RedactionRow = {
   part: "Years",
   out: "Everything before the first year shown and after the last.",
   stays:
-    "First, last and never hold for the years shown, and so do trends and balances. Advice is worked out without the lime and manure of other years, and none is told for a crop after the last.",
+    "First, last and never hold for the years shown, and so do trends and balances. Advice is worked out without the lime and manure of other years, and none is told for a crop after the last. The rotation that a field's record states stays, and may name crops of other years.",
 };
 
 const general = [
