@@ -20,7 +20,10 @@ export interface MapWalk {
 
 export interface PlanMap {
   readonly model: MapModel;
+  /** Where the cores are too many to be told apart, of each walk its beginning alone, by the mark of its bag. */
   readonly walks: readonly MapWalk[];
+  /** Every core is drawn. */
+  readonly whole: boolean;
   /** What cores stay away from: a path, or a ring around a spot. */
   readonly avoid: readonly MapAvoided[];
 }
@@ -43,6 +46,9 @@ const avoidPath = (points: readonly Point[]): string => {
 
 /** Wide enough for the name of a core; its height on the map is 19. */
 export const nameWidth = (name: string): number => 12 + 7 * name.length;
+
+/** More cores than these are a heap of rings on one sheet. */
+const mostCores = 400;
 
 /** Names may touch by so much and are still read. */
 const overlap = 5;
@@ -101,11 +107,16 @@ export const planMap = (farm: Farm, field: Field, plan: SamplingPlan): PlanMap |
     const cores = bag.points.map((at, i) => ({ ...model.at(at), name: coreName(bag, i) }));
     return { label: bag.label, path: cores.map(({ x, y }, i) => `${i === 0 ? "M" : "L"}${x} ${y}`).join(""), cores };
   });
+  const whole = ways.reduce((sum, w) => sum + w.cores.length, 0) <= mostCores;
+  const begins = plan.bags.flatMap((bag, i): MapWalk[] => {
+    const [first] = ways[i]!.cores;
+    return first ? [{ label: bag.label, path: "", cores: [{ ...first, name: bag.mark, named: true }] }] : [];
+  });
   const fits = fitting(ways.map((w) => w.cores));
-  const walks = ways.map((w): MapWalk => ({ ...w, cores: w.cores.map((c) => ({ ...c, named: fits.has(c) })) }));
+  const drawn = ways.map((w): MapWalk => ({ ...w, cores: w.cores.map((c) => ({ ...c, named: fits.has(c) })) }));
   const avoid = plan.avoid.map(({ what, line }) => {
     const points = line.map((p) => model.at(p));
     return { what, off: isOff(points, model), path: avoidPath(points), at: numberAt(points, model) };
   });
-  return { model, walks, avoid };
+  return { model, walks: whole ? drawn : begins, whole, avoid };
 };

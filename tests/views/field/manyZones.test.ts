@@ -5,6 +5,7 @@ import { adviceParts, advicePath } from "../../../src/views/advice/advicePages.t
 import { advicePage } from "../../../src/views/field/fieldAdvice.ts";
 import { fieldView } from "../../../src/views/field/field.ts";
 import { mostOfFieldAdvice, mostOfPage, zoneAdviceWeight } from "../../../src/views/pageWeight.ts";
+import { planView } from "../../../src/views/plan/plan.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { seasonGaps } from "../../../src/views/season/seasonGaps.ts";
 import { allPaths } from "../../../src/views/site/routes.ts";
@@ -75,4 +76,19 @@ it("a field of few zones has its advice on its own page, and its bags side by si
   const { lists, bags } = samplingView(farm, field, field.samplings[0]!);
   expect([bags.length > 8, lists.length > 0]).toEqual([bags.length > 8, bags.length > 8]);
   expect([most, most + 1].map((zones) => adviceParts({ ...field, zones: Array.from({ length: zones }, () => field.zones[0]!) }).length)).toEqual([0, 1]);
+});
+
+it("draws every core of a plan as long as they can be told apart, and then where each bag's walk begins", () => {
+  const plan = (zones: number) => {
+    const farm = farmOf(zones);
+    return planView(farm, farm.fields[0]!, { purpose: "routine", date: "2026-10-10", seed: 1 });
+  };
+  const [few, many] = [plan(8), plan(30)];
+  expect([few.map!.whole, many.map!.whole]).toEqual([true, false]);
+  expect(few.map!.walks.flatMap((w) => w.cores).length).toBeGreaterThan(8 * 10);
+  expect(many.map!.walks.flatMap((w) => w.cores.map((c) => c.name))).toEqual(many.plan.bags.map((b) => b.mark));
+  // None is lost: the positions name them all.
+  expect(many.positions.flatMap((p) => p.cores).length).toBeGreaterThan(400);
+  const [first] = plan(30).plan.bags;
+  expect(many.map!.walks[0]!.label).toBe(first!.label);
 });
