@@ -14,13 +14,17 @@ export const nutrientRate = (rate: Amount<RateUnit>, units: Units): { value: str
   return { value: show(convert(rate.value, rate.unit, unit), decimals), unit };
 };
 
+/** The last figure shown of a limit that is not to be passed. A sum of tenths may lie a hair below the whole number that it is. */
+export const roundedDown = (value: number, decimals: number): string => {
+  const whole = 10 ** decimals;
+  return show(Math.floor(value * whole + 1e-9) / whole, decimals);
+};
+
 /** A rate of nitrogen. What a law allows at most is rounded down: 176 where it allows 175.8 would break it. */
 export const nitrogenRate = ({ rate, atMost }: Pick<NutrientRate, "rate" | "atMost">, units: Units): { value: string; unit: string } => {
   if (!atMost) return nutrientRate(rate, units);
   const { rate: unit, decimals } = unitChoices[units];
-  const whole = 10 ** decimals;
-  // A sum of tenths may lie a hair below the whole number that it is.
-  return { value: show(Math.floor(convert(rate.value, rate.unit, unit) * whole + 1e-9) / whole, decimals), unit };
+  return { value: roundedDown(convert(rate.value, rate.unit, unit), decimals), unit };
 };
 
 const known = new WeakMap<Farm, Map<Units, Farm>>();

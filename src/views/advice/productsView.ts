@@ -32,7 +32,17 @@ export interface ZoneProducts {
   readonly outcomes: readonly Outcome<unknown>[];
 }
 
-const emptyRow = { value: "", unit: "", detail: "", none: undefined, missing: [], guideline: undefined, evidence: undefined, steps: [] };
+const emptyRow = {
+  product: true,
+  value: "",
+  unit: "",
+  detail: "",
+  none: undefined,
+  missing: [],
+  guideline: undefined,
+  evidence: undefined,
+  steps: [],
+};
 
 /** "supplies 107 lb/ac of K₂O and 43 of P₂O₅", and what comes along over what was asked. */
 const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {

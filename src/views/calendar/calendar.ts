@@ -9,8 +9,9 @@ import type { Slot } from "./slots.ts";
 import { compareSlots, slotLabel } from "./slots.ts";
 import type { TestingRow } from "./testingCosts.ts";
 import { centsPerArea, farmTesting, testingRow } from "./testingCosts.ts";
+import { where } from "../advice/jobs.ts";
 import { listedPrice, money } from "../units.ts";
-import { capital, count, list, listOrCount, numberWord, zonesOrCount } from "../words.ts";
+import { capital, count, list, listOrCount } from "../words.ts";
 
 export interface CalendarEntry {
   readonly field: Field;
@@ -43,14 +44,8 @@ export interface CalendarView {
   readonly farmCost: string;
 }
 
-const whereWords = (zones: readonly Zone[], field: Field): string =>
-  zones.length === field.zones.length
-    ? zones.length === 1
-      ? "whole field"
-      : zones.length === 2
-        ? "both zones"
-        : `all ${numberWord(zones.length)} zones`
-    : zonesOrCount(zones, field.zones.length);
+/** Behind the field's name: "Causeway, whole field". */
+const whereWords = (zones: readonly Zone[], field: Field): string => where(zones, field.zones.length).replace(/^the /, "");
 
 const feeOf = ({ fee, bags }: NextSampling): number | undefined => (fee.kind === "answer" ? fee.value.fee * bags : undefined);
 

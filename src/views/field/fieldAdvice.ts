@@ -80,11 +80,8 @@ const sourcesOf = (rows: readonly AdviceRow[]): RatesByZone["by"] =>
     return guideline && evidence ? [{ subject, guideline, evidence }] : [];
   });
 
-/** What to buy of it stands on the season's pages. */
-const products = ["Fertilizer", "Starter"];
-
 export const ratesByZone = (field: Field, advised: readonly ZoneAdvised[]): RatesByZone => {
-  const asked = advised.flatMap(({ view }) => view.rows).filter((r) => !products.includes(r.subject));
+  const asked = advised.flatMap(({ view }) => view.rows).filter((r) => !r.product);
   const subjects = [...new Set(asked.map((r) => r.subject))];
   return {
     subjects,

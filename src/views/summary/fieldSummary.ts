@@ -11,6 +11,7 @@ import type { Fact } from "../fact.ts";
 import type { OwedRow, OwedSum } from "./owedRows.ts";
 import { moneyWords, owedRows, sumOwed } from "./owedRows.ts";
 import { recordsKept } from "./recordsKept.ts";
+import { where } from "../advice/jobs.ts";
 import { latestAdvice } from "../advice/sample.ts";
 import { citedReferences, referenceLabel } from "../steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
@@ -79,9 +80,7 @@ const below = (farm: Farm, field: Field): Parameters<typeof belowSentence>[0] =>
 
 /** "the whole field", "all three zones", "Knoll and Outwash", "five of eight zones" */
 const whichZones = (zones: readonly Zone[], of: number): string => {
-  if (zones.length < of) return zones.length > 3 ? `${numberWord(zones.length)} of ${count(of, "zone")}` : list(zones.map((z) => z.name));
-  if (of === 1) return "the whole field";
-  return of === 2 ? "both zones" : `all ${count(of, "zone")}`;
+  return zones.length < of && zones.length > 3 ? `${numberWord(zones.length)} of ${count(of, "zone")}` : where(zones, of);
 };
 
 /** Who measured, and when; what is awaited where nobody did, else that it is due again. */

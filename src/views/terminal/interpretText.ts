@@ -17,7 +17,7 @@ import { analyteInSentence, crops, nutrients } from "../../interpretation/vocabu
 import type { Farm } from "../../records/model.ts";
 import { missingWords } from "../advice/missingWords.ts";
 import { evidenceMark, sourceLink } from "../steps.ts";
-import { limeRate, nutrientSpan, rateDecimals } from "../units.ts";
+import { limeRate, nutrientSpan, rateDecimals, roundedDown } from "../units.ts";
 import { limeGoal } from "../advice/limeGoal.ts";
 import { capital, list } from "../words.ts";
 
@@ -139,7 +139,7 @@ const rateWords = ({ rate, to, atMost }: Pick<NutrientRate, "rate" | "to" | "atM
     const span = nutrientSpan({ rate, to, atMost }, units);
     return `${span.value} ${span.unit}`;
   }
-  if (atMost) return `${plain(Math.floor(rate.value + 1e-9))} ${rate.unit}`;
+  if (atMost) return `${roundedDown(rate.value, 0)} ${rate.unit}`;
   const shown = (n: number): string => plain(n, rateDecimals(n));
   return `${shown(rate.value)}${to === undefined ? "" : ` to ${shown(to)}`} ${rate.unit}`;
 };
