@@ -159,10 +159,12 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
     case "invalid_union":
       if (issue.discriminator !== undefined) {
         const input = issue.input as Record<string, unknown> | undefined;
-        const given = input?.[issue.discriminator];
+        const { discriminator } = issue;
+        const given = input?.[discriminator];
+        const slip = Object.keys(input ?? {}).find((key) => nearMiss(key, [discriminator]) !== undefined);
         const options = "options" in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
         return given === undefined || given === null
-          ? `${absent(given)}; ${allowedWords("", options)}`
+          ? `${absent(given)}${slip === undefined ? "" : `, and ${slip} is not a key known here`}; ${allowedWords("", options)}`
           : `${kindOf(given)} is not known; ${allowedWords(asText(given), options)}`;
       }
       return noneOf(issue.errors, issue.inst, issue.input);
@@ -178,8 +180,9 @@ export interface PlainIssue {
   readonly atKey: boolean;
 }
 
-/** Was this key meant to be the one that is missing beside it? */
-const standsFor = (key: string, missing: string): boolean => nearMiss(key, [missing]) !== undefined || grown.exec(key)?.[1] === missing;
+/** The keys that the hint of an odd one offers in its place. */
+const offered = ({ message }: PlainIssue): readonly string[] =>
+  /; did you mean (.+)\?$/.exec(message)?.[1]!.split(/, | or /) ?? /; write (\w+): /.exec(message)?.slice(1) ?? [];
 
 /** A key misspelled is also one missing, and a whole number too large for its key is too large for any: one slip is told once. */
 const toldOnce = (issues: readonly PlainIssue[]): readonly PlainIssue[] => {
@@ -189,7 +192,7 @@ const toldOnce = (issues: readonly PlainIssue[]): readonly PlainIssue[] => {
   return issues.filter((issue) => {
     if (issue.message.endsWith(` ${Number.MAX_SAFE_INTEGER}`)) return issues.filter((other) => sameValue(other, issue)).length === 1;
     return !(
-      issue.message.startsWith("is missing") && odd.some((key) => home(key) === home(issue) && standsFor(nameOf(key), nameOf(issue)))
+      issue.message.startsWith("is missing") && odd.some((key) => home(key) === home(issue) && offered(key).includes(nameOf(issue)))
     );
   });
 };

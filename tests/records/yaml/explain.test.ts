@@ -37,6 +37,7 @@ each("keys", paths.sampling, [
     "porpose",
     "2:1: porpose: is not a key known here; did you mean purpose?",
   ],
+  ["the beginning of a key that is needed", "package", "pack", "4:1: pack: is not a key known here; did you mean package?"],
   [
     "a misspelled key, and the same key left out of another block",
     'zone: west\n    results:\n      pH: 6.2\n      bufferPh: 6.7\n      P: { value: 3, qualifier: "<" }\n      K: 104\n  - label: "0022"\n    zone: east',
@@ -162,6 +163,7 @@ each("labs", paths.lab, [
 
 each("farm.yaml", paths.farm, [
   ["a product of no kind", "kind: fertilizer", "kind: fertiliser", '11:11: products.potash.kind: the text "fertiliser" is not known; did you mean fertilizer?'],
+  ["a product whose kind is misspelled", "kind: fertilizer", "knid: fertilizer", "11:5: products.potash.kind: is missing, and knid is not a key known here; allowed: fertilizer, lime, manure"],
   ["a product without a kind", "    kind: fertilizer\n", "", "11:5: products.potash.kind: is missing; allowed: fertilizer, lime, manure"],
   ["a product of an empty kind", "kind: fertilizer", "kind:", "11:10: products.potash.kind: is empty; allowed: fertilizer, lime, manure"],
   ["a product with a name for an id", "  potash:", "  Muriate of potash:", "10:3: products.Muriate of potash: must be lower-case letters, digits and single hyphens, such as north-meadow"],
