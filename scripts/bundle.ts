@@ -4,11 +4,12 @@ import { tmpdir } from "node:os";
 import { join, relative, resolve } from "node:path";
 import { strFromU8, unzipSync } from "fflate";
 import type { BagFile, Sha512 } from "../src/exchange/bundle/bag.ts";
-import { bag, bagInfoValue, oneLine, safeName, textFile } from "../src/exchange/bundle/bag.ts";
+import { bag, bagInfoValue, oneLine, textFile } from "../src/exchange/bundle/bag.ts";
 import { bagReadme } from "../src/exchange/bundle/bagReadme.ts";
 import { dataPackage } from "../src/exchange/bundle/dataPackage.ts";
 import { zipped } from "../src/exchange/bundle/zipWriter.ts";
 import { noDay } from "../src/interpretation/noDay.ts";
+import { idFrom } from "../src/records/idFrom.ts";
 import type { Farm } from "../src/records/model.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
@@ -61,6 +62,9 @@ const readArguments = (argv: readonly string[]): Arguments => {
   };
 };
 
+/** The farm in the names of files; of a name without a Latin letter or digit nothing is left. */
+const idOf = (farm: Farm): string => idFrom(farm.name) || "farm";
+
 /** Build, collect, prove that the records stood still meanwhile, and write the bag. */
 const run = async (argv: readonly string[]): Promise<number> => {
   const given = readArguments(argv);
@@ -72,7 +76,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   }
   const farm = farmFor(whole, given.audience, given.today);
   if (farm.today === noDay) throw new UsageError("the records hold no day yet; say with --today YYYY-MM-DD of which day the bundle is");
-  const name = [safeName(farm.name), ...(given.audience === undefined ? [] : ["for", given.audience]), farm.today].join("-");
+  const name = [idOf(farm), ...(given.audience === undefined ? [] : ["for", given.audience]), farm.today].join("-");
   const out = resolve(standing(), given.out ?? `${name}.zip`);
   refuseUnsafe(out, content, farm, given.force);
   const records = bundleRecords(whole, content, library);
@@ -106,7 +110,7 @@ async function builtSite(content: string, today: string, audience: string | unde
 function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
   const description = oneLine(excerptWords(farm) ?? farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`);
   const tables = files.filter(({ path }) => path.endsWith(".csv"));
-  const descriptor = dataPackage(tables, { name: safeName(farm.name), title: `${farm.name}: field history`, description }, sha512);
+  const descriptor = dataPackage(tables, { name: idOf(farm), title: `${farm.name}: field history`, description }, sha512);
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date.slice(0, 4))).sort();
   const readme = bagReadme({
     farm: farm.name,

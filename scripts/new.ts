@@ -9,6 +9,7 @@ import { harvestedBy } from "../src/interpretation/zoneLife.ts";
 import { waysRead } from "../src/interpretation/waysRead.ts";
 import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
+import { idFrom } from "../src/records/idFrom.ts";
 import type { Farm, Field } from "../src/records/model.ts";
 import { newFarm, phosphorusReadBy } from "../src/records/starting/newRecordsFarm.ts";
 import { newField } from "../src/records/starting/newRecordsField.ts";
@@ -27,7 +28,6 @@ import {
 import { newSampling } from "../src/records/starting/newRecordsSampling.ts";
 import { newSeason } from "../src/records/starting/newRecordsSeason.ts";
 import type { NewFile } from "../src/records/starting/newRecordsText.ts";
-import { idFrom } from "../src/records/starting/newRecordsText.ts";
 import { writeNew } from "../src/records/starting/newRecordsWrite.ts";
 import type { PlannedBags } from "../src/records/starting/planLabels.ts";
 import { planLabels } from "../src/records/starting/planLabels.ts";

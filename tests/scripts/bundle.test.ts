@@ -28,6 +28,8 @@ beforeAll(async () => {
     mkdirSync(join(home, "tiny", file, ".."), { recursive: true });
     writeFileSync(join(home, "tiny", file), text);
   }
+  const named = join(home, "farm", "farm.yaml");
+  writeFileSync(named, readFileSync(named, "utf8").replace("Croft Test", "Crofter's Test"));
   const { status, stderr } = await bundle(["--content", "farm", "--out", "farm.zip"]);
   if (status !== 0) throw new Error(stderr);
   unzip(join(home, "farm.zip"), join(home, "unzipped"));
@@ -112,10 +114,10 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
 
   it("replaces an older bundle of the same farm, and not another farm's", async () => {
     // The older one lies where a bundle is written that is given no name.
-    const ours = join(home, "croft-test-2026-01-02.zip");
+    const ours = join(home, "crofters-test-2026-01-02.zip");
     cpSync(join(home, "farm.zip"), ours);
     expect((await bundle(["--content", "farm", "--today", "2026-01-02"])).status).toBe(0);
-    expect(readFileSync(ours).includes("croft-test-2026-01-02/")).toBe(true);
+    expect(readFileSync(ours).includes("crofters-test-2026-01-02/")).toBe(true);
     const before = readFileSync(join(home, "farm.zip"));
     const { status, stderr } = await bundle(["--content", "tiny", "--out", "farm.zip"]);
     expect([status, stderr]).toEqual([1, expect.stringMatching(/is there already and is not a bundle of Tiny Farm; .*--force$/m)]);
@@ -146,9 +148,12 @@ describe("npm run bundle", { timeout: 240_000 }, () => {
     expect(stderr.trimEnd().split("\n")).toHaveLength(1);
   });
 
-  it("refuses a folder of that name", async () => {
-    mkdirSync(join(home, "folder.zip"));
-    expect((await bundle(["--content", "tiny", "--out", "folder.zip", "--force"])).stderr).toMatch(/is not a file$/m);
-    renameSync(join(home, "folder.zip"), join(home, "folder"));
+  it("refuses a folder of that name, which begins with farm where the farm's own has no Latin letter", async () => {
+    cpSync(join(home, "tiny"), join(home, "unnamed"), { recursive: true });
+    const farm = join(home, "unnamed", "farm.yaml");
+    writeFileSync(farm, readFileSync(farm, "utf8").replace("Tiny Farm", "農場"));
+    mkdirSync(join(home, "farm-2025-12-01.zip"));
+    expect((await bundle(["--content", "unnamed", "--today", "2025-12-01", "--force"])).stderr).toMatch(/farm-2025-12-01\.zip is not a file$/m);
+    renameSync(join(home, "farm-2025-12-01.zip"), join(home, "folder"));
   });
 });

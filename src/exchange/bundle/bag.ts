@@ -64,14 +64,3 @@ const bagInfo = (lines: readonly (readonly [string, string])[]): string =>
 
 /** By code unit, the same in every language of the machine. */
 const inOrder = (files: readonly BagFile[]): BagFile[] => [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
-
-/** A name as it can stand in any file system: "Skerry Farm" is skerry-farm; one without a Latin letter is "farm". */
-export const safeName = (name: string): string =>
-  name
-    .normalize("NFKD")
-    .replace(/\p{M}/gu, "")
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 60)
-    .replace(/-+$/, "") || "farm";

@@ -1,8 +1,9 @@
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
 import { cropIds, textureIds } from "../../interpretation/vocabulary.ts";
+import { idFrom } from "../idFrom.ts";
 import type { NewFile } from "./newRecordsText.ts";
-import { idFrom, scalar } from "./newRecordsText.ts";
+import { scalar } from "./newRecordsText.ts";
 
 /** Examples in the units a person thinks in; the numbers are there to be replaced. */
 const examples = {

@@ -6,7 +6,7 @@ import type { Farm, Field } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
 import { phosphorusMethods } from "./newRecordsFarm.ts";
 import { mostZones, zoneIds } from "./newRecordsField.ts";
-import { idFrom } from "./newRecordsText.ts";
+import { idFrom } from "../idFrom.ts";
 import { currency, date, text } from "../schemas/primitives.ts";
 
 /** One thing that must be known before a record can be written. */

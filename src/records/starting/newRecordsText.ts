@@ -13,22 +13,6 @@ export const scalar = (text: string): string => stringify(text, { lineWidth: 0, 
 /** A label is always quoted: YAML would read 0012 as 12. */
 export const quoted = (text: string): string => JSON.stringify(text);
 
-const longestId = 60;
-
-/** Latin letters that no accent comes off of. */
-const inPlainLetters: Readonly<Record<string, string>> = { ß: "ss", æ: "ae", œ: "oe", ø: "o", ł: "l", đ: "d", ð: "d", þ: "th", ı: "i" };
-
-/** An id made of a name: "Böhmer's Low Field" gives bohmers-low-field, "Großer Kamp" grosser-kamp. Empty where the name has no Latin letter or digit. */
-export const idFrom = (name: string): string =>
-  name
-    .normalize("NFKD")
-    .replace(/[\u0300-\u036f'’]/g, "")
-    .toLowerCase()
-    .replace(/[ßæœøłđðþı]/g, (letter) => inPlainLetters[letter]!)
-    .replace(/[^a-z0-9]+/g, "-")
-    .slice(0, longestId)
-    .replace(/^-+|-+$/g, "");
-
 /**
  * New records teach as they are read: `# Words` explains, and a `#` right before a key, or before two spaces, makes that line an
  * optional one. This takes those marks away, as a person would, one line or all.

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import type { BagFile } from "../../../src/exchange/bundle/bag.ts";
-import { bag, bagInfoValue, safeName, textFile } from "../../../src/exchange/bundle/bag.ts";
+import { bag, bagInfoValue, textFile } from "../../../src/exchange/bundle/bag.ts";
 import { bagReadme } from "../../../src/exchange/bundle/bagReadme.ts";
 
 const sha512 = (bytes: Uint8Array): string => createHash("sha512").update(bytes).digest("hex");
@@ -29,15 +29,6 @@ describe("a bag", () => {
 
   it.each(["a.txt", "data/../a", "data//a", "data/a\nb", "data/50%", "data/a\\b", "data/./a", "data/"])("refuses %j, which a manifest cannot say plainly", (path) =>
     expect(() => bag([textFile(path, "")], label, sha512)).toThrow("cannot stand in a bag"));
-
-  it.each([
-    ["Skerry Farm", "skerry-farm"],
-    ["Ferme de l’Étang & Fils", "ferme-de-l-etang-fils"],
-    ["-Pré Évêque-", "pre-eveque"],
-    ["  ../..  ", "farm"],
-    ["農場", "farm"],
-    ["x".repeat(59) + " y", "x".repeat(59)],
-  ])("names the folder of %j %s", (name, safe) => expect(safeName(name)).toBe(safe));
 });
 
 describe("the README of a bundle", () => {

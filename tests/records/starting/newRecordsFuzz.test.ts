@@ -6,7 +6,7 @@ import { newFarm } from "../../../src/records/starting/newRecordsFarm.ts";
 import { newField } from "../../../src/records/starting/newRecordsField.ts";
 import type { Question } from "../../../src/records/starting/newRecordsQuestions.ts";
 import { depthOf, farmDetails, farmQuestions, fieldQuestions, listed, packageQuestion, samplingDetails, samplingQuestions, seasonQuestions } from "../../../src/records/starting/newRecordsQuestions.ts";
-import { idFrom } from "../../../src/records/starting/newRecordsText.ts";
+import { idFrom } from "../../../src/records/idFrom.ts";
 import { planLabels } from "../../../src/records/starting/planLabels.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { planSampling } from "../../../src/views/plan/planComposites.ts";

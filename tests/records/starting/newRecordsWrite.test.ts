@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { filesBelow } from "../../../scripts/checkLinks.ts";
-import { idFrom, scalar, withOptions } from "../../../src/records/starting/newRecordsText.ts";
+import { scalar, withOptions } from "../../../src/records/starting/newRecordsText.ts";
 import type { NewFile } from "../../../src/records/starting/newRecordsText.ts";
 import { writeNew } from "../../../src/records/starting/newRecordsWrite.ts";
 import { readFast } from "../../../src/records/yaml/fastYaml.ts";
@@ -42,17 +42,6 @@ describe("the words of a person", () => {
     expect(line.split("\n")).toHaveLength(2);
     expect(readFast(line)).toMatchObject({ value: { name: words } });
   });
-
-  it.each([
-    ["Böhmer's Low Field", "bohmers-low-field"],
-    ["  ../../x  ", "x"],
-    ["Ψ", ""],
-    ["A".repeat(90), "a".repeat(60)],
-    ["Großer Kamp", "grosser-kamp"],
-    ["Długie Pole", "dlugie-pole"],
-    ["Ærø Høj", "aero-hoj"],
-    ["Þórs Völlur", "thors-vollur"],
-  ])("%s make the id %s", (words, id) => expect(idFrom(words)).toBe(id));
 
   it("switch optional lines on and leave explanations alone", () => expect(withOptions("# Words.\n#note: x\n  #soil: y\n#  - z\n")).toBe("# Words.\nnote: x\n  soil: y\n  - z\n"));
 });
