@@ -142,7 +142,11 @@ const troubles: Readonly<Record<string, string>> = {
 
 /** A folder can be made anywhere but where the system makes them itself, such as below /proc. */
 const noFolder = (code: string, syscall: string): string | undefined =>
-  code !== "ENOENT" ? `the system answers ${code}` : ["mkdir", "cp"].includes(syscall) ? "no folder can be made there" : undefined;
+  code !== "ENOENT"
+    ? `the system answers ${code}`
+    : ["mkdir", "mkdtemp", "cp"].includes(syscall)
+      ? "no folder can be made there"
+      : undefined;
 
 /** What the disk refused, in a sentence; `undefined` for any other error, which is ours, as is a file that is not where we left it. */
 export const diskTrouble = (cause: unknown): string | undefined => {

@@ -69,17 +69,21 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const farm = farmFor(whole, audience, today);
   refuseOthers(out, printedPages([...allPaths(farm).keys()]).map(pdfName), audience);
   const paper = wanted ?? paperOf(farm);
-  const browser = await startChromium(executablePath);
   const work = mkdtempSync(join(tmpdir(), "field-history-pdf-"));
   try {
-    const site = join(work, "site");
-    if ((await buildSite({ content, out: site, today: farm.today, audience })) === undefined) return 1;
-    const pages = printedPages(filesBelow(site));
-    for await (const [path, bytes] of printPages(browser, site, pages, paper)) replaceFile(join(out, pdfName(path)), bytes);
-    console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
-    return 0;
+    // Before the build, which takes longer: a program that is no Chromium is told at once.
+    const browser = await startChromium(executablePath);
+    try {
+      const site = join(work, "site");
+      if ((await buildSite({ content, out: site, today: farm.today, audience })) === undefined) return 1;
+      const pages = printedPages(filesBelow(site));
+      for await (const [path, bytes] of printPages(browser, site, pages, paper)) replaceFile(join(out, pdfName(path)), bytes);
+      console.log(`${farm.name}: ${counted(pages.length, "page")} of the site printed on ${paper} paper, into ${out}`);
+      return 0;
+    } finally {
+      await browser.close();
+    }
   } finally {
-    await browser.close();
     rmSync(work, { recursive: true, force: true });
   }
 };

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -42,7 +42,6 @@ const run = async (argv: readonly string[]): Promise<number> => {
 /** JPEG, half the weight of PNG here: the README should open at once. */
 async function take(executablePath: string, site: string, out: string): Promise<void> {
   const browser = await startChromium(executablePath);
-  mkdirSync(out, { recursive: true });
   try {
     const context = await browser.newContext({ viewport: size, javaScriptEnabled: false });
     for (const [name, [path, anchor]] of Object.entries(pages)) {

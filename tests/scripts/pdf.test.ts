@@ -2,7 +2,7 @@ import { mkdirSync, readdirSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { pdfName, printedPages } from "../../scripts/pdfPages.ts";
-import { ranHere } from "../support/command.ts";
+import { ranApart, ranHere } from "../support/command.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
@@ -24,6 +24,15 @@ describe("npm run pdf", () => {
     expect(readdirSync(home)).toEqual([]);
     // A folder is no program, though it may be entered.
     expect((await pdf(home, [], home)).stderr).toMatch(/^Printing needs Chromium/);
+  });
+
+  it("says so where no folder can be made to work in, and leaves none where the browser does not start", () => {
+    const home = temporaryFolder();
+    const apart = (temporary: string) => ranApart("pdf", ["--content", farmFolder().path, "--out", join(home, "pdf")], { env: { CHROMIUM_PATH: process.execPath, TMPDIR: temporary } });
+    const { status, stderr } = apart(join(home, "nowhere"));
+    expect([status, stderr]).toEqual([1, `${join(home, "nowhere", "field-history-pdf-XXXXXX")} could not be read or written: no folder can be made there. Nothing was left half-written.\n`]);
+    expect(apart(home).stderr).toMatch(/did not start as Chromium does/);
+    expect(readdirSync(home)).toEqual([]);
   });
 
   it.each([
