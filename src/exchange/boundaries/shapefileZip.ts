@@ -24,8 +24,18 @@ export const unzipShapefile = (bytes: Uint8Array): { shp: Uint8Array; prj: Uint8
   return { shp: files.get(names[0]!)!, prj, dbf: files.get(`${base}.dbf`) };
 };
 
+const cutOff = "is a zip file that is broken or cut off";
+
+/** A zip ends with a record of 22 bytes and at most a comment of 65,535. What is unpacked on the way cannot tell that a part was to come. */
+const hasItsEnd = (bytes: Uint8Array): boolean => {
+  for (let at = bytes.length - 22; at >= Math.max(0, bytes.length - 22 - 65_535); at--)
+    if (bytes[at] === 0x50 && bytes[at + 1] === 0x4b && bytes[at + 2] === 5 && bytes[at + 3] === 6) return true;
+  return false;
+};
+
 const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
   if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) throw new BoundaryError("is no zip file");
+  if (!hasItsEnd(bytes)) throw new BoundaryError(cutOff);
   const chunks = new Map<string, Uint8Array[]>();
   let total = 0;
   const unzip = new Unzip((file) => {
@@ -48,7 +58,7 @@ const unpacked = (bytes: Uint8Array): Map<string, Uint8Array> => {
     for (let at = 0; at < bytes.length; at += chunk) unzip.push(bytes.subarray(at, at + chunk), at + chunk >= bytes.length);
   } catch (cause) {
     if (cause instanceof BoundaryError) throw cause;
-    throw new BoundaryError("is a zip file that is broken or cut off", { cause });
+    throw new BoundaryError(cutOff, { cause });
   }
   return new Map([...chunks].map(([name, pieces]) => [name, joined(pieces)]));
 };
