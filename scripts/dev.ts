@@ -1,6 +1,6 @@
 import { isFolder } from "../src/records/folder.ts";
 import type { Command } from "./command.ts";
-import { installation, optionsHelp, readOptions, UsageError } from "./options.ts";
+import { installation, optionsHelp, readOptions, refuseReadOnly, UsageError } from "./options.ts";
 
 const wanted = ["content"] as const;
 const about = optionsHelp("dev", "Serves the site on this machine and reloads it when a record changes. Stop with Ctrl-C.", wanted);
@@ -10,6 +10,7 @@ const run = async (argv: readonly string[]): Promise<number> => {
   const { content } = readOptions(argv, wanted);
   // Any other mistake is shown on the page, and mended while it is looked at.
   if (!isFolder(content)) throw new UsageError(`${content} is not a folder; give the folder that holds farm.yaml with --content`);
+  refuseReadOnly();
   process.chdir(installation);
   process.env["FIELD_CONTENT"] = content;
   process.env["ASTRO_TELEMETRY_DISABLED"] = "1";

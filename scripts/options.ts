@@ -1,9 +1,10 @@
 import { randomUUID } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync, statSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, realpathSync, rmdirSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
 import { date } from "../src/records/schemas/primitives.ts";
+import { makeFolder } from "../src/records/wholeWrite.ts";
 
 /** The installation: where this project's own code and its content folder are. */
 export const installation = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -148,11 +149,33 @@ const noFolder = (code: string, syscall: string): string | undefined =>
       ? "no folder can be made there"
       : undefined;
 
+const troubleOf = (cause: unknown): string | undefined => {
+  const { code, syscall } = cause as { code?: string; syscall?: string };
+  return code === undefined ? undefined : (troubles[code] ?? (syscall === undefined ? undefined : noFolder(code, syscall)));
+};
+
 /** What the disk refused, in a sentence; `undefined` for any other error, which is ours, as is a file that is not where we left it. */
 export const diskTrouble = (cause: unknown): string | undefined => {
-  const { code, path, syscall } = cause as { code?: string; path?: string; syscall?: string };
-  const trouble = code === undefined ? undefined : (troubles[code] ?? (syscall === undefined ? undefined : noFolder(code, syscall)));
-  return trouble && `${path ?? "a file"} could not be read or written: ${trouble}. Nothing was left half-written.`;
+  const trouble = troubleOf(cause);
+  return (
+    trouble && `${(cause as { path?: string }).path ?? "a file"} could not be read or written: ${trouble}. Nothing was left half-written.`
+  );
+};
+
+const workFolders = (within: string): string => join(within, "node_modules", ".cache", "field-history");
+
+/** Refuse to render where the renderer's files cannot be written: beside the work folders it keeps some of its own, which nobody knows by name. */
+export const refuseReadOnly = (within = installation): void => {
+  try {
+    for (const folder of [join(within, ".astro"), workFolders(within)]) {
+      makeFolder(folder);
+      rmdirSync(mkdtempSync(join(folder, "try-")));
+    }
+  } catch (cause) {
+    throw new UsageError(
+      `this program lies in ${within}, where it may not write (${troubleOf(cause) ?? String(cause)}), and a site is made with files of its own there; install it in a folder that you may write to`,
+    );
+  }
 };
 
 const day = 86_400_000;
@@ -162,16 +185,12 @@ const day = 86_400_000;
  * side by side apart, and those of one process: Node loads no file a second time. What a killed build left is cleared away after a day.
  */
 export const workFolder = (within = installation): string => {
-  const all = join(within, "node_modules", ".cache", "field-history");
-  try {
-    mkdirSync(all, { recursive: true });
-    for (const id of readdirSync(all)) {
-      // Another build may have cleared it away by now.
-      const made = statSync(join(all, id), { throwIfNoEntry: false })?.mtimeMs;
-      if ((made ?? Infinity) < Date.now() - day) rmSync(join(all, id), { recursive: true, force: true });
-    }
-  } catch (cause) {
-    throw new UsageError(`a build needs an installation folder that it may write to: ${diskTrouble(cause) ?? String(cause)}`);
+  refuseReadOnly(within);
+  const all = workFolders(within);
+  for (const id of readdirSync(all)) {
+    // Another build may have cleared it away by now.
+    const made = statSync(join(all, id), { throwIfNoEntry: false })?.mtimeMs;
+    if ((made ?? Infinity) < Date.now() - day) rmSync(join(all, id), { recursive: true, force: true });
   }
   return join(all, randomUUID());
 };

@@ -1,5 +1,5 @@
-import { expect, it, vi } from "vitest";
-import { mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
+import { describe, expect, it, vi } from "vitest";
+import { chmodSync, mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { counted, diskTrouble, isWithin, readOptions, workFolder } from "../../scripts/options.ts";
 import { putInPlace } from "../../scripts/wholeFolder.ts";
@@ -107,10 +107,36 @@ it("knows a folder below another, whatever it is called", () => {
   expect([isWithin(folder, folder), isWithin(join(folder, "..", "site"), folder), isWithin(`${folder}-site`, folder), isWithin(dirname(folder), folder)]).toEqual([true, false, false, false]);
 });
 
-it("says that a build needs an installation it may write to, where it may not", () => {
-  const folder = temporaryFolder();
-  writeFileSync(join(folder, "node_modules"), "a file");
-  expect(() => workFolder(folder)).toThrow(/^a build needs an installation folder that it may write to: .*node_modules.* could not be read or written: a file stands where a folder should\./);
+describe("an installation that may not be written to", () => {
+  const refused = (folder: string, why: string): void =>
+    expect(() => workFolder(folder)).toThrow(`this program lies in ${folder}, where it may not write (${why}), and a site is made with files of its own there; install it in a folder that you may write to`);
+
+  it("is refused where a file stands in the way", () => {
+    const folder = temporaryFolder();
+    writeFileSync(join(folder, "node_modules"), "a file");
+    refused(folder, "a file stands where a folder should");
+  });
+
+  // To root every folder is open, so root steps down for the moment.
+  it.each([".astro", "node_modules/.cache/field-history"])("is refused where %s is another's, of an earlier build", (shut) => {
+    const folder = temporaryFolder();
+    workFolder(folder);
+    for (const open of [".astro", "node_modules", "node_modules/.cache", "node_modules/.cache/field-history", "."]) chmodSync(join(folder, open), open === shut ? 0o555 : 0o777);
+    const root = process.geteuid?.() === 0;
+    if (root) process.seteuid?.(65_534);
+    try {
+      refused(folder, "permission is denied");
+    } finally {
+      if (root) process.seteuid?.(0);
+      chmodSync(join(folder, shut), 0o777);
+    }
+  });
+
+  it("holds nothing more for having been tried", () => {
+    const folder = temporaryFolder();
+    workFolder(folder);
+    expect([".astro", "node_modules/.cache/field-history"].map((made) => readdirSync(join(folder, made)))).toEqual([[], []]);
+  });
 });
 
 it("renders a site in a folder of its own, and clears away what a build left that was killed a day ago", () => {
