@@ -22,6 +22,6 @@ export const balanceAndTest = (first: Measurement, last: Measurement, least: num
   if (least === undefined) return noAnswer("the noise between two samplings is not known here", ["a least significant change"]);
   const change = last.value - first.value;
   if (Math.abs(change) < least || change === 0) return noAnswer("the change of the test is within its noise", ["a later sampling"]);
-  if (net === 0) return noAnswer("as much went in as out", []);
+  if (net === 0) return noAnswer("a balance of nothing has no direction", []);
   return answer({ test: change < 0 ? "fell" : "rose", agree: net < 0 === change < 0 }, []);
 };

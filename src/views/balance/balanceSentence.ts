@@ -52,18 +52,20 @@ export const balanceSentence = (
   const change = `${numberLabel(first)} in ${monthYear(first.date)}, ${measurementLabel(last)} in ${monthYear(last.date)}`;
   if (period.kind === "noAnswer") return `Whether it agrees with ${test} cannot be told, because ${period.because}: ${change}.`;
   const { net } = period.value;
-  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), net);
+  const { value, unit } = nutrientRate({ value: Math.abs(net), unit: "lb/ac" }, farm.units);
+  // Less than is shown is no direction either: "more out than in (0 lb/ac)" would contradict itself.
+  const shown = Number(value) === 0 ? 0 : net;
+  const outcome = balanceAndTest(first, last, leastChange(zone, first, last), shown);
   const ways = (["lower", "upper"] as const)
     .map((end) => balanceBetween(records, nutrient, sets, first.date, last.date, end))
     .map((o) => (o.kind === "answer" ? Math.sign(o.value.net) : 0));
   if (ways[0] !== ways[1])
     return `Whether it agrees with ${test} cannot be told, because the balance goes either way within the printed ranges of what a harvest takes away: ${change}.`;
-  const { value, unit } = nutrientRate({ value: Math.abs(net), unit: "lb/ac" }, farm.units);
   const label = nutrients[nutrient].label.toLowerCase();
   // The years after the newest sampling are in the sum above, and not in this one.
   const span = `from ${monthYear(first.date)} to ${monthYear(last.date)}`;
   const went =
-    net === 0
+    shown === 0
       ? `As much ${label} went in as out ${span}`
       : `More ${label} went ${net < 0 ? "out than in" : "in than out"} ${span} (${value} ${unit})`;
   if (outcome.kind === "noAnswer") return `${went}. Whether ${test} agrees cannot be told, because ${outcome.because}: ${change}.`;

@@ -66,11 +66,11 @@ const moreWords = (more: Outcome<MoreSamplings> | undefined, today = -Infinity):
   if (more?.kind !== "answer") return undefined;
   const { more: wanted, interval, until } = more.value;
   if (wanted === 0) return "So many samplings would usually have shown the slope seen, had it been real.";
+  // Nobody waits that long, or asks in which year: the sentence says how little there is to see instead of asking for more.
+  if (wanted * interval > longestWait)
+    return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}, over more than ${longestWait} years, to show it.`;
   // Counted on from the last sampling: where nothing was sampled for long, that year may lie behind.
   const when = until < today ? "" : `, until about ${plain(until, 0).replace(",", "")},`;
-  // Nobody waits that long: then the sentence says how little there is to see instead of asking for more.
-  if (wanted * interval > longestWait)
-    return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}${when} to show it.`;
   const every = interval < 1.5 ? "" : ` about ${plain(interval, 0)} years apart`;
   return `If the slope seen is real, ${count(wanted, "more sampling")}${every}${when} would show it four times out of five.`;
 };
