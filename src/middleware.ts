@@ -1,4 +1,5 @@
 import type { MiddlewareHandler } from "astro";
+import { wholeGrades } from "./components/grades.ts";
 import { isolated, rightToLeftNames } from "./components/rightToLeft.ts";
 import type { Farm } from "./records/model.ts";
 import { siteFarm } from "./site.ts";
@@ -11,10 +12,9 @@ const namesOf = (farm: Farm): readonly string[] => {
   return names;
 };
 
-/** Every page: names that are written from right to left are set apart. A farm without one pays nothing for it. */
+/** Every page: grades are kept whole, and names that are written from right to left set apart. */
 export const onRequest: MiddlewareHandler = async (_context, next) => {
   const response = await next();
-  const names = namesOf(siteFarm());
-  if (names.length === 0 || !response.headers.get("content-type")?.startsWith("text/html")) return response;
-  return new Response(isolated(await response.text(), names), response);
+  if (!response.headers.get("content-type")?.startsWith("text/html")) return response;
+  return new Response(isolated(wholeGrades(await response.text()), namesOf(siteFarm())), response);
 };

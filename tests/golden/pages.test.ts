@@ -32,6 +32,7 @@ const asRead = (html: string): string =>
   html
     .replace(/<head>.*?<\/head>/s, "")
     .replace(/<script.*?<\/script>/gs, "")
+    .replace(/<span class="grade">(.*?)<\/span>/g, "$1")
     .replace(/<(?:"[^"]*"|[^>"])*>/g, "\n")
     .split("\n")
     .map((line) => line.trim())
