@@ -2,6 +2,7 @@ import type { Position } from "geojson";
 import { BoundaryError } from "./boundaryError.ts";
 import type { Area } from "../geometry.ts";
 import { planeAround } from "../geometry.ts";
+import { pointsPastStart } from "./pointsPastStart.ts";
 
 /** What a file draws, before it is looked at: properties by name, and a geometry in the words of RFC 7946. */
 export interface RawShape {
@@ -113,11 +114,11 @@ class Reader {
       case "GeometryCollection":
         return this.#list(geometry["geometries"]).flatMap((each) => this.polygons(each, depth + 1));
       case "LineString":
-        if (this.#walked) return [[this.#ring(this.#positions(coordinates), true)]];
+        if (this.#walked) return [[this.#walk(this.#positions(coordinates))]];
         this.#seen.line += 1;
         return [];
       case "MultiLineString":
-        if (this.#walked) return [[this.#ring(this.#joined(this.#list(coordinates).map((each) => this.#positions(each))), true)]];
+        if (this.#walked) return [[this.#walk(this.#joined(this.#list(coordinates).map((each) => this.#positions(each))))]];
         this.#seen.line += 1;
         return [];
       case "Point":
@@ -170,6 +171,15 @@ class Reader {
       if (gap > 0) this.#notes.push({ kind: "joined", shape: this.#called, meters: gap });
       return [...line, ...part];
     });
+  }
+
+  #walk(positions: Position[]): Position[] {
+    const past = pointsPastStart(positions);
+    if (past > 0)
+      throw this.#broken(
+        `goes past its own start and across the way it began with; take its last ${past === 1 ? "point" : `${past} points`} off, so that it ends where it begins`,
+      );
+    return this.#ring(positions, true);
   }
 
   #ring(positions: Position[], outer: boolean): Position[] {
