@@ -14,6 +14,7 @@ export const commands: Readonly<Record<string, () => Promise<{ readonly command:
   import: () => import("./import.ts"),
   new: () => import("./new.ts"),
   zones: () => import("./zones.ts"),
+  redraw: () => import("./redraw.ts"),
   rates: () => import("./rates.ts"),
   schemas: () => import("./schemas.ts"),
   test: () => import("./test.ts"),

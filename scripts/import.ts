@@ -1,7 +1,8 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { planImport } from "../src/records/importing/importResults.ts";
-import { changesOf, writeChanges } from "../src/records/importing/importResultsWrite.ts";
+import { changesOf } from "../src/records/importing/importResultsWrite.ts";
+import { writeChanges } from "../src/records/writeChanges.ts";
 import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Lab, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";

@@ -10,7 +10,7 @@ const rules: Record<string, { rooms: string[]; packages: RegExp }> = {
   // togeojson and xmldom read KML and GPX, fflate packs and unpacks zips: small, without dependencies of their own, and kept up.
   // csv-parse, the reading half of csv-stringify: quotes, line ends within them and limits, with the place of a mistake.
   exchange: { rooms: ["exchange"], packages: /^(geojson|@tmcw\/togeojson|@xmldom\/xmldom|fflate|polylabel|csv-(parse|stringify)\/sync)$/ },
-  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|canonicalize$|@turf\/(intersect|kinks)$|geojson$)/ },
+  records: { rooms: ["records", "interpretation", "exchange"], packages: /^(node:|yaml$|js-yaml$|zod$|fastest-levenshtein$|canonicalize$|@turf\/(intersect|kinks|union)$|geojson$)/ },
   views: { rooms: ["views", "interpretation", "exchange", "types:records"], packages: /^$/ },
   client: { rooms: ["client", "types:views"], packages: /^chart\.js$/ },
   styles: { rooms: [], packages: /^$/ },

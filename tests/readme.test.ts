@@ -6,8 +6,10 @@ import { section } from "../src/interpretation/guideline.ts";
 import type { Farm } from "../src/records/model.ts";
 import { guidelineView } from "../src/views/guidelines/guidelineView.ts";
 import { latestAdvice } from "../src/views/advice/sample.ts";
+import { ranHere } from "./support/command.ts";
 import { farmFolder } from "./support/farmFolder.ts";
-import { mergedFarm, mergedField } from "./support/mergedFarm.ts";
+import { mergedFarm } from "./support/mergedFarm.ts";
+import { paths } from "./support/tinyFarm.ts";
 
 /** The README's blocks that name a file in their first line: file to text. */
 const files = new Map(
@@ -71,14 +73,17 @@ it("shows every picture there is and no other, each with words for those who do 
   }
 });
 
-it("merges zones as the README says: the new one is what is advised, and the old ones are history", () => {
+it("merges zones as the README says: the new one is what is advised, and the old ones are history", async () => {
   const written = readFileSync(join(installation, "README.md"), "utf8");
   const [yaml] = /(?<=```yaml\n)zones:\n(?: {2}.*\n)+/.exec(written)!;
-  const [merged] = /(?<=zones:\n)(?: {2}(?! ).*\n)+/.exec(mergedField)!;
-  expect(yaml.replace(/ +#.*/, "").split("\n").slice(1, -1)).toEqual(merged.split("\n").filter((line) => line !== "" && !line.includes("Strip")));
-  const { farm, problems } = mergedFarm().read();
+  const [, ...words] = /npm run redraw -- low-meadow (--end) (\S+) (--begin) "(.*?)" (--since) (\S+) /.exec(written)!;
+  const farm = farmFolder().change(paths.field, "plan:", "  strip: { letter: C, name: Strip, until: 2022-03-01 }\nplan:").remove("fields/north/samplings").remove("fields/north/seasons");
+  expect(await ranHere("redraw", ["north", ...words, "--write", "--content", farm.path])).toMatchObject({ status: 0, stderr: "" });
+  const text = readFileSync(join(farm.path, paths.field), "utf8");
+  expect(yaml.replace(/ +#.*/, "").split("\n").filter((line) => !text.includes(`${line}\n`))).toEqual([]);
+  const { farm: read, problems } = mergedFarm().read();
   expect(problems).toEqual([]);
-  const [field] = farm!.fields;
-  expect(field!.zones.map((z) => [z.id, latestAdvice(farm!, field!, z)?.sampling.date])).toEqual([["long", "2025-10-18"]]);
+  const [field] = read!.fields;
+  expect(field!.zones.map((z) => [z.id, latestAdvice(read!, field!, z)?.sampling.date])).toEqual([["long", "2025-10-18"]]);
   expect(field!.formerZones.map((z) => z.id)).toEqual(["west", "east", "strip"]);
 });

@@ -98,3 +98,18 @@ export const zoneChangeWords = (field: Field): string =>
   zoneChanges(field)
     .map(({ date, text }) => `${text}, on ${longDate(date)}.`)
     .join(" ");
+
+/** What stands in the records of days still to come: "From 20 November 2025 on, Lea is to take the place of West lea and East lea." */
+export const comingChangeWords = (field: Field): string =>
+  [...Map.groupBy(field.laterZones, ({ since, formerly = [] }) => [since, ...[...formerly].sort()].join(" ")).values()]
+    .map((drawn) => {
+      const { since, formerly } = drawn[0]!;
+      const names = list(drawn.map((z) => z.name));
+      const becomes = formerly
+        ? `${drawn.length > 1 ? "are" : "is"} to take the place of ${zoneNames(field, formerly)}`
+        : drawn.length > 1
+          ? "are to be zones"
+          : "is to be a zone";
+      return `From ${longDate(since!)} on, ${names} ${becomes}.`;
+    })
+    .join(" ");

@@ -45,6 +45,7 @@ it.each<[name: string, ...args: string[]]>([
   ["new", "field", "--name", "South"],
   ["new", "sampling", "--field", "north", "--date", "2025-10-28"],
   ["zones", "walk.gpx", "--field", "north", "--write"],
+  ["redraw", "north", "--end", "A,B", "--begin", "Long", "--since", "2025-11-20", "--write"],
 ])("%s %s tells of the one mistake in the records, and writes nothing", async (name, ...args) => {
   const from = temporaryFolder();
   for (const file of ["results.csv", "walk.gpx"]) writeFileSync(join(from, file), "");

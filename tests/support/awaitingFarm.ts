@@ -1,6 +1,7 @@
 import type { ImportPlan, PlannedImport } from "../../src/records/importing/importResults.ts";
 import { planImport } from "../../src/records/importing/importResults.ts";
-import { changesOf, writeChanges } from "../../src/records/importing/importResultsWrite.ts";
+import { changesOf } from "../../src/records/importing/importResultsWrite.ts";
+import { writeChanges } from "../../src/records/writeChanges.ts";
 import { formatProblems } from "../../src/records/problem.ts";
 import type { FarmFolder } from "./farmFolder.ts";
 import { farmFolder } from "./farmFolder.ts";

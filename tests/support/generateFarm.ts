@@ -1,4 +1,4 @@
-import { zoneLetter } from "../../src/records/starting/newRecordsField.ts";
+import { zoneLetter } from "../../src/records/zones/zoneNames.ts";
 import { corrupt } from "./corrupt.ts";
 import { farmFile, labFiles, labs } from "./generatedFarmFiles.ts";
 import { Random } from "./random.ts";

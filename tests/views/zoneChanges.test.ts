@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { zoneChangeWords } from "../../src/views/zonesThen.ts";
+import { comingChangeWords, zoneChangeWords } from "../../src/views/zonesThen.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { paths } from "../support/tinyFarm.ts";
 
@@ -19,5 +19,19 @@ describe("a change of zones in words", () => {
   it("is neither where a part of the old ground went to another zone", () => {
     expect(told("a:, until: 2020-09-01", "b:, until: 2020-09-01", "c:, since: 2020-09-01, formerly: [a, b]", "d:, since: 2020-09-01, formerly: [b]")).toBe("Zone c became a zone, formerly Zone a and Zone b, on 1 September 2020. Zone d became a zone, formerly Zone b, on 1 September 2020.");
     expect(told("a:", "b:, since: 2020-09-01")).toBe("Zone b became a zone, on 1 September 2020.");
+  });
+});
+
+describe("a change of zones to come", () => {
+  const coming = (...zones: string[]): string => {
+    const { farm } = farmFolder().write(paths.field, `name: North\nzones:\n  west: { letter: A, name: West, until: 2026-03-01 }\n  east: { letter: B, name: East${zones[0]!.includes("east") ? ", until: 2026-03-01" : ""} }\n${zones.map((zone, i) => `  ${zone}`.replace("LETTER", "CDE"[i]!)).join("\n")}\n`).remove(paths.zones).read({ today: "2025-12-01" });
+    return comingChangeWords(farm!.fields[0]!);
+  };
+
+  it("is told with its day, and once for zones that begin together in one place", () => {
+    expect(coming("long: { letter: LETTER, name: Long, since: 2026-03-01, formerly: [west, east] }")).toBe("From 1 March 2026 on, Long is to take the place of West and East.");
+    expect(coming("top: { letter: LETTER, name: Top, since: 2026-03-01, formerly: [west] }", "foot: { letter: LETTER, name: Foot, since: 2026-03-01, formerly: [west] }")).toBe("From 1 March 2026 on, Top and Foot are to take the place of West.");
+    expect(coming("top: { letter: LETTER, name: Top, since: 2026-03-01 }")).toBe("From 1 March 2026 on, Top is to be a zone.");
+    expect(coming("top: { letter: LETTER, name: Top, since: 2026-03-01, formerly: [west] }", "new: { letter: LETTER, name: New, since: 2026-04-01 }")).toBe("From 1 March 2026 on, Top is to take the place of West. From 1 April 2026 on, New is to be a zone.");
   });
 });

@@ -1,19 +1,14 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Pair, YAMLMap } from "yaml";
+import type { YAMLMap } from "yaml";
 import { isMap, isScalar, isSeq, parse, parseDocument } from "yaml";
+import type { Splice } from "../yaml/splices.ts";
+import { below, endOf, indentOf, pairOf, spliced, valueOf } from "../yaml/splices.ts";
 import type { NewResult } from "./importResultsRow.ts";
 
 /** Results to add to one bag of a sampling file; `index` is the bag's place under `composites`, from 0. */
 export interface BagResults {
   readonly index: number;
   readonly added: readonly Pick<NewResult, "analyte" | "value" | "digits" | "qualifier">[];
-}
-
-/** A text put in at `at`, in place of the `over` characters that stand there. */
-interface Splice {
-  readonly at: number;
-  readonly over: number;
-  readonly put: string;
 }
 
 /**
@@ -34,9 +29,7 @@ export const withResults = (text: string, bags: readonly BagResults[]): string |
     if (!splice) return undefined;
     splices.push(splice);
   }
-  const written = splices
-    .sort((a, b) => b.at - a.at)
-    .reduce((whole, { at, over, put }) => whole.slice(0, at) + put + whole.slice(at + over), body);
+  const written = spliced(body, splices);
   return holds(written, body, bags) ? mark + written : undefined;
 };
 
@@ -50,9 +43,6 @@ const usesFlow = (items: readonly unknown[]): boolean => {
   });
   return styles[0] ?? false;
 };
-
-const pairOf = (map: YAMLMap, key: string): Pair | undefined => map.items.find((pair) => isScalar(pair.key) && pair.key.value === key);
-const valueOf = (map: YAMLMap, key: string): unknown => pairOf(map, key)?.value;
 
 const written = ({ digits, qualifier }: Added[number]): string =>
   qualifier === undefined ? digits : `{ value: ${digits}, qualifier: "${qualifier}" }`;
@@ -91,28 +81,6 @@ const spliceFor = (text: string, composite: YAMLMap, added: Added, style: "flow"
 };
 
 const lines = (added: Added, indent: string): string[] => added.map((r) => `${indent}${r.analyte}: ${written(r)}`);
-
-/** Where a pair ends, comments after it left out. */
-const endOf = ({ key, value }: Pair): number => (rangeOf(value) ?? rangeOf(key))![1];
-const rangeOf = (node: unknown): readonly [number, number, number] | undefined =>
-  isScalar(node) || isMap(node) || isSeq(node) ? (node.range ?? undefined) : undefined;
-
-/** The spaces that a key on a line of its own begins with; the dash of a list item counts as one. */
-const indentOf = (text: string, pair: Pair): string => {
-  const start = rangeOf(pair.key)![0];
-  return text.slice(text.lastIndexOf("\n", start - 1) + 1, start).replace(/[^ ]/g, " ");
-};
-
-/** New lines below the line in which `end` lies, ended as that line is. */
-const below = (text: string, end: number, put: readonly string[]): Splice => {
-  const line = text.indexOf("\n", end);
-  if (line < 0) {
-    const ending = text.includes("\r\n") ? "\r\n" : "\n";
-    return { at: text.length, over: 0, put: put.map((each) => ending + each).join("") };
-  }
-  const ending = text.charAt(line - 1) === "\r" ? "\r\n" : "\n";
-  return { at: line + 1, over: 0, put: put.map((each) => each + ending).join("") };
-};
 
 interface Plain {
   readonly composites: { results?: Record<string, unknown> | null }[];

@@ -1,19 +1,11 @@
 import { join } from "node:path";
-import type { AfterStep } from "../wholeWrite.ts";
-import { exactText, replaceUnchanged } from "../wholeWrite.ts";
+import { exactText } from "../wholeWrite.ts";
 import type { BagImport } from "./importResults.ts";
 import { withResults } from "./importResultsText.ts";
 import { start } from "../place.ts";
 import type { Problem } from "../problem.ts";
 import { Problems } from "../problem.ts";
-
-/** A sampling file as it stands and as it will. */
-export interface Change {
-  /** Below the content folder, with forward slashes. */
-  readonly file: string;
-  readonly old: string;
-  readonly text: string;
-}
+import type { Change } from "../writeChanges.ts";
 
 export type Changes = { readonly changes: readonly Change[] } | { readonly problems: readonly Problem[] };
 
@@ -38,44 +30,3 @@ export const changesOf = (content: string, bags: readonly BagImport[]): Changes 
   });
   return problems.all.length > 0 ? { problems: problems.all } : { changes };
 };
-
-/**
- * Write every change, each file as a whole, and have the farm read again by `check`. Where a file was changed meanwhile, or
- * the farm no longer reads, all that was written is put back as it was, and the reason is returned; none: all is in place.
- */
-export const writeChanges = (
-  content: string,
-  changes: readonly Change[],
-  check: () => readonly Problem[],
-  afterStep?: AfterStep,
-): readonly Problem[] => {
-  const path = (file: string): string => join(content, ...file.split("/"));
-  const done: Change[] = [];
-  const putBack = (): Problem[] =>
-    done.flatMap(({ file, old, text }) => {
-      try {
-        if (exactText(path(file)) === old || replaceUnchanged(path(file), text, old)) return [];
-        return [problem(file, "was changed by another program after results were written to it, so it is left as it is now")];
-      } catch (cause) {
-        // The others are put back all the same.
-        return [problem(file, `could not be put back as it was: ${(cause as Error).message}`)];
-      }
-    });
-  try {
-    for (const change of changes) {
-      done.push(change);
-      if (replaceUnchanged(path(change.file), change.old, change.text, afterStep)) continue;
-      done.pop();
-      return [problem(change.file, "was changed by another program meanwhile; run the import again"), ...putBack()];
-    }
-    const wrong = check();
-    return wrong.length === 0 ? [] : [...wrong, ...putBack()];
-  } catch (cause) {
-    const { file } = done.at(-1)!;
-    const left = putBack().filter((p) => p.file !== file);
-    if (left.length === 0) throw cause;
-    return [problem(file, `could not be written: ${(cause as Error).message}`), ...left];
-  }
-};
-
-const problem = (file: string, message: string): Problem => ({ file, ...start, field: "", message, severity: "error" });

@@ -1,7 +1,7 @@
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
 import { cropIds, textureIds } from "../../interpretation/vocabulary.ts";
-import { idFrom } from "../idFrom.ts";
+import { zoneIds, zoneLetter } from "../zones/zoneNames.ts";
 import type { NewFile } from "./newRecordsText.ts";
 import { scalar } from "./newRecordsText.ts";
 
@@ -46,6 +46,7 @@ name: ${scalar(name)}
 # A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter or two (AA, AB ...), for maps and bags.
 # Its polygon comes into zones.geojson by \`npm run zones\`.
 # Zones that are merged or split end and stay here for their history: until: the day. The new ones get since: that day, and formerly: [their ids].
+# \`npm run redraw\` writes all of it.
 zones:
 ${zones.map((zone, i) => zoneText(zone, i, units)).join("\n")}
 # When the boundaries were walked, and by which rule they were drawn.
@@ -75,17 +76,6 @@ tillage: tilled
 const zoneText = (name: string, i: number, units: UnitChoice): string => `  ${zoneIds([name], i)[0]!}:
     letter: ${zoneLetter(i)}
     name: ${scalar(name)}${i === 0 ? `\n    #soil: { texture: ${units === "garden" ? "sandyLoam" : "siltLoam"} }` : ""}`;
-
-/** A letter of its own for each of so many zones: A to Z and AA to ZZ. */
-export const mostZones = 26 + 26 * 26;
-
-/** The letter of a field's zone by its place from 0 on: A, B ... Z, AA, AB ... ZZ, as columns of a spreadsheet go on. */
-export const zoneLetter = (place: number): string =>
-  (place < 26 ? "" : String.fromCharCode(64 + Math.floor(place / 26))) + String.fromCharCode(65 + (place % 26));
-
-/** The ids of zones by their names; a name without a Latin letter or digit gives zone-a, zone-b ... by its place. */
-export const zoneIds = (names: readonly string[], first = 0): string[] =>
-  names.map((name, i) => idFrom(name) || `zone-${zoneLetter(first + i).toLowerCase()}`);
 
 /** Long lists go on in further lines of the comment, which is indented so far. */
 export const wrapped = (words: readonly string[], indent = ""): string => {

@@ -5,7 +5,7 @@ import { choice } from "../choice.ts";
 import type { Farm, Field } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
 import { phosphorusMethods } from "./newRecordsFarm.ts";
-import { mostZones, zoneIds } from "./newRecordsField.ts";
+import { mostZones, zoneIds } from "../zones/zoneNames.ts";
 import { idFrom } from "../idFrom.ts";
 import { currency, date, text } from "../schemas/primitives.ts";
 

@@ -11,6 +11,8 @@ export interface Scan {
   readonly fault: number | undefined;
   /** Where the value at the wanted path stands; where the path stops early, its nearest parent. */
   readonly found: number;
+  /** Where that value ends; absent where the text stops before. */
+  readonly end: number | undefined;
 }
 
 /**
@@ -21,16 +23,17 @@ export const scanJson = (text: string, wanted: Path = []): Scan => {
   let need: Need = "value";
   let found = 0;
   let matched = -1;
+  let end: number | undefined;
   let offset = 0;
   const matches = (): boolean => open.length <= wanted.length && open.every((o, i) => String(o.at) === String(wanted[i]));
   for (;;) {
     space.lastIndex = offset;
     space.exec(text);
     offset = space.lastIndex;
-    if (offset === text.length) return { fault: need === "end" ? undefined : offset, found };
+    if (offset === text.length) return { fault: need === "end" ? undefined : offset, found, end };
     token.lastIndex = offset;
     const match = token.exec(text);
-    if (!match) return { fault: offset, found };
+    if (!match) return { fault: offset, found, end };
     const [word, mark, string] = match;
     const top = open.at(-1);
     if (
@@ -40,8 +43,8 @@ export const scanJson = (text: string, wanted: Path = []): Scan => {
       open.pop();
       need = open.length > 0 ? ", or end" : "end";
     } else if (need === "value" || need === "value or ]") {
-      if (mark !== undefined && mark !== "[" && mark !== "{") return { fault: offset, found };
-      if (open.length > matched && matches()) [found, matched] = [offset, open.length];
+      if (mark !== undefined && mark !== "[" && mark !== "{") return { fault: offset, found, end };
+      if (open.length > matched && matches()) [found, matched, end] = [offset, open.length, undefined];
       if (mark === undefined) need = open.length > 0 ? ", or end" : "end";
       else {
         open.push({ list: mark === "[", at: mark === "[" ? 0 : "" });
@@ -54,7 +57,8 @@ export const scanJson = (text: string, wanted: Path = []): Scan => {
     else if (need === ", or end" && mark === "," && top) {
       if (typeof top.at === "number") top.at += 1;
       need = top.list ? "value" : "key";
-    } else return { fault: offset, found };
+    } else return { fault: offset, found, end };
     offset += word.length;
+    if (open.length === matched && (need === ", or end" || need === "end")) end ??= offset;
   }
 };

@@ -5,6 +5,7 @@ import { polygonsOf } from "../../exchange/geometry.ts";
 import type { BoundaryField } from "./boundaryField.ts";
 import { allowedList, allowedWords } from "../nearMiss.ts";
 import { Problems } from "../problem.ts";
+import { scanJson } from "../yaml/jsonText.ts";
 import { readZones } from "./zonesFile.ts";
 
 /** A zone with the polygon it is to have. */
@@ -105,15 +106,27 @@ const joined = (areas: readonly Area[]): Area => {
 };
 
 /** zones.geojson as text: one line a ring, so that a version control shows which boundary was moved. */
-export const zonesText = (zones: readonly ZoneDrawn[]): string => {
-  const features = zones.flatMap(({ zone, area }) => {
-    if (!area) return [];
-    const polygons = polygonsOf(area).map(
-      (rings) => `[\n${rings.map((ring) => `          ${JSON.stringify(ring)}`).join(",\n")}\n        ]`,
-    );
-    const coordinates = area.type === "Polygon" ? polygons[0]! : `[${polygons.join(", ")}]`;
-    return [
-      `    {
+export const zonesText = (zones: readonly ZoneDrawn[]): string =>
+  `{\n  "type": "FeatureCollection",\n  "features": [\n${features(zones)}\n  ]\n}\n`;
+
+/** The text of a zones.geojson that has features, with more of them below the last one and everything else as it was. */
+export const withZones = (text: string, zones: readonly ZoneDrawn[]): string => {
+  const { features: old } = JSON.parse(text.replace(/^\ufeff/, "")) as { features: unknown[] };
+  const last = scanJson(text.replace(/^\ufeff/, " "), ["features", old.length - 1]).end!;
+  const ending = text.includes("\r\n") ? "\r\n" : "\n";
+  return `${text.slice(0, last)},${ending}${features(zones).replaceAll("\n", ending)}${text.slice(last)}`;
+};
+
+const features = (zones: readonly ZoneDrawn[]): string =>
+  zones
+    .flatMap(({ zone, area }) => {
+      if (!area) return [];
+      const polygons = polygonsOf(area).map(
+        (rings) => `[\n${rings.map((ring) => `          ${JSON.stringify(ring)}`).join(",\n")}\n        ]`,
+      );
+      const coordinates = area.type === "Polygon" ? polygons[0]! : `[${polygons.join(", ")}]`;
+      return [
+        `    {
       "type": "Feature",
       "properties": { "zone": ${JSON.stringify(zone.id)} },
       "geometry": {
@@ -121,7 +134,6 @@ export const zonesText = (zones: readonly ZoneDrawn[]): string => {
         "coordinates": ${coordinates}
       }
     }`,
-    ];
-  });
-  return `{\n  "type": "FeatureCollection",\n  "features": [\n${features.join(",\n")}\n  ]\n}\n`;
-};
+      ];
+    })
+    .join(",\n");

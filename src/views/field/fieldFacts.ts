@@ -11,7 +11,7 @@ import { cropsBySeason } from "../advice/cropWords.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import { area, areaUnit } from "../units.ts";
 import { count, list, longDate, zonesOrCount } from "../words.ts";
-import { fieldAsOf, zoneChanges, zoneChangeWords, zoneOf } from "../zonesThen.ts";
+import { comingChangeWords, fieldAsOf, zoneChanges, zoneChangeWords, zoneOf } from "../zonesThen.ts";
 
 const noneNext = (farm: Farm): string => (laterCropsLeftOut(farm) ? leftOutForReader : "none planned");
 
@@ -51,6 +51,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
     field.tenure ? { term: "Tenure", value: heldWords(field.tenure) } : undefined,
     zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
+    field.laterZones.length > 0 ? { term: "Zones to be drawn anew", value: comingChangeWords(field) } : undefined,
     { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
     labs.length > 0 ? { term: labs.length > 1 ? "Laboratories, in order" : "Laboratory", value: list(labs) } : undefined,
     { term: "Guidelines, in order asked", value: list(field.guidelines.map((g) => g.short)) },

@@ -4,8 +4,9 @@ import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
 import type { AfterStep } from "../../../src/records/wholeWrite.ts";
-import type { Change } from "../../../src/records/importing/importResultsWrite.ts";
-import { changesOf, writeChanges } from "../../../src/records/importing/importResultsWrite.ts";
+import type { Change } from "../../../src/records/writeChanges.ts";
+import { changesOf } from "../../../src/records/importing/importResultsWrite.ts";
+import { writeChanges } from "../../../src/records/writeChanges.ts";
 import type { FarmFolder } from "../../support/farmFolder.ts";
 import { answeredSampling, awaitingFarm, awaitingSampling, planned, planOf, usualFile } from "../../support/awaitingFarm.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
@@ -69,7 +70,7 @@ describe("the files of an import", () => {
     const farm = awaitingFarm();
     const made = changes(farm);
     farm.write(paths.sampling, `${awaitingSampling}# by another hand\n`);
-    expect(writeChanges(farm.path, made, sound)).toMatchObject([{ file: paths.sampling, message: "was changed by another program meanwhile; run the import again" }]);
+    expect(writeChanges(farm.path, made, sound)).toMatchObject([{ file: paths.sampling, message: "was changed by another program meanwhile; run the command again" }]);
     expect(texts(farm)).toEqual([old[0], `${awaitingSampling}# by another hand\n`]);
   });
 
@@ -97,7 +98,7 @@ describe("the files of an import", () => {
       writeFileSync(join(farm.path, earlier), "mine\n");
       return [wrong];
     });
-    expect(told.map((p) => p.message)).toEqual(["no", "was changed by another program after results were written to it, so it is left as it is now"]);
+    expect(told.map((p) => p.message)).toEqual(["no", "was changed by another program after it was written, so it is left as it is now"]);
     expect(texts(farm)).toEqual(["mine\n", old[1]]);
   });
 
@@ -120,7 +121,8 @@ const killedAfter = (steps: number, farm: FarmFolder, results: string): void => 
     import { readFileSync } from "node:fs";
     import { readFarm } from ${src("records/reading/readFarm.ts")};
     import { planImport } from ${src("records/importing/importResults.ts")};
-    import { changesOf, writeChanges } from ${src("records/importing/importResultsWrite.ts")};
+    import { changesOf } from ${src("records/importing/importResultsWrite.ts")};
+    import { writeChanges } from ${src("records/writeChanges.ts")};
     const [content, file] = process.argv.slice(1);
     const { farm } = readFarm({ content });
     const { plan } = planImport(farm, farm.labs.get("north-lab"), { file, bytes: readFileSync(file) });

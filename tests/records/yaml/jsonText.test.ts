@@ -36,4 +36,15 @@ describe("a scan of JSON text", () => {
     expect(at(["a", 7, "b"])).toBe('[1, { "b": "x" }], "b": 2 }');
     expect(at([])).toBe(text);
   });
+
+  it("finds where the value at a path ends", () => {
+    const text = ' { "a": [1, { "b": "x" }] , "b": 2 } ';
+    const upTo = (path: (string | number)[]): string => text.slice(0, scanJson(text, path).end);
+    expect(upTo(["a", 1])).toBe(' { "a": [1, { "b": "x" }');
+    expect(upTo(["a", 1, "b"])).toBe(' { "a": [1, { "b": "x"');
+    expect(upTo(["a"])).toBe(' { "a": [1, { "b": "x" }]');
+    expect(upTo(["b"])).toBe(' { "a": [1, { "b": "x" }] , "b": 2');
+    expect(upTo([])).toBe(text.trimEnd());
+    expect(scanJson('{ "a": [1', ["a"]).end).toBeUndefined();
+  });
 });

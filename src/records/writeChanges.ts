@@ -1,0 +1,54 @@
+import { join } from "node:path";
+import { start } from "./place.ts";
+import type { Problem } from "./problem.ts";
+import type { AfterStep } from "./wholeWrite.ts";
+import { exactText, replaceUnchanged } from "./wholeWrite.ts";
+
+/** A record as it stands and as it will. */
+export interface Change {
+  /** Below the content folder, with forward slashes. */
+  readonly file: string;
+  readonly old: string;
+  readonly text: string;
+}
+
+/**
+ * Write every change, each file as a whole, and have the farm read again by `check`. Where a file was changed meanwhile, or
+ * the farm no longer reads, all that was written is put back as it was, and the reason is returned; none: all is in place.
+ */
+export const writeChanges = (
+  content: string,
+  changes: readonly Change[],
+  check: () => readonly Problem[],
+  afterStep?: AfterStep,
+): readonly Problem[] => {
+  const path = (file: string): string => join(content, ...file.split("/"));
+  const done: Change[] = [];
+  const putBack = (): Problem[] =>
+    done.flatMap(({ file, old, text }) => {
+      try {
+        if (exactText(path(file)) === old || replaceUnchanged(path(file), text, old)) return [];
+        return [problem(file, "was changed by another program after it was written, so it is left as it is now")];
+      } catch (cause) {
+        // The others are put back all the same.
+        return [problem(file, `could not be put back as it was: ${(cause as Error).message}`)];
+      }
+    });
+  try {
+    for (const change of changes) {
+      done.push(change);
+      if (replaceUnchanged(path(change.file), change.old, change.text, afterStep)) continue;
+      done.pop();
+      return [problem(change.file, "was changed by another program meanwhile; run the command again"), ...putBack()];
+    }
+    const wrong = check();
+    return wrong.length === 0 ? [] : [...wrong, ...putBack()];
+  } catch (cause) {
+    const { file } = done.at(-1)!;
+    const left = putBack().filter((p) => p.file !== file);
+    if (left.length === 0) throw cause;
+    return [problem(file, `could not be written: ${(cause as Error).message}`), ...left];
+  }
+};
+
+const problem = (file: string, message: string): Problem => ({ file, ...start, field: "", message, severity: "error" });
