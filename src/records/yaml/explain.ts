@@ -161,7 +161,7 @@ export const explain: z.core.$ZodErrorMap = (issue) => {
         const input = issue.input as Record<string, unknown> | undefined;
         const { discriminator } = issue;
         const given = input?.[discriminator];
-        const slip = Object.keys(input ?? {}).find((key) => nearMiss(key, [discriminator]) !== undefined);
+        const slip = Object.keys(input ?? {}).find((key) => key !== discriminator && nearMiss(key, [discriminator]) !== undefined);
         const options = "options" in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
         return given === undefined || given === null
           ? `${absent(given)}${slip === undefined ? "" : `, and ${slip} is not a key known here`}; ${allowedWords("", options)}`
