@@ -6,6 +6,7 @@ import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
 import { harvestedBy } from "../src/interpretation/zoneLife.ts";
+import { sectionsOf } from "../src/interpretation/guideline.ts";
 import { waysRead } from "../src/interpretation/waysRead.ts";
 import { choice } from "../src/records/choice.ts";
 import { isFolder } from "../src/records/folder.ts";
@@ -195,6 +196,7 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
     depth: depthOf(then["depth"]!)!,
     metric: (field.units ?? farm.units) === "metric",
     reads: nitrogenRead(field),
+    asksCrop: field.guidelines.some((pack) => sectionsOf(pack, "nitrogenSupply").length > 0),
     cores: planned(field, purpose, date).bags[0]?.cores,
     bags:
       plan?.bags ??

@@ -18,6 +18,7 @@ import { marginRule } from "./rules/margin.ts";
 import { nitrateLinearRule } from "./rules/nitrateLinear.ts";
 import { nitrateTableRule } from "./rules/nitrateTable.ts";
 import { nitrogenNeedRule } from "./rules/nitrogenNeed.ts";
+import { nitrogenSupplyRule } from "./rules/nitrogenSupplyRule.ts";
 import { noiseRule } from "./rules/noise.ts";
 import { phAluminumRule } from "./rules/phAluminum.ts";
 import { profileNitrateRule } from "./rules/profileNitrate.ts";
@@ -61,6 +62,7 @@ export const section = z.discriminatedUnion("kind", [
   yieldLessNitrateRule,
   profileNitrateRule,
   nitrogenNeedRule,
+  nitrogenSupplyRule,
   legumeCreditRule,
   manureAvailabilityRule,
   noiseRule,

@@ -42,7 +42,7 @@ export const analytes = define({
   Cl: { label: "Chloride", short: "Cl", unit: "ppm", decimals: 0, plausible: [0, 2000] },
   nitrateN: { label: "Nitrate-N", short: "NO₃-N", unit: "ppm", decimals: 0, plausible: [0, 500] },
   nitrate: { label: "Nitrate (NO₃)", short: "NO₃", unit: "ppm", decimals: 0, plausible: [0, 2200] },
-  // Nitrate and ammonium together, in the whole depth sampled: German laboratories' Nmin. The word is no shorter name of nitrate.
+  // Nitrate and ammonium together, in the whole depth sampled: Nmin in Germany, SMN in Britain. The word is no shorter name of nitrate.
   mineralN: { label: "Mineral nitrogen", short: "Nmin", unit: "kg/ha", decimals: 0, plausible: [0, 600] },
   organicMatter: { label: "Organic matter", short: "OM", unit: "%", decimals: 1, plausible: [0, 100] },
   cec: { label: "Cation exchange capacity", short: "CEC", unit: "meq/100 g", decimals: 1, plausible: [0, 200] },
@@ -88,7 +88,7 @@ export const methods = {
   hotWater: { label: "hot water", analytes: ["B"] },
   calciumPhosphate: { label: "monocalcium phosphate", analytes: ["S"] },
   calciumNitrate: { label: "0.01 M calcium nitrate", analytes: ["Cl"] },
-  potassiumChloride: { label: "2 M potassium chloride", analytes: ["nitrateN", "nitrate"] },
+  potassiumChloride: { label: "2 M potassium chloride", analytes: ["nitrateN", "nitrate", "mineralN"] },
   calciumChlorideNitrogen: { label: "0.0125 M calcium chloride", analytes: ["mineralN", "nitrateN"] },
   lossOnIgnition: { label: "loss on ignition", analytes: ["organicMatter"] },
   walkleyBlack: { label: "Walkley-Black", analytes: ["organicMatter"] },
@@ -262,8 +262,20 @@ export const cereals: ReadonlySet<CropId> = new Set<CropId>([
 export const strawIds = ["removed", "incorporated"] as const;
 export type StrawId = (typeof strawIds)[number];
 
-/** Agronomic categories of arable soil, as Poland's soil maps name them by the share of fine particles. Never read from a texture. */
-export const soilCategories = { veryLight: "very light", light: "light", medium: "medium", heavy: "heavy" } as const;
+/**
+ * Categories of arable soil: as Poland's soil maps name them by the share of fine particles, and as Britain's guide does by a meter of
+ * the profile. Both know a medium one; a guideline reads its own alone. Never read from a texture.
+ */
+export const soilCategories = {
+  veryLight: "very light",
+  light: "light",
+  medium: "medium",
+  heavy: "heavy",
+  lightSand: "light sand",
+  shallow: "shallow",
+  deepClayey: "deep clayey",
+  deepSilty: "deep silty",
+} as const;
 export type SoilCategoryId = keyof typeof soilCategories;
 export const soilCategoryIds = Object.keys(soilCategories) as [SoilCategoryId, ...SoilCategoryId[]];
 

@@ -15,6 +15,7 @@ export const waysRead = (pack: Guideline, analyte: AnalyteId): readonly WayRead[
   const ways = pack.sections.flatMap((s): WayRead[] => {
     if ("limits" in s) return ("analyte" in s ? s.analyte : "nitrateN") === analyte ? [s.limits] : [];
     if (s.kind === "nitrogenNeed") return analyte === "mineralN" ? [{ method: s.method, unit: "kg/ha" }] : [];
+    if (s.kind === "nitrogenSupply") return analyte === "mineralN" ? s.methods.map((method) => ({ method, unit: "kg/ha" })) : [];
     if (s.kind === "phAluminum" && analyte === "Al") return [{ method: s.aluminum, unit: "ppm" }];
     if ("buffer" in s) return byMethodAlone(s.buffer, analyte);
     return "method" in s ? byMethodAlone(s.method, analyte) : [];

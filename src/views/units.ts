@@ -21,8 +21,15 @@ export const roundedDown = (value: number, decimals: number): string => {
 };
 
 /** A rate of nitrogen. What a law allows at most is rounded down: 176 where it allows 175.8 would break it. */
-export const nitrogenRate = ({ rate, atMost }: Pick<NutrientRate, "rate" | "atMost">, units: Units): { value: string; unit: string } => {
-  if (!atMost) return nutrientRate(rate, units);
+export const nitrogenRate = (
+  { rate, to, atMost }: Pick<NutrientRate, "rate" | "to" | "atMost">,
+  units: Units,
+): { value: string; unit: string } => {
+  if (!atMost) {
+    const least = nutrientRate(rate, units);
+    const most = to === undefined ? least : nutrientRate({ value: to, unit: rate.unit }, units);
+    return least.value === most.value ? least : { value: `${least.value} to ${most.value}`, unit: least.unit };
+  }
   const { rate: unit, decimals } = unitChoices[units];
   return { value: roundedDown(convert(rate.value, rate.unit, unit), decimals), unit };
 };

@@ -136,6 +136,20 @@ results: { mineralN: { value: 45.5, unit: kg/ha, method: calciumChlorideNitrogen
     /^Apply at most 179 kg\/ha of nitrogen \(N\), says German ordinance/m,
   ],
   [
+    // Example 4.3 of section 4: wheat after potatoes, medium soil, 115 kg in the soil and 25 in the crop.
+    "Britain's guide, its own worked example of nitrogen",
+    `guideline: uk-rb209-2023
+crop: winterWheat
+yieldGoal: { value: 8, unit: t/ha }
+depth: { from: 0, to: 90, unit: cm }
+soil: { category: medium, organicMatter: 2.5 }
+history: { previousCrop: potatoes, cropNitrogen: 25 }
+results: { mineralN: { value: 115, unit: kg/ha, method: potassiumChloride } }
+`,
+    ({ nitrogen }) => expect(nitrogen).toMatchObject({ value: 120, unit: "kg/ha", level: "a supply of 140 kg/ha, index 4" }),
+    /^Apply 120 kg\/ha of nitrogen \(N\), at a supply of 140 kg\/ha, index 4, says RB209 2023/m,
+  ],
+  [
     "the doses that a rate is the sum of, as RB209 prints them for silage",
     `guideline: uk-rb209-2010
 units: metric

@@ -79,6 +79,7 @@ describe("npm run new", { timeout: 120_000 }, () => {
     ["us-kansas-mf2586-2003", "mehlich3", { P: "mehlich3 colorimetric ppm", K: "mehlich3 icp ppm" }],
     // It reads phosphorus for a limit alone; German laboratories measure pH in calcium chloride (common practice).
     ["de-ordinance-2017", undefined, { pH: "calciumChloride pH", P: "calciumAcetateLactate ppm", K: "calciumAcetateLactate ppm", mineralN: "calciumChlorideNitrogen kg/ha" }],
+    ["uk-rb209-2023", undefined, { pH: "water1to2half pH", P: "olsen mg/l", K: "ammoniumNitrate mg/l", mineralN: "potassiumChloride kg/ha" }],
     ["pl-iung-lime", "double lactate", { pH: "potassiumChloridePh pH", P: "doubleLactate ppm", K: "doubleLactate ppm" }],
     ["us-wisconsin-a2809", undefined, { P: "bray1 ppm", K: "bray1 ppm" }],
     ["ie-teagasc", "mehlich3", { pH: "water1to2 pH", P: "mehlich3 icp ppm", K: "mehlich3 icp ppm" }],
@@ -135,6 +136,8 @@ describe("npm run new", { timeout: 120_000 }, () => {
     expect(spring).toContain("# results: { mineralN: 42 }");
     expect(spring).toContain('tool: "tube probe, 2 cm", moisture: moist, keeping: chilled');
     expect(spring).not.toContain("cropHeight");
+    expect(spring).not.toContain("shoots");
+    expect(await text("uk-rb209-2023", "nitrate")).toContain("#nitrate: { shoots: 900 }");
     const june = await text("small-guide, us-iowa-nitrate", "nitrate");
     expect(june).toContain("#nitrate: { cropHeight: { value: 25, unit: cm }");
     expect(june).not.toContain("Mineral nitrogen");

@@ -46,6 +46,8 @@ const readBy = (s: Section): readonly (readonly [AnalyteId, Limits])[] => {
       return [["nitrateN", { method: s.method, unit: "ppm", depth: { from: 0, to: s.depth.least, unit: "in", source: s.depth.source } }]];
     case "nitrogenNeed":
       return [["mineralN", { method: s.method, unit: "kg/ha", depth: s.depth }]];
+    case "nitrogenSupply":
+      return [["mineralN", { method: s.methods[0]!, unit: "kg/ha", depth: s.depth }]];
     case "targetPh":
     case "limeFactor":
     case "limeClass":
@@ -109,9 +111,9 @@ export const anySample = (packs: readonly Guideline[], crop: CropId | undefined,
     earlierLime: R.chance(0.5) ? [{ rate: drawn(R, 0.3, 3, 2), months: drawn(R, 0, 14, 1), source: fieldFile }] : [],
     nitrogen: {
       measurements: measurements.filter((m) => m.analyte === "nitrateN" || m.analyte === "mineralN"),
-      facts: { crop, texture, organicMatter, origins: { yieldGoal: fieldFile } },
+      facts: { crop, texture, organicMatter, soilCategory: R.pick(soilCategoryIds), origins: { yieldGoal: fieldFile } },
       history: {
-        ...Object.fromEntries(Object.entries({ cores: 20, cropHeight: 9, hoursToLab: 20, daysSinceRain: 5, rainOfNormal: 90, earlyNitrogen: 10, manureYears: 2, sinceSod: 3, plannedNitrogen: 150, standPercent: 50, standDensity: 4, regrowth: 9, previousYield: 45 }).map(([id, value]) => [id, fact(value)])),
+        ...Object.fromEntries(Object.entries({ cores: 20, cropHeight: 9, hoursToLab: 20, daysSinceRain: 5, rainOfNormal: 90, earlyNitrogen: 10, manureYears: 2, sinceSod: 3, plannedNitrogen: 150, cropNitrogen: 20, standPercent: 50, standDensity: 4, regrowth: 9, previousYield: 45 }).map(([id, value]) => [id, fact(value)])),
         ...Object.fromEntries(Object.entries({ keeping: "air-dried", manuredSinceHarvest: "no", manuredBefore: "no", previousCrop: R.pick(["soybean", "corn", "alfalfa"]), texture }).map(([id, value]) => [id, fact(value)])),
         organicMatter: fact(organicMatter),
       },

@@ -21,6 +21,7 @@ import { manureAvailabilityCheck } from "./manureAvailabilityCheck.ts";
 import { nitrateLinearCheck } from "./nitrateLinearCheck.ts";
 import { nitrateTableCheck } from "./nitrateTableCheck.ts";
 import { nitrogenNeedCheck } from "./nitrogenNeedCheck.ts";
+import { nitrogenSupplyCheck } from "./nitrogenSupplyCheck.ts";
 import { phAluminumCheck } from "./phAluminumCheck.ts";
 import { productsCheck } from "./productsCheck.ts";
 import { profileNitrateCheck } from "./profileNitrateCheck.ts";
@@ -76,6 +77,7 @@ export const checkKinds = [
   yieldLessNitrateCheck,
   profileNitrateCheck,
   nitrogenNeedCheck,
+  nitrogenSupplyCheck,
   legumeCreditCheck,
   manureAvailabilityCheck,
   samplingSpecCheck,

@@ -12,6 +12,7 @@ import { rateByNitrateTable } from "../rules/nitrateTable.ts";
 import type { NutrientRate } from "../rules/nutrientRate.ts";
 import type { Credit } from "../rules/profileNitrate.ts";
 import { rateByNitrogenNeed } from "../rules/nitrogenNeed.ts";
+import { rateByNitrogenSupply } from "../rules/nitrogenSupply.ts";
 import { rateByProfileNitrate } from "../rules/profileNitrate.ts";
 import { rateByYieldLessNitrate } from "../rules/yieldLessNitrate.ts";
 import type { CropId } from "../vocabulary.ts";
@@ -32,11 +33,20 @@ export interface NitrogenAdvice {
   readonly nitrogenCredits: readonly NitrogenCredit[];
 }
 
-const kinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate", "profileNitrate", "nitrogenNeed"] as const;
+const kinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate", "profileNitrate", "nitrogenNeed", "nitrogenSupply"] as const;
 type NitrogenRule = Extract<Section, { kind: (typeof kinds)[number] }>;
 
 const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined =>
-  rule.kind === "nitrogenNeed" ? rule.needs.map((n) => n.crop) : rule.kind === "profileNitrate" ? rule.crops : rule.limits.crops;
+  rule.kind === "nitrogenNeed"
+    ? rule.needs.map((n) => n.crop)
+    : rule.kind === "nitrogenSupply"
+      ? rule.crops.flatMap((c) => c.crops)
+      : rule.kind === "profileNitrate"
+        ? rule.crops
+        : rule.limits.crops;
+
+/** Does the rule read mineral nitrogen, and not nitrate? */
+const readsMineral = ({ kind }: NitrogenRule): boolean => kind === "nitrogenNeed" || kind === "nitrogenSupply";
 
 /** Rules in the pack's own order: where two could answer, the one that stands first does, and they are never joined. */
 const rulesOf = (pack: Guideline): NitrogenRule[] =>
@@ -59,7 +69,7 @@ export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuest
           outcome.kind === "answer"
             ? {
                 ...outcome,
-                steps: [...(rule.kind === "nitrogenNeed" ? [] : steps), ...outcome.steps],
+                steps: [...(readsMineral(rule) ? [] : steps), ...outcome.steps],
                 value: { ...outcome.value, guideline: pack.id, rule: rule.id },
               }
             : outcome,
@@ -79,7 +89,7 @@ interface Parted extends NitrogenQuestion {
 
 /** Was the sample taken for this rule: its method, unit and depth? A rule with a stand-in fits where nothing was tested. */
 const fits = (rule: NitrogenRule, { measurements, mineral, facts }: Parted, pack: Guideline): boolean => {
-  if (rule.kind === "nitrogenNeed") return mineral.length > 0;
+  if (rule.kind === "nitrogenNeed" || rule.kind === "nitrogenSupply") return mineral.length > 0;
   const [m] = measurements;
   if (rule.kind !== "profileNitrate") return m !== undefined && outsideLimits(rule.limits, m, facts.crop, pack.short) === undefined;
   if (m === undefined) return rule.withoutTest.length > 0;
@@ -105,6 +115,7 @@ const creditsBeside = (
 const rateBy = (rule: NitrogenRule, pack: Guideline, packs: readonly Guideline[], question: Parted): Outcome<NutrientRate> => {
   const place = { facts: question.facts, history: question.history, yieldGoal: question.yieldGoal, pack: pack.short };
   if (rule.kind === "nitrogenNeed") return rateByNitrogenNeed(rule, question.mineral, place, question.manure ?? question.manureBefore);
+  if (rule.kind === "nitrogenSupply") return rateByNitrogenSupply(rule, question.mineral, place);
   if (rule.kind === "profileNitrate") {
     const credits: Credit[] = [];
     for (const id of rule.credits) {

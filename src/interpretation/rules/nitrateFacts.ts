@@ -20,6 +20,9 @@ export const nitrateNumbers = {
   standDensity: { label: "the legume stand", unit: " plants/sq ft" },
   standPercent: { label: "the legume stand", unit: " %" },
   regrowth: { label: "the legume's fall regrowth", unit: " in" },
+  cropNitrogen: { label: "the nitrogen in the crop when sampled", unit: " kg/ha" },
+  shoots: { label: "the number of shoots of the cereal when sampled", unit: " per m²" },
+  greenAreaIndex: { label: "the green area index of the crop when sampled", unit: "" },
   previousYield: { label: "the yield of the crop before", unit: " bu/ac" },
 } as const;
 export type NitrateNumber = keyof typeof nitrateNumbers;

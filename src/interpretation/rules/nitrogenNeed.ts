@@ -1,14 +1,15 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { depthIn } from "../measurement.ts";
+import { depthLabel } from "../measurement.ts";
 import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { belowZero, plain } from "../show.ts";
 import { convert, sameDimension } from "../units.ts";
-import { cropIds, crops, methodIds, methods } from "../vocabulary.ts";
+import { cropIds, crops, methodIds } from "../vocabulary.ts";
 import { resultStep } from "./bands.ts";
 import { chooseRow, historySteps, nitrateWhen, notChosen } from "./factTests.ts";
 import { noRuleFor } from "./limits.ts";
+import { mineralNitrogen, spans } from "./mineralNitrogen.ts";
 import type { ManureSpread } from "./manureAvailability.ts";
 import type { NitrogenPlace } from "./nitrateFacts.ts";
 import { atLeastNothing } from "./nitrateFacts.ts";
@@ -77,26 +78,10 @@ interface Term {
 
 const kg = (value: number): string => `${plain(value, 1)} kg N/ha`;
 
-/** The field's mineral nitrogen: one result for the whole depth, since bags of one event are duplicates and their mean would lose layers. */
 const inSoil = (rule: NitrogenNeedRule, tests: readonly Measurement[], pack: string): Term | NoAnswer => {
-  const wanted = `${plain(rule.depth.from)} to ${plain(rule.depth.to)} ${rule.depth.unit}`;
-  const [m, another] = tests;
-  if (!m) return noAnswer("mineral nitrogen was not tested", ["mineralN"]);
-  if (another)
-    return noAnswer(`mineral nitrogen is given more than once, and ${pack} reads one sum for ${wanted}`, [`mineralN for ${wanted}`]);
-  if (m.method !== rule.method)
-    return noAnswer(`mineral nitrogen was measured by ${methods[m.method].label} and ${pack} reads ${methods[rule.method].label}`, [
-      `mineralN by ${methods[rule.method].label}`,
-    ]);
-  if (m.qualifier === ">")
-    return noAnswer(`the laboratory says only that there is more than ${plain(m.value)} kg/ha`, ["mineralN as a number"]);
-  const { from, to } = depthIn(m.depth, rule.depth.unit);
-  if (Math.abs(from - rule.depth.from) > 1 || Math.abs(to - rule.depth.to) > 3)
-    return noAnswer(`the sample was taken from ${plain(from)} to ${plain(to)} ${rule.depth.unit}, and ${pack} reads ${wanted}`, [
-      `a sample ${wanted} deep, or the sum of its layers`,
-    ]);
+  const m = mineralNitrogen(tests, [rule.method], depthLabel(rule.depth), (each) => spans(each, rule.depth), pack);
   // Of "less than", the number itself is taken off: a limit must not come out too high for what the laboratory could not see.
-  return { value: -m.value, steps: [resultStep(m, "Mineral nitrogen in the soil")] };
+  return "kind" in m ? m : { value: -m.value, steps: [resultStep(m, "Mineral nitrogen in the soil")] };
 };
 
 const forYield = (rule: NitrogenNeedRule, row: Need, place: NitrogenPlace): readonly Term[] | NoAnswer => {

@@ -19,6 +19,8 @@ export interface NutrientRate {
   readonly atMost?: boolean | undefined;
   /** The parts the publication splits the rate into; they sum to it. */
   readonly doses?: readonly Dose[] | undefined;
+  /** What the rate was read at, where that is not the result itself: "a supply of 140 kg/ha, index 4". */
+  readonly level?: string | undefined;
   /** Why the printed figure is doubtful, where it looks like a slip of the press. */
   readonly doubt?: string | undefined;
   /** The class the result fell in, where the rule has classes. */

@@ -1,3 +1,4 @@
+import type { SoilCategoryId, TextureId } from "../vocabulary.ts";
 import { soilCategories, textures } from "../vocabulary.ts";
 import type { Facts } from "./facts.ts";
 
@@ -34,16 +35,19 @@ export const isOrganic = (facts: Facts): boolean | undefined => {
   return texture === undefined && soilClass === undefined && organicMatter === undefined ? undefined : false;
 };
 
-/** Textures whose share of fine particles lies outside an agronomic category, whatever the rest of it is made of. */
-const impossible = {
+/** Textures of the topsoil that lie outside an agronomic category, whatever the rest of it is made of. */
+const impossible: Readonly<Partial<Record<SoilCategoryId, readonly TextureId[]>>> = {
   veryLight: ["clayLoam", "siltyClayLoam", "clay"],
   light: ["clayLoam", "siltyClayLoam", "clay"],
   medium: ["clay"],
   heavy: ["sand", "loamySand"],
-} as const;
+  lightSand: ["loam", "siltLoam", "clayLoam", "siltyClayLoam", "clay"],
+  deepClayey: ["sand", "loamySand", "sandyLoam"],
+  deepSilty: ["sand", "loamySand", "clay"],
+};
 
 /** "the soil's category is heavy and its texture sand, which cannot both be", where so; else `undefined`. */
 export const categoryDoubt = ({ soilCategory, texture }: Facts): string | undefined =>
-  soilCategory !== undefined && texture !== undefined && (impossible[soilCategory] as readonly string[]).includes(texture)
+  soilCategory !== undefined && texture !== undefined && impossible[soilCategory]?.includes(texture)
     ? `the soil's category is ${soilCategories[soilCategory]} and its texture ${textures[texture]}, which cannot both be`
     : undefined;

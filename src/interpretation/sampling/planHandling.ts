@@ -134,7 +134,8 @@ const american = /\b(quart|pint|cup)\b/;
  * Is it mineral nitrogen that the chosen guidelines read? How others keep the bags of a June test is then no help: to dry them
  * changes the ammonium that is counted with the nitrate.
  */
-const readsMineralNitrogen = (chosen: readonly Guideline[]): boolean => chosen.some((pack) => sectionsOf(pack, "nitrogenNeed").length > 0);
+const readsMineralNitrogen = (chosen: readonly Guideline[]): boolean =>
+  chosen.some((pack) => sectionsOf(pack, "nitrogenNeed").length + sectionsOf(pack, "nitrogenSupply").length > 0);
 
 /**
  * What to do in the field and at the bench: common practice, then what the chosen guidelines say, then what others at hand say of

@@ -131,6 +131,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     facts: {
       crop: value.crop,
       texture: value.soil?.texture,
+      soilCategory: value.soil?.category,
       organicMatter: facts.organicMatter?.value,
       origins: { yieldGoal: value.yieldGoal && { record: origin("yieldGoal") } },
     },

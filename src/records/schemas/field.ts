@@ -8,7 +8,12 @@ import { date, id, length, longText, named, rateAmount, rotation, text, year, yi
 const soil = z.strictObject({
   name: text.optional().describe("soil series or a description"),
   texture: z.enum(textureIds).optional(),
-  category: z.enum(soilCategoryIds).optional().describe("the agronomic category, where a country maps them"),
+  category: z
+    .enum(soilCategoryIds)
+    .optional()
+    .describe(
+      "the kind of soil, where a country's guide names them: veryLight, light, medium or heavy in Poland; lightSand, shallow, medium, deepClayey or deepSilty by a meter of the profile in Britain",
+    ),
   cec: z.number().positive().max(200).optional().describe("meq/100 g; used where the laboratory did not report it"),
   organicMatter: z.number().min(0).max(100).optional().describe("percent; used where the laboratory did not report it"),
   subsoilPh: z.number().min(3).max(10.5).optional(),

@@ -92,7 +92,12 @@ export const sample = z.strictObject({
   soil: z
     .strictObject({
       texture: z.enum(textureIds).optional(),
-      category: z.enum(soilCategoryIds).optional().describe("the agronomic category, where a country maps them"),
+      category: z
+        .enum(soilCategoryIds)
+        .optional()
+        .describe(
+          "the kind of soil, where a country's guide names them: veryLight, light, medium or heavy in Poland; lightSand, shallow, medium, deepClayey or deepSilty by a meter of the profile in Britain",
+        ),
       cec: z.number().positive().max(200).optional().describe("meq/100 g"),
       organicMatter: percent.optional(),
       subsoilPh: z.number().min(3).max(10.5).optional(),

@@ -58,6 +58,14 @@ const nitrateTest = z.strictObject({
   hoursToLab: z.number().nonnegative().max(2000).optional().describe("from the last core to the laboratory, or to drying or chilling"),
   rainOfNormal: z.number().nonnegative().max(1000).optional().describe("rain from April 1 to the sampling, percent of normal"),
   daysSinceRain: z.number().nonnegative().max(365).optional().describe("since the last heavy rain"),
+  cropNitrogen: rateAmount.optional().describe("nitrogen that the standing crop holds already, where it was estimated or measured"),
+  shoots: z.number().nonnegative().max(5000).optional().describe("main shoots and tillers of a standing cereal on a square meter"),
+  greenAreaIndex: z
+    .number()
+    .nonnegative()
+    .max(10)
+    .optional()
+    .describe("of standing oilseed rape: square meters of green on a square meter of ground"),
   plannedNitrogen: rateAmount.optional().describe("the nitrogen that was planned before the test, for rules that adjust it"),
 });
 

@@ -42,7 +42,7 @@ name: ${scalar(name)}
 # What is known of the soil everywhere in the field; a zone may say otherwise.
 # texture: ${wrapped(textureIds)}.
 # cec in meq/100 g and organicMatter in percent stand in where the laboratory does not report them.
-#soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
+${units === "metric" ? `# category, where a guide goes by it: veryLight, light, medium, heavy (Poland); lightSand, shallow, medium, deepClayey, deepSilty (Britain).\n` : ""}#soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
 # A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter or two (AA, AB ...), for maps and bags.
 # Its polygon comes into zones.geojson by \`npm run zones\`.
 # Zones that are merged or split end and stay here for their history: until: the day. The new ones get since: that day, and formerly: [their ids].

@@ -15,6 +15,8 @@ export interface NewSampling {
   readonly metric: boolean;
   /** What the field's guidelines read of a nitrate sampling: nitrate in June, mineral nitrogen in spring, or both; nitrate where they read none. */
   readonly reads: readonly ("nitrateN" | "mineralN")[];
+  /** The field's guidelines add what the standing crop holds to mineral nitrogen. */
+  readonly asksCrop: boolean;
   /** How many the plan takes for a bag, for the example. */
   readonly cores?: number | undefined;
 }
@@ -22,7 +24,7 @@ export interface NewSampling {
 /** A second event of one day has its purpose in its name. */
 const endings: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "-ph", nitrate: "-nitrate" };
 
-const nitrogenKeys = ({ reads, metric }: NewSampling): string =>
+const nitrogenKeys = ({ reads, metric, asksCrop }: NewSampling): string =>
   [
     reads.includes("nitrateN")
       ? `# What nitrate rules ask beside the result: the crop's height, from the ground to the center of the whorl; hours from the last
@@ -33,6 +35,12 @@ const nitrogenKeys = ({ reads, metric }: NewSampling): string =>
     reads.includes("mineralN")
       ? `# Mineral nitrogen is one result for each zone: the sum of all layers in kg/ha. Layers in bags of their own here would be taken for
 # duplicates, and their mean for the sum.
+`
+      : "",
+    asksCrop
+      ? `# What stands holds nitrogen too, which is part of the supply: shoots of a cereal on a square meter (main shoots and tillers), the
+# green area index of oilseed rape, or kg/ha where somebody estimated or measured it. Leave it out where nothing stands.
+#nitrate: { shoots: 900 }            # or { greenAreaIndex: 1.2 }, or { cropNitrogen: { value: 25, unit: kg/ha } }
 `
       : "",
   ].join("");

@@ -20,13 +20,14 @@ import type { Bought } from "./productsView.ts";
 import { zoneProducts } from "./productsView.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { outcomeEvidence, stepRows } from "../steps.ts";
+import { currentNitrogen } from "./zonePurchase.ts";
 import { isNothing, limeMass, limeRate, limeWords, money, nutrientSpan } from "../units.ts";
 import type { AdviceRow } from "./adviceRow.ts";
 
 /** What a person does with it, for the first sentence of a page. */
 export interface Action {
   readonly zone: Zone;
-  readonly kind: "lime" | Exclude<NutrientId, "N">;
+  readonly kind: "lime" | NutrientId;
   readonly amount: string;
   /** The amount as a number, of one unit for each kind: which of two is the greater. */
   readonly size: number;
@@ -209,8 +210,9 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
       size: limed.rate.value,
       material: limed.material.name,
     });
-  for (const rate of rates) {
-    if (rate.outcome.kind !== "answer" || rate.nutrient === "N") continue;
+  // Nitrogen to spread stands among them; what a law allows at most is nobody's dose.
+  for (const rate of [...currentNitrogen(zone), ...rates.filter((r) => r.nutrient !== "N")]) {
+    if (rate.outcome.kind !== "answer") continue;
     const shown = nutrientSpan(rate.outcome.value, farm.units);
     if (!isNothing(shown.value))
       actions.push({ zone: zone.zone, kind: rate.nutrient, amount: `${shown.value} ${shown.unit}`, size: rate.outcome.value.rate.value });

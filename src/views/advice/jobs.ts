@@ -64,7 +64,7 @@ export const jobs = (actions: readonly Action[], zonesInField: number): Job[] =>
       zonesInField,
     ),
   );
-  const kinds = ["K2O", "P2O5", "K", "P", "MgO", "Mg", "Na2O", "S", "Zn", "B", "Mn", "Cu", "Cl"] as const;
+  const kinds = ["N", "K2O", "P2O5", "K", "P", "MgO", "Mg", "Na2O", "S", "Zn", "B", "Mn", "Cu", "Cl"] as const;
   const due = kinds.map((kind) => ({ kind, on: actions.filter((a) => a.kind === kind) })).filter(({ on }) => on.length > 0);
   if (due.length === 0) return limes;
   const places = due.map(({ on }) =>

@@ -160,6 +160,11 @@ const samplingFacts = (sampling: Sampling, zone: string): NitrateHistory => {
     ...(nitrate?.hoursToLab !== undefined && { hoursToLab: known(nitrate.hoursToLab, source) }),
     ...(nitrate?.daysSinceRain !== undefined && { daysSinceRain: known(nitrate.daysSinceRain, source) }),
     ...(nitrate?.rainOfNormal !== undefined && { rainOfNormal: known(nitrate.rainOfNormal, source) }),
+    ...(nitrate?.cropNitrogen && {
+      cropNitrogen: known(convert(nitrate.cropNitrogen.value, nitrate.cropNitrogen.unit, "kg/ha"), source),
+    }),
+    ...(nitrate?.shoots !== undefined && { shoots: known(nitrate.shoots, source) }),
+    ...(nitrate?.greenAreaIndex !== undefined && { greenAreaIndex: known(nitrate.greenAreaIndex, source) }),
     ...(nitrate?.plannedNitrogen && {
       plannedNitrogen: known(convert(nitrate.plannedNitrogen.value, nitrate.plannedNitrogen.unit, "lb/ac"), source),
     }),

@@ -24,7 +24,9 @@ export const nitrogenOfSampling = (farm: Farm, field: Field, zone: Zone, samplin
   const shown = nitrogenRate(nitrogen.value, farm.units);
   const amount = `${shown.value} ${shown.unit} of nitrogen`;
   return {
-    rate: nitrogen.value.atMost ? `at most ${amount} allowed` : `${amount} called for`,
+    rate: nitrogen.value.atMost
+      ? `at most ${amount} allowed`
+      : `${amount} called for${nitrogen.value.level === undefined ? "" : `, at ${nitrogen.value.level}`}`,
     by: `nitrogen by ${nitrogenPack?.short ?? ""}`,
   };
 };

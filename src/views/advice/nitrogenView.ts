@@ -19,6 +19,9 @@ const places: Readonly<Record<string, string>> = {
   hoursToLab: "hoursToLab under nitrate in the sampling's file",
   daysSinceRain: "daysSinceRain under nitrate in the sampling's file",
   rainOfNormal: "rainOfNormal under nitrate in the sampling's file",
+  cropNitrogen: "cropNitrogen under nitrate in the sampling's file",
+  shoots: "shoots on a square meter, or cropNitrogen, under nitrate in the sampling's file",
+  greenAreaIndex: "greenAreaIndex, or cropNitrogen, under nitrate in the sampling's file",
   plannedNitrogen: "plannedNitrogen under nitrate in the sampling's file",
   previousCrop: "the crop before, in its season's file",
   "the season before": "the season before, with its manure or without, in its season's file",
@@ -140,7 +143,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
     ];
   const shown = nitrogenRate(nitrogen.value, farm.units);
   const detail = [
-    `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrate test")}`,
+    `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrate test")}${nitrogen.value.level === undefined ? "" : `, at ${nitrogen.value.level}`}`,
     ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),
   ].join(". ");
   // A rate that no longer holds never stands where a rate to spread is looked for.

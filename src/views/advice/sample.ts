@@ -61,6 +61,7 @@ export const nitrogenOf = (
       facts: {
         crop: crop?.crop,
         texture: zone.soil.texture,
+        soilCategory: zone.soil.category,
         organicMatter: organicMatter?.value,
         yieldWithheld: crop?.yieldWithheld,
         cropWithheld: cropLeftOut(farm, crop),

@@ -27,6 +27,7 @@ import { marginView } from "./rules/margin.ts";
 import { nitrateLinearView } from "./rules/nitrateLinear.ts";
 import { nitrateTableView } from "./rules/nitrateTable.ts";
 import { nitrogenNeedView } from "./rules/nitrogenNeed.ts";
+import { nitrogenSupplyView } from "./rules/nitrogenSupply.ts";
 import { noiseView } from "./rules/noise.ts";
 import { profileNitrateView } from "./rules/profileNitrate.ts";
 import { yieldLessNitrateView } from "./rules/yieldLessNitrate.ts";
@@ -123,6 +124,8 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
       return { id: s.id, holdsFor: holdsFor(s.limits), ...nitrateTableView(s, r) };
     case "profileNitrate":
       return { id: s.id, holdsFor: list(s.crops.map((c) => crops[c].label)), ...profileNitrateView(s, r) };
+    case "nitrogenSupply":
+      return { id: s.id, holdsFor: list(s.crops.flatMap((c) => c.crops).map((crop) => crops[crop].label)), ...nitrogenSupplyView(s, r) };
     case "nitrogenNeed":
       return { id: s.id, holdsFor: list(s.needs.map((n) => crops[n.crop].label)), ...nitrogenNeedView(s, r) };
     case "yieldLessNitrate":

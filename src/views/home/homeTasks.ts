@@ -12,6 +12,7 @@ import { jobs, where } from "../advice/jobs.ts";
 import { laterCropsLeftOut, laterRatesLeftOut, ratesLeftOut } from "../leftOut.ts";
 import type { Bought } from "../advice/productsView.ts";
 import type { SeasonZone } from "../season/seasonZones.ts";
+import { currentNitrogen } from "../advice/zonePurchase.ts";
 import { nitrogenLimits } from "../advice/nitrogenLimit.ts";
 import { silentOf } from "../advice/silent.ts";
 import { seasonZonesByField } from "../season/seasonZones.ts";
@@ -135,7 +136,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
         ...unfedWhy(zones, "K"),
         ...unfedWhy(zones, "P"),
       ].join(" "),
-      by: ruleOf(advised.flatMap(({ advice }) => advice.advice.rates)),
+      by: ruleOf(advised.flatMap(({ advice }) => [...currentNitrogen(advice), ...advice.advice.rates])),
     };
   });
   const unlimed = zones.filter(isUnlimed);

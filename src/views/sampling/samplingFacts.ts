@@ -27,12 +27,15 @@ export const samplingFacts = (farm: Farm, sampling: Sampling): Fact[] => {
 /** What a nitrate rule asks of its sampling, as recorded. */
 const nitrateFacts = ({ nitrate }: Sampling): Fact[] => {
   if (!nitrate) return [];
-  const { cropHeight, hoursToLab, rainOfNormal, daysSinceRain, plannedNitrogen } = nitrate;
+  const { cropHeight, hoursToLab, rainOfNormal, daysSinceRain, plannedNitrogen, cropNitrogen, shoots, greenAreaIndex } = nitrate;
   const all: (Fact | undefined)[] = [
     cropHeight && { term: "Height of the crop", value: `${plain(cropHeight.value)} ${cropHeight.unit}` },
     hoursToLab === undefined ? undefined : { term: "Time to the laboratory", value: `${plain(hoursToLab)} hours` },
     rainOfNormal === undefined ? undefined : { term: "Rain since April 1", value: `${plain(rainOfNormal)}% of normal` },
     daysSinceRain === undefined ? undefined : { term: "Since heavy rain", value: `${plain(daysSinceRain)} days` },
+    cropNitrogen && { term: "Nitrogen in the crop", value: `${plain(cropNitrogen.value)} ${cropNitrogen.unit}` },
+    shoots === undefined ? undefined : { term: "Shoots of the crop", value: `${plain(shoots)} per m²` },
+    greenAreaIndex === undefined ? undefined : { term: "Green area index", value: plain(greenAreaIndex) },
     plannedNitrogen && { term: "Nitrogen planned before", value: `${plain(plannedNitrogen.value)} ${plannedNitrogen.unit}` },
   ];
   return all.filter((f): f is Fact => f !== undefined);

@@ -66,10 +66,12 @@ const materialJson = ({ material, outcome }: Advice["lime"]["rates"][number]): o
 
 const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice): Record<string, unknown> => ({
   ...(nitrogen && {
-    nitrogen: asJson(nitrogen, ({ rate, atMost, guideline, rule }) => ({
+    nitrogen: asJson(nitrogen, ({ rate, to, atMost, level, guideline, rule }) => ({
       value: rate.value,
       unit: rate.unit,
+      ...(to !== undefined && { to }),
       ...(atMost && { atMost }),
+      ...(level !== undefined && { level }),
       guideline,
       rule,
     })),

@@ -83,9 +83,10 @@ const nitrogenLines = (advice: Advice, references: References, written: WrittenI
 const nitrogenRateLines = ({ nitrogen, nitrogenPack }: Advice, references: References, written: WrittenIn): string[] => {
   if (nitrogen === undefined) return [];
   if (nitrogen.kind === "noAnswer") return [refusal("nitrogen rate", nitrogen)];
+  const { level } = nitrogen.value;
   const beware = nitrogen.cautions.map((c) => ` ${c.replace(/\.$/, "")}.`).join("");
   return [
-    `${applyWords(nitrogen.value, "nitrogen (N)", written)}${says(nitrogenPack)}${known(nitrogen)}.${beware}`,
+    `${applyWords(nitrogen.value, "nitrogen (N)", written)}${level === undefined ? "" : `, at ${level}`}${says(nitrogenPack)}${known(nitrogen)}.${beware}`,
     ...reasons(nitrogen, references),
   ];
 };

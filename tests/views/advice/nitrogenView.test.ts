@@ -76,6 +76,49 @@ it("a farm's first year gets the limit of Germany's ordinance by the season befo
   expect(row([])).toMatchObject({ value: "", missing: ["the crop before, in its season's file"] });
 });
 
+describe("nitrogen by Britain's guide", () => {
+  // RB209 2023, table 4.17, deep clayey soil: 190 at index 2 and 8 t/ha; table 4.7: 30 in 1,000 shoots; 4 % of organic matter add nothing, 5 % up to 10.
+  const british = (organicMatter = 3, nitrate = "nitrate: { shoots: 1000 }\n") =>
+    farmFolder()
+      .write(paths.farm, tinyFarm[paths.farm]!.replace("units: us", "units: metric").replace("[small-guide]", "[uk-rb209-2023]"))
+      .write(paths.field, tinyFarm[paths.field]!.replace("crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: winterWheat\n    yieldGoal: { value: 8, unit: t/ha }").replace("siltLoam,", `siltyClayLoam, category: deepClayey, organicMatter: ${organicMatter},`))
+      .change(paths.lab, "packages:\n", "packages:\n  smn:\n    name: mineral nitrogen\n    measures:\n      mineralN: { method: potassiumChloride, unit: kg/ha }\n")
+      .write("fields/north/samplings/2026-02-20.yaml", `date: 2026-02-20\npurpose: nitrate\nlab: north-lab\npackage: smn\ndepth: { from: 0, to: 90, unit: cm }\n${nitrate}composites:\n  - { label: N1, zone: west, results: { mineralN: 65 } }\n`)
+      .remove("fields/north/seasons")
+      .write("fields/north/seasons/2025.yaml", "season: 2025\ncrops:\n  - { crop: winterOilseedRape, harvested: 2025-07-25 }\n")
+      .read({ library: content });
+  const first = (...given: Parameters<typeof british>) => {
+    const { farm, problems } = british(...given);
+    expect(problems.filter((p) => p.severity === "error")).toEqual([]);
+    const field = farm!.fields[0]!;
+    return { farm: farm!, field, zone: latestAdvice(farm!, field, field.zones[0]!)! };
+  };
+
+  it("is told with the supply and its index, on the field's page, the sampling's and among what to do", () => {
+    const { farm, field, zone } = first();
+    const [row] = nitrogenRows(farm, zone);
+    expect(row).toMatchObject({ value: "190", unit: "kg/ha", guideline: { id: "uk-rb209-2023" } });
+    expect(row!.detail).toMatch(/^for winter wheat 2026, from the nitrogen test of 20 February 2026, at a supply of 95 kg\/ha, index 2\. /);
+    const [line] = samplingView(farm, field, field.samplings.find((s) => s.purpose === "nitrate")!).results;
+    expect(line!.cells[0]!.below).toMatch(/^190 kg\/ha of nitrogen called for, at a supply of 95 kg\/ha, index 2/);
+    expect(fieldView(farm, field).lede).toContain("Apply nitrogen on West end");
+    expect(farmTasks(farm).find((task) => task.text.startsWith("Apply nitrogen"))).toMatchObject({ detail: expect.stringContaining("Nitrogen (N): 190 kg/ha on West end.") as string, by: { guidelines: [{ id: "uk-rb209-2023" }] } });
+  });
+  it("is a range where humus may release more, and is bought by its lower end", () => {
+    const { farm, zone } = first(5.1);
+    // 95 to 106: index 2, or 3 with 160.
+    expect(nitrogenRows(farm, zone)[0]).toMatchObject({ value: "160 to 190", unit: "kg/ha" });
+    const fed = { ...farm, products: new Map([["an", { id: "an", product: {} as never, fertilizer: { id: "an", name: "ammonium nitrate", analysis: { N: 40, P2O5: 0, K2O: 0 } } } as never]]) };
+    const { outcome } = zonePurchase(fed, zone);
+    // 160 kg/ha in a fertilizer of 40 % are 400, which are 356.9 lb/ac.
+    expect(outcome?.kind === "answer" && outcome.value.products[0]!.rate.value).toBeCloseTo(356.9, 1);
+  });
+  it("asks for the shoots of the cereal that stood, and says where they are recorded", () => {
+    const { farm, zone } = first(3, "");
+    expect(nitrogenRows(farm, zone)[0]).toMatchObject({ value: "", missing: ["shoots on a square meter, or cropNitrogen, under nitrate in the sampling's file"] });
+  });
+});
+
 it("what a law allows at most is told as that, on the field's page and on the sampling's", () => {
   // Germany's ordinance, annex 4: winter wheat 230 at 8 t/ha, less 45 in the soil and 10 after rape.
   const folder = farmFolder()

@@ -51,6 +51,31 @@ describe("a test of mineral nitrogen in spring", () => {
     expect(asked(german, "2026-07-01")).toEqual([]);
   });
 
+  describe("by Britain's guide, which has another way for most fields", () => {
+    const british = { ...german, guidelines: [demo.allGuidelines.get("uk-rb209-2023")!], samplings: german.samplings.filter((s) => s.purpose !== "nitrate"), seasons: german.seasons.map((s) => ({ ...s, applications: [] })) };
+    const nitrate = (date: string) => ({ ...netloft.samplings.at(-1)!, id: `${date}-nitrate`, date, purpose: "nitrate" as const });
+    const manured = { ...british, seasons: british.seasons.map((s) => (s.season === 2024 ? { ...s, applications: [{ ...netloft.seasons.flatMap((each) => each.applications)[0]!, product: { product: { kind: "manure" } } as never }] } : s)) };
+
+    it("is not asked for where nothing on record makes the supply uncertain, nor for beans", () => {
+      expect(asked(british)).toEqual([]);
+      expect(asked({ ...manured, plan: [{ ...plan[0]!, crop: "fieldBeans" }] })).toEqual([]);
+    });
+    it("is asked for where manure was spread in the three years before, and where the field was tested before", () => {
+      const [test] = asked(manured);
+      expect(test).toMatchObject({ purpose: "nitrate", slot: { year: 2026, part: "spring" } });
+      expect(test!.why.slice(0, 3)).toEqual([
+        "Winter wheat is planned, and RB209 2023 tells its nitrogen by the mineral nitrogen in the soil.",
+        "Manure was spread here for 2024, so the supply may be large and uncertain.",
+        "In late winter or early spring before nitrogen is spread; on soil that leaches little autumn serves as well.",
+      ]);
+      expect(asked({ ...british, samplings: [nitrate("2024-02-20"), ...british.samplings] })[0]!.why[1]).toBe("It was last tested on 20 February 2024.");
+    });
+    it("is taken by a sample of that year, or of the autumn before", () => {
+      for (const date of ["2026-02-20", "2025-09-01"]) expect(asked({ ...manured, samplings: [...manured.samplings, nitrate(date)] })).toEqual([]);
+      expect(asked({ ...manured, samplings: [...manured.samplings, nitrate("2025-08-31")] })).toHaveLength(1);
+    });
+  });
+
   it("is the test of the guideline that is asked first", () => {
     const both = (...ids: string[]) => asked({ ...german, plan: [{ ...plan[0]!, crop: "corn" }, ...plan], guidelines: ids.map((id) => demo.allGuidelines.get(id)!) }).map((t) => t.slot?.part);
     expect(both("de-ordinance-2017", "us-iowa-nitrate")).toEqual(["June", "spring"]);
