@@ -38,6 +38,7 @@ const most = (outcome: Outcome<NutrientRate> | undefined): number =>
 const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
   rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
 const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
+const ruledByHectare = ({ nitrogen }: Said): boolean => nitrogen?.kind === "answer" && nitrogen.value.rate.unit === "kg/ha";
 const limed = ({ lime }: Said): boolean =>
   lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
 /** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
@@ -208,7 +209,15 @@ export const cautions = {
     title: "anhydrous ammonia",
     text: "Anhydrous ammonia burns eyes, lungs and skin: wear goggles and gloves made for it, keep water at hand, and stay upwind. Only trained people handle it.",
     beside: "nitrogen",
-    when: (said) => nitrogenRate(said) > 0 && said.sample.garden !== true,
+    // Injected in North America, whose rules count by the acre, and hardly anywhere in Europe.
+    when: (said) => nitrogenRate(said) > 0 && !ruledByHectare(said) && said.sample.garden !== true,
+    ...common,
+  },
+  ammoniumNitrate: {
+    title: "ammonium nitrate and urea",
+    text: "Ammonium nitrate feeds a fire, and hot or soiled with fuel it can explode: store it by itself, dry, and as the label and the law say. Urea that lies on the ground loses ammonia: countries rule how it is treated or worked in.",
+    beside: "nitrogen",
+    when: (said) => nitrogenRate(said) > 0 && ruledByHectare(said) && said.sample.garden !== true,
     ...common,
   },
   nitrateAndWells: {

@@ -21,6 +21,16 @@ const withN = (over: Partial<NitrogenQuestion> = {}): Partial<Sample> => ({ pack
 const nothingDue: Partial<Sample> = { measurements: [measured("pH", 6.8), measured("P", 60), measured("K", 220)] };
 const tetany = (K: number, Mg: number, crop: "alfalfa" | "corn" = "alfalfa"): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: undefined, measurements: [measured("K", K), measured("Mg", Mg)] });
 const drilled = (texture: "sandyLoam" | "siltLoam", K = 90): Partial<Sample> => ({ packs: [pack("uk-rb209-2023")], facts: { crop: "springBarley", texture, straw: "removed" }, yieldGoal: { value: 6, unit: "t/ha" }, measurements: [measured("K", K, { method: "ammoniumNitrate", unit: "mg/l", depth: { from: 0, to: 15, unit: "cm" } })], own: undefined });
+const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat"): Partial<Sample> => ({
+  packs: [pack("uk-rb209-2023")],
+  nitrogen: {
+    measurements: [measured("mineralN", smn, { method: "potassiumChloride", unit: "kg/ha", depth: { from: 0, to: 90, unit: "cm" }, date: "2026-02-10" })],
+    facts: { crop, soilCategory: "medium" },
+    history: { organicMatter: { value: 3 }, previousCrop: { value: "oats" }, cropNitrogen: { value: 20 } },
+    yieldGoal: { value: 8, unit: "t/ha" },
+    manure: [],
+  },
+});
 const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, name: "a strong lime", stated: { cce: { value: cce, source: "common-practice" } } }] });
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
 const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
@@ -64,6 +74,10 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["highPotassium", "the same", tetany(220, 40), "a crop that is sold as grain", tetany(220, 40, "corn")],
   ["anhydrousAmmonia", "a nitrogen rate", withN(), "enough nitrate", withN({ measurements: [nitrate(30)] })],
   ["anhydrousAmmonia", "a nitrogen rate on a field", withN(), "the same in a garden", { ...withN(), garden: true }],
+  ["anhydrousAmmonia", "a rate by the acre", withN(), "a rate in Britain", british()],
+  ["ammoniumNitrate", "a rate in Britain", british(), "a rate by the acre", withN()],
+  ["ammoniumNitrate", "the same", british(), "a supply that feeds the crop alone", british(250, "springBarley")],
+  ["ammoniumNitrate", "the same", british(), "a garden", { ...british(), garden: true }],
   ["nitrateAndWells", "a nitrogen rate", withN(), "nitrogen is not asked for", {}],
   ["nitrateAndWells", "nitrate was found and none is advised", withN({ measurements: [nitrate(30)] }), "nitrate was not tested", withN({ measurements: [] })],
   ["manureBeforeHarvest", "manure of this season", withN({ manure: [beef] }), "no manure", withN()],
