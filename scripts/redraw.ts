@@ -20,7 +20,7 @@ old ones share and crops planned for all of them go over to the new ones. Withou
 
   --end ZONE,ZONE      the zones that end, by id, name or letter
   --begin NAME,NAME    names of the zones that begin
-  --since YYYY-MM-DD   the day: after a harvest, and before anything is spread for the next crop
+  --since YYYY-MM-DD   the day: best that of the next sampling; after a harvest, and before anything is spread for the next crop
   --write              write fields/FIELD/field.yaml, and zones.geojson where it changes
   --content DIR        the farm's folder of records (also FIELD_CONTENT; default: the demo farm)
   --help               print this and stop`;

@@ -21,6 +21,7 @@ const shown = `North Field, from 2025-11-20 on
 `;
 const apart = "Keep West end and East end apart: they differ in potassium.\n";
 const day = "The newest day in the records is 2025-10-27: until something of 2025-11-20 or later is recorded, pages show the old zones; --today 2025-11-20 shows the new ones.\n";
+const unsampled = (names: string): string => `Nothing is advised for ${names} before ${names.includes(" and ") ? "they are" : "it is"} sampled: the day of the next sampling is a good one to begin.\n`;
 const merged = tinyFarm[paths.field]!
   .replace("West end }", "West end, until: 2025-11-20 }")
   .replace("East end }\n", "East end, until: 2025-11-20 }\n  long-piece: { letter: C, name: Long piece, since: 2025-11-20, formerly: [west, east] }\n");
@@ -31,7 +32,7 @@ describe("npm run redraw", { timeout: 60_000 }, () => {
     const before = textsOf(farm);
     const first = await redraw(farm, ...merge);
     expect(first).toMatchObject({ status: 0, stderr: "" });
-    expect(first.stdout.replace(/^Keep .*\n/m, apart)).toBe(`${shown}${apart}${day}Nothing was written. The same command with --write writes it.\n`);
+    expect(first.stdout.replace(/^Keep .*\n/m, apart)).toBe(`${shown}${apart}${unsampled("Long piece")}${day}Nothing was written. The same command with --write writes it.\n`);
     expect(textsOf(farm)).toEqual(before);
     const { status, stdout, stderr } = await redraw(farm, ...merge, "--write");
     expect([status, stderr]).toEqual([0, ""]);
@@ -59,8 +60,8 @@ describe("npm run redraw", { timeout: 60_000 }, () => {
   ends    B   East end  8.8 acres
   begins  C   Crest
   begins  D   Foot
-Crest and Foot have no outline yet: npm run zones brings it in.
-${day}Written to 1 file: fields/north/field.yaml.
+Crest and Foot have no outlines yet: npm run zones brings them in.
+${unsampled("Crest and Foot")}${day}Written to 1 file: fields/north/field.yaml.
 `]);
     expect(stderr).toMatch(/zones\.crest: warning: has no polygon[\s\S]*zones\.foot: warning: has no polygon/);
     expect(textOf(farm, paths.field)).toContain(`  east: { letter: B, name: East end, until: 2025-11-20, soil: { cec: 9 } }
@@ -73,7 +74,7 @@ ${day}Written to 1 file: fields/north/field.yaml.
   it("draws two zones anew as two, and needs no map", async () => {
     const farm = farmFolder().remove(paths.zones);
     const { status, stdout } = await redraw(farm, "north", "--end", "A,B", "--begin", "Top,Foot", "--since", "2025-11-20", "--write");
-    expect([status, stdout]).toEqual([0, `North Field, from 2025-11-20 on\n  ends    A   West end\n  ends    B   East end\n  begins  C   Top\n  begins  D   Foot\n${day}Written to 1 file: fields/north/field.yaml.\n`]);
+    expect([status, stdout]).toEqual([0, `North Field, from 2025-11-20 on\n  ends    A   West end\n  ends    B   East end\n  begins  C   Top\n  begins  D   Foot\n${unsampled("Top and Foot")}${day}Written to 1 file: fields/north/field.yaml.\n`]);
     expect(farm.read({ today: "2025-11-20" }).farm!.fields[0]!.zones.map((z) => z.formerly)).toEqual([["west", "east"], ["west", "east"]]);
   });
 

@@ -9,6 +9,8 @@ import { balanceCsv } from "../../src/views/balance/balanceCsv.ts";
 import { fieldView } from "../../src/views/field/field.ts";
 import { freeze } from "../../src/views/issued/freeze.ts";
 import { mapParts } from "../../src/views/maps/mapPages.ts";
+import { duePlans } from "../../src/views/plan/duePlans.ts";
+import { duePlanView } from "../../src/views/plan/plan.ts";
 import { planSampling } from "../../src/views/plan/planComposites.ts";
 import { fieldRows } from "../../src/views/results/rows.ts";
 import { samplingView } from "../../src/views/sampling/samplingView.ts";
@@ -97,6 +99,9 @@ it("new zones that nobody has sampled yet are told as that, and the field not as
   const field = farm.fields[0]!;
   expect(dueOf(farm, field).words).toBe("now: not sampled since the zones were drawn anew");
   expect(fieldView(farm, field).facts).toContainEqual({ term: "Last full sampling", value: "none since the zones were drawn anew" });
+  expect(fieldView(farm, field)).toMatchObject({ lede: "Sample this field: it was not sampled since its zones were drawn anew.", why: "New zones are advised from samplings of their own." });
+  const [plan] = duePlans(farm, field);
+  expect(duePlanView(farm, plan!).why).toBe("This field was not sampled since its zones were drawn anew.");
   const home = homeView(farm);
   expect(home.lede).toContain("Sample North Field: none of its zones was sampled since they were drawn anew.");
   expect(home.tasks[0]).toMatchObject({ text: "Sample the new zones", detail: "None of its zones was sampled since they were drawn anew." });

@@ -91,9 +91,7 @@ export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Word
         : `Keep ${both} apart for now: there is not enough data on ${named(havingVerdict("not enough data"))} to call them alike.`;
   const numbers = [
     ...(verdict === "may be sampled together next time"
-      ? [
-          "To keep one history of merged zones, end both in field.yaml (until) and draw a new one (since) that says what it was (formerly); npm run redraw does so.",
-        ]
+      ? ["To keep one history of merged zones, let both end on the day of that sampling and a new one begin; npm run redraw writes it."]
       : []),
     "A rule of thumb in statistics, not a published rule for merging areas: none was found.",
     ...compared.cautions,

@@ -61,10 +61,16 @@ const unsampled = (farm: Farm, field: Field): FieldOpening => {
   const awaited = awaitedOf(field);
   if (awaited.length > 0)
     return { lede: `Results are awaited. ${awaited.join(" ")}`, why: "Until they come there is nothing to advise from." };
-  if (!dueOf(farm, field).overdue)
+  const { overdue, redrawn } = dueOf(farm, field);
+  if (!overdue)
     return {
       lede: `No routine sampling of this field is shown.`,
       why: `There is nothing to advise from: earlier samplings are ${leftOutForReader}.`,
+    };
+  if (redrawn)
+    return {
+      lede: "Sample this field: it was not sampled since its zones were drawn anew.",
+      why: "New zones are advised from samplings of their own.",
     };
   return {
     lede: `Sample this field: it has no routine sampling${inYearsShown(farm) || " yet"}.`,

@@ -30,7 +30,7 @@ const samplingWords = (rows: readonly FieldRow[]): string => {
           : `Sample ${first!.field.name} again: it was last sampled in ${monthYear(first!.oldest)}.`;
   const again = rows.every((r) => r.oldest !== undefined);
   if (rows.length <= mostNamed)
-    return again ? `Sample ${namesOf(rows)} again, which are overdue.` : `Sample every zone of ${namesOf(rows)}, which are overdue.`;
+    return again ? `Sample ${namesOf(rows)} again, which are overdue.` : `Sample every zone of ${namesOf(rows)}, which are due.`;
   return `Sample ${count(rows.length, "field")} that are overdue, ${first!.field.name} first.`;
 };
 

@@ -189,8 +189,8 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
 
 const whyPlanned = (farm: Farm, field: Field, { request, last, others }: SamplingPlan): string => {
   if (request.purpose !== "routine") return `A ${purposes[request.purpose].label}, planned for ${plannedFor(request)}.`;
-  if (!last) return "This field has no routine sampling yet.";
   const due = dueOf(farm, field);
+  if (!last) return due.redrawn ? "This field was not sampled since its zones were drawn anew." : "This field has no routine sampling yet.";
   const before = [longDate(last.date), ...others.map((o) => `${list(o.zones.map((z) => z.name))} on ${longDate(o.last.date)}`)];
   const next =
     due.next !== undefined

@@ -22,6 +22,7 @@ export const redrawPreview = (farm: Farm, field: Field, { ended, since }: Redraw
     ...(ended.some((zone) => zone.area) ? withoutOutline(begun) : []),
     ...(begun.length === 1 ? alikeWords(shown, field, ended) : []),
     ...differing.map((fact) => differingWords(fact, ended)),
+    `Nothing is advised for ${list(begun.map((zone) => zone.name))} before ${begun.length === 1 ? "it is" : "they are"} sampled: the day of the next sampling is a good one to begin.`,
     ...(since > farm.today
       ? [
           `The newest day in the records is ${farm.today}: until something of ${since} or later is recorded, pages show the old zones; --today ${since} shows the new ones.`,
@@ -43,7 +44,11 @@ const inPieces = ({ name, area }: ZoneBegun): string[] => {
 
 const withoutOutline = (begun: readonly ZoneBegun[]): string[] => {
   const names = begun.flatMap((zone) => (zone.area ? [] : [zone.name]));
-  return names.length > 0 ? [`${list(names)} ${names.length === 1 ? "has" : "have"} no outline yet: npm run zones brings it in.`] : [];
+  return names.length > 0
+    ? [
+        `${list(names)} ${names.length === 1 ? "has no outline" : "have no outlines"} yet: npm run zones brings ${names.length === 1 ? "it" : "them"} in.`,
+      ]
+    : [];
 };
 
 const differingWords = ({ fact, values, whole }: SoilDiffering, ended: RedrawAsked["ended"]): string => {

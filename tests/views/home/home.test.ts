@@ -152,6 +152,8 @@ it("where a field lies far from the others, prints no name and no letter on the 
 it("of a farm where nothing was sampled asks for samples, of one that no guideline answers says what is open, and of one without fields says so", () => {
   const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
   expect(homeView(farm!).lede).toBe("Sample North Field: it has no routine sampling yet.");
+  const [north] = farm!.fields;
+  expect(homeView({ ...farm!, fields: [north!, { ...north!, id: "netloft", name: "Netloft" }] }).lede).toContain("Sample every zone of North Field and Netloft, which are due.");
   const ropewalk = { ...demo, fields: demo.fields.filter((f) => f.id === "ropewalk") };
   expect([homeView(ropewalk).lede, homeView(ropewalk).rest]).toEqual(["No work is advised now; on Ropewalk a question must be settled first.", ""]);
   expect(homeView({ ...farm!, fields: [] }).lede).toBe("No field is recorded yet.");
