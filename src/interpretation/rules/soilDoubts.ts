@@ -6,7 +6,7 @@ import type { Facts } from "./facts.ts";
  * Organic matter, percent, that cannot be squared with a texture: muck or peat holds a fifth or more, and a soil that holds a
  * third is called by no mineral texture (common practice; between the two both are heard).
  */
-const muckFrom = 20;
+export const muckFrom = 20;
 const mineralBelow = 33;
 
 /** What a record must state anew where two facts about the organic part of a soil contradict each other. */

@@ -129,7 +129,16 @@ const readFarmFile = (folder: Folder, problems: Problems): Parsed<FarmRecord> | 
     return undefined;
   }
   const text = folder.read("farm.yaml");
-  return text === undefined ? undefined : parseRecord(text, folder.name("farm.yaml"), farmSchema, problems);
+  const parsed = text === undefined ? undefined : parseRecord(text, folder.name("farm.yaml"), farmSchema, problems);
+  // A doubt and no error: a currency younger than the engine is one too.
+  if (parsed && !Intl.supportedValuesOf("currency").includes(parsed.value.currency))
+    problems.warn(
+      parsed.file,
+      parsed.at(["currency"]),
+      "currency",
+      `${parsed.value.currency} is no currency that is known here, and every sum of money would bear it; is it a slip?`,
+    );
+  return parsed;
 };
 
 const readLabs = (

@@ -1,4 +1,5 @@
 import type { Measurement } from "../../interpretation/measurement.ts";
+import { muckFrom } from "../../interpretation/rules/soilDoubts.ts";
 import { plain } from "../../interpretation/show.ts";
 import { median } from "../../interpretation/statistics/dated.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
@@ -44,6 +45,21 @@ const isRaised = ({ m, zone, date }: Found, others: readonly Found[], { seasons 
   );
 };
 
+/** A lost decimal point makes peat of a loam, and other advice of it. Told once a zone, since it is the field's file that may have to say so. */
+const warnOfOrganic = (found: readonly Found[], { zones }: Field, problems: Problems): void => {
+  const told = new Set(zones.flatMap(({ id, soil }) => (soil.texture === "muck" || soil.soilClass === "organic" ? [id] : [])));
+  for (const { m, zone, path } of found) {
+    if (m.analyte !== "organicMatter" || m.value <= muckFrom || told.has(zone)) continue;
+    told.add(zone);
+    problems.warn(
+      m.origin.file,
+      m.origin,
+      path,
+      `${plain(m.value)} % is the organic matter of muck or peat, and the soil is not said to be one; is it a slip? If not, write texture: muck in field.yaml`,
+    );
+  }
+};
+
 /** Warn of a result far from each other of its zone by the same method: of two numbers that one sheet gave another, the newer is not always the slip. */
 export const warnOfResultSlips = (fields: readonly Field[], problems: Problems): void => {
   for (const field of fields) {
@@ -54,6 +70,7 @@ export const warnOfResultSlips = (fields: readonly Field[], problems: Problems):
         ),
       ),
     );
+    const told = new Set<Measurement>();
     const alike = Map.groupBy(found, ({ m, zone }) =>
       [zone, m.analyte, m.unit, m.method, m.finish, m.preparation, m.depth.from, m.depth.to].join(),
     );
@@ -65,6 +82,7 @@ export const warnOfResultSlips = (fields: readonly Field[], problems: Problems):
         if (isRaised(one, others, field)) continue;
         const usual = median(others.map((o) => o.m.value).sort((a, b) => a - b));
         const unit = m.unit === "pH" ? "" : ` ${m.unit}`;
+        told.add(m);
         problems.warn(
           m.origin.file,
           m.origin,
@@ -72,5 +90,10 @@ export const warnOfResultSlips = (fields: readonly Field[], problems: Problems):
           `${plain(m.value)}${unit} is far from the other ${others.length} results of this zone, mostly ${plain(usual, 1)}${unit}; is it a slip?`,
         );
       }
+    warnOfOrganic(
+      found.filter(({ m }) => !told.has(m)),
+      field,
+      problems,
+    );
   }
 };

@@ -9,8 +9,8 @@ import { tagWords } from "./syntaxWords.ts";
 const unshown = /[\0-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\p{Surrogate}/u;
 
 /**
- * Refuse YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, tags change what a value is, `__proto__`
- * vanishes, a list as a key has no name. True when there was any.
+ * Refuse YAML that a record has no use for and that harms: a second key hides the first, anchors multiply, tags and figures of
+ * another base change what a value is, `__proto__` vanishes, a list as a key has no name. True when there was any.
  */
 export const refuseOdd = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
   const refused = new Set<string>();
@@ -36,6 +36,8 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
     if ((isScalar(node) || isCollection(node)) && node.tag !== undefined) refuse(node, tagWords);
     if (isScalar(node) && typeof node.value === "string" && unshown.test(node.value))
       refuse(node, "has a character that no page can show; leave it out");
+    if (isScalar(node) && (node.format === "HEX" || node.format === "OCT"))
+      refuse(node, `${node.source} is read as the number ${String(node.value)}; write that, or put it in quotes where it is a text`);
     const twice = isMap(node) ? doubledKeys(node) : [];
     doubled ||= twice.length > 0;
     const names = twice.map((key) => fieldName([String(key.value)]));

@@ -129,6 +129,12 @@ describe("percents written as shares of one", () => {
   });
 });
 
+// ISO 4217 has no UDS.
+it("a currency that there is not is doubted", () => {
+  expect(linesAfter(paths.farm, "currency: USD", "currency: UDS")).toEqual(["farm.yaml:3:11: currency: warning: UDS is no currency that is known here, and every sum of money would bear it; is it a slip?"]);
+  expect(linesAfter(paths.farm, "currency: USD", "currency: ISK")).toEqual([]);
+});
+
 it("a price may be as high as a tonne costs in any currency", () => {
   expect(linesAfter(farm, "name: muriate of potash", "name: muriate of potash\n    price: { value: 12500000, per: t }")).toEqual([]);
 });

@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { farmFolder } from "../../support/farmFolder.ts";
+import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 
 /** The west end of the tiny farm, sampled every other year with these results. */
 const said = (...years: readonly string[]): string[] => saidAfter("", ...years);
@@ -36,6 +37,19 @@ it.each([
   ["one other result, which may be the slip itself", ["K: 100", "K: 501"], 0],
   ["a bound", ["P: 30", "P: 30", 'P: { value: 3, qualifier: "<" }'], 0],
 ])("%s", (_, years, warnings) => expect(said(...years)).toHaveLength(warnings));
+
+// E-2567 (1995) draws the line between mineral and organic soil at a fifth of organic matter.
+it("asks whether a soil is muck or peat whose organic matter is so high, once a zone, unless the field says so", () => {
+  const tested = (soil: string, organicMatter: number): string[] => {
+    const folder = farmFolder().change(paths.field, "soil: { texture: siltLoam, cec: 14 }", `soil: { ${soil} }`).change(paths.lab, "      K:", "      organicMatter: { method: lossOnIgnition, unit: '%' }\n      K:");
+    const earlier = "fields/north/samplings/2024-10-14.yaml";
+    const withIt = (file: string, k: string) => folder.write(file, tinyFarm[file]!.replace(k, `${k}\n      organicMatter: ${organicMatter}`));
+    withIt(earlier, "K: 96");
+    return withIt(paths.sampling, "K: 104").lines();
+  };
+  expect(tested("texture: siltLoam", 28)).toEqual([`fields/north/samplings/2024-10-14.yaml:13:7: composites[1].results.organicMatter: warning: 28 % is the organic matter of muck or peat, and the soil is not said to be one; is it a slip? If not, write texture: muck in field.yaml`]);
+  expect([tested("texture: siltLoam", 20), tested("texture: siltLoam", 20.1), tested("cec: 14", 28), tested("texture: muck", 28), tested("soilClass: organic", 28)].map((lines) => lines.length)).toEqual([0, 1, 1, 0, 0]);
+});
 
 it("takes a pH far above all before it for what lime did, where lime is recorded between", () => {
   const load = (product: string, zone: string) => `{ date: 2018-04-20, product: ${product}, zones: [${zone}], rate: { value: 9, unit: ton/ac } }`;

@@ -50,7 +50,7 @@ it("reads made-up farms like the explaining reader, with any line ending", () =>
 });
 
 it.each([
-  "a: 0012\nb: 0o12\nc: 0x1f\nd: 1_000\ne: +12\nf: .5\ng: 5.\nh: 1e3\ni: -0\nj: 12e-2\n",
+  "a: 0012\nb: x0x1f\nc: 0b11\nd: 1_000\ne: +12\nf: .5\ng: 5.\nh: 1e3\ni: -0\nj: 12e-2\n",
   "a: yes\nb: True\nc: TRUE\nd: on\ne: null\nf: Null\ng: ~\nh:\ni: NULL\n",
   "a: 2025-10-18\nb: 12:30:45\nc: 2001-12-14t21:59:43.10-05:00\n",
   "a: 'it''s'\nb: \"two words\"\nc: plain words # a remark\nd: 'a: b'\n",
@@ -70,7 +70,7 @@ it.each([
   compare(text, "odd.yaml");
 });
 
-it.each(["a: &x 1\nb: *x\n", "a: !!str 1\n", "%YAML 1.1\n---\na: 1\n", 'a: "\\u0007"\n', "__proto__: 1\n", "[a]: 1\n", ": 1\n", "~: 1\n", "a: { Null: 1 }\n", "a: 1\na: 2\n", "a: 1\n---\nb: 1\n", "", "# only a remark\n", "a: [1\n", "\ta: 1\n"])(
+it.each(["a: &x 1\nb: *x\n", "a: !!str 1\n", "%YAML 1.1\n---\na: 1\n", 'a: "\\u0007"\n', "__proto__: 1\n", "[a]: 1\n", ": 1\n", "~: 1\n", "a: { Null: 1 }\n", "a: 1\na: 2\n", "a: 1\n---\nb: 1\n", "", "# only a remark\n", "a: [1\n", "\ta: 1\n", "a: 0x1f\n", "[0o17]\n"])(
   "leaves %j to the explaining reader",
   (text) => {
     expect(readFast(text)).toBeUndefined();

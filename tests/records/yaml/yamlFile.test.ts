@@ -46,6 +46,10 @@ describe("a slip of YAML is told at its place", () => {
     ["a tag that every reader knows", "K: 104", "K: !!int 104", "14:16: file: tags (!) are not allowed in a record; write the plain value"],
     ["a tag that makes a day of a text", "date: 2025-10-18", "date: !!timestamp 2025-10-18", "1:19: file: tags (!) are not allowed in a record; write the plain value"],
     ["a tag at a block", "handling: {", "handling: !!map {", "6:17: file: tags (!) are not allowed in a record; write the plain value"],
+    // YAML 1.2.2, 10.3.2: the core schema reads 0o7 as octal and 0x1A as hexadecimal.
+    ["a hexadecimal number", "K: 104", "K: 0x68", "14:10: file: 0x68 is read as the number 104; write that, or put it in quotes where it is a text"],
+    ["an octal one", "K: 104", "K: { value: 0o150, qualifier: '<' }", "14:19: file: 0o150 is read as the number 104; write that, or put it in quotes where it is a text"],
+    ["a label in such figures", 'label: "0021"', "label: 0x21", "8:12: file: 0x21 is read as the number 33; write that, or put it in quotes where it is a text"],
     ["a directive", "date: 2025-10-18", "%YAML 1.1\n---\ndate: 2025-10-18", "1:1: file: directives (%) are not allowed in a record"],
     ["a list as a key", "package: basic", "package: basic\n? [a]\n: 1", "5:3: file: a key must be a word"],
     ["no key", "package: basic", "package: basic\n: 1", "5:1: file: a key must be a word"],
