@@ -101,7 +101,7 @@ it("new zones that nobody has sampled yet are told as that, and the field not as
   expect(fieldView(farm, field).facts).toContainEqual({ term: "Last full sampling", value: "none since the zones were drawn anew" });
   expect(fieldView(farm, field)).toMatchObject({ lede: "Sample this field: it was not sampled since its zones were drawn anew.", why: "New zones are advised from samplings of their own." });
   const [plan] = duePlans(farm, field);
-  expect(duePlanView(farm, plan!).why).toBe("This field was not sampled since its zones were drawn anew.");
+  expect(duePlanView(farm, plan!).why).toBe("Last sampled 14 October 2021; the next sampling is due now: not sampled since the zones were drawn anew.");
   const home = homeView(farm);
   expect(home.lede).toContain("Sample North Field: none of its zones was sampled since they were drawn anew.");
   expect(home.tasks[0]).toMatchObject({ text: "Sample the new zones", detail: "None of its zones was sampled since they were drawn anew." });

@@ -153,7 +153,7 @@ it("of a farm where nothing was sampled asks for samples, of one that no guideli
   const { farm } = farmFolder().remove("fields/north/samplings").remove("fields/north/seasons").read();
   expect(homeView(farm!).lede).toBe("Sample North Field: it has no routine sampling yet.");
   const [north] = farm!.fields;
-  expect(homeView({ ...farm!, fields: [north!, { ...north!, id: "netloft", name: "Netloft" }] }).lede).toContain("Sample every zone of North Field and Netloft, which are due.");
+  expect(homeView({ ...farm!, fields: [north!, { ...north!, id: "netloft", name: "Netloft" }] }).lede).toContain("Sample every zone of Netloft and North Field, which are due.");
   const ropewalk = { ...demo, fields: demo.fields.filter((f) => f.id === "ropewalk") };
   expect([homeView(ropewalk).lede, homeView(ropewalk).rest]).toEqual(["No work is advised now; on Ropewalk a question must be settled first.", ""]);
   expect(homeView({ ...farm!, fields: [] }).lede).toBe("No field is recorded yet.");
