@@ -97,7 +97,8 @@ const doseWords = ({ doses, doubt, rate }: NutrientRate, units: Farm["units"]): 
 
 const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { needed, rates } = zone.advice.lime;
-  const base = { id: `${zone.zone.id}-lime`, zone: zone.zone, subject: "Lime", evidence: outcomeEvidence(needed) };
+  const subject = zone.nitrogenAlone ? "All else" : "Lime";
+  const base = { id: `${zone.zone.id}-lime`, zone: zone.zone, subject, evidence: outcomeEvidence(needed) };
   const ownPack = { guideline: undefined };
   if (needed.kind === "noAnswer")
     return [
@@ -107,7 +108,7 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
         value: "",
         unit: "",
         detail: "",
-        none: noRate("lime rate", needed.because),
+        none: noRate(zone.nitrogenAlone ? "advice but on nitrogen" : "lime rate", needed.because),
         missing: missingWords(needed.missing),
         steps: [],
       },
@@ -190,9 +191,11 @@ const limeCells = (farm: Farm, zone: ZoneAdvice, lime: LimeRate, goal: string): 
 export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => {
   const { lime, rates } = zone.advice;
   const products = zoneProducts(farm, zone);
+  const limes = withCautions(limeRows(farm, zone), zone, "lime");
   const rows = [
-    ...withCautions(limeRows(farm, zone), zone, "lime"),
+    ...(zone.nitrogenAlone ? [] : limes),
     ...withCautions(nitrogenRows(farm, zone), zone, "nitrogen"),
+    ...(zone.nitrogenAlone ? limes : []),
     ...rates.flatMap((rate) => {
       const row = [nutrientRow(farm, zone, rate)];
       const place = placeOf(rate.nutrient);

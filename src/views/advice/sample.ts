@@ -5,11 +5,12 @@ import { calciumSaturation } from "../../interpretation/cations.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { Source } from "../../interpretation/outcome.ts";
+import { noAnswer } from "../../interpretation/outcome.ts";
 import type { AnalyteId, MethodId } from "../../interpretation/vocabulary.ts";
 import { pH } from "../../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import { laterCropsLeftOut, leavesOut } from "../leftOut.ts";
-import { isAnswered } from "../results/awaited.ts";
+import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
 import { nextCrop } from "./nextCrop.ts";
@@ -178,6 +179,8 @@ export interface ZoneAdvice extends ZoneSample {
   /** The question itself. */
   readonly nitrogenQuestion?: NitrogenQuestion | undefined;
   readonly advice: Advice;
+  /** There is no routine sampling: only its nitrogen test speaks, and of nitrogen alone. */
+  readonly nitrogenAlone?: true | undefined;
 }
 
 const advised = new WeakMap<Farm, Map<Zone, ZoneAdvice | undefined>>();
@@ -196,6 +199,18 @@ export const latestAdvice = (farm: Farm, field: Field, zone: Zone): ZoneAdvice |
 const workOut = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
   const sampling = field.samplings.findLast((s) => s.purpose === "routine" && isAnswered(s, zone.id));
   return sampling && adviceOn(farm, field, zone, sampling, farm.today, true);
+};
+
+/** The same; where the zone has no routine sampling, what its nitrogen test says by itself. */
+export const adviceNow = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined =>
+  latestAdvice(farm, field, zone) ?? nitrogenAlone(farm, field, zone);
+
+const nitrogenAlone = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undefined => {
+  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && isAnswered(s, zone.id));
+  const found = sampling && adviceOn(farm, field, zone, sampling, farm.today, true);
+  if (!found?.nitrogen?.sampling || !found.advice.nitrogen) return undefined;
+  const needed = noAnswer(unadvisedBecause(field, zone), ["a routine sampling"]);
+  return { ...found, nitrogenAlone: true, advice: { ...found.advice, ratings: [], rates: [], lime: { needed, rates: [] } } };
 };
 
 /** Nitrogen is not asked: an answer without its test would be another than the farm's. */

@@ -9,7 +9,7 @@ import { adviceParts, advicePath } from "../advice/advicePages.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
-import { latestAdvice } from "../advice/sample.ts";
+import { adviceNow } from "../advice/sample.ts";
 import { careOfAdvice } from "../advice/samplingQuality.ts";
 import { dueOf } from "../calendar/due.ts";
 import { leftOutForReader } from "../leftOut.ts";
@@ -39,7 +39,7 @@ interface ZoneAdvised {
 /** The advice of those zones that have any. */
 export const adviceOf = (farm: Farm, field: Field, zones: readonly Zone[]): ZoneAdvised[] =>
   zones.flatMap((each) => {
-    const zone = latestAdvice(farm, field, each);
+    const zone = adviceNow(farm, field, each);
     return zone ? [{ zone, view: zoneAdviceView(farm, zone) }] : [];
   });
 
@@ -48,7 +48,7 @@ export const fieldAdvice = (farm: Farm, field: Field, { zone, view }: ZoneAdvise
   crop: forCrop(adviceCrop(zone)),
   sampling: zone.sampling.id,
   sampled: longDate(zone.sampling.date),
-  old: dueOf(farm, field, zone.zone).overdue,
+  old: !zone.nitrogenAlone && dueOf(farm, field, zone.zone).overdue,
   care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]),
   rows: view.rows,
 });

@@ -28,7 +28,8 @@ export interface FieldOpening {
 /** A field's first sentences. */
 export const fieldOpening = (site: Farm, field: Field, advised: readonly AdvisedZone[]): FieldOpening => {
   const farm = inUnitsOf(site, field);
-  if (advised.length === 0) return unsampled(farm, field);
+  const sampled = advised.filter(({ zone }) => !zone.nitrogenAlone);
+  if (sampled.length === 0) return unsampled(farm, field, advised);
   const todo = [
     ...sampleAgain(farm, field),
     ...jobs(
@@ -39,6 +40,7 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
   const limits = nitrogenLimits(
     farm,
     advised.map(({ zone }) => zone),
+    field.zones.length,
   );
   const found = [...reasons(site, field), ...limits];
   const limeCost = advised.reduce((sum, { view }) => sum + (view.limeCost ?? 0), 0);
@@ -47,7 +49,7 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
     why: [
       // Who is shown no rates is told first what is low, where anything is.
       ...(todo.length > 0 ? found : []),
-      `From the newest routine sampling of each zone, ${sampledWords(advised.map(({ zone }) => zone.sampling.date))}.`,
+      `From the newest routine sampling of each zone, ${sampledWords(sampled.map(({ zone }) => zone.sampling.date))}.`,
       limeCost > 0 ? `The lime comes to about ${money(limeCost, farm.currency)}.` : "",
       ratesLeftOut(farm).trim(),
       "Every rate has its working.",
@@ -57,7 +59,23 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
   };
 };
 
-const unsampled = (farm: Farm, field: Field): FieldOpening => {
+const unsampled = (farm: Farm, field: Field, tested: readonly AdvisedZone[]): FieldOpening => {
+  const { lede, why } = withoutSampling(farm, field);
+  if (tested.length === 0) return { lede, why };
+  const spread = jobs(
+    tested.flatMap(({ view }) => view.actions),
+    field.zones.length,
+  ).map((job) => `${job.text}.`);
+  const limits = nitrogenLimits(
+    farm,
+    tested.map(({ zone }) => zone),
+    field.zones.length,
+  );
+  const dates = sampledWords(tested.map(({ zone }) => zone.sampling.date));
+  return { lede: [lede, ...spread, ...limits].join(" "), why: `There is nothing to advise from but the test of nitrogen, ${dates}.` };
+};
+
+const withoutSampling = (farm: Farm, field: Field): FieldOpening => {
   const awaited = awaitedOf(field);
   if (awaited.length > 0)
     return { lede: `Results are awaited. ${awaited.join(" ")}`, why: "Until they come there is nothing to advise from." };

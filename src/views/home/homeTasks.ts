@@ -153,20 +153,21 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
     });
   const silent = silentOf(advised.flatMap(({ view }) => view.rows));
   const due = dueOf(farm, field);
-  if (tasks.length > 0 || advised.length === 0 || due.overdue) return tasks;
-  const leftOut = advised.some(({ advice }) => advice.sample.facts.cropWithheld) ? laterRatesLeftOut : ratesLeftOut(farm);
-  if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
   const limits = nitrogenLimits(
     shown,
     advised.map(({ advice }) => advice),
+    field.zones.length,
   );
+  if (tasks.length > 0 || advised.length === 0 || (due.overdue && limits.length === 0)) return tasks;
+  const leftOut = advised.some(({ advice }) => advice.sample.facts.cropWithheld) ? laterRatesLeftOut : ratesLeftOut(farm);
+  if (leftOut !== "") return [{ ...base, kind: "question", job: false, text: "No rates are shown", detail: leftOut }];
   return [
     {
       ...base,
       kind: silent.length > 0 ? "question" : "nothing",
       job: false,
       text: limits.length > 0 ? "A limit of nitrogen" : silent.length > 0 ? "No advice" : "Nothing to do",
-      detail: [...limits, silent[0] ?? `Next sampling ${due.words}.`].join(" "),
+      detail: [...limits, ...(due.overdue ? [] : [silent[0] ?? `Next sampling ${due.words}.`])].join(" "),
     },
   ];
 };

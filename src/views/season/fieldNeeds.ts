@@ -62,7 +62,7 @@ const ratesOf = ({ advised }: SeasonZone): string[] =>
 
 /** Rates that every zone is asked for and this one has none of: not nitrogen, whose tests the calendar asks for, and not what is left out for a reader. */
 const unanswered = ({ farm, advised }: SeasonZone): string[] => {
-  if (!advised) return [];
+  if (!advised || advised.advice.nitrogenAlone) return [];
   const { lime, rates } = advised.advice.advice;
   const none = leavesOut(farm, "yields")
     ? []

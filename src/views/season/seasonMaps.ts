@@ -89,7 +89,8 @@ const productMap = (job: SpreadJob, zones: readonly SeasonZone[]): RateMap => {
           packs: line.packs.map((p) => p.id),
           evidence: line.evidence?.grade,
         };
-      const because = zone.advised ? whyNone(job, zone.advised.advice) : unadvisedBecause(zone.field, zone.zone);
+      const because =
+        zone.advised && !zone.advised.advice.nitrogenAlone ? whyNone(job, zone.advised.advice) : unadvisedBecause(zone.field, zone.zone);
       const { needed } = zone.advised?.advice.advice.lime ?? {};
       const evidence = job.kind === "lime" && needed?.kind === "answer" ? weakestEvidence(needed.steps) : undefined;
       return { zone, rate: because === undefined ? 0 : undefined, applications: 0, because, packs: [], evidence };
@@ -138,6 +139,7 @@ const nutrientRow = (zone: SeasonZone, nutrient: NutrientId, rateUnit: RateUnit)
   const none = (because: string): RateMapRow => ({ zone, rate: undefined, applications: 0, because, packs: [], evidence: undefined });
   if (!zone.advised) return none(unadvisedBecause(zone.field, zone.zone));
   const asked = [...currentNitrogen(zone.advised.advice), ...zone.advised.advice.advice.rates].find((r) => r.nutrient === nutrient);
+  if (!asked && zone.advised.advice.nitrogenAlone) return none(unadvisedBecause(zone.field, zone.zone));
   if (!asked) return none(`no rate of ${nutrients[nutrient].symbol} was asked of a guideline for this crop`);
   const {
     outcome,

@@ -4,7 +4,7 @@ import type { ZoneAdviceView } from "../advice/adviceView.ts";
 import { zoneAdviceView } from "../advice/adviceView.ts";
 import { dueOf } from "../calendar/due.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
-import { latestAdvice } from "../advice/sample.ts";
+import { adviceNow } from "../advice/sample.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import { spreadLines } from "./seasonLines.ts";
 import { inUnitsOf } from "../units.ts";
@@ -18,7 +18,7 @@ export interface SeasonZone {
   readonly units: UnitChoice;
   /** The farm in the field's own units. */
   readonly farm: Farm;
-  /** Absent where there is no routine sampling. */
+  /** Absent where there is neither a routine sampling nor a nitrogen test. */
   readonly advised: { readonly advice: ZoneAdvice; readonly view: ZoneAdviceView; readonly purchase: ZonePurchase } | undefined;
   /** The next routine sampling is overdue. */
   readonly old: boolean;
@@ -36,8 +36,8 @@ export const seasonZones = (farm: Farm): readonly SeasonZone[] => {
 
 const seasonZone = (site: Farm, field: Field, zone: Zone): SeasonZone => {
   const farm = inUnitsOf(site, field);
-  const advice = latestAdvice(site, field, zone);
-  const base = { field, zone, units: farm.units, farm, old: dueOf(site, field, zone).overdue };
+  const advice = adviceNow(site, field, zone);
+  const base = { field, zone, units: farm.units, farm, old: !advice?.nitrogenAlone && dueOf(site, field, zone).overdue };
   if (!advice) return { ...base, advised: undefined, lines: [] };
   const purchase = zonePurchase(farm, advice);
   return { ...base, advised: { advice, view: zoneAdviceView(farm, advice), purchase }, lines: spreadLines(field, advice, purchase) };

@@ -69,7 +69,7 @@ export const zoneOwed = (site: Farm, field: Field, zone: Zone): ZoneOwed | undef
 const workOut = (site: Farm, field: Field, zone: Zone): ZoneOwed | undefined => {
   const season = seasonZones(site).find((z) => z.field === field && z.zone === zone);
   const advice = season?.advised?.advice;
-  if (!season || !advice) return undefined;
+  if (!season || !advice || advice.nitrogenAlone) return undefined;
   const acres = zone.squareMeters === undefined ? undefined : convert(zone.squareMeters, "sq m", "acre");
   const nutrients = advice.advice.rates.map((rate): NutrientOwed => ({ nutrient: rate.nutrient, ...buildUpFor(advice.sample, rate) }));
   const phosphorus = nutrients.filter((n) => n.nutrient === "P2O5" || n.nutrient === "P");

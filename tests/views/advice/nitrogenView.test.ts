@@ -76,6 +76,34 @@ it("a farm's first year gets the limit of Germany's ordinance by the season befo
   expect(row([])).toMatchObject({ value: "", missing: ["the crop before, in its season's file"] });
 });
 
+// Germany's ordinance, annex 4: winter wheat 230 at 8 t/ha, less 45 in the soil and 10 after rape; no test of phosphorus is asked for it.
+it("a field with a test of mineral nitrogen and no routine sampling is told its limit, and what is lacking for the rest", () => {
+  const folder = farmFolder()
+    .write(paths.farm, tinyFarm[paths.farm]!.replace("units: us", "units: metric").replace("[small-guide]", "[de-ordinance-2017]"))
+    .write(paths.field, tinyFarm[paths.field]!.replace("crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: winterWheat\n    yieldGoal: { value: 8, unit: t/ha }").replace("siltLoam,", "siltLoam, organicMatter: 2.5,"))
+    .change(paths.lab, "packages:\n", "packages:\n  nmin:\n    name: mineral nitrogen\n    measures:\n      mineralN: { method: calciumChlorideNitrogen, unit: kg/ha }\n")
+    .remove("fields/north/samplings")
+    .remove("fields/north/seasons")
+    .write("fields/north/seasons/2025.yaml", "season: 2025\ncrops:\n  - { crop: winterOilseedRape, harvested: 2025-07-25 }\n")
+    .write("fields/north/samplings/2026-02-20.yaml", "date: 2026-02-20\npurpose: nitrate\nlab: north-lab\npackage: nmin\ndepth: { from: 0, to: 90, unit: cm }\ncomposites:\n  - { label: N1, zone: west, results: { mineralN: 45 } }\n");
+  const { farm } = folder.read({ library: content });
+  const [field] = farm!.fields;
+  const view = fieldView(farm!, field!);
+  expect(view.lede).toBe("Sample this field: it has no routine sampling yet. Nitrogen, by German ordinance: at most 175 kg/ha on West end.");
+  expect(view.advice.map(({ zone, sampled, old, rows }) => [zone.id, sampled, old, rows.map((r) => [r.subject, r.value, r.none])])).toEqual([
+    ["west", "20 February 2026", false, [["Nitrogen (N)", "175", undefined], ["All else", "", "No advice but on nitrogen, because there is no routine sampling."]]],
+  ]);
+  expect(farmTasks(farm!).map((task) => [task.text, task.detail])).toEqual([
+    ["Sample for the first time", "It has no routine sampling."],
+    ["A limit of nitrogen", "Nitrogen, by German ordinance: at most 175 kg/ha on West end."],
+  ]);
+  expect(seasonGaps(farm!).map((g) => g.text)).toEqual([
+    "No advice but on nitrogen, because there is no routine sampling.",
+    "No nitrogen to spread, because German ordinance says the most that is allowed, and not how much to give.",
+    "No advice, because there is no routine sampling.",
+  ]);
+});
+
 describe("nitrogen by Britain's guide", () => {
   // RB209 2023, table 4.17, deep clayey soil: 190 at index 2 and 8 t/ha; table 4.7: 30 in 1,000 shoots; 4 % of organic matter add nothing, 5 % up to 10.
   const british = (organicMatter = 3, nitrate = "nitrate: { shoots: 1000 }\n") =>
