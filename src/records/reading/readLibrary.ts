@@ -40,20 +40,36 @@ export const readLibrary = (folders: readonly Folder[], problems: Problems): Lib
       const path = `guidelines/${name}`;
       const id = name.replace(/\.yaml$/, "");
       const text = folder.read(path);
-      const parsed = text === undefined ? undefined : parseRecord(text, folder.name(path), guideline, problems);
-      if (!parsed) {
+      const pack = text === undefined ? undefined : parseGuideline(text, folder.name(path), id, problems);
+      if (!pack) {
         library.broken.add(id);
         continue;
       }
-      const pack: Guideline = { id, ...parsed.value };
-      library.guidelines.set(id, pack);
+      library.guidelines.set(id, pack.value);
       if (folders.length > 1 && folder === folders.at(-1)) library.own.add(id);
-      packs.push({ ...parsed, value: pack });
+      packs.push(pack);
     }
   }
   extendGuidelines(library, packs, problems);
   if (referencesKnown) for (const pack of packs) checkReferences(pack, library.references, problems);
   return library;
+};
+
+const readBefore = new Map<string, { readonly text: string; readonly pack: Parsed<Guideline> }>();
+
+/**
+ * A text of which nothing was to be told is not read twice: whoever reads a farm again in one process, such as the server after each
+ * change, would check every installed guideline anew, which takes longer than the farm itself.
+ */
+const parseGuideline = (text: string, file: string, id: string, problems: Problems): Parsed<Guideline> | undefined => {
+  const before = readBefore.get(file);
+  if (before?.text === text) return before.pack;
+  const told = problems.all.length;
+  const parsed = parseRecord(text, file, guideline, problems);
+  if (!parsed) return undefined;
+  const pack = { ...parsed, value: { id, ...parsed.value } };
+  if (problems.all.length === told) readBefore.set(file, { text, pack });
+  return pack;
 };
 
 const checkReferences = (pack: Parsed<Guideline>, known: ReadonlyMap<string, Reference>, problems: Problems): void => {

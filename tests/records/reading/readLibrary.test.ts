@@ -29,6 +29,18 @@ describe("a guideline pack", () => {
     expect(linesAfter(guideline, from, to)).toEqual([`${guideline}:${line}`]);
   });
 
+  it("is read anew once its text is another, and told of each time it is read", () => {
+    const farm = farmFolder();
+    const bands = () => (farm.read().farm!.allGuidelines.get("small-guide")!.sections[0] as { tables: { bands: { from?: number }[] }[] }).tables[0]!.bands[1]!.from;
+    expect([bands(), bands()]).toEqual([100, 100]);
+    farm.change(guideline, "from: 100", "from: 110");
+    expect(bands()).toBe(110);
+    farm.change(guideline, "about: For tests only.", "about: For test #2");
+    const told = farm.lines();
+    expect(told).toEqual([expect.stringContaining(`${guideline}:6:8: about: warning: is read as "For test"`)]);
+    expect(farm.lines()).toEqual(told);
+  });
+
   it("that is broken is not also called unknown", () => {
     expect(farmFolder().write(guideline, "title: 1\n").lines().filter((l) => l.startsWith("farm.yaml"))).toEqual([]);
   });
