@@ -2,7 +2,7 @@ import type { TestSpecification } from "vitest/node";
 import { BaseSequencer } from "vitest/node";
 
 /** The files that take longest, each in its project: those that build sites, print pages or try very many farms. */
-const long = ["scripts/bundle", "scripts/new", "scripts/leak", "scripts/dev", "scripts/handover", "scripts/build", "records/audience/cannotBeTold", "records/generated", "records/importing/importResultsWrite", "interpretation/checks/coverage", "scripts/archive", "golden/pages", "fixtures/metric", "site/access", "site/weight", "site/pdf", "site/frame", "site/pdfLeak", "site/maps", "site/narrow", "site/targets"];
+const long = ["scripts/bundle", "scripts/new", "scripts/leak", "scripts/dev", "scripts/handover", "scripts/build", "records/audience/cannotBeTold", "scripts/keptChecks", "records/generated", "views/generated", "interpretation/checks/coverage", "views/field/manyZones", "client/search", "scripts/archive", "golden/pages", "fixtures/metric", "site/access", "site/weight", "site/pdf", "site/frame", "site/pdfLeak", "site/maps", "site/narrow"];
 
 const place = ({ project, moduleId }: TestSpecification): number => {
   const found = long.findIndex((name) => moduleId.endsWith(`/tests/${name}.test.ts`));

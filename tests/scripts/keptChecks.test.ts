@@ -1,6 +1,7 @@
-import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { expect, it } from "vitest";
+import { afterAll, beforeAll, expect, it } from "vitest";
 import { groundsPrint, keptChecks } from "../../scripts/keptChecks.ts";
 import { installation } from "../../scripts/options.ts";
 import { readChecks } from "../../src/records/reading/readChecks.ts";
@@ -18,9 +19,14 @@ it("what is kept is what is worked out, and what was kept of another program is 
   expect(await keptChecks(folder).view).toBe("kept");
 });
 
-it.each(["src/interpretation/rules/bands.ts", "src/views/guidelines/checksView.ts", "tests/cases/bands.yaml", "content/guidelines/us-tristate-974-2020.yaml", "content/references.yaml", "package-lock.json"])("a changed byte of %s makes it another", (file) => {
-  const root = temporaryFolder();
+let root: string;
+beforeAll(() => {
+  root = mkdtempSync(join(tmpdir(), "field-history-grounds-"));
   for (const part of ["src/interpretation/rules", "src/views", "tests/cases", "content/guidelines", "content/references.yaml", "package-lock.json"]) cpSync(join(installation, part), join(root, part), { recursive: true });
+});
+afterAll(() => rmSync(root, { recursive: true, force: true }));
+
+it.each(["src/interpretation/rules/bands.ts", "src/views/guidelines/checksView.ts", "tests/cases/bands.yaml", "content/guidelines/us-tristate-974-2020.yaml", "content/references.yaml", "package-lock.json"])("a changed byte of %s makes it another", (file) => {
   const before = groundsPrint(root);
   writeFileSync(join(root, file), `${readFileSync(join(root, file), "utf8")} `);
   expect(groundsPrint(root)).not.toBe(before);

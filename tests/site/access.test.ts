@@ -1,7 +1,10 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
 import { eachLookOnce } from "../support/eachLookOnce.ts";
+import { smallTargets } from "../support/smallTargets.ts";
+import { unseenFocus } from "../support/unseenFocus.ts";
 import { fileAddress, openPage } from "./open.ts";
 import { onePageOfEachKind } from "./pages.ts";
 
@@ -12,15 +15,38 @@ beforeAll(async () => (await openPage()).page.addInitScript({ content: axe }));
 
 const contrast = { type: "rule", values: ["color-contrast"] };
 
+// A page is opened once for all that is asked of it: opening it takes as long as most of the questions.
 describe.each(onePageOfEachKind)("%s", (path) => {
-  it("has no accessibility finding, in light and dark, and does not scroll sideways at 320, 390 and 1280 px", async () => {
-    const { page } = await openPage();
+  const phone = { width: 390, height: 844 };
+  let page: Page;
+  beforeAll(async () => {
+    ({ page } = await openPage());
+    await page.setViewportSize(phone);
     await page.goto(fileAddress(path));
-    for (const width of [320, 390, 1280]) {
-      await page.setViewportSize({ width, height: 800 });
+  });
+
+  it("does not scroll sideways at 390, 320 and 1280 px", async () => {
+    for (const width of [390, 320, 1280]) {
+      await page.setViewportSize({ ...phone, width });
       expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width} px`).toBeLessThanOrEqual(width);
     }
+  });
+
+  it("has, on a phone, targets of 24 by 24 px or with room around them, folded and unfolded, and shows the focus on each", async () => {
+    await page.setViewportSize(phone);
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(smallTargets)).toEqual([]);
     await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
+    expect(await page.evaluate(smallTargets)).toEqual([]);
+    expect(await page.evaluate(unseenFocus)).toEqual([]);
+  });
+
+  it("has no accessibility finding unfolded, in light and dark", async () => {
+    await page.setViewportSize({ ...phone, width: 1280 });
+    await page.evaluate(() => {
+      (document.activeElement as HTMLElement).blur();
+      document.querySelectorAll("details").forEach((d) => (d.open = true));
+    });
     for (const colorScheme of ["light", "dark"] as const) {
       await page.emulateMedia({ colorScheme });
       // The dark page is the light one in other colors: of it only the contrast can differ.

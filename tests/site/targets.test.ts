@@ -1,20 +1,7 @@
-import { describe, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { smallTargets } from "../support/smallTargets.ts";
 import { unseenFocus } from "../support/unseenFocus.ts";
-import { fileAddress, openPage } from "./open.ts";
-import { onePageOfEachKind } from "./pages.ts";
-
-describe.each(onePageOfEachKind)("%s, at 390 px with its script", (path) => {
-  it("has targets of 24 by 24 px or with room around them, folded and unfolded, and shows the focus on each", async () => {
-    const { page } = await openPage({ viewport: { width: 390, height: 844 } });
-    await page.goto(fileAddress(path));
-    await page.keyboard.press("Tab");
-    expect(await page.evaluate(smallTargets)).toEqual([]);
-    await page.evaluate(() => document.querySelectorAll("details").forEach((d) => (d.open = true)));
-    expect(await page.evaluate(smallTargets)).toEqual([]);
-    expect(await page.evaluate(unseenFocus)).toEqual([]);
-  });
-});
+import { openPage } from "./open.ts";
 
 it("the search that finds small targets finds them, and lets pass what the criterion lets pass", async () => {
   const { page } = await openPage({ viewport: { width: 390, height: 844 } });

@@ -12,9 +12,14 @@ const folder = new URL("../cases/", import.meta.url);
 
 export const caseFiles = readdirSync(folder).filter((name) => name.endsWith(".yaml"));
 
-/** A file of cases as plain data. The many cases share few sources, so the limit on aliases is lifted. */
-export const rawCases = (name: string): Record<string, unknown> =>
-  parse(readFileSync(new URL(name, folder), "utf8"), { maxAliasCount: -1 }) as Record<string, unknown>;
+const known = new Map<string, Record<string, unknown>>();
+
+/** A file of cases as plain data, read when it is first asked for. The many cases share few sources, so the limit on aliases is lifted. */
+export const rawCases = (name: string): Record<string, unknown> => {
+  const raw = known.get(name) ?? (parse(readFileSync(new URL(name, folder), "utf8"), { maxAliasCount: -1 }) as Record<string, unknown>);
+  known.set(name, raw);
+  return raw;
+};
 
 /** The cases of one list in one file, and the rules that stand in it, each through its own schema. */
 export const readCases = <C extends z.ZodType>(name: string, shape: C, list = "cases") => {

@@ -3,22 +3,18 @@ import { parse } from "yaml";
 import type { Guideline, Section, SectionKind } from "../../src/interpretation/guideline.ts";
 import { guideline } from "../../src/interpretation/guideline.ts";
 
-/** A shipped guideline, read through the schema that the site reads it through. */
-export const pack = (id: string): Guideline => {
-  const file = new URL(`../../content/guidelines/${id}.yaml`, import.meta.url);
-  return { ...guideline.parse(parse(readFileSync(file, "utf8"))), id };
-};
-
 const known = new Map<string, Guideline>();
 
-/** Every shipped guideline, by id, each read when it is first asked for. */
-export const installedPacks = {
-  get: (id: string): Guideline => {
-    const found = known.get(id) ?? pack(id);
-    known.set(id, found);
-    return found;
-  },
+/** A shipped guideline, read through the schema that the site reads it through when it is first asked for. */
+export const pack = (id: string): Guideline => {
+  const file = new URL(`../../content/guidelines/${id}.yaml`, import.meta.url);
+  const found = known.get(id) ?? { ...guideline.parse(parse(readFileSync(file, "utf8"))), id };
+  known.set(id, found);
+  return found;
 };
+
+/** Every shipped guideline, by id. */
+export const installedPacks = { get: pack };
 
 export const triState = pack("us-tristate-974-2020");
 export const iowa = pack("us-iowa-lime-2002");

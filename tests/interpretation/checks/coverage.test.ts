@@ -9,6 +9,7 @@ import { checksView } from "../../../src/views/guidelines/checksView.ts";
 
 const checks = readChecks(join(installation, "tests", "cases"), join(installation, "content"));
 const { values } = coverage(checks.files, checks.packs);
+const view = checksView(checks);
 
 describe("the check values of the page", () => {
   it("all agree, each with at least one verdict", () => {
@@ -18,7 +19,7 @@ describe("the check values of the page", () => {
   });
 
   it("say on the page how far apart a printed and a worked number may be, what is known of it, and no name of the program", () => {
-    const rows = checksView(checks).tables.flatMap((t) => t.groups.flatMap((g) => g.rows));
+    const rows = view.tables.flatMap((t) => t.groups.flatMap((g) => g.rows));
     // North Carolina prints 0.76 for 1.2 x 0.625, which is 0.75.
     expect(rows.find((r) => r.name.startsWith("the printed example: pH 5.0, target 6.0, acidity 1.2"))).toMatchObject({ published: "0.76", worked: "0.75", result: "agrees within 0.011", note: "1.2 times 0.625 is 0.75; the page prints 0.76" });
     expect(rows.filter((r) => r.agrees && r.published !== r.worked && r.result === "agrees").map((r) => r.name)).toEqual([]);
@@ -27,7 +28,6 @@ describe("the check values of the page", () => {
 
   it("are every value of every file: none is left out of the totals", () => {
     const written = checks.files.flatMap(({ raw }) => Object.entries(raw).flatMap(([key, list]) => (Array.isArray(list) && key !== "sources" ? (list as unknown[]) : [])));
-    const view = checksView(checks);
     expect(view.totals.reduce((sum, t) => sum + t.all, 0)).toBe(written.length);
     expect(new Set(view.tables.map((t) => t.id)).size).toBe(view.tables.length);
   });
@@ -43,7 +43,7 @@ describe("the values of the guidelines", () => {
   it("are each held by a check value or listed as unchecked", () => {
     const all = [...checks.packs.values()].reduce((sum, pack) => sum + sourced(pack.sections), 0);
     expect(values).toHaveLength(all);
-    const listed = checksView(checks).unchecked;
+    const listed = view.unchecked;
     for (const v of values.filter((each) => each.state !== "held")) {
       const row = listed.find((u) => u.pack === v.pack && u.rule === v.section);
       expect(row?.free, `${v.pack}/${v.section} ${v.path}`).toMatch(/\S/);
@@ -52,7 +52,7 @@ describe("the values of the guidelines", () => {
   });
 
   it("are told to a reader by the guideline's name, the rule's, and the table, in words that are no names of the file", () => {
-    const listed = checksView(checks).unchecked;
+    const listed = view.unchecked;
     // Read in the guidelines' files: Iowa 2002 marks one doubtful cell, two caps and a depth that no case tries.
     expect(listed.find((u) => u.pack === "us-iowa-lime-2002")).toMatchObject({ title: checks.packs.get("us-iowa-lime-2002")!.short, ruleTitle: "Lime by SMP buffer" });
     expect(listed.find((u) => u.pack === "us-iowa-lime-2002")!.free).toBe("limit of depth; most in one application, two numbers; marks of doubtful cells, two numbers");

@@ -114,28 +114,21 @@ describe("the files of an import", () => {
   });
 });
 
-/** Import in a process of its own, which is killed after a number of steps; four steps a file. */
-const killedAfter = (steps: number, farm: FarmFolder, results: string): void => {
-  const src = (file: string): string => JSON.stringify(join(installation, "src", file));
+/** Write the changes of an import in a process of its own, which is killed after a number of steps; four steps a file. */
+const killedAfter = (steps: number, farm: FarmFolder): void => {
   const program = `
-    import { readFileSync } from "node:fs";
-    import { readFarm } from ${src("records/reading/readFarm.ts")};
-    import { planImport } from ${src("records/importing/importResults.ts")};
-    import { changesOf } from ${src("records/importing/importResultsWrite.ts")};
-    import { writeChanges } from ${src("records/writeChanges.ts")};
-    const [content, file] = process.argv.slice(1);
-    const { farm } = readFarm({ content });
-    const { plan } = planImport(farm, farm.labs.get("north-lab"), { file, bytes: readFileSync(file) });
+    import { writeChanges } from ${JSON.stringify(join(installation, "src", "records", "writeChanges.ts"))};
+    const [content, changes] = process.argv.slice(1);
     let step = 0;
-    writeChanges(content, changesOf(content, plan.bags).changes, () => [], () => { if (++step === ${steps}) process.kill(process.pid, "SIGKILL"); });`;
-  const { signal, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", program, farm.path, results], { encoding: "utf8" });
+    writeChanges(content, JSON.parse(changes), () => [], () => { if (++step === ${steps}) process.kill(process.pid, "SIGKILL"); });`;
+  const { signal, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", program, farm.path, JSON.stringify(changes(farm))], { encoding: "utf8" });
   expect(signal, stderr).toBe("SIGKILL");
 };
 
 describe("an import that is killed", { timeout: 60_000 }, () => {
   it.each([1, 2, 3, 4, 5, 6, 7, 8])("after %i of its eight steps leaves each file as it was or as it should be, and the next run ends the work", (steps) => {
-    const farm = awaitingFarm().write("results.txt", both);
-    killedAfter(steps, farm, join(farm.path, "results.txt"));
+    const farm = awaitingFarm();
+    killedAfter(steps, farm);
     expect(texts(farm)).toEqual([steps < 4 ? old[0] : fresh[0], steps < 8 ? old[1] : fresh[1]]);
     // What is left beside them is no record.
     expect(farm.lines()).toEqual([]);
