@@ -13,7 +13,7 @@ import type { FieldMap } from "../maps/fieldMap.ts";
 import { fieldMap } from "../maps/fieldMap.ts";
 import { fieldFacts } from "./fieldFacts.ts";
 import type { FieldAdvice, RatesByZone } from "./fieldAdvice.ts";
-import { adviceOf, fieldAdvice, ratesByZone } from "./fieldAdvice.ts";
+import { adviceFrom, adviceOf, fieldAdvice, ratesByZone } from "./fieldAdvice.ts";
 import { fieldOpening } from "./fieldOpening.ts";
 import { mapped } from "../maps/mapPages.ts";
 import { fieldCsv, fieldRows, weight } from "../results/rows.ts";
@@ -59,6 +59,7 @@ export interface FieldView {
   readonly trendParts: readonly { readonly part: number; readonly holds: string }[];
   /** Empty where the zones are so many that pages of their own work it out. */
   readonly advice: readonly FieldAdvice[];
+  readonly adviceFrom: string;
   /** Then, what it comes to. */
   readonly rates: RatesByZone | undefined;
   /** What stands where no zone has any. */
@@ -89,7 +90,8 @@ const whereTested: readonly AnalyteId[] = ["Mg", "organicMatter"];
 export const fieldView = (site: Farm, field: Field): FieldView => {
   const farm = inUnitsOf(site, field);
   const zoneViews = adviceOf(farm, field, field.zones);
-  const advised = new Map(zoneViews.map(({ zone }) => [zone.zone.id, zone]));
+  const spoken = new Map(zoneViews.map(({ zone }) => [zone.zone.id, zone]));
+  const advised = new Map([...spoken].filter(([, zone]) => !zone.nitrogenAlone));
   const rows = fieldRows(field);
   const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
   const balance = fieldBalance(farm, field);
@@ -105,11 +107,12 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     told: toldTrends(farm, field, advised),
     trendParts: trendParts(field),
     advice: parts.length > 0 ? [] : zoneViews.map((each) => fieldAdvice(farm, field, each)),
+    adviceFrom: adviceFrom(zoneViews),
     rates: parts.length > 0 ? ratesByZone(field, zoneViews) : undefined,
     noAdvice: `No advice, because ${unadvisedBecause(field)}.`,
     pairs: zonePairs(farm, field),
     worth: worthView(farm, field),
-    cautions: cautionViews([...advised.values()], dueOf(farm, field).overdue),
+    cautions: cautionViews([...spoken.values()], dueOf(farm, field).overdue),
     unchecked: uncheckedWarning(outcomes),
     cited: [...new Set([...citedReferences(outcomes, farm.references), ...(balance?.cited ?? [])])],
     balance,

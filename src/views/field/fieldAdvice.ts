@@ -43,6 +43,10 @@ export const adviceOf = (farm: Farm, field: Field, zones: readonly Zone[]): Zone
     return zone ? [{ zone, view: zoneAdviceView(farm, zone) }] : [];
   });
 
+/** What the advice of zones rests on. */
+export const adviceFrom = (advised: readonly ZoneAdvised[]): string =>
+  `Worked from the newest routine sampling of each zone${advised.some(({ zone }) => zone.nitrogenAlone) ? ", or where there is none from its test of nitrogen" : ""}, for its next crop.`;
+
 export const fieldAdvice = (farm: Farm, field: Field, { zone, view }: ZoneAdvised): FieldAdvice => ({
   zone: zone.zone,
   crop: forCrop(adviceCrop(zone)),
@@ -102,6 +106,7 @@ export interface AdvicePageView {
   readonly title: string;
   readonly lede: string;
   readonly advice: readonly FieldAdvice[];
+  readonly adviceFrom: string;
   readonly cautions: readonly CautionView[];
   readonly unchecked: string | undefined;
   readonly cited: readonly Reference[];
@@ -121,6 +126,7 @@ export const advicePage = (site: Farm, field: Field, part: number): AdvicePageVi
     title: `Advice for ${field.name}${parts.length > 1 ? `, page ${part} of ${parts.length}` : ""}`,
     lede: `${spanned(zones)}, of ${count(field.zones.length, "zone")}: every rate with its working.`,
     advice: advised.map((each) => fieldAdvice(farm, field, each)),
+    adviceFrom: adviceFrom(advised),
     cautions: cautionViews(
       advised.map(({ zone }) => zone),
       dueOf(farm, field).overdue,

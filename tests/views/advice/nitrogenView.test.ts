@@ -90,6 +90,8 @@ it("a field with a test of mineral nitrogen and no routine sampling is told its 
   const [field] = farm!.fields;
   const view = fieldView(farm!, field!);
   expect(view.lede).toBe("Sample this field: it has no routine sampling yet. Nitrogen, by German ordinance: at most 175 kg/ha on West end.");
+  expect(view.adviceFrom).toBe("Worked from the newest routine sampling of each zone, or where there is none from its test of nitrogen, for its next crop.");
+  expect(view.zones.map((row) => [row.sampled, row.cells[0]!.cell.why])).toEqual([["never", "not sampled"], ["never", "not sampled"]]);
   expect(view.advice.map(({ zone, sampled, old, rows }) => [zone.id, sampled, old, rows.map((r) => [r.subject, r.value, r.none])])).toEqual([
     ["west", "20 February 2026", false, [["Nitrogen (N)", "175", undefined], ["All else", "", "No advice but on nitrogen, because there is no routine sampling."]]],
   ]);
