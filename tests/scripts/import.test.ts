@@ -33,6 +33,63 @@ describe("npm run import", { timeout: 60_000 }, () => {
     expect(farm.lines()).toEqual([]);
   });
 
+  it("corrects what a sheet that was issued anew says otherwise, and nothing else, where it is told why and when", async () => {
+    const farm = withFile();
+    await run(farm, ...usual, "--write");
+    const anew = usualFile.replace(",104", ",69").replace("6.5,,,128", "6.6,,24,128");
+    farm.write("anew.txt", anew);
+    const again = ["anew.txt", "--lab", "north-lab"];
+    const refused = await run(farm, ...again, "--write");
+    expect([refused.status, refused.stderr.match(/or let --correct do so/g)]).toEqual([1, ["or let --correct do so", "or let --correct do so"]]);
+    expect(sampling(farm)).toBe(answeredSampling);
+    const correct = [...again, "--correct", " the laboratory reissued its sheet ", "--date", "2025-11-03"];
+    const shown = `Field  Sampled     Zone  Label  Results now               Added
+north  2025-10-18  west  0021   pH, bufferPh, P, K    ->  K 104 corrected to 69
+north  2025-10-18  east  0022   pH, K                 ->  P 24, pH 6.5 corrected to 6.6
+1 result for 1 bag in 1 sampling file.
+2 corrections for 2 bags in 1 sampling file.
+9 results of the file are in the records already.
+`;
+    const plain = (text: string): string => text.replace(/ +/g, " ");
+    const first = await run(farm, ...correct);
+    expect([first.status, first.stderr, plain(first.stdout)]).toEqual([0, "", plain(`${shown}Nothing was written. The same command with --write writes it.\n`)]);
+    expect(sampling(farm)).toBe(answeredSampling);
+    expect(plain((await run(farm, ...correct, "--write")).stdout)).toBe(plain(`${shown}Written to 1 file: ${paths.sampling}.\n`));
+    expect(sampling(farm)).toBe(
+      answeredSampling.replace("      K: 128\n", "      K: 128\n      P: 24\n").replace(
+        '      K: { value: 400, qualifier: ">" }\n',
+        `      K: { value: 400, qualifier: ">" }
+corrections:
+  - { composite: "0021", analyte: K, was: 104, now: 69, reason: the laboratory reissued its sheet, date: 2025-11-03 }
+  - { composite: "0022", analyte: pH, was: 6.5, now: 6.6, reason: the laboratory reissued its sheet, date: 2025-11-03 }
+`,
+      ),
+    );
+    expect(farm.lines()).toEqual([]);
+    expect(farm.read().farm!.fields[0]!.samplings.at(-1)!.composites[0]!.measurements.find((m) => m.analyte === "K")).toMatchObject({ value: 69, correction: { was: 104, date: "2025-11-03" } });
+    expect((await run(farm, ...correct, "--write")).stdout).toBe("12 results of the file are in the records already.\nNothing to do.\n");
+    // The sheet before says what stood there first, and is no mistake.
+    expect((await run(farm, ...usual)).stdout).toContain("Nothing to do.");
+  });
+
+  it.each([
+    ["a day without a reason", ["--date", "2025-11-03"], "--date is the day of corrections; say with --correct why results are corrected\n"],
+    ["a reason without a day", ["--correct", "read again"], "--correct also needs --date, the day on which the results were put right\n"],
+    ["an empty reason", ["--correct", " ", "--date", "2025-11-03"], '--correct needs a reason, such as "the laboratory reissued its sheet"\n'],
+    ["no calendar day", ["--correct", "read again", "--date", "3 November"], '--date must be a calendar day written YYYY-MM-DD, not "3 November"\n'],
+  ])("does not correct with %s", async (_, args, stderr) => {
+    expect(await run(withFile(), ...usual, ...args)).toEqual({ status: 1, stdout: "", stderr });
+  });
+
+  it("puts all back where a correction may not be of that day", async () => {
+    const farm = withFile();
+    await run(farm, ...usual, "--write");
+    farm.write("anew.txt", usualFile.replace(",104", ",69"));
+    const { status, stderr } = await run(farm, "anew.txt", "--lab", "north-lab", "--correct", "read again", "--date", "2025-10-17", "--write");
+    expect([status, stderr]).toEqual([1, expect.stringMatching(/corrections\[1\]\.date: is before the sampling, 2025-10-18[\s\S]*put back/)]);
+    expect(sampling(farm)).toBe(answeredSampling);
+  });
+
   it("says what is still awaited, and warns without refusing", async () => {
     const farm = withFile("Label,pH\n0021,63\n");
     const { status, stdout, stderr } = await run(farm, ...usual, "--write", "--sampling", "north/2025-10-18");
@@ -87,7 +144,7 @@ describe("npm run import", { timeout: 60_000 }, () => {
     ["a field that is not there", [...usual, "--sampling", "nort/2025-10-18"], 'there is no field "nort"; did you mean north?\n'],
     ["a sampling that is not there", [...usual, "--sampling", "north/2025-10-81"], 'field "north" has no sampling "2025-10-81"; did you mean 2025-10-18?\n'],
     ["half a sampling", [...usual, "--sampling", "north"], '--sampling is given as <field>/<day>, such as north/2025-10-18, not "north"\n'],
-    ["an option it does not know", [...usual, "--force"], "Unknown option '--force'. Options: --lab, --write, --sampling, --content, --help\n"],
+    ["an option it does not know", [...usual, "--force"], "Unknown option '--force'. Options: --lab, --write, --sampling, --correct, --date, --content, --help\n"],
   ])("is told about %s in one line", async (_, args, message) => {
     expect(await run(withFile(), ...args)).toEqual({ status: 1, stdout: "", stderr: message });
   });

@@ -85,12 +85,12 @@ export const awaitingFarm = (mapping = usualColumns, sampling = awaitingSampling
   farmFolder([...Object.entries(tinyFarm), [paths.lab, `${tinyFarm[paths.lab]!}resultFile:\n  ${mapping}`], [paths.sampling, sampling]]);
 
 /** Plan the import of a file into a farm that must read without a mistake. */
-export const planned = (folder: FarmFolder, file: string | Uint8Array, only?: string): PlannedImport => {
+export const planned = (folder: FarmFolder, file: string | Uint8Array, only?: string, correct = false): PlannedImport => {
   const { farm, problems } = folder.read();
   if (!farm) throw new Error(formatProblems(problems));
   const field = farm.fields[0]!;
   const sampling = field.samplings.find((s) => s.id === only);
-  return planImport(farm, farm.labs.get("north-lab")!, { file: "results.csv", bytes: typeof file === "string" ? Buffer.from(file) : file }, sampling && { field, sampling });
+  return planImport(farm, farm.labs.get("north-lab")!, { file: "results.csv", bytes: typeof file === "string" ? Buffer.from(file) : file }, { only: sampling && { field, sampling }, correct });
 };
 
 export const planOf = (result: PlannedImport): ImportPlan => {
@@ -99,8 +99,8 @@ export const planOf = (result: PlannedImport): ImportPlan => {
 };
 
 /** What a person reads where a file is refused. */
-export const complaints = (folder: FarmFolder, file: string | Uint8Array, only?: string): string[] => {
-  const { plan, problems } = planned(folder, file, only);
+export const complaints = (folder: FarmFolder, file: string | Uint8Array, only?: string, correct = false): string[] => {
+  const { plan, problems } = planned(folder, file, only, correct);
   if (plan) throw new Error("was not refused");
   return formatProblems(problems).split("\n");
 };

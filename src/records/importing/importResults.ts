@@ -2,7 +2,7 @@ import { list } from "../../interpretation/list.ts";
 import { resultTable } from "../../exchange/results/resultFile.ts";
 import { resultText } from "../../exchange/results/resultFileText.ts";
 import { columnMeanings, knownHeader } from "./importResultsColumns.ts";
-import type { Candidate, NewResult } from "./importResultsRow.ts";
+import type { Candidate, CorrectedResult, NewResult } from "./importResultsRow.ts";
 import { readRow } from "./importResultsRow.ts";
 import type { Composite, Farm, Field, Lab, Sampling } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
@@ -13,6 +13,7 @@ import { Problems } from "../problem.ts";
 /** What an import would add to one bag. */
 export interface BagImport extends Candidate {
   readonly added: readonly NewResult[];
+  readonly corrected: readonly CorrectedResult[];
 }
 
 export interface ImportPlan {
@@ -36,6 +37,13 @@ export interface ResultFile {
   readonly bytes: Uint8Array;
 }
 
+export interface ImportWish {
+  /** Among the bags of this sampling alone. */
+  readonly only?: { readonly field: Field; readonly sampling: Sampling } | undefined;
+  /** Results that the records have otherwise are corrected; else they are refused. */
+  readonly correct?: boolean;
+}
+
 /**
  * Read a laboratory's result file by the mapping in its record, and find each row's bag by its label among the samplings
  * the laboratory had, or in `only` one of them. Writes nothing and never throws for a mistake in the file.
@@ -44,7 +52,7 @@ export const planImport = (
   farm: Farm,
   lab: Lab,
   { file, bytes }: ResultFile,
-  only?: { field: Field; sampling: Sampling },
+  { only, correct = false }: ImportWish = {},
 ): PlannedImport => {
   const problems = new Problems();
   const refused = (): PlannedImport => ({ plan: undefined, problems: problems.all });
@@ -101,10 +109,12 @@ export const planImport = (
     const result = readRow(
       { row, place, headers: table.headers, meanings, mapping, file, headerPlace: table.place.bind(undefined, -1) },
       bag,
+      correct,
       problems,
     );
     known += result.known;
-    if (result.added.length > 0) bags.set(bag.composite, { ...bag, added: result.added });
+    const { added, corrected } = result;
+    if (added.length > 0 || corrected.length > 0) bags.set(bag.composite, { ...bag, added, corrected });
   });
   if (table.rows.length === 0) problems.error(file, start, "", "has headers and no row below them");
   if (problems.errors.length > 0) return refused();
@@ -120,7 +130,7 @@ export const planImport = (
 };
 
 /** Every bag that the laboratory had, in the order of the records. */
-const candidatesOf = (farm: Farm, lab: Lab, only: { field: Field; sampling: Sampling } | undefined): Candidate[] =>
+const candidatesOf = (farm: Farm, lab: Lab, only: ImportWish["only"]): Candidate[] =>
   farm.fields.flatMap((field) =>
     field.samplings.flatMap((sampling) =>
       sampling.lab.id === lab.id && (!only || only.sampling === sampling)

@@ -27,6 +27,11 @@ export interface NewResult {
   readonly unit: SoilTestUnit;
 }
 
+/** A result of the records that a file says otherwise, and by which number it is to be corrected. */
+export interface CorrectedResult extends NewResult {
+  readonly was: number;
+}
+
 export interface Row {
   readonly row: readonly string[];
   readonly headers: readonly string[];
@@ -37,11 +42,22 @@ export interface Row {
   readonly headerPlace: (column: number) => Place;
 }
 
-/** What a row adds to its bag, in the order of the package, and how many of its results the records hold already. */
-export const readRow = (row: Row, bag: Candidate, problems: Problems): { added: NewResult[]; known: number } => {
+export interface RowRead {
+  readonly added: readonly NewResult[];
+  readonly corrected: readonly CorrectedResult[];
+  /** How many of its results the records hold already. */
+  readonly known: number;
+}
+
+/**
+ * What a row adds to its bag, in the order of the package, and with `correct` what it corrects; else a result that the records have
+ * otherwise is a problem.
+ */
+export const readRow = (row: Row, bag: Candidate, correct: boolean, problems: Problems): RowRead => {
   const { mapping, file, meanings } = row;
   const missing = new Set(["", ...mapping.missing.map((word) => word.toLowerCase())]);
   const added: NewResult[] = [];
+  const corrected: CorrectedResult[] = [];
   let known = 0;
   row.row.forEach((text, column) => {
     const meaning = meanings[column];
@@ -51,14 +67,17 @@ export const readRow = (row: Row, bag: Candidate, problems: Problems): { added: 
     const result = readResult(text, column, meaning, row, bag, problems);
     if (!result) return;
     const old = bag.composite.measurements.find((m) => m.analyte === result.analyte);
-    if (!old) {
+    if (old && same(old, result)) known += 1;
+    else if (old && !(correct && canCorrect(old, result))) error(differs(old, result, bag.composite.label));
+    else {
       warnIfImplausible({ ...result, origin: { file, ...row.place(column) } }, [row.headers[column]!], problems);
-      added.push(result);
-    } else if (same(old, result)) known += 1;
-    else error(differs(old, result, bag.composite.label));
+      if (old) corrected.push({ ...result, was: old.value });
+      else added.push(result);
+    }
   });
   const order = Object.keys(bag.sampling.measures);
-  return { added: added.sort((a, b) => order.indexOf(a.analyte) - order.indexOf(b.analyte)), known };
+  const ordered = <T extends NewResult>(results: T[]): T[] => results.sort((a, b) => order.indexOf(a.analyte) - order.indexOf(b.analyte));
+  return { added: ordered(added), corrected: ordered(corrected), known };
 };
 
 const checkDate = (text: string, order: Parameters<typeof writtenDate>[1], sampling: Sampling, error: (message: string) => void): void => {
@@ -106,13 +125,20 @@ const same = (old: Measurement, { value, qualifier }: NewResult): boolean =>
   (old.value === value && old.qualifier === qualifier) ||
   (old.correction !== undefined && old.correction.was === value && old.correction.qualifier === qualifier);
 
+/** A correction puts one number in another's place, once; it cannot say "less than". */
+const canCorrect = (old: Measurement, result: NewResult): boolean =>
+  old.correction === undefined && result.qualifier === undefined && old.value !== result.value;
+
 const differs = (old: Measurement, result: NewResult, label: string): string => {
   const was = old.correction?.was ?? old.value;
   const bound = old.correction ? old.correction.qualifier : old.qualifier;
-  const at = `${old.origin.file}:${old.origin.line}`;
-  const says = `says ${result.qualifier ?? ""}${result.digits}, and ${at} says ${bound ?? ""}${was}; a result is never edited`;
-  // A correction puts one number in another's place; it cannot say "less than".
+  const first = `${bound ?? ""}${was}`;
+  const now = old.correction ? `, corrected to ${old.value} in line ${old.correction.origin.line}` : "";
+  const says = `says ${result.qualifier ?? ""}${result.digits}, and ${old.origin.file}:${old.origin.line} says ${first}${now}; a result is never edited`;
   if (was === result.value || result.qualifier !== undefined)
     return `${says}, and no correction can tell these two apart: ask the laboratory which it is, and keep it in the note:`;
-  return `${says}: if the record is wrong, add { composite: ${JSON.stringify(label)}, analyte: ${result.analyte}, was: ${was}, now: ${result.digits}, reason: ..., date: ... } to its corrections:`;
+  const correction = `{ composite: ${JSON.stringify(label)}, analyte: ${result.analyte}, was: ${was}, now: ${result.digits}, reason: ..., date: ... }`;
+  return old.correction
+    ? `${says}: if the correction is wrong too, put ${correction} in its place`
+    : `${says}: if the record is wrong, add ${correction} to its corrections:, or let --correct do so`;
 };

@@ -1,5 +1,5 @@
 import type { Pair, YAMLMap } from "yaml";
-import { isCollection, isPair, isScalar } from "yaml";
+import { isCollection, isPair, isScalar, stringify } from "yaml";
 
 /**
  * Changing a record without touching the rest of it: new text is only put between old, so that comments, order, quotes and line ends stay
@@ -46,4 +46,13 @@ export const below = (text: string, end: number, put: readonly string[]): Splice
   }
   const ending = text.charAt(line - 1) === "\r" ? "\r\n" : "\n";
   return { at: line + 1, over: 0, put: put.map((each) => each + ending).join("") };
+};
+
+/** A value on one line, spaced as the records are by hand. */
+export const inBraces = (value: unknown): string => {
+  if (Array.isArray(value)) return `[${value.map(inBraces).join(", ")}]`;
+  if (typeof value !== "object" || value === null) return stringify(value, { collectionStyle: "flow", lineWidth: 0 }).trimEnd();
+  return `{ ${Object.entries(value)
+    .map(([key, each]) => `${key}: ${inBraces(each)}`)
+    .join(", ")} }`;
 };

@@ -1,8 +1,8 @@
 import { isDeepStrictEqual } from "node:util";
 import type { YAMLMap, YAMLSeq } from "yaml";
-import { isMap, isScalar, isSeq, parse, parseDocument, stringify } from "yaml";
+import { isMap, isScalar, isSeq, parse, parseDocument } from "yaml";
 import type { Splice } from "../yaml/splices.ts";
-import { below, endOf, indentOf, pairOf, spliced, valueOf } from "../yaml/splices.ts";
+import { below, endOf, inBraces, indentOf, pairOf, spliced, valueOf } from "../yaml/splices.ts";
 
 /** Zones that end on a day, and those that begin in their place. */
 export interface RedrawnText {
@@ -60,15 +60,6 @@ const drawing = (text: string, zones: YAMLMap, drawn: RedrawnText["drawn"]): Spl
       : [`${indent}${id}:`, ...Object.entries(zone).map(([key, value]) => `${inner}${key}: ${inBraces(value)}`)],
   );
   return below(text, endOf(last), lines);
-};
-
-/** A value on one line, spaced as the records are by hand. */
-const inBraces = (value: unknown): string => {
-  if (Array.isArray(value)) return `[${value.map(inBraces).join(", ")}]`;
-  if (typeof value !== "object" || value === null) return stringify(value, { collectionStyle: "flow", lineWidth: 0 }).trimEnd();
-  return `{ ${Object.entries(value)
-    .map(([key, each]) => `${key}: ${inBraces(each)}`)
-    .join(", ")} }`;
 };
 
 const planning = (entry: unknown, { ended, drawn }: RedrawnText): Splice | undefined => {

@@ -1,6 +1,6 @@
 import { analytes } from "../../interpretation/vocabulary.ts";
 import type { ImportPlan } from "../../records/importing/importResults.ts";
-import type { NewResult } from "../../records/importing/importResultsRow.ts";
+import type { CorrectedResult, NewResult } from "../../records/importing/importResultsRow.ts";
 
 type Bag = ImportPlan["bags"][number];
 
@@ -18,8 +18,18 @@ export const importTable = (bags: readonly Bag[]): string => {
     .join("\n");
 };
 
-const row = ({ field, sampling, composite, added }: Bag): string[] =>
-  [field.id, sampling.id, composite.zone, composite.label, old(composite), "->", added.map(result).join(", ")].map(oneLine);
+const row = ({ field, sampling, composite, added, corrected }: Bag): string[] =>
+  [
+    field.id,
+    sampling.id,
+    composite.zone,
+    composite.label,
+    old(composite),
+    "->",
+    [...added.map(result), ...corrected.map(correction)].join(", "),
+  ].map(oneLine);
+
+const correction = ({ analyte, was, digits }: CorrectedResult): string => `${analyte} ${was} corrected to ${digits}`;
 
 const old = ({ measurements }: Bag["composite"]): string =>
   measurements.length === 0 ? "awaited" : measurements.map((m) => m.analyte).join(", ");
@@ -32,10 +42,15 @@ const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u0
 
 /** What follows the table: how much, and what is still awaited. */
 export const importSummary = ({ bags, known, awaited }: ImportPlan): string[] => {
-  const count = bags.reduce((sum, b) => sum + b.added.length, 0);
-  const samplings = new Set(bags.map((b) => b.sampling.file)).size;
+  const told = (of: (bag: Bag) => number, what: string): string[] => {
+    const touched = bags.filter((b) => of(b) > 0);
+    const samplings = new Set(touched.map((b) => b.sampling.file)).size;
+    const count = touched.reduce((sum, b) => sum + of(b), 0);
+    return count > 0 ? [`${counted(count, what)} for ${counted(touched.length, "bag")} in ${counted(samplings, "sampling file")}.`] : [];
+  };
   return [
-    ...(count > 0 ? [`${counted(count, "result")} for ${counted(bags.length, "bag")} in ${counted(samplings, "sampling file")}.`] : []),
+    ...told((b) => b.added.length, "result"),
+    ...told((b) => b.corrected.length, "correction"),
     ...(known > 0 ? [`${counted(known, "result")} of the file ${known === 1 ? "is" : "are"} in the records already.`] : []),
     ...(awaited.length > 0
       ? [`Still awaited: ${awaited.map((a) => `${oneLine(a.composite.label)} (${a.field.id}/${a.sampling.id})`).join(", ")}.`]

@@ -265,8 +265,26 @@ describe("a result that the records hold", () => {
   it("is never changed: a correction is proposed", () => {
     expect(complaints(answered(), file("0021,6.2,6.7,3,105", "0022,6.5,,,139"))).toEqual([
       `results.csv:2:14: P (ppm): says 3, and ${paths.sampling}:13 says <3; a result is never edited, and no correction can tell these two apart: ask the laboratory which it is, and keep it in the note:`,
-      `results.csv:2:16: K (ppm): says 105, and ${paths.sampling}:14 says 104; a result is never edited: if the record is wrong, add { composite: "0021", analyte: K, was: 104, now: 105, reason: ..., date: ... } to its corrections:`,
-      `results.csv:3:12: K (ppm): says 139, and ${paths.sampling}:19 says 128; a result is never edited: if the record is wrong, add { composite: "0022", analyte: K, was: 128, now: 139, reason: ..., date: ... } to its corrections:`,
+      `results.csv:2:16: K (ppm): says 105, and ${paths.sampling}:14 says 104; a result is never edited: if the record is wrong, add { composite: "0021", analyte: K, was: 104, now: 105, reason: ..., date: ... } to its corrections:, or let --correct do so`,
+      `results.csv:3:12: K (ppm): says 139, and ${paths.sampling}:19 says 128, corrected to 138 in line 21; a result is never edited: if the correction is wrong too, put { composite: "0022", analyte: K, was: 128, now: 139, reason: ..., date: ... } in its place`,
+    ]);
+  });
+});
+
+describe("a result that is to be corrected", () => {
+  const answered = () => awaitingFarm(usualColumns, tinyFarm[paths.sampling]);
+
+  it("is told with what it was, in the order of the package", () => {
+    const { bags, known } = planOf(planned(answered(), "Label,K (ppm),pH,Buffer pH\n0021,105,6.2,6.8\n", undefined, true));
+    expect(bags.map((b) => [b.composite.label, b.added, b.corrected.map((c) => [c.analyte, c.was, c.digits])])).toEqual([["0021", [], [["bufferPh", 6.7, "6.8"], ["K", 104, "105"]]]]);
+    expect(known).toBe(1);
+  });
+
+  it("is refused as ever where it is a bound, or was corrected before", () => {
+    expect(complaints(answered(), file("0021,6.2,6.7,3,<105", "0022,6.5,,,139"), undefined, true)).toEqual([
+      expect.stringContaining("P (ppm): says 3, and"),
+      expect.stringContaining("K (ppm): says <105, and"),
+      expect.stringContaining("K (ppm): says 139, and"),
     ]);
   });
 });

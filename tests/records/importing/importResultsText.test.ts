@@ -30,6 +30,19 @@ describe("results put into a sampling file", () => {
     expect(after).toContain(part);
   });
 
+  it.each([
+    ["below the bags", "composites:\n  - label: a\n    zone: a\n    results: { K: 96 }\n\n# end\n", "    results: { K: 96 }\ncorrections:\n  - { composite: a, analyte: K, was: 96, now: 69, reason: \"read again, twice\", date: 2025-11-03 }\n\n# end\n"],
+    ["below the last one", "corrections:\n- composite: b\n  now: 5 # five\ncomposites: [{ label: a, zone: a, results: { K: 96 } }]\n", "  now: 5 # five\n- { composite: a, analyte: K, was: 96, now: 69, reason: \"read again, twice\", date: 2025-11-03 }\ncomposites"],
+    ["as deep as the last one", "composites: [{ label: a, zone: a, results: { K: 96 } }]\r\ncorrections:\r\n    - { composite: b }", "    - { composite: b }\r\n    - { composite: a, analyte: K, was: 96, now: 69, reason: \"read again, twice\", date: 2025-11-03 }"],
+    ["within brackets", "composites: [{ label: a, zone: a, results: { K: 96 } }]\ncorrections: [{ composite: b }]\n", "[{ composite: b }, { composite: a, analyte: K, was: 96, now: 69, reason: \"read again, twice\", date: 2025-11-03 }]\n"],
+    ["within empty brackets", "corrections: []\ncomposites: [{ label: a, zone: a, results: { K: 96 } }]\n", "corrections: [{ composite: a, analyte: K, was: 96, now: 69, reason: \"read again, twice\", date: 2025-11-03 }]\n"],
+  ])("leave results to correct alone, and corrections stand %s", (_, before, part) => {
+    const bag = { index: 0, label: "a", added: [], corrected: [{ analyte: "K" as const, was: 96, value: 69 }] };
+    const after = withResults(before, [bag], { reason: "read again, twice", date: "2025-11-03" });
+    expect(after).toContain(part);
+    expect(after).toContain("K: 96");
+  });
+
   it("keep a byte order mark", () => {
     expect(withResults(`\ufeff${awaitingSampling}`, [{ index: 0, added: [k] }])).toBe(`\ufeff${awaitingSampling.replace("    cores: 20\n", "    cores: 20\n    results:\n      K: 104\n")}`);
   });
