@@ -1,17 +1,17 @@
+import { monthNames } from "../interpretation/days.ts";
 import { list, listOfPhrases } from "../interpretation/list.ts";
 
 /** Sentences' small parts. No locale: the same words on every machine. */
 
-const months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
-
 /** `2025-10-18` to "18 October 2025". */
-export const longDate = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
+export const longDate = (date: string): string =>
+  `${Number(date.slice(8))} ${monthNames[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
 
 /** `2025-10-18` to "18 October", where the year stands above. */
-export const dayMonth = (date: string): string => `${Number(date.slice(8))} ${months[Number(date.slice(5, 7)) - 1]!}`;
+export const dayMonth = (date: string): string => `${Number(date.slice(8))} ${monthNames[Number(date.slice(5, 7)) - 1]!}`;
 
 /** `2025-10-18` to "October 2025". */
-export const monthYear = (date: string): string => `${months[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
+export const monthYear = (date: string): string => `${monthNames[Number(date.slice(5, 7)) - 1]!} ${date.slice(0, 4)}`;
 
 /** Of sorted days: "2014 to 2025", "2025". */
 export const yearSpan = (dates: readonly string[]): string => {

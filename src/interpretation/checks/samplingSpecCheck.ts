@@ -20,6 +20,7 @@ const shape = published.extend({
     fertility: z.enum(["responsive", "nonResponsive", "optimum"]).optional(),
     bandedAmmonia: z.enum(["yes", "no"]).optional(),
     yearsSinceTest: z.number().optional(),
+    month: z.number().optional(),
   }),
   expect: z.strictObject({
     cores: span.optional(),

@@ -1,5 +1,6 @@
 import type { Measurement } from "../measurement.ts";
 import { depthIn, depthLabel } from "../measurement.ts";
+import { monthNames } from "../days.ts";
 import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
@@ -46,8 +47,6 @@ const inSoil = (rule: NitrogenSupplyRule, tests: readonly Measurement[], { facts
   const wanted = `${depthLabel(depth)}${autumn ? `, or from ${monthNames[autumn.months[0] - 1]!} to ${monthNames[autumn.months[1] - 1]!} ${depthLabel(autumn.depth)}` : ""}`;
   return mineralNitrogen(tests, rule.methods, wanted, fits, pack);
 };
-
-const monthNames = "January February March April May June July August September October November December".split(" ");
 
 /** Nitrogen in a standing crop: as recorded, or by what was counted in the field; nothing where the crop is sown after the sampling. */
 const inCrop = (rule: NitrogenSupplyRule, row: SupplyCrop, crop: CropId, m: Measurement, history: NitrateHistory): Part | NoAnswer => {

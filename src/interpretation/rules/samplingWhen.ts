@@ -1,4 +1,6 @@
 import * as z from "zod";
+import { monthNames } from "../days.ts";
+import { list } from "../list.ts";
 import type { CropId, PurposeId } from "../vocabulary.ts";
 import { cropIds, crops } from "../vocabulary.ts";
 import type { Amount } from "../units.ts";
@@ -43,6 +45,7 @@ export const samplingWhen = z.strictObject({
     .min(1)
     .optional(),
   bandedAmmonia: z.enum(keysOf(words.bandedAmmonia)).optional(),
+  months: z.array(z.number().int().min(1).max(12)).min(1).optional().describe("in which it was taken; a plan is for none of them"),
   yearsSinceTest: z.strictObject({ upTo: z.number().positive().optional(), above: z.number().positive().optional() }).optional(),
 });
 export type SamplingWhen = z.infer<typeof samplingWhen>;
@@ -58,6 +61,8 @@ export interface SamplingQuestion {
   readonly fertility?: keyof typeof words.fertility | undefined;
   readonly bandedAmmonia?: keyof typeof words.bandedAmmonia | undefined;
   readonly yearsSinceTest?: number | undefined;
+  /** Of a sampling that was taken; absent for one that is planned. */
+  readonly month?: number | undefined;
 }
 
 /** What a person would have to say, in their words. */
@@ -68,6 +73,7 @@ export const samplingFactLabels: Record<string, string> = {
   terrain: "whether the ground is level or rolling",
   fertility: "whether crops still respond to fertilizer",
   bandedAmmonia: "whether anhydrous ammonia was banded",
+  months: "when it was taken",
   yearsSinceTest: "how long ago the field was tested",
 };
 
@@ -80,6 +86,8 @@ const asked = (q: SamplingQuestion): Record<keyof SamplingWhen, string | number 
   fertility: q.fertility,
   bandedAmmonia: q.bandedAmmonia,
   yearsSinceTest: q.yearsSinceTest,
+  // No month is the month of a plan, and no row for some months is meant for it.
+  months: q.month ?? 0,
 });
 
 const allows = (condition: NonNullable<SamplingWhen[keyof SamplingWhen]>, value: string | number): boolean => {
@@ -110,7 +118,7 @@ export const firstRow = <T extends { when?: SamplingWhen | undefined }>(
 /** "no-till or sod, hay or pasture; level, uniform ground" */
 export const samplingWhenLabel = (when: SamplingWhen | undefined): string => {
   if (!when) return "";
-  const { tillage, extent, terrain, fertility, bandedAmmonia, yearsSinceTest: years } = when;
+  const { tillage, extent, terrain, fertility, bandedAmmonia, months, yearsSinceTest: years } = when;
   return [
     tillage?.map((t) => tillages[t]).join(" or "),
     when.crops?.map((c) => crops[c].label).join(" or "),
@@ -118,6 +126,11 @@ export const samplingWhenLabel = (when: SamplingWhen | undefined): string => {
     terrain && words.terrain[terrain],
     fertility?.map((f) => words.fertility[f]).join(" or "),
     bandedAmmonia && words.bandedAmmonia[bandedAmmonia],
+    months &&
+      `in ${list(
+        months.map((m) => monthNames[m - 1]!),
+        "or",
+      )}`,
     years?.upTo !== undefined && `tested within ${years.upTo} years`,
     years?.above !== undefined && `not tested for more than ${years.above} years`,
   ]

@@ -19,7 +19,7 @@ export const zoneSamplingAdvice = (
   zone: Zone,
   purpose: PurposeId,
   date: string,
-  facts: Pick<SamplingQuestion, "bandedAmmonia"> = {},
+  facts: Pick<SamplingQuestion, "bandedAmmonia" | "month"> = {},
 ): SamplingAdvice => {
   const last = field.samplings.findLast((s) => s.purpose === purpose && s.date < date);
   const question: Omit<SamplingQuestion, "purpose"> = {
@@ -82,7 +82,7 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
       id: zone.id,
       name: zone.name,
       area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
-      advice: zoneSamplingAdvice(then, zone, sampling.purpose, sampling.date),
+      advice: zoneSamplingAdvice(then, zone, sampling.purpose, sampling.date, { month: Number(sampling.date.slice(5, 7)) }),
     })),
     usual: usualDepth(sampling.purpose, {
       packs: field.guidelines,
