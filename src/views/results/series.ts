@@ -1,6 +1,5 @@
 import { splitIntoSeries } from "../../interpretation/comparable.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
-import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { Field } from "../../records/model.ts";
 
 const numbered = new WeakMap<Field, ReadonlyMap<Measurement, number>>();
@@ -32,5 +31,5 @@ const number = (field: Field): Map<Measurement, number> => {
 };
 
 /** "causeway/knoll/K/2": the same text in two lines of a download means that the two may be compared. */
-export const seriesName = (field: Field, zone: string, m: Measurement & { readonly analyte: AnalyteId }): string =>
-  `${field.id}/${zone}/${m.analyte}/${seriesNumbers(field).get(m) ?? 0}`;
+export const seriesName = (field: Field, zone: string, m: Measurement): string =>
+  `${field.id}/${zone}/${m.analyte}/${seriesNumbers(field).get(m)!}`;
