@@ -26,7 +26,7 @@ describe("npm run pdf", () => {
     expect((await pdf(home, [], home)).stderr).toMatch(/^Printing needs Chromium/);
   });
 
-  it("says so where no folder can be made to work in, and leaves none where the browser does not start", () => {
+  it("says so where no folder can be made to work in, and leaves none where the browser does not start", { timeout: 120_000 }, () => {
     const home = temporaryFolder();
     const apart = (temporary: string) => ranApart("pdf", ["--content", farmFolder().path, "--out", join(home, "pdf")], { env: { CHROMIUM_PATH: process.execPath, TMPDIR: temporary } });
     const { status, stderr } = apart(join(home, "nowhere"));
