@@ -35,7 +35,7 @@ export const putInPlace = (given: string, fill: (fresh: string) => void): void =
 function clearLeftBeside(out: string): void {
   for (const name of readdirSync(dirname(out))) {
     const [, what, id] = /\.(new|old)-(\d+)$/.exec(name) ?? [];
-    if (what === undefined || name !== `.${basename(out)}.${what}-${id}` || isAlive(Number(id))) continue;
+    if (name !== `.${basename(out)}.${what}-${id}` || isAlive(Number(id))) continue;
     const left = join(dirname(out), name);
     if (what === "old" && !existsSync(out)) renameSync(left, out);
     else rmSync(left, { recursive: true, force: true });

@@ -29,7 +29,9 @@ describe("a person who is asked", () => {
     expect(await interview.answers([crop, bags])).toEqual({ crop: "corn", bags: "1" });
     expect(asked).toEqual(["Which crop: ", "Which crop: ", "Which crop: ", "Bags [1]: ", "Bags [1]: "]);
     expect(told.mock.calls.flat()).toEqual(["  needs an answer", '  "maize" is not known here; allowed: corn, wheat', "  must be a number from 1 to 9"]);
+    const closed = vi.spyOn(terminal, "close");
     interview.close();
+    expect(closed).toHaveBeenCalledOnce();
   });
 
   it("is not asked what a flag answers, nor what leaves nothing to choose", async () => {
@@ -55,4 +57,21 @@ describe("a person who is asked", () => {
     terminal.close();
     expect(exit).toHaveBeenCalledWith(1);
   });
+});
+
+describe("where nobody can be asked", () => {
+  const given = (answers: Readonly<Record<string, string>>, faults: readonly string[] = []): Interview => new Interview(answers, faults);
+
+  it("all that is wrong with the command is told at once, a line each: options that are none, wrong answers, then what is missing", () => {
+    const refuse = () => given({ bags: "0" }, ["--color: is no option"]).refuse([crop, lab], [bags]);
+    expect(refuse).toThrow(/^--color: is no option\n--bags: must be a number from 1 to 9\nmissing: --crop \(which crop\)$/);
+  });
+
+  it("what has a fallback is not missing, and of later questions only wrong answers are told", async () => {
+    expect(await given({ crop: "corn" }).answers([crop, bags, lab])).toEqual({ crop: "corn", bags: "1", lab: "only-one" });
+    expect(() => given({}).refuse([bags], [crop])).not.toThrow();
+  });
+
+  it("an answer counts as given where it will do, as it would be recorded", () =>
+    expect([given({ crop: "CORN" }), given({ crop: "maize" }), given({})].map((interview) => interview.given(crop))).toEqual(["corn", undefined, undefined]));
 });
