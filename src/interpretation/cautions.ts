@@ -61,7 +61,16 @@ const fedWhole: readonly CropId[] = [
 /** Crops of grass or hay that cattle graze or are fed. */
 const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
 
-const cerealsOfBritain: readonly CropId[] = ["winterWheat", "springWheat", "winterBarley", "springBarley", "oats", "rye"];
+const cerealsOfBritain: readonly CropId[] = [
+  "winterWheat",
+  "springWheat",
+  "winterBarley",
+  "springBarley",
+  "oats",
+  "rye",
+  "winterRye",
+  "winterTriticale",
+];
 const sandy: readonly TextureId[] = ["sand", "loamySand", "sandyLoam"];
 /** Is the potash of the sample by that publication? */
 const readBy = ({ rates }: Said, publication: string): boolean =>
