@@ -182,6 +182,13 @@ const terms: readonly GlossaryTerm[] = [
     source: "trade",
   },
   {
+    id: "mineral-nitrogen",
+    term: "Mineral nitrogen",
+    also: "Nmin SMN SNS soil nitrogen supply spring",
+    text: "Nitrate and ammonium to the depth of roots, in kg/ha, before nitrogen is spread in spring. Germany takes it off the crop's need; Britain adds what the crop holds and humus may release, and calls the sum the soil nitrogen supply.",
+    source: "trade",
+  },
+  {
     id: "nitrate-test",
     term: "Nitrate test",
     also: "June sidedress presidedress nitrogen",

@@ -16,6 +16,9 @@ it("explains each word once, in two or three sentences at most, in the order of 
   expect(names.at(-1)).toBe("Zone");
 });
 
+it("explains the spring test of Europe by the names that farmers there have for it", () =>
+  expect(glossary.find((t) => t.id === "mineral-nitrogen")).toMatchObject({ term: "Mineral nitrogen", also: "Nmin SMN SNS soil nitrogen supply spring" }));
+
 // Standard atomic masses, IUPAC 2021 abridged, to four digits: P 30.97, K 39.10, O 16.00.
 it("has the two factors right that follow from atomic masses", () => {
   const [P, K, O] = [30.97, 39.1, 16];
