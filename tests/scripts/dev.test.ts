@@ -1,4 +1,5 @@
 import { spawn, type ChildProcess } from "node:child_process";
+import { once } from "node:events";
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -28,7 +29,7 @@ const eventually = async (path: string, wanted: string): Promise<void> => {
 beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-dev-"));
   cpSync(join(installation, "tests", "golden", "farm"), home, { recursive: true });
-  server = spawn(process.execPath, [join(installation, "scripts", "main.ts"), "dev", "--content", home], { cwd: installation, env: plainEnvironment });
+  server = spawn(process.execPath, [join(installation, "scripts", "main.ts"), "dev", "--content", home], { cwd: home, env: plainEnvironment });
   address = await new Promise<string>((ready, failed) => {
     const listen = (chunk: Buffer): void => {
       said += String(chunk);
@@ -41,7 +42,7 @@ beforeAll(async () => {
   });
 }, 60_000);
 afterAll(() => {
-  server.kill("SIGINT");
+  server.kill("SIGKILL");
   rmSync(home, { recursive: true, force: true });
 });
 
@@ -63,4 +64,10 @@ it("serves the site, follows a change of a record, and says what is wrong with o
   await eventually("/", "<h1>Croft Test</h1>");
   expect(said).toMatch(/farm\.yaml:9:1: colour: is not a key known here/);
   expect(said).not.toContain("    at ");
+});
+
+it("comes to its end with Ctrl-C", { timeout: 60_000 }, async () => {
+  const ended = once(server, "exit");
+  server.kill("SIGINT");
+  expect(await ended).toEqual([0, null]);
 });
