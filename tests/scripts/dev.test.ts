@@ -29,6 +29,9 @@ const eventually = async (path: string, wanted: string): Promise<void> => {
 beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "field-history-dev-"));
   cpSync(join(installation, "tests", "golden", "farm"), home, { recursive: true });
+  // One of the guidelines is the installation's, which is not the folder that the server is started in.
+  const farm = join(home, "farm.yaml");
+  writeFileSync(farm, readFileSync(farm, "utf8").replace("[test-rules]", "[test-rules, soil-chemistry]"));
   server = spawn(process.execPath, [join(installation, "scripts", "main.ts"), "dev", "--content", home], { cwd: home, env: plainEnvironment });
   address = await new Promise<string>((ready, failed) => {
     const listen = (chunk: Buffer): void => {
