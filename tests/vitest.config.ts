@@ -24,9 +24,6 @@ export default defineConfig({
           include: ["tests/site/**/*.test.ts"],
           globalSetup: ["tests/site/setup.ts"],
           setupFiles: ["tests/site/built.ts"],
-          // Once the others are done, for their site is built meanwhile; more of them than cores, which would stand idle while a page is waited for.
-          sequence: { groupOrder: 1 },
-          maxWorkers: "150%",
           testTimeout: 60_000,
           hookTimeout: 120_000,
         },
