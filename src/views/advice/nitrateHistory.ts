@@ -145,6 +145,18 @@ const earlyNitrogen = (past: ZonePast): NitrateHistory => {
   };
 };
 
+/** Fertilizer nitrogen that the season records after a day and up to another, lb/ac: what a test of the first day did not see. */
+export const nitrogenSince = (field: Field, zone: Zone, season: number, after: string, until: string): number =>
+  field.seasons
+    .filter((s) => s.season === season)
+    .flatMap((s) => s.applications.filter((a) => a.zones.includes(zone.id) && a.date > after && a.date <= until))
+    .reduce(
+      (sum, a) =>
+        sum +
+        (convert(a.rate.value, a.rate.unit, "lb/ac") * (a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0)) / 100,
+      0,
+    );
+
 /** How the bags were taken and kept, as the sampling event records it. */
 const samplingFacts = (sampling: Sampling, zone: string): NitrateHistory => {
   const bags = sampling.composites.filter((c) => c.zone === zone);

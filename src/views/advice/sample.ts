@@ -14,7 +14,7 @@ import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
 import { nextCrop } from "./nextCrop.ts";
-import { manureSpread, nitrateHistory } from "./nitrateHistory.ts";
+import { manureSpread, nitrateHistory, nitrogenSince } from "./nitrateHistory.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import type { NitrogenQuestion } from "../../interpretation/nitrogen/nitrogenCredits.ts";
 
@@ -34,6 +34,8 @@ const nitrateLasts = (date: string, today: string): boolean => date <= today && 
 export interface NitrogenBasis {
   readonly sampling: Pick<Sampling, "id" | "date"> | undefined;
   readonly crop: NextCrop | undefined;
+  /** Fertilizer nitrogen spread for the crop since the test, lb/ac: a rate by the test holds it still. Absent: none. */
+  readonly since?: number | undefined;
 }
 
 /** None is known to the reader, and one may be planned or grown after the years shown. */
@@ -56,7 +58,7 @@ export const nitrogenOf = (
   const until = sampling?.date ?? today;
   const manure = manureSpread(field, zone, season, until);
   return {
-    basis: { sampling, crop },
+    basis: { sampling, crop, since: (sampling && nitrogenSince(field, zone, season, sampling.date, today)) || undefined },
     question: {
       measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrogenTest) : [],
       facts: {

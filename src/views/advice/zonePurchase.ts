@@ -52,8 +52,23 @@ const nitrogenOfCrop = ({ advice, nitrogen, crop }: ZoneAdvice): Nitrogen[] =>
 
 const isLimit = ({ outcome }: Nitrogen): boolean => outcome.kind === "answer" && outcome.value.atMost === true;
 
-/** Nitrogen that is bought and spread with the rest; not up to what a law allows at most, which is nobody's dose. */
-export const currentNitrogen = (zone: ZoneAdvice): Nitrogen[] => nitrogenOfCrop(zone).filter((n) => !isLimit(n));
+/** Nitrogen that is bought and spread with the rest, less what was since the test; not up to what a law allows at most, which is nobody's dose. */
+export const currentNitrogen = (zone: ZoneAdvice): Nitrogen[] =>
+  nitrogenOfCrop(zone).flatMap((n) => (isLimit(n) ? [] : [{ ...n, outcome: stillDue(n.outcome, zone.nitrogen?.since ?? 0) }]));
+
+const stillDue = (outcome: Outcome<NutrientRate>, since: number): Outcome<NutrientRate> => {
+  if (outcome.kind === "noAnswer" || since <= 0) return outcome;
+  const { rate, to } = outcome.value;
+  const spread = convert(since, "lb/ac", rate.unit);
+  const left = (asked: number): number => Math.max(0, asked - spread);
+  const value = { ...outcome.value, rate: { ...rate, value: left(rate.value) }, ...(to !== undefined && { to: left(to) }) };
+  const step = {
+    what: "Still due, less what was spread since the test",
+    expression: `${plain(rate.value, 1)} − ${plain(spread, 1)}`,
+    result: `${plain(value.rate.value, 1)} ${rate.unit}`,
+  };
+  return { ...outcome, value, steps: [...outcome.steps, step] };
+};
 
 /** Nitrogen of which only the most that is allowed is known. */
 export const limitedNitrogen = (zone: ZoneAdvice): Nitrogen | undefined => nitrogenOfCrop(zone).find(isLimit);

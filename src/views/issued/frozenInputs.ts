@@ -28,6 +28,7 @@ export interface FrozenInputs {
     | {
         readonly sampling?: Pick<Sampling, "id" | "date"> | undefined;
         readonly crop?: FrozenCrop | undefined;
+        readonly since?: number | undefined;
         readonly question: NitrogenQuestion;
       }
     | undefined;
@@ -64,6 +65,7 @@ export const inputsOf = ({ sample, crop, nitrogen, nitrogenQuestion: question }:
       nitrogen && {
         sampling: nitrogen.sampling && { id: nitrogen.sampling.id, date: nitrogen.sampling.date },
         crop: nitrogen.crop && frozenCrop(nitrogen.crop),
+        ...(nitrogen.since !== undefined && { since: nitrogen.since }),
         question,
       },
   });
@@ -150,7 +152,7 @@ export const adviceFrom = (
     sampling,
     crop,
     sample,
-    nitrogen: nitrogen && { sampling: nitrogen.sampling, crop: thawed(nitrogen.crop) },
+    nitrogen: nitrogen && { sampling: nitrogen.sampling, crop: thawed(nitrogen.crop), since: nitrogen.since },
     advice: advise({ ...sample, nitrogen: nitrogen?.question }),
   };
 };

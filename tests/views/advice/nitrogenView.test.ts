@@ -153,6 +153,22 @@ describe("nitrogen by Britain's guide", () => {
     expect(quality.rows.find((r) => r.id === "depth")!.verdict).toBe(verdict);
     expect(nitrogenRows(farm, zone)[0]!.value).toBe(value);
   });
+  it("counts what was spread since the test: it is told, and only the rest is due", () => {
+    const { farm, field } = first();
+    const an = { id: "an", product: { kind: "fertilizer" }, fertilizer: { id: "an", name: "ammonium nitrate", analysis: { N: 34.5, P2O5: 0, K2O: 0 } } } as never;
+    const dressed = (...given: (readonly [string, number])[]) => {
+      const applications = given.map(([date, value]) => ({ date, product: an, rate: { value, unit: "kg/ha" }, zones: [field.zones[0]!.id] }));
+      const of = { ...field, seasons: [...field.seasons, { ...field.seasons[0]!, season: 2026, crops: [], applications: applications as never }] };
+      const now = { ...farm, today: "2026-05-10", fields: [of] };
+      return { now, of, row: nitrogenRows(now, latestAdvice(now, of, of.zones[0]!)!)[0]! };
+    };
+    const one = dressed(["2026-03-02", 200], ["2026-05-11", 200], ["2026-02-20", 200]);
+    expect(one.row).toMatchObject({ value: "190", detail: expect.stringContaining("Since the test 69 kg/ha of fertilizer nitrogen was spread.") as string });
+    expect(farmTasks(one.now).find((task) => task.text.startsWith("Apply nitrogen"))!.detail).toContain("Nitrogen (N): 121 kg/ha on West end.");
+    const all = dressed(["2026-03-02", 200], ["2026-04-10", 400]);
+    expect(all.row.value).toBe("190");
+    expect(farmTasks(all.now).some((task) => task.text.startsWith("Apply nitrogen"))).toBe(false);
+  });
   it("asks for the shoots of the cereal that stood, and says where they are recorded", () => {
     const { farm, zone } = first(3, "");
     expect(nitrogenRows(farm, zone)[0]).toMatchObject({ value: "", missing: ["shoots on a square meter, or cropNitrogen, under nitrate in the sampling's file"] });
