@@ -122,8 +122,7 @@ const writeAll =
   };
 
 /** As the sampling is due, unless the person says otherwise: then these are the bags of the page, with its labels. */
-const requestFor = (farm: Farm, field: Field, { request, zones }: Arguments): PlanRequest => {
-  const due = duePlans(farm, field).find(({ purpose }) => purpose === request.purpose)?.request;
+const requestFor = (farm: Farm, field: Field, due: PlanRequest | undefined, { request, zones }: Arguments): PlanRequest => {
   if (request.date === undefined && farm.today === noDay)
     throw new UsageError("the records hold no day yet; say with --date YYYY-MM-DD when you will sample");
   const ids = field.zones.map((z) => z.id);
@@ -150,8 +149,11 @@ const run = (argv: readonly string[]): number => {
   if (!farm) return 1;
   const found = find(farm, given.field);
   // A plan for a day to come is one of the zones that there will be.
-  const field = given.request.date === undefined ? found : withZonesOf(found, given.request.date);
-  const request = requestFor(farm, field, given);
+  const { date, purpose } = given.request;
+  const of = date === undefined ? found : withZonesOf(found, date);
+  const due = duePlans(farm, of).find((each) => each.purpose === purpose);
+  const field = date === undefined ? (due?.field ?? found) : of;
+  const request = requestFor(farm, field, due?.request, given);
   const here = standing();
   const out = resolve(here, given.out ?? folderName(field, request));
   refuseAmongRecords(out, content);

@@ -28,16 +28,13 @@ export const zoneLives = (zones: FieldRecord["zones"]): ZoneLives => {
 
 /**
  * The field as its zones stand on a day: those of that day are its zones, those that had ended are former ones, and those yet to be drawn
- * later ones. Where that would leave no zone, it stays as it is.
+ * later ones. Where that would leave no zone, or changes nothing, it is the field itself, so that what was worked out of it holds.
  */
 export const withZonesOf = (field: Field, day: string): Field => {
   const all = [...field.zones, ...field.formerZones, ...field.laterZones];
   const zones = all.filter((z) => livesOn(z, day));
-  if (zones.length === 0) return field;
-  return {
-    ...field,
-    zones,
-    formerZones: all.filter((z) => z.until !== undefined && z.until <= day),
-    laterZones: all.filter((z) => z.since !== undefined && z.since > day),
-  };
+  const formerZones = all.filter((z) => z.until !== undefined && z.until <= day);
+  const isSame = zones.length === field.zones.length && formerZones.length === field.formerZones.length;
+  if (zones.length === 0 || (isSame && zones.every((z) => field.zones.includes(z)))) return field;
+  return { ...field, zones, formerZones, laterZones: all.filter((z) => z.since !== undefined && z.since > day) };
 };

@@ -10,13 +10,15 @@ import { analyteInSentence, crops } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { bagsOf } from "../alike/bagCounts.ts";
 import { inYearsShown } from "../leftOut.ts";
+import { withZonesOf } from "../../records/zones/zoneLives.ts";
 import { dueOf } from "./due.ts";
 import { openQuestions } from "../alike/openQuestions.ts";
 import { latestAdvice } from "../advice/sample.ts";
 import type { Slot } from "./slots.ts";
-import { compareSlots, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
+import { compareSlots, endOf, falls, nextSlot, notBefore, slotLabel, slotOf } from "./slots.ts";
 import { nextFee } from "./testingFees.ts";
 import { list, longDate, zonesOrCount } from "../words.ts";
+import { comingChangeWords } from "../zonesThen.ts";
 
 /** One sampling to come. */
 export interface NextSampling {
@@ -76,8 +78,30 @@ const lastSampled = (field: Field, newest: string): string =>
     ? `Last sampled ${longDate(newest)}`
     : `Zones last sampled from ${longDate(zoneDates(field)[0]!)} to ${longDate(newest)}`;
 
+/** Zones that are to be drawn anew until the sampling is taken are sampled as they will be. */
+const inNewZones = (farm: Farm, sampling: NextSampling): NextSampling => {
+  const { field, purpose, slot } = sampling;
+  if (slot === undefined) return sampling;
+  const then = withZonesOf(field, endOf(slot));
+  if (then === field) return sampling;
+  const isOf = (zone: Zone): boolean => sampling.zones.some((old) => old === zone || zone.formerly?.includes(old.id));
+  const zones = then.zones.filter(isOf);
+  if (zones.length === sampling.zones.length && zones.every((z) => sampling.zones.includes(z))) return sampling;
+  return {
+    ...sampling,
+    zones,
+    bags: bagsFor(farm, then, zones, purpose),
+    get why() {
+      return [...sampling.why, comingChangeWords(field)].filter(Boolean);
+    },
+  };
+};
+
+/** The next full sampling of the zones that there will be. */
+export const fullSampling = (farm: Farm, field: Field): NextSampling => inNewZones(farm, fullSamplingOfZones(farm, field));
+
 /** The next full sampling: the interval after the zone that waits longest, in the season the field is sampled in. */
-export const fullSampling = (farm: Farm, field: Field): NextSampling => {
+const fullSamplingOfZones = (farm: Farm, field: Field): NextSampling => {
   const base = {
     field,
     purpose: "routine",
@@ -177,7 +201,7 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
     checked === undefined
       ? `In ${season}, as the full samplings, so that the results may be compared.`
       : `In ${season}, as the last check.`;
-  return {
+  return inNewZones(farm, {
     field,
     purpose: "phCheck",
     slot,
@@ -186,5 +210,5 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
     bags: bagsFor(farm, field, zones, "phCheck"),
     fee: nextFee(farm, field, "phCheck", zones),
     why: [because, keep],
-  };
+  });
 };

@@ -8,7 +8,9 @@ import { unitChoices } from "../../interpretation/unitChoices.ts";
 import { convert } from "../../interpretation/units.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
+import { harvestedBy } from "../../interpretation/zoneLife.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
+import { withZonesOf } from "../../records/zones/zoneLives.ts";
 import { leavesOut } from "../leftOut.ts";
 import { capital, longDate } from "../words.ts";
 import type { NextSampling } from "./nextSamplings.ts";
@@ -72,7 +74,7 @@ export const nitrogenTests = (farm: Farm, field: Field): NextSampling[] =>
         const worth = test.use === "adds it to the supply" ? worthTesting(field, season) : [];
         if (test.use === "adds it to the supply" && worth.length === 0) return [];
         const on = new Set(field.plan.filter((p) => p.season === season && p.crop === crop).flatMap((p) => p.zones));
-        const zones = field.zones.filter((z) => on.has(z.id));
+        const zones = withZonesOf(field, `${season}-${harvestedBy}`).zones.filter((z) => on.has(z.id));
         const { pack, part } = test;
         const planned = `${capital(crops[crop].label)} is planned, and ${pack.short}`;
         const why =

@@ -1,4 +1,5 @@
 import { seasonOf } from "../../interpretation/comparable.ts";
+import { harvestedBy } from "../../interpretation/zoneLife.ts";
 
 /** A part of a year in which a field is sampled: the spring or autumn half, or June within the spring, for nitrate. */
 export interface Slot {
@@ -13,6 +14,9 @@ export const slotOf = (date: string): Slot => ({ year: Number(date.slice(0, 4)),
 
 /** "autumn 2026" */
 export const slotLabel = ({ year, part }: Slot): string => `${part} ${year}`;
+
+/** The end of a slot: who begins new zones with a sampling does so within it. Of a spring it is the day by which its crop stands. */
+export const endOf = ({ year, part }: Slot): string => `${year}-${part === "autumn" ? "12-31" : harvestedBy}`;
 
 /** Below zero where `a` comes first. */
 export const compareSlots = (a: Slot, b: Slot): number => order(a) - order(b);

@@ -2,14 +2,16 @@ import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { purposeIds } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { nextSamplingsOf } from "../calendar/calendar.ts";
+import { withZonesOf } from "../../records/zones/zoneLives.ts";
 import type { NextSampling } from "../calendar/nextSamplings.ts";
 import { isDue } from "../calendar/nextSamplings.ts";
 import type { PlanRequest } from "./planComposites.ts";
 import type { Slot } from "../calendar/slots.ts";
-import { compareSlots, slotLabel } from "../calendar/slots.ts";
+import { compareSlots, endOf, slotLabel } from "../calendar/slots.ts";
 
 /** A sampling that is overdue, or falls in the half year at hand or the next one: it has a plan page and files of its own. */
 export interface DuePlan {
+  /** With the zones of the day that is planned for. */
   readonly field: Field;
   readonly purpose: PurposeId;
   /** What the page plans. `npm run plan` plans the same unless told otherwise, so that both print the same labels. */
@@ -51,12 +53,19 @@ export const duePlans = (farm: Farm, field: Field): DuePlan[] => {
     if (!first) return [];
     // Two crops of one June are two entries of the calendar and one walk.
     const same = [first, ...others.filter((next) => compareSlots(next.slot, first.slot) === 0)];
-    const date = dayFor(farm, first);
-    const zones = field.zones.filter((z) => same.some((next) => next.zones.includes(z))).map((z) => z.id);
-    const request: PlanRequest = { purpose, date, seed: 1, zones, ...(date !== farm.today && { season: slotLabel(first.slot) }) };
+    const then = withZonesOf(field, endOf(first.slot));
+    const sampled = then.zones.filter((z) => same.some((next) => next.zones.includes(z)));
+    const date = [dayFor(farm, first), ...sampled.flatMap((z) => z.since ?? [])].sort().at(-1)!;
+    const request: PlanRequest = {
+      purpose,
+      date,
+      seed: 1,
+      zones: sampled.map((z) => z.id),
+      ...(date !== farm.today && { season: slotLabel(first.slot) }),
+    };
     return [
       {
-        field,
+        field: then,
         purpose,
         request,
         get why() {

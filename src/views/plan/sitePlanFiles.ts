@@ -12,8 +12,8 @@ export interface SitePlanFile {
 
 /** Every file of every due plan that the site carries; those that tell where a farm lies only with its owner's word. */
 export const sitePlanFiles = (farm: Farm): SitePlanFile[] =>
-  farm.fields.flatMap((field) =>
-    duePlans(farm, field).flatMap(({ purpose, request }): SitePlanFile[] => {
+  farm.fields.flatMap((each) =>
+    duePlans(farm, each).flatMap(({ field, purpose, request }): SitePlanFile[] => {
       const plan = () => planSampling(farm, field, request);
       const labels: SitePlanFile = {
         path: paths.planCsv(field.id, purpose),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import { livesOn, liveTogether } from "../../../src/interpretation/zoneLife.ts";
+import { withZonesOf } from "../../../src/records/zones/zoneLives.ts";
 import { mergedFarm, mergedField } from "../../support/mergedFarm.ts";
 import { paths } from "../../support/tinyFarm.ts";
 
@@ -10,6 +11,12 @@ it("a zone ends on the day on which the one that follows it begins", () => {
   const [old, fresh] = [{ until: "2023-10-01" }, { since: "2023-10-01" }];
   expect([livesOn(old, "2023-09-30"), livesOn(old, "2023-10-01"), livesOn(fresh, "2023-09-30"), livesOn(fresh, "2023-10-01")]).toEqual([true, false, false, true]);
   expect([liveTogether(old, fresh), liveTogether(fresh, old), liveTogether(old, {}), liveTogether(old, { since: "2023-09-30" }), liveTogether({ until: "2022-01-01" }, fresh)]).toEqual([false, false, true, true, false]);
+});
+
+it("a zone that came and went between two days is history on the later one, though all others stand as they did", () => {
+  const field = mergedFarm().write(paths.field, mergedField.replace("until: 2022-03-01", "since: 2028-01-01, until: 2028-03-01")).remove(paths.zones).remove("fields/north/samplings/2019-10-14.yaml").read({ today: "2026-01-01" }).farm!.fields[0]!;
+  expect([ids(field.formerZones), ids(withZonesOf(field, "2029-01-01").formerZones)]).toEqual([["west", "east"], ["west", "east", "strip"]]);
+  expect(withZonesOf(field, "2027-01-01")).toBe(field);
 });
 
 describe("a field whose zones were merged", () => {
