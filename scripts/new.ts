@@ -5,7 +5,6 @@ import { bagLabel, fieldCodes } from "../src/interpretation/sampling/planLabel.t
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
-import { harvestedBy } from "../src/interpretation/zoneLife.ts";
 import { sectionsOf } from "../src/interpretation/guideline.ts";
 import { waysRead } from "../src/interpretation/waysRead.ts";
 import { choice } from "../src/records/choice.ts";
@@ -36,7 +35,7 @@ import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { readShelf } from "../src/records/reading/readSample.ts";
-import { withZonesOf } from "../src/records/zones/zoneLives.ts";
+import { harvestedBy, withZonesOf } from "../src/interpretation/zoneLife.ts";
 import type { SamplingPlan } from "../src/views/plan/planComposites.ts";
 import { planSampling } from "../src/views/plan/planComposites.ts";
 import type { Command } from "./command.ts";

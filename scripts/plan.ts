@@ -11,7 +11,7 @@ import { allowedWords } from "../src/records/nearMiss.ts";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { makeFolder } from "../src/records/wholeWrite.ts";
-import { withZonesOf } from "../src/records/zones/zoneLives.ts";
+import { withZonesOf } from "../src/interpretation/zoneLife.ts";
 import type { PlanRequest } from "../src/views/plan/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../src/views/plan/planFiles.ts";
 import { duePlans } from "../src/views/plan/duePlans.ts";

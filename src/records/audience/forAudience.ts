@@ -10,7 +10,7 @@ import { withoutNitrogen } from "./withoutNitrogen.ts";
 import { withoutNotes } from "./withoutNotes.ts";
 import { withoutPositions } from "./withoutPositions.ts";
 import { withoutYields } from "./withoutYields.ts";
-import { withZonesOf } from "../zones/zoneLives.ts";
+import { withZonesOf } from "../../interpretation/zoneLife.ts";
 
 const without: Record<WithheldPart, (farm: Farm) => Farm> = {
   costs: withoutCosts,

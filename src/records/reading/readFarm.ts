@@ -29,7 +29,7 @@ import { warnOfUnstatedRotation } from "./unstatedRotation.ts";
 import { warnOfYearSlips } from "./yearSlips.ts";
 import type { Parsed } from "../yaml/yamlFile.ts";
 import { parseRecord } from "../yaml/yamlFile.ts";
-import { withZonesOf } from "../zones/zoneLives.ts";
+import { withZonesOf } from "../../interpretation/zoneLife.ts";
 
 export interface ReadOptions {
   /** The farm's folder of records. */

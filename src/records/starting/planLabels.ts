@@ -4,7 +4,7 @@ import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { purposeIds } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Lab } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
-import { withZonesOf } from "../zones/zoneLives.ts";
+import { withZonesOf } from "../../interpretation/zoneLife.ts";
 
 /** The bags of one plan, as its list of labels gives them. */
 export interface PlannedBags {

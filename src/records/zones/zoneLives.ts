@@ -1,5 +1,4 @@
 import { livesOn, liveTogether } from "../../interpretation/zoneLife.ts";
-import type { Field } from "../model.ts";
 import { allowedList, allowedWords } from "../nearMiss.ts";
 import type { FieldRecord } from "../schemas/field.ts";
 
@@ -24,17 +23,4 @@ export const zoneLives = (zones: FieldRecord["zones"]): ZoneLives => {
     return `zone "${zone}" ${until !== undefined && day >= until ? `is no zone any more since ${until}` : `is a zone only since ${since}`}, and this is of ${day}; ${allowedList(on(day))}`;
   };
   return { ids, on, fault, together: (a, b) => liveTogether(zones[a] ?? {}, zones[b] ?? {}) };
-};
-
-/**
- * The field as its zones stand on a day: those of that day are its zones, those that had ended are former ones, and those yet to be drawn
- * later ones. Where that would leave no zone, or changes nothing, it is the field itself, so that what was worked out of it holds.
- */
-export const withZonesOf = (field: Field, day: string): Field => {
-  const all = [...field.zones, ...field.formerZones, ...field.laterZones];
-  const zones = all.filter((z) => livesOn(z, day));
-  const formerZones = all.filter((z) => z.until !== undefined && z.until <= day);
-  const isSame = zones.length === field.zones.length && formerZones.length === field.formerZones.length;
-  if (zones.length === 0 || (isSame && zones.every((z) => field.zones.includes(z)))) return field;
-  return { ...field, zones, formerZones, laterZones: all.filter((z) => z.since !== undefined && z.since > day) };
 };

@@ -10,7 +10,7 @@ import { analyteInSentence, crops } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { bagsOf } from "../alike/bagCounts.ts";
 import { inYearsShown } from "../leftOut.ts";
-import { withZonesOf } from "../../records/zones/zoneLives.ts";
+import { withZonesOf } from "../../interpretation/zoneLife.ts";
 import { dueOf } from "./due.ts";
 import { openQuestions } from "../alike/openQuestions.ts";
 import { latestAdvice } from "../advice/sample.ts";

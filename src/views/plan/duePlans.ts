@@ -2,7 +2,7 @@ import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { purposeIds } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { nextSamplingsOf } from "../calendar/calendar.ts";
-import { withZonesOf } from "../../records/zones/zoneLives.ts";
+import { withZonesOf } from "../../interpretation/zoneLife.ts";
 import type { NextSampling } from "../calendar/nextSamplings.ts";
 import { isDue } from "../calendar/nextSamplings.ts";
 import type { PlanRequest } from "./planComposites.ts";

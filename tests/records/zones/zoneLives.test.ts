@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
-import { livesOn, liveTogether } from "../../../src/interpretation/zoneLife.ts";
-import { withZonesOf } from "../../../src/records/zones/zoneLives.ts";
+import { livesOn, liveTogether, withZonesOf } from "../../../src/interpretation/zoneLife.ts";
 import { mergedFarm, mergedField } from "../../support/mergedFarm.ts";
 import { paths } from "../../support/tinyFarm.ts";
 
