@@ -12,6 +12,7 @@ const plan = {
         { analyte: "P", digits: "30", qualifier: "<", unit: "lb/ac" },
         { analyte: "Zn", digits: "0.50", qualifier: undefined, unit: "ppm" },
       ],
+      corrected: [{ analyte: "K", was: 69, digits: "96", unit: "ppm" }],
     },
   ],
   known: 1,
@@ -20,8 +21,8 @@ const plan = {
 
 it("a bag's line says what it has, and of a new result the unit where that is not the usual one; a label cannot break it", () =>
   expect(importTable(plan.bags)).toBe(
-    "Field  Sampled     Zone  Label  Results now      Added\nnorth  2025-10-18  west  a b    pH, K        ->  P <30 lb/ac, Zn 0.50",
+    "Field  Sampled     Zone  Label  Results now      Added\nnorth  2025-10-18  west  a b    pH, K        ->  P <30 lb/ac, Zn 0.50, K 69 corrected to 96",
   ));
 
 it("the lines below it count one as one, and break at no label either", () =>
-  expect(importSummary(plan)).toEqual(["2 results for 1 bag in 1 sampling file.", "1 result of the file is in the records already.", "Still awaited: c d (north/2025-10-18)."]));
+  expect(importSummary(plan)).toEqual(["2 results for 1 bag in 1 sampling file.", "1 correction for 1 bag in 1 sampling file.", "1 result of the file is in the records already.", "Still awaited: c d (north/2025-10-18)."]));
