@@ -18,6 +18,8 @@ import { timelineYears } from "../../src/views/field/timeline.ts";
 import { yearMaps } from "../../src/views/maps/yearMaps.ts";
 import { installation } from "../../scripts/options.ts";
 import { mergedFarm } from "../support/mergedFarm.ts";
+import { nextCrop } from "../../src/views/advice/nextCrop.ts";
+import { paths } from "../support/tinyFarm.ts";
 
 const content = join(installation, "content");
 
@@ -90,6 +92,20 @@ describe("a field two of whose zones were merged in October 2023", () => {
     expect(issue("2021-11-01", 1)).toEqual(["west", "east"]);
     expect(issue("2025-11-01", 1)).toBeUndefined();
   });
+});
+
+it("the crop planned for a zone to come is the next one of the ground it takes over, where all of that ground gets it", () => {
+  const next = (zones: string, plan: string) => {
+    const { farm, problems } = farmFolder().write(paths.field, `name: North\nzones:\n  west: { letter: A, name: West, until: 2026-03-01 }\n  east: { letter: B, name: East }\n${zones}plan:\n${plan}`).remove(paths.zones).read();
+    expect(problems).toEqual([]);
+    return nextCrop(farm!.fields[0]!, "west", farm!.today, true)?.crop;
+  };
+  const long = "  long: { letter: C, name: Long, since: 2026-03-01, formerly: [west] }\n";
+  const split = "  top: { letter: C, name: Top, since: 2026-03-01, formerly: [west] }\n  foot: { letter: D, name: Foot, since: 2026-03-01, formerly: [west] }\n";
+  expect(next(long, "  - { season: 2026, crop: corn }\n")).toBe("corn");
+  expect(next(long, "  - { season: 2026, crop: corn, zones: [east] }\n")).toBeUndefined();
+  expect(next(split, "  - { season: 2026, crop: corn, zones: [top, foot] }\n")).toBe("corn");
+  expect(next(split, "  - { season: 2026, crop: corn, zones: [top] }\n")).toBeUndefined();
 });
 
 it("new zones that nobody has sampled yet are told as that, and the field not as one that never was", () => {

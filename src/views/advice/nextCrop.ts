@@ -29,6 +29,12 @@ const yieldOf = (cuts: readonly GrownCrop[]): Amount<YieldUnit> | undefined => {
   return { value: Number(more.reduce((sum, each) => sum + each!.value, first.value).toPrecision(12)), unit: first.unit };
 };
 
+/** Is a crop planned for the zone, or for all that its ground is to become before that crop stands? */
+const isPlanned = (field: Field, zone: string, zones: readonly string[]): boolean => {
+  const heirs = field.laterZones.filter((z) => z.formerly?.includes(zone));
+  return zones.includes(zone) || (heirs.length > 0 && heirs.every((z) => zones.includes(z.id)));
+};
+
 /**
  * The first crop after a day: from autumn it is next year's, from spring this year's. The earlier season counts, and within one what was
  * planned, for its goal; where nothing was, a yield really harvested stands for the goal that was set then.
@@ -42,7 +48,7 @@ export const nextCrop = (field: Field, zone: string, date: string, now = false):
   const grown = now ? all.filter((g) => !isOff(g.crop, date)) : all;
   const past = new Set(all.filter((g) => !grown.includes(g)).map((g) => g.season));
   const planned = field.plan
-    .filter((p) => p.season >= first && !past.has(p.season) && p.zones.includes(zone))
+    .filter((p) => p.season >= first && !past.has(p.season) && isPlanned(field, zone, p.zones))
     .sort((a, b) => a.season - b.season);
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;
