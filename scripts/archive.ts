@@ -1,8 +1,6 @@
 import { join, relative } from "node:path";
 import { createFile } from "../src/records/wholeWrite.ts";
-import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Sampling } from "../src/records/model.ts";
-import { allowedWords } from "../src/records/nearMiss.ts";
 import { packPrint } from "../src/records/sealing/packPrint.ts";
 import { formatProblems, Problems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
@@ -14,6 +12,7 @@ import { freeze } from "../src/views/issued/freeze.ts";
 import { everyZone } from "../src/views/zonesThen.ts";
 import { crops } from "../src/interpretation/vocabulary.ts";
 import type { Command } from "./command.ts";
+import { fieldNamed, samplingNamed } from "./fieldNamed.ts";
 import { dayOf, farmFolderOf, installation, parsedArguments, standing, UsageError } from "./options.ts";
 
 const about = `npm run archive -- <field>/<sampling> [--for "..."] [--date YYYY-MM-DD] [options]
@@ -50,26 +49,8 @@ const readArguments = (argv: readonly string[]): Arguments => {
 };
 
 const find = (farm: Farm, wanted: Pick<Arguments, "field" | "sampling">): { field: Field; sampling: Sampling } => {
-  const id = choice(
-    wanted.field,
-    farm.fields.map((f) => f.id),
-  );
-  const field = farm.fields.find((f) => f.id === id);
-  if (!field)
-    throw new UsageError(
-      `there is no field "${wanted.field}"; ${allowedWords(
-        wanted.field,
-        farm.fields.map((f) => f.id),
-      )}`,
-    );
-  const sampling = field.samplings.find((s) => s.id === wanted.sampling);
-  if (!sampling)
-    throw new UsageError(
-      `field "${field.id}" has no sampling "${wanted.sampling}"; ${allowedWords(
-        wanted.sampling,
-        field.samplings.map((s) => s.id),
-      )}`,
-    );
+  const field = fieldNamed(farm, wanted.field);
+  const sampling = samplingNamed(field, wanted.sampling);
   return { field, sampling };
 };
 

@@ -1,24 +1,24 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { resolve } from "node:path";
 import { planImport } from "../src/records/importing/importResults.ts";
 import type { Correcting } from "../src/records/importing/importResultsText.ts";
 import { changesOf } from "../src/records/importing/importResultsWrite.ts";
-import { writeChanges } from "../src/records/writeChanges.ts";
 import { choice } from "../src/records/choice.ts";
 import type { Farm, Field, Lab, Sampling } from "../src/records/model.ts";
 import { allowedWords } from "../src/records/nearMiss.ts";
-import type { Problem } from "../src/records/problem.ts";
 import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/reading/readFarm.ts";
 import { importSummary, importTable } from "../src/views/terminal/importView.ts";
+import { changeRecords, readWhole, refused } from "./changeRecords.ts";
 import type { Command } from "./command.ts";
-import { counted, dayOf, farmFolderOf, installation, notAFile, parsedArguments, standing, UsageError } from "./options.ts";
+import { fieldNamed, samplingNamed } from "./fieldNamed.ts";
+import { dayOf, farmFolderOf, notAFile, parsedArguments, standing, UsageError } from "./options.ts";
 
 const about = `npm run import -- results.csv --lab <id> [--write] [options]
 
 Brings a laboratory's result file into the farm's samplings. The columns are read by resultFile: in labs/<id>.yaml; each row
 finds its bag by the label. Without --write it only shows what would be written. A result that is in the records already is
-never changed: where the file says otherwise, it is refused, or with --correct gets a correction. Anything in the file that cannot be read for certain is printed as file:line:col, and nothing is written.
+never changed: where the file says otherwise, it is refused, or with --correct gets a correction. Anything in the file that
+cannot be read for certain is printed as file:line:col, and nothing is written.
 Exit code 0: shown, written, or nothing to do; 1: refused.
 
   --lab <id>            the laboratory, by the name of its file in labs
@@ -92,26 +92,8 @@ const samplingOf = (farm: Farm, lab: Lab, wanted: string): { field: Field; sampl
   const [fieldId = "", samplingId = "", ...rest] = wanted.split("/");
   if (fieldId === "" || samplingId === "" || rest.length > 0)
     throw new UsageError(`--sampling is given as <field>/<day>, such as north/2025-10-18, not "${wanted}"`);
-  const id = choice(
-    fieldId,
-    farm.fields.map((f) => f.id),
-  );
-  const field = farm.fields.find((f) => f.id === id);
-  if (!field)
-    throw new UsageError(
-      `there is no field "${fieldId}"; ${allowedWords(
-        fieldId,
-        farm.fields.map((f) => f.id),
-      )}`,
-    );
-  const sampling = field.samplings.find((s) => s.id === samplingId);
-  if (!sampling)
-    throw new UsageError(
-      `field "${fieldId}" has no sampling "${samplingId}"; ${allowedWords(
-        samplingId,
-        field.samplings.map((s) => s.id),
-      )}`,
-    );
+  const field = fieldNamed(farm, fieldId);
+  const sampling = samplingNamed(field, samplingId);
   if (sampling.lab.id !== lab.id) throw new UsageError(`the bags of ${wanted} went to ${sampling.lab.id}, not to ${lab.id}`);
   return { field, sampling };
 };
@@ -121,9 +103,8 @@ const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const content = farmFolderOf(given.content);
   const bytes = bytesOf(given.file);
-  const read = (): ReturnType<typeof readFarm> => readFarm({ content, library: join(installation, "content") });
-  const { farm, problems: before } = read();
-  if (!farm) return refused(formatProblems(before));
+  const { farm, problems: before } = readWhole(content);
+  if (!farm) return refused(before);
   const lab = labOf(farm, given.lab);
   const { plan, problems } = planImport(
     farm,
@@ -134,36 +115,15 @@ const run = (argv: readonly string[]): number => {
       correct: given.correct !== undefined,
     },
   );
-  if (!plan) return refused(formatProblems(problems));
+  if (!plan) return refused(problems);
   if (problems.length > 0) console.error(formatProblems(problems));
   if (plan.bags.length > 0) console.log(importTable(plan.bags));
   console.log(importSummary(plan).join("\n"));
   const made = changesOf(content, plan.bags, given.correct);
-  if ("problems" in made) return refused(formatProblems(made.problems));
-  if (made.changes.length === 0) console.log("Nothing to do.");
-  else if (!given.write) console.log("Nothing was written. The same command with --write writes it.");
-  else {
-    let found: readonly Problem[] = [];
-    const wrong = writeChanges(content, made.changes, () => {
-      const after = read();
-      found = after.problems;
-      return after.farm ? [] : found;
-    });
-    if (wrong.length > 0) return refused(formatProblems(wrong), "What had been written was put back, except where it says otherwise.");
-    const fresh = doubted(found, before, problems);
-    if (fresh.length > 0) console.error(formatProblems(fresh));
-    console.log(`Written to ${counted(made.changes.length, "file")}: ${made.changes.map((c) => c.file).join(", ")}.`);
-  }
+  if ("problems" in made) return refused(made.problems);
+  if (made.changes.length > 0) return changeRecords(content, made.changes, { write: given.write, before, said: problems });
+  console.log("Nothing to do.");
   return 0;
 };
-
-/** What is doubted of the records as they are now, was not before, and was not said of the file's rows: a result far from its zone's others. */
-const doubted = (now: readonly Problem[], before: readonly Problem[], said: readonly Problem[]): Problem[] =>
-  now.filter((p) => !before.some((b) => b.file === p.file && b.message === p.message) && !said.some((s) => s.message === p.message));
-
-function refused(why: string, end = "Nothing was written."): number {
-  console.error(`${why}\n\n${end}`);
-  return 1;
-}
 
 export const command: Command = { about, run };

@@ -18,6 +18,7 @@ import { duePlans } from "../src/views/plan/duePlans.ts";
 import { planText } from "../src/views/terminal/planText.ts";
 import { planView } from "../src/views/plan/plan.ts";
 import type { Command } from "./command.ts";
+import { fieldNamed } from "./fieldNamed.ts";
 import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
@@ -85,22 +86,6 @@ const wantedError = (error: string | undefined, cv: string | undefined): WantedE
   return { error: percent("error", error), cv: percent("cv", cv) };
 };
 
-const find = (farm: Farm, wanted: string): Field => {
-  const id = choice(
-    wanted,
-    farm.fields.map((f) => f.id),
-  );
-  const field = farm.fields.find((f) => f.id === id);
-  if (!field)
-    throw new UsageError(
-      `there is no field "${wanted}"; ${allowedWords(
-        wanted,
-        farm.fields.map((f) => f.id),
-      )}`,
-    );
-  return field;
-};
-
 /** The plan's own files; a folder that holds anything else is not ours to replace. */
 const names = ["labels.csv", "plan.geojson", "plan.gpx"];
 
@@ -147,7 +132,7 @@ const run = (argv: readonly string[]): number => {
   const { farm, problems } = readFarm({ content, library: join(installation, "content") });
   if (problems.length > 0) console.error(formatProblems(problems));
   if (!farm) return 1;
-  const found = find(farm, given.field);
+  const found = fieldNamed(farm, given.field);
   // A plan for a day to come is one of the zones that there will be.
   const { date, purpose } = given.request;
   const of = date === undefined ? found : withZonesOf(found, date);

@@ -1,16 +1,13 @@
-import { join } from "node:path";
 import { choice } from "../src/records/choice.ts";
-import type { Farm, Field, Zone } from "../src/records/model.ts";
+import type { Field, Zone } from "../src/records/model.ts";
 import { allowedList, allowedWords } from "../src/records/nearMiss.ts";
-import type { Problem } from "../src/records/problem.ts";
-import { formatProblems } from "../src/records/problem.ts";
-import { readFarm } from "../src/records/reading/readFarm.ts";
-import { writeChanges } from "../src/records/writeChanges.ts";
 import type { RedrawAsked } from "../src/records/zones/redraw.ts";
 import { redraw } from "../src/records/zones/redraw.ts";
 import { redrawPreview } from "../src/views/terminal/redrawPreview.ts";
+import { changeRecords, readWhole, refused } from "./changeRecords.ts";
 import type { Command } from "./command.ts";
-import { counted, dayOf, farmFolderOf, installation, parsedArguments, UsageError } from "./options.ts";
+import { fieldNamed } from "./fieldNamed.ts";
+import { dayOf, farmFolderOf, parsedArguments, UsageError } from "./options.ts";
 
 const about = `npm run redraw -- FIELD --end ZONE,ZONE --begin NAME,NAME --since YYYY-MM-DD [--write] [options]
 
@@ -64,14 +61,6 @@ const listed = (option: string, words: string | undefined): string[] => {
   return names;
 };
 
-const fieldOf = (farm: Farm, wanted: string): Field => {
-  const ids = farm.fields.map((f) => f.id);
-  const id = choice(wanted, ids);
-  const field = farm.fields.find((f) => f.id === id);
-  if (!field) throw new UsageError(`there is no field "${wanted}"; ${allowedWords(wanted, ids)}`);
-  return field;
-};
-
 /** A zone that has no end yet: one of today, or one that is to begin. */
 const zoneOf = (field: Field, wanted: string, since: string): Zone => {
   const called = (zone: Zone): boolean => [zone.id, zone.name, zone.letter].some((name) => choice(wanted, [name]) === name);
@@ -101,34 +90,14 @@ const askedOf = (field: Field, { end, begin, since }: Arguments): RedrawAsked =>
 const run = (argv: readonly string[]): number => {
   const given = readArguments(argv);
   const { content } = given;
-  const read = (): ReturnType<typeof readFarm> => readFarm({ content, library: join(installation, "content") });
-  const { farm, problems: before } = read();
-  if (!farm) return refused(formatProblems(before));
-  const field = fieldOf(farm, given.field);
+  const { farm, problems: before } = readWhole(content);
+  if (!farm) return refused(before);
+  const field = fieldNamed(farm, given.field);
   const asked = askedOf(field, given);
   const { redrawn, problems } = redraw(content, field, asked);
-  if (!redrawn) return refused(formatProblems(problems.all));
+  if (!redrawn) return refused(problems.all);
   console.log(redrawPreview(farm, field, asked, redrawn));
-  if (!given.write) {
-    console.log("Nothing was written. The same command with --write writes it.");
-    return 0;
-  }
-  let found: readonly Problem[] = [];
-  const wrong = writeChanges(content, redrawn.changes, () => {
-    const after = read();
-    found = after.problems;
-    return after.farm ? [] : found;
-  });
-  if (wrong.length > 0) return refused(formatProblems(wrong), "What had been written was put back, except where it says otherwise.");
-  const fresh = found.filter((p) => !before.some((b) => b.file === p.file && b.message === p.message));
-  if (fresh.length > 0) console.error(formatProblems(fresh));
-  console.log(`Written to ${counted(redrawn.changes.length, "file")}: ${redrawn.changes.map((c) => c.file).join(", ")}.`);
-  return 0;
+  return changeRecords(content, redrawn.changes, { write: given.write, before });
 };
-
-function refused(why: string, end = "Nothing was written."): number {
-  console.error(`${why}\n\n${end}`);
-  return 1;
-}
 
 export const command: Command = { about, run };

@@ -1,6 +1,5 @@
 import { union } from "@turf/union";
 import { join } from "node:path";
-import type { Feature, MultiPolygon, Polygon } from "geojson";
 import type { Area } from "../../exchange/geometry.ts";
 import { harvestedBy } from "../../interpretation/zoneLife.ts";
 import type { Field, Zone } from "../model.ts";
@@ -15,6 +14,7 @@ import type { Parsed } from "../yaml/yamlFile.ts";
 import { parseRecord } from "../yaml/yamlFile.ts";
 import { redrawnText } from "./redrawText.ts";
 import type { ZoneDrawn } from "./zonesFromBoundaries.ts";
+import { asFeature } from "./zonesFile.ts";
 import { withZones } from "./zonesFromBoundaries.ts";
 
 /** What is asked: zones that end on a day, and the names of those that begin in their place. */
@@ -115,8 +115,7 @@ const joined = (zones: readonly Zone[]): Area | undefined => {
   const areas = zones.flatMap((z) => z.area ?? []);
   if (areas.length < zones.length) return undefined;
   if (areas.length === 1) return areas[0];
-  const features = areas.map((geometry): Feature<Polygon | MultiPolygon> => ({ type: "Feature", properties: {}, geometry }));
-  return union({ type: "FeatureCollection", features })?.geometry;
+  return union({ type: "FeatureCollection", features: areas.map(asFeature) })?.geometry;
 };
 
 /** The entries of plan: for harvests after the day that name the ended zones. One for some of them alone cannot be carried over. */

@@ -145,7 +145,7 @@ const reportShape = (area: Area, zone: string, report: (message: string) => void
 const withoutRepeats = (ring: readonly Position[]): Position[] =>
   ring.filter(([lon, lat], i) => i === 0 || lon !== ring[i - 1]![0] || lat !== ring[i - 1]![1]);
 
-const asFeature = (area: Area): Feature<Polygon | MultiPolygon> => ({ type: "Feature", properties: {}, geometry: area });
+export const asFeature = (area: Area): Feature<Polygon | MultiPolygon> => ({ type: "Feature", properties: {}, geometry: area });
 
 /** What two areas share, as a share of the smaller one. */
 const sharedShare = (a: Area, b: Area): number => {

@@ -1,0 +1,45 @@
+import { join } from "node:path";
+import type { Problem } from "../src/records/problem.ts";
+import { formatProblems } from "../src/records/problem.ts";
+import type { ReadResult } from "../src/records/reading/readFarm.ts";
+import { readFarm } from "../src/records/reading/readFarm.ts";
+import type { Change } from "../src/records/writeChanges.ts";
+import { writeChanges } from "../src/records/writeChanges.ts";
+import { counted, installation } from "./options.ts";
+
+/** The farm with every guideline at hand, as a command that changes its records reads it before and after. */
+export const readWhole = (content: string): ReadResult => readFarm({ content, library: join(installation, "content") });
+
+/** Say why nothing is done; the exit code. */
+export const refused = (why: readonly Problem[], end = "Nothing was written."): number => {
+  console.error(`${formatProblems(why)}\n\n${end}`);
+  return 1;
+};
+
+/**
+ * With `write`, write the changes and tell what is doubted of the records as they are now, was not `before`, and was not `said` already;
+ * without, say that nothing was written. The exit code.
+ */
+export const changeRecords = (
+  content: string,
+  changes: readonly Change[],
+  { write, before, said = [] }: { readonly write: boolean; readonly before: readonly Problem[]; readonly said?: readonly Problem[] },
+): number => {
+  if (!write) {
+    console.log("Nothing was written. The same command with --write writes it.");
+    return 0;
+  }
+  let found: readonly Problem[] = [];
+  const wrong = writeChanges(content, changes, () => {
+    const after = readWhole(content);
+    found = after.problems;
+    return after.farm ? [] : found;
+  });
+  if (wrong.length > 0) return refused(wrong, "What had been written was put back, except where it says otherwise.");
+  const known = (p: Problem): boolean =>
+    before.some((b) => b.file === p.file && b.message === p.message) || said.some((s) => s.message === p.message);
+  const fresh = found.filter((p) => !known(p));
+  if (fresh.length > 0) console.error(formatProblems(fresh));
+  console.log(`Written to ${counted(changes.length, "file")}: ${changes.map((c) => c.file).join(", ")}.`);
+  return 0;
+};
