@@ -21,22 +21,33 @@ const cssString = (text: string): string => `"${text.replace(/["\\<\n]/g, (c) =>
 /** The day a farm speaks from; absent where its records hold none yet. */
 export const dayOf = (farm: Farm): string | undefined => (farm.today === noDay ? undefined : farm.today);
 
-export const aboutSheet = (farm: Farm, path: string, title: string, field?: Field): AboutSheet => {
-  const newestOf = (fields: readonly Field[]): string | undefined =>
-    fields
-      .flatMap((f) => f.samplings.map((s) => s.date))
-      .sort()
-      .at(-1);
-  const named = title === farm.name ? farm.name : `${farm.name}: ${title}`;
+type OfRecords = Pick<AboutSheet, "day" | "later"> & { readonly newest: string | undefined; readonly records: string };
+const known = new WeakMap<Farm, OfRecords>();
+
+/** What the foot of every page says alike, looked up among all fields once. */
+const ofRecords = (farm: Farm): OfRecords => {
+  const held = known.get(farm);
+  if (held) return held;
   const day = dayOf(farm);
-  const newest = newestOf(farm.fields);
+  const newest = farm.fields
+    .flatMap((f) => f.samplings.at(-1)?.date ?? [])
+    .sort()
+    .at(-1);
   const later = day !== undefined && newest !== undefined && newest > day;
   const records = day === undefined ? "records without a day yet" : `records to ${longDate(later ? newest : day)}`;
+  const found = { newest, day, later, records };
+  known.set(farm, found);
+  return found;
+};
+
+export const aboutSheet = (farm: Farm, path: string, title: string, field?: Field): AboutSheet => {
+  const named = title === farm.name ? farm.name : `${farm.name}: ${title}`;
+  const { day, later, newest, records } = ofRecords(farm);
   const line = `${named}. ${capital(records)}. ${path}`;
   return {
     day,
     later,
-    sampled: newestOf(field ? [field] : farm.fields),
+    sampled: field ? field.samplings.at(-1)?.date : newest,
     cite: `${named}. Field history, ${records}, ${path}.`,
     printed: `@page{@bottom-left{content:${cssString(line)};width:82%}@bottom-right{content:counter(page) " of " counter(pages)}}`,
   };
