@@ -3,7 +3,7 @@ import type { Outcome } from "../outcome.ts";
 import { samplingBySpec } from "../rules/samplingParts.ts";
 import { samplingBounds } from "../rules/samplingSpec.ts";
 import { extents, tillageIds } from "../rules/samplingWhen.ts";
-import { cropIds, purposeIds } from "../vocabulary.ts";
+import { cropIds, purposeIds, soilCategoryIds } from "../vocabulary.ts";
 import type { CheckKind, Verdict } from "./check.ts";
 import { near, published, same } from "./check.ts";
 
@@ -20,6 +20,7 @@ const shape = published.extend({
     fertility: z.enum(["responsive", "nonResponsive", "optimum"]).optional(),
     bandedAmmonia: z.enum(["yes", "no"]).optional(),
     yearsSinceTest: z.number().optional(),
+    soil: z.enum(soilCategoryIds).optional(),
     month: z.number().optional(),
   }),
   expect: z.strictObject({

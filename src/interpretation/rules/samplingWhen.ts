@@ -1,8 +1,8 @@
 import * as z from "zod";
 import { monthNames } from "../days.ts";
 import { list } from "../list.ts";
-import type { CropId, PurposeId } from "../vocabulary.ts";
-import { cropIds, crops } from "../vocabulary.ts";
+import type { CropId, PurposeId, SoilCategoryId } from "../vocabulary.ts";
+import { cropIds, crops, soilCategories, soilCategoryIds } from "../vocabulary.ts";
 import type { Amount } from "../units.ts";
 
 /** How the ground is worked. */
@@ -45,6 +45,7 @@ export const samplingWhen = z.strictObject({
     .min(1)
     .optional(),
   bandedAmmonia: z.enum(keysOf(words.bandedAmmonia)).optional(),
+  soils: z.array(z.enum(soilCategoryIds)).min(1).optional().describe("the soil's category; a soil without one is of none of them"),
   months: z.array(z.number().int().min(1).max(12)).min(1).optional().describe("in which it was taken; a plan is for none of them"),
   yearsSinceTest: z.strictObject({ upTo: z.number().positive().optional(), above: z.number().positive().optional() }).optional(),
 });
@@ -60,6 +61,7 @@ export interface SamplingQuestion {
   readonly terrain?: keyof typeof words.terrain | undefined;
   readonly fertility?: keyof typeof words.fertility | undefined;
   readonly bandedAmmonia?: keyof typeof words.bandedAmmonia | undefined;
+  readonly soil?: SoilCategoryId | undefined;
   readonly yearsSinceTest?: number | undefined;
   /** Of a sampling that was taken; absent for one that is planned. */
   readonly month?: number | undefined;
@@ -73,6 +75,7 @@ export const samplingFactLabels: Record<string, string> = {
   terrain: "whether the ground is level or rolling",
   fertility: "whether crops still respond to fertilizer",
   bandedAmmonia: "whether anhydrous ammonia was banded",
+  soils: "the soil's category",
   months: "when it was taken",
   yearsSinceTest: "how long ago the field was tested",
 };
@@ -86,6 +89,8 @@ const asked = (q: SamplingQuestion): Record<keyof SamplingWhen, string | number 
   fertility: q.fertility,
   bandedAmmonia: q.bandedAmmonia,
   yearsSinceTest: q.yearsSinceTest,
+  // A row for some soils is an exception: a soil of no known category is not asked for it.
+  soils: q.soil ?? "",
   // No month is the month of a plan, and no row for some months is meant for it.
   months: q.month ?? 0,
 });
@@ -118,7 +123,7 @@ export const firstRow = <T extends { when?: SamplingWhen | undefined }>(
 /** "no-till or sod, hay or pasture; level, uniform ground" */
 export const samplingWhenLabel = (when: SamplingWhen | undefined): string => {
   if (!when) return "";
-  const { tillage, extent, terrain, fertility, bandedAmmonia, months, yearsSinceTest: years } = when;
+  const { tillage, extent, terrain, fertility, bandedAmmonia, soils, months, yearsSinceTest: years } = when;
   return [
     tillage?.map((t) => tillages[t]).join(" or "),
     when.crops?.map((c) => crops[c].label).join(" or "),
@@ -126,6 +131,11 @@ export const samplingWhenLabel = (when: SamplingWhen | undefined): string => {
     terrain && words.terrain[terrain],
     fertility?.map((f) => words.fertility[f]).join(" or "),
     bandedAmmonia && words.bandedAmmonia[bandedAmmonia],
+    soils &&
+      `${list(
+        soils.map((s) => soilCategories[s]),
+        "or",
+      )} soil`,
     months &&
       `in ${list(
         months.map((m) => monthNames[m - 1]!),

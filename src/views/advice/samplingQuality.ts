@@ -26,6 +26,7 @@ export const zoneSamplingAdvice = (
     tillage: field.tillage,
     crop: nextCrop(field, zone.id, date)?.crop,
     extent: field.zones.length > 1 ? "zone" : "field",
+    soil: zone.soil.category,
     yearsSinceTest: last && yearsBetween(last.date, date),
     ...facts,
     ...(zone.squareMeters !== undefined && { area: { value: zone.squareMeters, unit: "sq m" as const } }),

@@ -108,10 +108,10 @@ it("a field with a test of mineral nitrogen and no routine sampling is told its 
 
 describe("nitrogen by Britain's guide", () => {
   // RB209 2023, table 4.17, deep clayey soil: 190 at index 2 and 8 t/ha; table 4.7: 30 in 1,000 shoots; 4 % of organic matter add nothing, 5 % up to 10.
-  const british = (organicMatter = 3, nitrate = "nitrate: { shoots: 1000 }\n", date = "2026-02-20", depth = 90) =>
+  const british = (organicMatter = 3, nitrate = "nitrate: { shoots: 1000 }\n", date = "2026-02-20", depth = 90, category = "deepClayey") =>
     farmFolder()
       .write(paths.farm, tinyFarm[paths.farm]!.replace("units: us", "units: metric").replace("[small-guide]", "[uk-rb209-2023]"))
-      .write(paths.field, tinyFarm[paths.field]!.replace("crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: winterWheat\n    yieldGoal: { value: 8, unit: t/ha }").replace("siltLoam,", `siltyClayLoam, category: deepClayey, organicMatter: ${organicMatter},`))
+      .write(paths.field, tinyFarm[paths.field]!.replace("crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: winterWheat\n    yieldGoal: { value: 8, unit: t/ha }").replace("siltLoam,", `siltyClayLoam, category: ${category}, organicMatter: ${organicMatter},`))
       .change(paths.lab, "packages:\n", "packages:\n  smn:\n    name: mineral nitrogen\n    measures:\n      mineralN: { method: potassiumChloride, unit: kg/ha }\n")
       .write(`fields/north/samplings/${date}.yaml`, `date: ${date}\npurpose: nitrate\nlab: north-lab\npackage: smn\ndepth: { from: 0, to: ${depth}, unit: cm }\n${nitrate}composites:\n  - { label: N1, zone: west, results: { mineralN: 65 } }\n`)
       .remove("fields/north/seasons")
@@ -143,12 +143,14 @@ describe("nitrogen by Britain's guide", () => {
     // 160 kg/ha in a fertilizer of 40 % are 400, which are 356.9 lb/ac.
     expect(outcome?.kind === "answer" && outcome.value.products[0]!.rate.value).toBeCloseTo(356.9, 1);
   });
-  it.each<[string, string, number, string, string]>([
+  it.each<[string, string, number, string, string, string?]>([
     ["in November to 60 cm", "2025-11-10", 60, "fine", "190"],
     ["in November to 90 cm", "2025-11-10", 90, "fine", "190"],
     ["in February to 60 cm", "2026-02-20", 60, "not fit for the purpose", ""],
-  ])("a sample taken %s is judged as it is read", (_, date, depth, verdict, value) => {
-    const { farm, field, zone } = first(3, "nitrate: { cropNitrogen: { value: 30, unit: kg/ha } }\n", date, depth);
+    // Over rock as deep as roots go; table 4.17, shallow soil: 210 at index 2.
+    ["in February to 40 cm of a shallow soil", "2026-02-20", 40, "fine", "210", "shallow"],
+  ])("a sample taken %s is judged as it is read", (_, date, depth, verdict, value, category) => {
+    const { farm, field, zone } = first(3, "nitrate: { cropNitrogen: { value: 30, unit: kg/ha } }\n", date, depth, category);
     const { quality } = samplingView(farm, field, field.samplings.find((s) => s.purpose === "nitrate")!);
     expect(quality.rows.find((r) => r.id === "depth")!.verdict).toBe(verdict);
     expect(nitrogenRows(farm, zone)[0]!.value).toBe(value);
