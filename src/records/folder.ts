@@ -96,8 +96,18 @@ export class Folder {
         const isLink = entry.isSymbolicLink();
         if (isLink && !this.#isWithin(inner(path, name))) continue;
         const why = judge(name, isLink ? statSync(join(full, name)).isDirectory() : entry.isDirectory());
-        if (why === undefined) accepted.push(name);
-        else refused.set(name, why);
+        if (why !== undefined) {
+          refused.set(name, why);
+          continue;
+        }
+        accepted.push(name);
+        if (devices.test(name))
+          this.#problems.warn(
+            this.name(inner(path, name)),
+            start,
+            "",
+            "is a name that Windows keeps for a device: on such a computer neither the records nor their site can be copied or opened; choose another",
+          );
       }
     } catch (cause) {
       this.#refuse(path, unreadable(cause));
@@ -137,6 +147,8 @@ export class Folder {
 }
 
 const forPeople = /^readme(\.|$)|\.txt$|^(thumbs\.db|desktop\.ini)$/i;
+/** What Windows names devices, whatever ending follows. */
+const devices = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/;
 /** An editor of texts gives a record its own ending, and Windows does not show it. */
 const savedAsText = /\.(ya?ml|geojson)\.txt$/i;
 

@@ -13,6 +13,23 @@ type Change = (farm: FarmFolder) => FarmFolder;
 
 const linesOf = (change: Change): string[] => change(farmFolder()).lines();
 
+// Microsoft, "Naming Files, Paths, and Namespaces": CON, PRN, AUX, NUL, COM0 to COM9 and LPT0 to LPT9, with any ending.
+describe("a name that Windows keeps for a device is doubted", () => {
+  const doubt = ":1:1: file: warning: is a name that Windows keeps for a device: on such a computer neither the records nor their site can be copied or opened; choose another";
+  const lab = (id: string): string[] => farmFolder().write(`labs/${id}.yaml`, tinyFarm[paths.lab]!).lines();
+  it.each(["con", "prn", "aux", "nul", "com0", "com9", "lpt1"])("%s", (id) => {
+    expect(lab(id)).toEqual([`labs/${id}.yaml${doubt}`]);
+  });
+  it.each(["con-field", "acon", "cona", "com10", "nul-1"])("not %s", (id) => {
+    expect(lab(id)).toEqual([]);
+  });
+  it("for a field, too", () => {
+    const farm = farmFolder().remove("fields/north");
+    for (const [file, text] of Object.entries(tinyFarm)) if (file.startsWith("fields/north/")) farm.write(file.replace("/north/", "/aux/"), text);
+    expect(farm.lines()).toEqual([`fields/aux${doubt}`]);
+  });
+});
+
 describe("what is not a record is told, not passed over", () => {
   it.each<[string, Change, string[]]>([
     ["a misspelled file", (f) => f.write("fields/north/zone.geojson", "x"), ["fields/north/zone.geojson:1:1: file: is not a record known here; did you mean zones.geojson?"]],
