@@ -7,7 +7,7 @@ import { crops, methodIds } from "../vocabulary.ts";
 import { unnamedAcidCrop } from "./acidCrop.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { leftOut, leftOutPlace } from "./leftOutPlace.ts";
-import { mineralOnly, mineralSteps, notMineral } from "./mineralOnly.ts";
+import { mineralOnly, mineralSteps, notMineral, silentOnOrganic } from "./mineralOnly.ts";
 import { sourcedNumber } from "./sourced.ts";
 import { noMatterStep, possibleRows } from "./unknownFact.ts";
 import type { Facts } from "./facts.ts";
@@ -50,7 +50,7 @@ export interface OwnTarget {
  * Decide below which soil pH to lime, and to which. pH in the rule's medium, in and out.
  * `own` (from the field's record) overrides the publication's target. Where the publication prints no trigger, lime is
  * called for below the target. `at` is the soil pH it is asked for: a fact that is not known is no hindrance where the same is
- * decided for that pH whatever the fact is. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones.
+ * decided for that pH whatever the fact is. No answer where no row covers the place, nor for an organic soil where the rule is for mineral ones or its row names no soil.
  */
 export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | undefined, pack: string, at?: number): Outcome<TargetPh> => {
   const refused = notMineral(rule.mineralOnly, facts, pack, "targetPh") ?? leftOut(rule.leftOut, facts, "targetPh");
@@ -62,8 +62,8 @@ export const targetPhFor = (rule: TargetPhRule, facts: Facts, own: OwnTarget | u
     if (unknown) return noAnswer(`${missingFactLabel(unknown)} is not known, and ${pack} sets the target by it`, [unknown]);
     return noAnswer(`${pack} gives no target pH for ${facts.crop ? crops[facts.crop].label : "this place"}`, ["targetPh"]);
   }
-  const acid = own ? undefined : unnamedAcidCrop(decided.when?.crops, facts, pack);
-  if (acid) return acid;
+  const silent = silentOnOrganic(decided.when, facts, pack) ?? (own ? undefined : unnamedAcidCrop(decided.when?.crops, facts, pack));
+  if (silent) return silent;
   const { limeBelow, target } = decided;
   const condition = metLabel(decided.when, facts);
   const steps: Step[] = [...mineralSteps(rule.mineralOnly, facts), ...conditionSteps(decided.when, facts)];
