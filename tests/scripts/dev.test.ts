@@ -3,7 +3,8 @@ import { once } from "node:events";
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { afterAll, beforeAll, expect, it, vi } from "vitest";
+import type * as Options from "../../scripts/options.ts";
 import { installation } from "../../scripts/options.ts";
 import { ranHere } from "../support/command.ts";
 
@@ -52,6 +53,26 @@ afterAll(() => {
 it("serves no folder that is not there", async () => {
   const { status, stdout, stderr } = await ranHere("dev", ["--content", join(home, "none")]);
   expect([status, stdout, stderr]).toEqual([1, "", `${join(home, "none")} is not a folder; give the folder that holds farm.yaml with --content\n`]);
+});
+
+it("serves nothing where the program may not write the files that it renders with, and says so", async () => {
+  const [told, served] = [vi.spyOn(console, "error").mockImplementation(() => undefined), vi.fn()];
+  vi.resetModules();
+  vi.doMock("astro", () => ({ dev: served }));
+  vi.doMock("../../scripts/options.ts", async (original) => {
+    const options = await original<typeof Options>();
+    return { ...options, refuseReadOnly: () => options.refuseReadOnly(join(home, "farm.yaml")) };
+  });
+  try {
+    const [{ runCommand }, { command }] = await Promise.all([import("../../scripts/command.ts"), import("../../scripts/dev.ts")]);
+    expect(await runCommand(command, ["--content", home])).toBe(1);
+    expect(told.mock.calls.flat().join("\n")).toMatch(/^this program lies in \S+farm\.yaml, where it may not write \(a file stands where a folder should\)/);
+    expect(served).not.toHaveBeenCalled();
+  } finally {
+    for (const mocked of ["astro", "../../scripts/options.ts"]) vi.doUnmock(mocked);
+    vi.resetModules();
+    told.mockRestore();
+  }
 });
 
 it("serves the site, follows a change of a record, and says what is wrong with one", { timeout: 60_000 }, async () => {
