@@ -6,9 +6,13 @@ export interface Command {
   readonly run: (argv: readonly string[]) => number | Promise<number>;
 }
 
+/** A lone word is taken for the question that people ask of other programs with it. */
+export const asksForHelp = (argv: readonly string[]): boolean =>
+  argv.includes("--help") || argv.includes("-h") || (argv.length === 1 && argv[0] === "help");
+
 /** Run a command: a mistake of the user's prints its message and gives 1; anything else is our bug and keeps its stack. */
 export const runCommand = async ({ about, run }: Command, argv: readonly string[]): Promise<number> => {
-  if (argv.includes("--help") || argv.includes("-h")) {
+  if (asksForHelp(argv)) {
     console.log(about);
     return 0;
   }

@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, realpathSync, rmdirSync, rmSync, 
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs, type ParseArgsOptionsConfig } from "node:util";
+import { nearMiss } from "../src/records/nearMiss.ts";
 import { date } from "../src/records/schemas/primitives.ts";
 import { makeFolder } from "../src/records/wholeWrite.ts";
 
@@ -99,12 +100,13 @@ export const refuseAmongRecords = (out: string, content: string): void => {
  * one that has two values, of which nobody knows the right one.
  */
 export const parsedArguments = <T extends ParseArgsOptionsConfig>(argv: readonly string[], options: T, { words = false, of = "" } = {}) => {
-  const allowed = `Options${of}: ${[...Object.keys(options), "help"].map((name) => `--${name}`).join(", ")}`;
+  const names = [...Object.keys(options), "help"];
+  const allowed = `Options${of}: ${names.map((name) => `--${name}`).join(", ")}`;
   let parsed;
   try {
     parsed = parseArgs({ args: [...argv], options, strict: true, allowPositionals: words, tokens: true });
   } catch (cause) {
-    throw new UsageError(`${refusal(cause)}. ${allowed}`);
+    throw new UsageError(`${refusal(cause, names)} ${allowed}`);
   }
   const given = new Set<string>();
   for (const token of parsed.tokens) {
@@ -116,11 +118,13 @@ export const parsedArguments = <T extends ParseArgsOptionsConfig>(argv: readonly
 };
 
 /** The first sentence of what the argument parser says. A point within a path, such as "./content", ends no sentence. */
-const refusal = (cause: unknown): string => {
+const refusal = (cause: unknown, names: readonly string[]): string => {
   const first = (cause as Error).message.split(/\.(?=\s|$)|\n/)[0]!;
-  // Its word for an option that another follows; what that means stands in its later sentences.
-  const bare = /^Option '(\S+)' argument is ambiguous$/.exec(first)?.[1];
-  return bare === undefined ? first : `${bare} has no value; one that begins with a hyphen is written ${bare}=VALUE`;
+  // Its words for an option that another follows, and for one at the end.
+  const bare = /^Option '(--\S+)( <value>)?' argument (is ambiguous|missing)$/.exec(first)?.[1];
+  if (bare !== undefined) return `${bare} has no value; one that begins with a hyphen is written ${bare}=VALUE.`;
+  const meant = nearMiss(/^Unknown option '--(.+)'$/.exec(first)?.[1] ?? "", names);
+  return meant === undefined ? `${first}.` : `${first}; did you mean --${meant}?`;
 };
 
 /** "1 field", "2 fields". */

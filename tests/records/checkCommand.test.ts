@@ -46,10 +46,10 @@ describe("npm run check", { timeout: 60_000 }, () => {
   });
 
   it.each([
-    ["an option it does not know", ["--contnet", "x"], "Unknown option '--contnet'. Options: --content, --today, --help\n"],
+    ["an option it does not know", ["--contnet", "x"], "Unknown option '--contnet'; did you mean --content? Options: --content, --today, --help\n"],
     ["a word without an option", ["x"], /^Unexpected argument 'x'/],
     ["a path without its option, and quotes it whole", ["./content"], "Unexpected argument './content'. Options: --content, --today, --help\n"],
-    ["an option without its value", ["--today"], /^Option '--today <value>' argument missing/],
+    ["an option without its value", ["--today"], "--today has no value; one that begins with a hyphen is written --today=VALUE. Options: --content, --today, --help\n"],
     ["a day that is none", ["--today", "2025-02-30"], '--today must be a calendar day written YYYY-MM-DD, not "2025-02-30"\n'],
     ["a day in another order", ["--today", "18/10/2025"], '--today must be a calendar day written YYYY-MM-DD, not "18/10/2025"\n'],
   ])("refuses %s in one line", async (_, args, message) => {

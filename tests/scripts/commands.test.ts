@@ -16,8 +16,8 @@ describe.each(Object.keys(commands))("npm run %s", (name) => {
 
   it("with --help explains itself and does nothing", async () => {
     const from = temporaryFolder();
-    for (const flag of ["--help", "-h"]) {
-      const { status, stdout, stderr } = await ranHere(name, [flag, "--another"], { from });
+    for (const args of [["--help", "--another"], ["-h", "--another"], ["help"]]) {
+      const { status, stdout, stderr } = await ranHere(name, args, { from });
       expect([status, stderr]).toEqual([0, ""]);
       expect(stdout).toMatch(new RegExp(`^npm (run (-s )?)?${name}\\b`));
     }
@@ -64,8 +64,9 @@ it.each(["pictures", "schemas", "test", "bench"])("%s starts in a process of its
   expect(stdout).toMatch(new RegExp(`^npm (run )?${name}\\b`));
 });
 
-it("a command that there is not is refused in a line", () => {
+it("names the commands when it is asked for help, and refuses one that there is not in a line", () => {
   const main = (...args: string[]) => spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), ...args], { encoding: "utf8" });
+  for (const asked of ["--help", "-h", "help"]) expect(main(asked)).toMatchObject({ status: 0, stderr: "", stdout: expect.stringMatching(/^npm run COMMAND -- \[options\]\n\nCommands: build, check, .*\.\nEach explains itself: npm run COMMAND -- --help\n$/) as string });
   expect(main("chekc")).toMatchObject({ status: 1, stdout: "", stderr: 'there is no command "chekc"; did you mean check?\n' });
   expect(main()).toMatchObject({ status: 1, stdout: "", stderr: expect.stringMatching(/^there is no command ""; allowed: build, check, .*\n$/) as string });
 });

@@ -134,7 +134,7 @@ Written to fields/north/zones.geojson.
     ["another field", ["--field", "nroth"], 'fields:1:1: file: there is no field "nroth"; did you mean north?\n'],
     ["a way out of the folder", ["--field", "../north"], 'fields:1:1: file: there is no field "../north"; did you mean north?\n'],
     ["two files", ["b.kml", "--field", "north"], "give one file of boundaries, such as walk.gpx, not 2 files\n"],
-    ["an unknown option", ["--fields", "north"], "Unknown option '--fields'. Options: --field, --zone-name, --write, --content, --help\n"],
+    ["an unknown option", ["--fields", "north"], "Unknown option '--fields'; did you mean --field? Options: --field, --zone-name, --write, --content, --help\n"],
   ])("is told about %s", async (_, args, message) => {
     expect(await zones(farmFolder(), "a.geojson", bothGeoJson, args)).toEqual({ status: 1, stdout: "", stderr: message });
   });
