@@ -209,7 +209,7 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
     actions.push({
       zone: zone.zone,
       kind: "lime",
-      amount: limeWords(limed.rate, farm.units),
+      amount: `${limeWords(limed.rate, farm.units)}${limed.applications.length > 1 ? `, in ${limed.applications.length} applications,` : ""}`,
       size: limed.rate.value,
       material: limed.material.name,
     });

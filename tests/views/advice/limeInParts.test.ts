@@ -1,11 +1,12 @@
 import { expect, it } from "vitest";
 import { zoneAdviceView } from "../../../src/views/advice/adviceView.ts";
+import { jobs } from "../../../src/views/advice/jobs.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
 
-/** The line of lime of a field of sugar beet on loamy sand at pH 5.2, under this tillage and with this much organic matter. */
-const limeRow = (tillage: "tilled" | "noTill", organicMatter = 2, targetPh = "") => {
+/** The advice for a field of sugar beet on loamy sand at pH 5.2, under this tillage and with this much organic matter. */
+const fenView = (tillage: "tilled" | "noTill", organicMatter = 2, targetPh = "") => {
   const { farm, problems } = farmFolder()
     .remove("fields/north")
     .remove("guidelines")
@@ -16,13 +17,19 @@ const limeRow = (tillage: "tilled" | "noTill", organicMatter = 2, targetPh = "")
     .read({ library });
   expect(problems).toEqual([]);
   const field = farm!.fields[0]!;
-  return zoneAdviceView(farm!, latestAdvice(farm!, field, field.zones[0]!)!).rows[0]!;
+  return zoneAdviceView(farm!, latestAdvice(farm!, field, field.zones[0]!)!);
 };
+const limeRow = (...of: Parameters<typeof fenView>) => fenView(...of).rows[0]!;
 
 // RB209 (2023), section 1: (6.7 - 5.2) x 6 = 9 t/ha, and no more than 7.5 t/ha at one time on ground that is not worked.
 it("lime in parts ends with what to do with the rest, as a sentence", () => {
   expect(limeRow("tilled").detail).toBe("of ground limestone, to reach pH 6.7");
   expect(limeRow("noTill").detail).toBe("of ground limestone, to reach pH 6.7; in 2 applications of 4.5 t/ha. Spread the rest in the year after.");
+});
+
+it("what a field's page and the farm's first page tell a person to spread is no more at once than the rule allows", () => {
+  expect(jobs(fenView("tilled").actions, 1)[0]!.text).toBe("Spread 9.0 t per hectare of ground limestone on the whole field");
+  expect(jobs(fenView("noTill").actions, 1)[0]!.text).toBe("Spread 9.0 t per hectare, in 2 applications, of ground limestone on the whole field");
 });
 
 // Table 1.1 has an optimum of 6.0 for organic soil, the note under table 1.2 a target of 6.7; the factor of table 1.2 is 8.
