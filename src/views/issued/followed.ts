@@ -27,8 +27,11 @@ export interface NextTest {
   readonly change?: number | undefined;
 }
 
-/** How far advice was followed, for counting. Not judged are `over crops`: advice for one crop, and several were harvested; and `unrecorded`: a season is missing. */
-export type FollowedKind = "followed" | "more" | "in part" | "not" | "over crops" | "unrecorded" | "no rate";
+/**
+ * How far advice was followed, for counting. Not judged are `open`: more may still be spread; `over crops`: advice for one crop, and several
+ * were harvested; and `unrecorded`: a season is missing.
+ */
+export type FollowedKind = "followed" | "more" | "in part" | "not" | "open" | "over crops" | "unrecorded" | "no rate";
 
 /** One nutrient, or lime: advised, applied, and tested again. */
 export interface FollowedRow {
@@ -46,8 +49,6 @@ export interface Followed {
   readonly zone: FrozenZone;
   /** "From 25 July 2019 to the next sampling, 20 October 2020; harvested in that time: alfalfa 2020." */
   readonly period: string;
-  /** It has not been fully sampled again, so what was advised may still be spread. */
-  readonly open: boolean;
   readonly rows: readonly FollowedRow[];
 }
 
@@ -87,10 +88,14 @@ interface Compared {
   readonly crops: number;
   /** Seasons of the time without a record: more may have been applied in them. */
   readonly missing: readonly number[];
+  /** What was advised may still be spread. */
+  readonly open: boolean;
 }
 
-/** The time from the day of issue to the next sampling. */
-type Time = Pick<Compared, "crops" | "missing">;
+/** The time from the day of issue to the next sampling, if there was one. */
+interface Time extends Pick<Compared, "crops" | "missing"> {
+  readonly sampled: boolean;
+}
 
 interface Verdict {
   readonly kind: FollowedKind;
@@ -98,17 +103,19 @@ interface Verdict {
 }
 
 /** Amounts are compared as a person reads them: rounded as shown. */
-const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, missing }: Compared): Verdict => {
+const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, missing, open }: Compared): Verdict => {
   if (missing.length > 0 && most !== undefined && applied <= most)
     return { kind: "unrecorded", words: `cannot be told: ${notRecorded(missing)}` };
   if (advised === undefined || most === undefined) {
     if (applied > 0) return { kind: "no rate", words: "applied without a rate advised" };
     return { kind: "no rate", words: `no rate was advised${missing.length > 0 ? "" : ", and none applied"}` };
   }
+  if (most === 0 && applied > 0) return { kind: "more", words: "more than advised: none was called for" };
   if (most === 0)
-    return applied > 0
-      ? { kind: "more", words: "more than advised: none was called for" }
+    return open
+      ? { kind: "open", words: "open: none was called for, and none applied so far" }
       : { kind: "followed", words: "followed: none was called for, and none applied" };
+  if (applied === 0 && open) return { kind: "open", words: "open: none applied so far" };
   if (applied === 0)
     return advised === 0
       ? { kind: "followed", words: "followed: none had to be applied" }
@@ -119,6 +126,7 @@ const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, m
     return { kind: "over crops", words: `${against} advised for one crop, over ${numberWord(harvested)} crops` };
   }
   if (applied > most) return { kind: "more", words: `followed, with ${difference} more than advised` };
+  if (applied < advised && open) return { kind: "open", words: `open: ${difference} less than advised so far` };
   return applied < advised
     ? { kind: "in part", words: `followed in part: ${difference} less than advised` }
     : { kind: "followed", words: "followed" };
@@ -180,6 +188,7 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
     const time: Time = {
       crops: taken.length,
       missing: seasonsWithin(record.issued, until).filter((year) => !field.seasons.some((s) => s.season === year)),
+      sampled: end !== undefined,
     };
     const harvested = taken.length > 0 ? `Harvested in that time: ${list(taken)}.` : "No harvest is recorded in that time.";
     const unsure = undated.length > 0 ? ` The day of the harvest of ${list(undated)} is not recorded.` : "";
@@ -190,7 +199,7 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
         answer.kind === "rate" || answer.kind === "nitrogen" ? nutrientIds.find((id) => id.toLowerCase() === answer.question) : undefined;
       return nutrient ? [nutrientRow(answer, nutrient, applications, tests, record.units, time)] : [];
     });
-    return { zone, period: `From ${longDate(record.issued)} ${span}. ${harvested}${unsure}`, open: end === undefined, rows };
+    return { zone, period: `From ${longDate(record.issued)} ${span}. ${harvested}${unsure}`, rows };
   });
 
 const limeRow = (
@@ -198,7 +207,7 @@ const limeRow = (
   applications: readonly Application[],
   tests: Tests,
   units: Farm["units"],
-  { missing }: Time,
+  { missing, sampled }: Time,
 ): FollowedRow => {
   const limes = applications.filter((a) => a.product.lime !== undefined);
   const rate = advisedRate(answer);
@@ -212,6 +221,7 @@ const limeRow = (
     unit: applied.unit,
     crops: 1,
     missing,
+    open: !sampled,
   });
   return {
     subject: "Lime",
@@ -247,6 +257,7 @@ const nutrientRow = (
     applied: number(applied.value),
     unit: applied.unit,
     ...time,
+    open: !time.sampled && time.crops === 0,
   });
   return {
     subject: answer.subject,

@@ -80,12 +80,11 @@ const corrections = (field: Field): number =>
   field.samplings.reduce((sum, s) => sum + s.composites.reduce((n, c) => n + c.measurements.filter((m) => m.correction).length, 0), 0);
 
 /** How the advice kept as issued was followed: each amount of lime or of a nutrient on a zone counted once. */
-const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind | "open", number>> => {
+const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind, number>> => {
   const counts = { followed: 0, more: 0, "in part": 0, not: 0, "over crops": 0, unrecorded: 0, "no rate": 0, open: 0 };
   for (const field of fields)
     for (const issued of field.recommendations) {
-      for (const { rows, open } of followed(issued, farm, field))
-        for (const { kind } of rows) counts[open && (kind === "not" || kind === "in part" || kind === "unrecorded") ? "open" : kind] += 1;
+      for (const { rows } of followed(issued, farm, field)) for (const { kind } of rows) counts[kind] += 1;
     }
   return counts;
 };

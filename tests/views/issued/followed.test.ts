@@ -112,6 +112,20 @@ describe("what was applied against what was advised", () => {
     expect(periodOf(all)).toContain("Harvested in that time: corn 2026 and corn 2027. The day of the harvest of corn 2028 is not recorded.");
   });
 
+  it("leaves open what may still be spread: nutrients until their crop is harvested, lime until the next sampling", () => {
+    const unsampled = (season: string) => archivedFarm().write("fields/north/seasons/2026.yaml", `season: 2026\n${season}`);
+    const standing = unsampled(`crops:\n  - { crop: corn, planted: 2026-05-04 }\napplications:\n${spread("potash", "{ value: 100, unit: lb/ac }")}`);
+    expect(row(standing, "Potash")).toMatchObject({ kind: "open", verdict: "open: 23 lb/ac less than advised so far" });
+    expect(row(standing, "Potash", 1)).toMatchObject({ kind: "open", verdict: "open: none applied so far" });
+    expect(row(standing, "Lime")).toMatchObject({ kind: "open", verdict: "open: none applied so far" });
+    expect(row(standing, "Lime", 1)).toMatchObject({ kind: "open", verdict: "open: none was called for, and none applied so far" });
+    const fed = unsampled(`crops:\n  - { crop: corn, planted: 2026-05-04 }\napplications:\n${spread("potash", "{ value: 138, unit: lb/ac }")}`);
+    expect(row(fed, "Potash")).toMatchObject({ kind: "followed", verdict: "followed" });
+    const harvested = unsampled("crops:\n  - { crop: corn, planted: 2026-05-04, harvested: 2026-10-02 }\n");
+    expect(row(harvested, "Potash")).toMatchObject({ kind: "not", verdict: "not followed: none applied" });
+    expect(row(harvested, "Lime")).toMatchObject({ kind: "open" });
+  });
+
   it("counts manure by all that it holds, and names under a subject only what holds some of it", () => {
     const manured = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  manure:\n    kind: manure\n    name: cattle manure\n    perTon: { N: 10, P2O5: 4, K2O: 8 }\n");
     const farm = after(spread("manure", "{ value: 10, unit: ton/ac }") + spread("ground-limestone", "{ value: 1.9, unit: ton/ac }")).write("farm.yaml", manured);

@@ -217,7 +217,8 @@ describe("made-up farms", () => {
   it("leaves the judgement open while the land was not sampled again", () => {
     const { lede, kept } = summary(farmIn(archivedFarm()), "north");
     expect(lede).toContain("the reasons stand below");
-    expect(fact(kept, "Advice followed")).toMatch(/still open, because the land was not sampled again yet$/);
+    // Potash on both zones, and lime on both, of which east is to have none: on the day of issue nothing was followed yet.
+    expect(fact(kept, "Advice followed")).toBe("Of the advice kept as issued on 10 November 2025: none can be judged yet; 4 still open, because the land was not sampled again yet");
   });
 
   it("of thirty zones has a line for each, and sums them", () => {
