@@ -35,7 +35,7 @@ export const createFile = (path: string, text: string, afterStep: AfterStep = ()
   makeFolder(dirname(path));
   clearUnfinished(path);
   if (existsSync(path)) return false;
-  return writeBeside(path, text, afterStep, giveName);
+  return placed(prepareBeside(path, text, afterStep, giveName));
 };
 
 /**
@@ -45,10 +45,11 @@ export const createFile = (path: string, text: string, afterStep: AfterStep = ()
 export const replaceFile = (path: string, text: string | Uint8Array, afterStep: AfterStep = () => undefined): void => {
   makeFolder(dirname(path));
   clearUnfinished(path);
-  writeBeside(path, text, afterStep, (beside) => {
+  const takePlace = (beside: string): boolean => {
     renameSync(beside, path);
     return true;
-  });
+  };
+  placed(prepareBeside(path, text, afterStep, takePlace));
 };
 
 /**
@@ -72,11 +73,16 @@ export const removeFile = (path: string, root: string): void => {
   for (let at = dirname(path); at.startsWith(root + sep) && readdirSync(at).length === 0; at = dirname(at)) rmdirSync(at);
 };
 
-/**
- * Put `text` in the place of a file that still holds `old`, like `replaceFile`. A link keeps pointing where it did. `false`: the
- * file holds something else by now, and it is left alone.
- */
-export const replaceUnchanged = (path: string, old: string, text: string, afterStep: AfterStep = () => undefined): boolean => {
+/** A new text of a file, on the disk beside it: nothing is left to do but to give it the file's name. */
+export interface Prepared {
+  /** `false`: what the file was to be written over, or not over, is otherwise by now, and it is left alone. */
+  readonly takePlace: () => boolean;
+  /** Clear away what did not take its place. */
+  readonly drop: () => void;
+}
+
+/** Prepare to put `text` in the place of a file, as long as that still holds `old`, like `replaceFile`. A link keeps pointing where it did. */
+export const prepareUnchanged = (path: string, old: string, text: string, afterStep: AfterStep = () => undefined): Prepared => {
   const real = realpathSync(path);
   clearUnfinished(real);
   const takePlace = (beside: string): boolean => {
@@ -84,21 +90,25 @@ export const replaceUnchanged = (path: string, old: string, text: string, afterS
     renameSync(beside, real);
     return true;
   };
-  return writeBeside(real, text, afterStep, takePlace, statSync(real).mode);
+  return prepareBeside(real, text, afterStep, takePlace, statSync(real).mode);
 };
+
+/** Do both at once. */
+export const replaceUnchanged = (path: string, old: string, text: string): boolean => placed(prepareUnchanged(path, old, text));
 
 /** The text of a UTF-8 file with everything in it, a byte order mark included. */
 export const exactText = (path: string): string => new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(readFileSync(path));
 
-/** Bring the text to the disk beside its place, then let `giveIt` its name; whether it took it. */
-const writeBeside = (
+/** Bring the text to the disk beside its place; `giveIt` its name then, and say whether it took it. */
+const prepareBeside = (
   path: string,
   text: string | Uint8Array,
   afterStep: AfterStep,
   giveIt: (beside: string, path: string) => boolean,
   mode = 0o666,
-): boolean => {
+): Prepared => {
   const beside = join(dirname(path), `.${basename(path)}${unfinished}${process.pid}`);
+  const drop = (): void => rmSync(beside, { force: true });
   try {
     const file = openSync(beside, "wx", mode);
     try {
@@ -113,13 +123,27 @@ const writeBeside = (
       closeSync(file);
     }
     afterStep("written");
-    if (!giveIt(beside, path)) return false;
-    afterStep("in place");
-    return true;
   } catch (cause) {
+    drop();
     throw withPath(cause, path, beside);
+  }
+  const takePlace = (): boolean => {
+    try {
+      if (!giveIt(beside, path)) return false;
+      afterStep("in place");
+      return true;
+    } catch (cause) {
+      throw withPath(cause, path, beside);
+    }
+  };
+  return { takePlace, drop };
+};
+
+const placed = ({ takePlace, drop }: Prepared): boolean => {
+  try {
+    return takePlace();
   } finally {
-    rmSync(beside, { force: true });
+    drop();
   }
 };
 

@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import { start } from "./place.ts";
 import type { Problem } from "./problem.ts";
-import type { AfterStep } from "./wholeWrite.ts";
-import { exactText, replaceUnchanged } from "./wholeWrite.ts";
+import type { AfterStep, Prepared } from "./wholeWrite.ts";
+import { exactText, prepareUnchanged, replaceUnchanged } from "./wholeWrite.ts";
 
 /** A record as it stands and as it will. */
 export interface Change {
@@ -15,6 +15,7 @@ export interface Change {
 /**
  * Write every change, each file as a whole, and have the farm read again by `check`. Where a file was changed meanwhile, or
  * the farm no longer reads, all that was written is put back as it was, and the reason is returned; none: all is in place.
+ * All are on the disk before the first takes its place: a run that is killed leaves some files old and some new only between two renamings.
  */
 export const writeChanges = (
   content: string,
@@ -34,20 +35,24 @@ export const writeChanges = (
         return [problem(file, `could not be put back as it was: ${(cause as Error).message}`)];
       }
     });
+  const prepared: Prepared[] = [];
   try {
-    for (const change of changes) {
+    for (const { file, old, text } of changes) prepared.push(prepareUnchanged(path(file), old, text, afterStep));
+    for (const [i, change] of changes.entries()) {
       done.push(change);
-      if (replaceUnchanged(path(change.file), change.old, change.text, afterStep)) continue;
+      if (prepared[i]!.takePlace()) continue;
       done.pop();
       return [problem(change.file, "was changed by another program meanwhile; run the command again"), ...putBack()];
     }
     const wrong = check();
     return wrong.length === 0 ? [] : [...wrong, ...putBack()];
   } catch (cause) {
-    const { file } = done.at(-1)!;
+    const file = done.at(-1)?.file;
     const left = putBack().filter((p) => p.file !== file);
     if (left.length === 0) throw cause;
-    return [problem(file, `could not be written: ${(cause as Error).message}`), ...left];
+    return [problem(file!, `could not be written: ${(cause as Error).message}`), ...left];
+  } finally {
+    for (const { drop } of prepared) drop();
   }
 };
 
