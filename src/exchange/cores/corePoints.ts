@@ -1,7 +1,7 @@
 import type { Position } from "geojson";
 import { scatter } from "./corePointsScatter.ts";
 import { groups, nearestMember, squared } from "./corePointsSpread.ts";
-import { distanceToLines } from "./distanceToLines.ts";
+import { distanceToLines } from "../distanceToLines.ts";
 import type { Area, Plane, Point } from "../geometry.ts";
 import { boundsOf, middleOf, planeAround, squareMeters } from "../geometry.ts";
 import { seeded } from "./seeded.ts";

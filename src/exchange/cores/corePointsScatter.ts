@@ -1,5 +1,5 @@
 import type { Area, Plane, Point } from "../geometry.ts";
-import { distanceToLines } from "./distanceToLines.ts";
+import { distanceToLines } from "../distanceToLines.ts";
 import { polygonsOf } from "../geometry.ts";
 
 /** A place inside an area, in the local plane, and how far it is from the nearest edge, holes included. In meters. */

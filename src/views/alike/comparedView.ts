@@ -1,5 +1,5 @@
 import type { Farm, Field } from "../../records/model.ts";
-import { pairParts } from "./pairPages.ts";
+import { comparesNeighbors, pairParts } from "./pairPages.ts";
 import type { ZonePair } from "./zonesCompared.ts";
 import { zonePairs } from "./zonesCompared.ts";
 import { inUnitsOf } from "../units.ts";
@@ -21,28 +21,32 @@ const verdictWords: Record<ZonePair["verdict"], string> = {
   "cannot be said": "cannot be compared",
 };
 
-const countWords = (pairs: readonly ZonePair[]): string => {
+const countWords = (field: Field, pairs: readonly ZonePair[]): string => {
+  const what = `pairs of zones${comparesNeighbors(field) ? " side by side" : ""}`;
   const counts = (Object.keys(verdictWords) as ZonePair["verdict"][]).flatMap((verdict) => {
     const n = pairs.filter((p) => p.verdict === verdict).length;
     return n > 0 ? [{ n, words: verdictWords[verdict] }] : [];
   });
-  if (counts.length === 1) return `All ${pairs.length} pairs of zones ${counts[0]!.words}.`;
-  return `Of ${pairs.length} pairs of zones, ${counts.map(({ n, words }) => `${n} ${words}`).join("; ")}.`;
+  if (counts.length === 1) return `All ${pairs.length} ${what} ${counts[0]!.words}.`;
+  return `Of ${pairs.length} ${what}, ${counts.map(({ n, words }) => `${n} ${words}`).join("; ")}.`;
 };
 
 /** What the field's own page says of its pairs of zones. */
-export const pairsTold = (pairs: readonly ZonePair[]): PairsTold => {
+export const pairsTold = (field: Field, pairs: readonly ZonePair[]): PairsTold => {
   if (pairs.length <= mostTold) return { counts: undefined, pairs };
-  return { counts: countWords(pairs), pairs: pairs.filter((p) => p.verdict === "may be sampled together next time").slice(0, mostTold) };
+  return {
+    counts: countWords(field, pairs),
+    pairs: pairs.filter((p) => p.verdict === "may be sampled together next time").slice(0, mostTold),
+  };
 };
 
 /** May they share a bag next time? Of two zones in their own words, of more than two how many. */
-const ledeOf = (pairs: readonly ZonePair[], zones: number): string => {
+const ledeOf = (field: Field, pairs: readonly ZonePair[]): string => {
   const [only] = pairs;
   if (pairs.length === 1) return only!.words.says;
   return pairs.every((p) => p.verdict === "keep apart")
-    ? `Keep all ${count(zones, "zone")} apart: every two of them differ.`
-    : countWords(pairs);
+    ? `Keep all ${count(field.zones.length, "zone")} apart: every two ${comparesNeighbors(field) ? "side by side" : "of them"} differ.`
+    : countWords(field, pairs);
 };
 
 export interface ComparedView {
@@ -50,6 +54,8 @@ export interface ComparedView {
   readonly lede: string;
   readonly pairs: readonly ZonePair[];
   readonly parts: number;
+  /** Which zones are not compared, where some are not. */
+  readonly left: string | undefined;
 }
 
 /** One page of a field's pairs of zones, analyte by analyte. `part` counts from 1. */
@@ -58,8 +64,11 @@ export const comparedView = (site: Farm, field: Field, part: number): ComparedVi
   const parts = pairParts(field);
   return {
     title: parts.length === 1 ? `Zones of ${field.name} compared` : `Zones of ${field.name} compared, page ${part} of ${parts.length}`,
-    lede: ledeOf(all, field.zones.length),
+    lede: ledeOf(field, all),
     pairs: parts[part - 1]!.map((i) => all[i]!),
     parts: parts.length,
+    left: comparesNeighbors(field)
+      ? "Of so many zones only those side by side are compared, corner to corner included: ground that lies apart is hardly sampled as one."
+      : undefined,
   };
 };

@@ -4,7 +4,8 @@ import type { Farm, Field, Zone } from "../../records/model.ts";
 import { zoneHistory } from "../trends/history.ts";
 import { seasonSeries } from "../trends/trendSeries.ts";
 import { newestOf } from "../trends/trendBreaks.ts";
-import { list } from "../words.ts";
+import { count, list, zonesOrCount } from "../words.ts";
+import { mostPairs } from "./pairPages.ts";
 import { zonePairs } from "./zonesCompared.ts";
 
 const watched: readonly AnalyteId[] = ["pH", "P", "K"];
@@ -28,16 +29,13 @@ export const openQuestions = (farm: Farm, field: Field): string[] => {
     .filter((p) => p.verdict === "not enough data")
     .map((p) => list(p.zones.map((z) => z.name)));
   const trends = watched.flatMap((analyte) => {
-    const zones = field.zones.filter((z) => oneMoreShows(farm, field, z, analyte)).map((z) => z.name);
-    return zones.length > 0 ? [`${analyteInSentence(analyte)} on ${list(zones)}`] : [];
+    const zones = field.zones.filter((z) => oneMoreShows(farm, field, z, analyte));
+    return zones.length > 0 ? [`${analyteInSentence(analyte)} on ${zonesOrCount(zones, field.zones.length)}`] : [];
   });
   return [
     ...(pairs.length > 0
       ? [
-          `Open: whether ${list(
-            pairs.map((p) => p),
-            "or",
-          )} may share a bag. Bags of both from one day add to what is known.`,
+          `Open: whether ${pairs.length > mostPairs ? count(pairs.length, "pair of zones", "pairs of zones") : list(pairs, "or")} may share a bag. Bags of both from one day add to what is known.`,
         ]
       : []),
     ...(trends.length > 0

@@ -103,7 +103,8 @@ const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], ju
   return { areas, byEvent };
 };
 
-const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair => {
+/** May these two share a bag? */
+export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair => {
   const names = [pair[0].name, pair[1].name] as const;
   const events = commonEvents(field, pair);
   const [newest] = events;

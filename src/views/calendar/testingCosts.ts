@@ -9,7 +9,8 @@ import { bagsAdded, bagsOf, bagsSaved } from "../alike/bagCounts.ts";
 import { intervalOf } from "./nextSamplings.ts";
 import { nextFee } from "./testingFees.ts";
 import { area, areaUnit, inUnitsOf, listedPrice } from "../units.ts";
-import { list } from "../words.ts";
+import { count, list } from "../words.ts";
+import { mostPairs, zonesInPairs } from "../alike/pairPages.ts";
 import { zonePairs } from "../alike/zonesCompared.ts";
 
 /** What full sampling costs a field. Money in the farm's currency; areas in acres. */
@@ -84,7 +85,7 @@ const amounts = (farm: Farm, bags: readonly number[], fee: number): string =>
 
 /** What drawing the zones otherwise changes in fees: bags are counted anew by area, so that two zones of several bags may save none. */
 const changeWords = (farm: Farm, field: Field, fee: number, step: string): string => {
-  const pairs = field.zones.flatMap((a, i) => field.zones.slice(i + 1).map((b) => [a, b] as const));
+  const pairs = zonesInPairs(field);
   const merged = amounts(
     farm,
     pairs.map((p) => bagsSaved(field, p, farm.today)),
@@ -99,7 +100,7 @@ const changeWords = (farm: Farm, field: Field, fee: number, step: string): strin
   const alike = zonePairs(farm, field)
     .filter((p) => p.verdict === "may be sampled together next time")
     .map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
-  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${list(alike, "or")}.` : ""}`;
+  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${alike.length > mostPairs ? count(alike.length, "pair of zones", "pairs of zones") : list(alike, "or")}.` : ""}`;
 };
 
 /** What merging saves and splitting costs; a field of one zone has nothing to merge. */

@@ -2,7 +2,8 @@ import type { Area } from "../../exchange/geometry.ts";
 import { polygonsOf, squareMeters } from "../../exchange/geometry.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { RedrawAsked, Redrawn, SoilDiffering, ZoneBegun } from "../../records/zones/redraw.ts";
-import { zonePairs } from "../alike/zonesCompared.ts";
+import { everyTwo } from "../alike/pairPages.ts";
+import { pairOf } from "../alike/zonesCompared.ts";
 import { area, areaUnit, inUnitsOf } from "../units.ts";
 import { count, list } from "../words.ts";
 
@@ -33,7 +34,7 @@ export const redrawPreview = (farm: Farm, field: Field, { ended, since }: Redraw
 
 /** Whether zones that become one had proved alike: what the field's pages say of every two of them. */
 const alikeWords = (farm: Farm, field: Field, ended: RedrawAsked["ended"]): string[] =>
-  zonePairs(farm, field).flatMap(({ zones, words }) => (zones.every((zone) => ended.includes(zone)) ? [words.says] : []));
+  everyTwo(ended).map((pair) => pairOf(farm, field, pair).words.says);
 
 const inPieces = ({ name, area }: ZoneBegun): string[] => {
   const pieces = area ? polygonsOf(area).length : 1;

@@ -1,9 +1,12 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
-import { pairsTold } from "../../../src/views/alike/comparedView.ts";
+import { comparedView, pairsTold } from "../../../src/views/alike/comparedView.ts";
+import { testingRow } from "../../../src/views/calendar/testingCosts.ts";
+import { openQuestions } from "../../../src/views/alike/openQuestions.ts";
 import type { ZonePair } from "../../../src/views/alike/zonesCompared.ts";
 import { zonePairs } from "../../../src/views/alike/zonesCompared.ts";
+import type { Farm, Field } from "../../../src/records/model.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 
@@ -96,10 +99,65 @@ describe("two zones of a field", () => {
   });
 
   it("of many are counted by what is said of them, and by one number where it is the same of all", () => {
-    const of = (verdicts: readonly ZonePair["verdict"][]) => pairsTold(verdicts.map((verdict) => ({ verdict }) as ZonePair)).counts;
+    const of = (verdicts: readonly ZonePair["verdict"][]) => pairsTold({ zones: [] } as unknown as Field, verdicts.map((verdict) => ({ verdict }) as ZonePair)).counts;
     const eleven = Array.from({ length: 11 }, () => "keep apart" as const);
     expect(of(eleven)).toBe("All 11 pairs of zones are better kept apart.");
     expect(of([...eleven.slice(2), "not enough data", "may be sampled together next time"])).toBe("Of 11 pairs of zones, 1 may be sampled together next time; 1 cannot be judged for want of data; 9 are better kept apart.");
     expect(of(eleven.slice(1))).toBeUndefined();
+  });
+});
+
+describe("of many zones", () => {
+  /** Zones in strips from west to east, a neighbor on each side. */
+  const strips = (zones: number, change: (text: string) => string = (text) => text): { farm: Farm; field: Field } => {
+    const folder = farmFolder().remove("fields/north");
+    const strip = (i: number): [number, number][] => [[-150 + i / 1000, 40], [-150 + (i + 1) / 1000, 40], [-150 + (i + 1) / 1000, 40.002], [-150 + i / 1000, 40.002], [-150 + i / 1000, 40]];
+    const ids = Array.from({ length: zones }, (_, i) => `z${i + 1}`);
+    folder.write("fields/north/field.yaml", `name: North\nzones:\n${ids.map((id, i) => `  ${id}: { letter: ${String.fromCharCode(65 + i)}, name: Strip ${i + 1} }\n`).join("")}`);
+    folder.write("fields/north/zones.geojson", change(JSON.stringify({ type: "FeatureCollection", features: ids.map((zone, i) => ({ type: "Feature", properties: { zone }, geometry: { type: "Polygon", coordinates: [strip(i)] } })) })));
+    folder.write("fields/north/samplings/2025-10-14.yaml", `date: 2025-10-14\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n${ids.map((id, i) => `  - { label: "${i}", zone: ${id}, results: { pH: 6.1, P: ${20 + i}, K: ${100 + i} } }\n`).join("")}`);
+    const { farm, problems } = folder.read({ library: join(installation, "content") });
+    expect(problems.filter((p) => p.severity === "error")).toEqual([]);
+    return { farm: farm!, field: farm!.fields[0]! };
+  };
+  const named = ({ farm, field }: ReturnType<typeof strips>): string[] => zonePairs(farm, field).map((p) => p.zones.map((z) => z.id).join(" "));
+
+  it("up to twelve, every two are compared", () => {
+    expect(named(strips(12))).toHaveLength(66);
+  });
+  it("of thirteen, those side by side, and the pages say so", () => {
+    const many = strips(13);
+    expect(named(many).toSorted()).toEqual(Array.from({ length: 12 }, (_, i) => `z${i + 1} z${i + 2}`).toSorted());
+    const { counts } = pairsTold(many.field, zonePairs(many.farm, many.field));
+    expect(counts).toBe("All 12 pairs of zones side by side cannot be judged for want of data.");
+    expect(comparedView(many.farm, many.field, 1)).toMatchObject({ parts: 1, lede: counts, left: expect.stringContaining("only those side by side are compared") as string });
+    expect(comparedView(strips(12).farm, strips(12).field, 1).left).toBeUndefined();
+  });
+  it("without outlines, every two, since nobody can tell what lies beside what", () => {
+    const { farm, field } = strips(13);
+    expect(named({ farm, field: { ...field, zones: field.zones.map((z) => ({ ...z, area: undefined })) } })).toHaveLength(78);
+    // One has none: it is compared with the twelve others, which make eleven pairs of neighbors among themselves.
+    expect(named({ farm, field: { ...field, zones: field.zones.map((z, i) => (i === 0 ? { ...z, area: undefined } : z)) } })).toHaveLength(12 + 11);
+  });
+  it("questions that are open are counted where a sentence cannot hold them", () => {
+    const [few, many] = [strips(3), strips(13)].map(({ farm, field }) => openQuestions(farm, field)[0]);
+    expect(few).toBe("Open: whether Strip 1 and Strip 2, Strip 1 and Strip 3 or Strip 2 and Strip 3 may share a bag. Bags of both from one day add to what is known.");
+    expect(many).toBe("Open: whether twelve pairs of zones may share a bag. Bags of both from one day add to what is known.");
+  });
+  it("what proves alike is named as worth merging, or counted where a sentence cannot hold it", () => {
+    // Five autumns in which neighbors take turns at a tenth of pH more: alike beyond doubt. The first and the third never differ at all, which says nothing of how they stray.
+    const [few, many] = [3, 13].map((zones) => {
+      const { farm, field } = strips(zones);
+      const [newest] = field.samplings;
+      const samplings = ["2009", "2013", "2017", "2021", "2025"].map((year, i) => ({
+        ...newest!,
+        id: `${year}-10-14`,
+        date: `${year}-10-14`,
+        composites: newest!.composites.map((c, k) => ({ ...c, measurements: c.measurements.map((m) => ({ ...m, date: `${year}-10-14`, value: (m.analyte === "pH" ? 6 + ((k + i) % 2) / 10 : 100 + ((k + i) % 2)) })) })),
+      }));
+      return testingRow(farm, { ...field, samplings, guidelines: [...field.guidelines, farm.allGuidelines.get("us-iowa-sampling")!] }).change;
+    });
+    expect(few).toMatch(/ Alike by their results, and so to be merged: Strip 1 and Strip 2, which saves \$12 or Strip 2 and Strip 3, which saves \$12\.$/);
+    expect(many).toMatch(/ Alike by their results, and so to be merged: twelve pairs of zones\.$/);
   });
 });

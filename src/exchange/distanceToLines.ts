@@ -1,4 +1,4 @@
-import type { Point } from "../geometry.ts";
+import type { Point } from "./geometry.ts";
 
 /** Least distance from a point to any of some lines, in the unit of the plane. A line of one point is a spot; without lines, Infinity. */
 export const distanceToLines = ({ x, y }: Point, lines: readonly (readonly Point[])[]): number => {
