@@ -5,11 +5,18 @@ import { boundsOf, middleOf, planeAround, polygonsOf } from "./geometry.ts";
 const ringsOf = (area: Area, plane: Plane): Point[][] =>
   polygonsOf(area).flatMap((rings) => rings.map((ring) => ring.map((position) => plane.toPlane(position))));
 
+const span = (points: readonly Point[], axis: "x" | "y"): { least: number; most: number } => {
+  let [least, most] = [Infinity, -Infinity];
+  for (const point of points) {
+    least = Math.min(least, point[axis]);
+    most = Math.max(most, point[axis]);
+  }
+  return { least, most };
+};
+
 const apart = (a: readonly Point[], b: readonly Point[], axis: "x" | "y"): number => {
-  const ends = (points: readonly Point[]) =>
-    points.reduce(([least, most], p) => [Math.min(least, p[axis]), Math.max(most, p[axis])] as const, [Infinity, -Infinity] as const);
-  const [[aLeast, aMost], [bLeast, bMost]] = [ends(a), ends(b)];
-  return Math.max(aLeast - bMost, bLeast - aMost);
+  const [mine, yours] = [span(a, axis), span(b, axis)];
+  return Math.max(mine.least - yours.most, yours.least - mine.most);
 };
 
 /** Do two areas that do not overlap come within so many meters of each other, a corner of one included? Neighbors drawn by hand leave a gap. */
