@@ -1,5 +1,6 @@
 import { cationInformation } from "./cations.ts";
-import type { CautionId, Said } from "./cautions.ts";
+import type { Said } from "./cautionTriggers.ts";
+import type { CautionId } from "./cautions.ts";
 import { cautionsFor } from "./cautions.ts";
 import { limeAdvice } from "./lime/lime.ts";
 import { nitrogenAdvice } from "./nitrogen/nitrogen.ts";

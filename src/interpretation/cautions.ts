@@ -1,24 +1,27 @@
-import type { LimeAdvice } from "./lime/lime.ts";
-import type { NitrogenAdvice } from "./nitrogen/nitrogen.ts";
-import type { RateAdvice } from "./nutrientRates.ts";
-import type { Outcome, Source } from "./outcome.ts";
-import type { RatingAdvice } from "./rating.ts";
-import type { Cations } from "./rules/cationSum.ts";
-import type { NutrientRate } from "./rules/nutrientRate.ts";
+import type { Said } from "./cautionTriggers.ts";
+import {
+  poundsOf,
+  applies,
+  nitrogenRate,
+  ruledByHectare,
+  limed,
+  manured,
+  rated,
+  fedWhole,
+  forage,
+  cerealsOfBritain,
+  sandyCec,
+  cornPotash,
+  sandy,
+  readBy,
+  burnt,
+  overLimit,
+  brayOnLime,
+  superseded,
+} from "./cautionTriggers.ts";
+import type { Source } from "./outcome.ts";
 import { growsOnAcidSoil } from "./rules/acidCrop.ts";
-import { methodMatches } from "./rules/environmentalLimit.ts";
-import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
-import type { Sample } from "./sample.ts";
-import type { AnalyteId, CropId, NutrientId, TextureId } from "./vocabulary.ts";
-
-/** What a trigger looks at: the sample, and all that was said of it. */
-export interface Said extends Partial<NitrogenAdvice> {
-  readonly sample: Sample;
-  readonly ratings: readonly RatingAdvice[];
-  readonly rates: readonly RateAdvice[];
-  readonly lime: LimeAdvice;
-  readonly cations: Outcome<Cations>;
-}
+import { isOrganic } from "./rules/soilDoubts.ts";
 
 /** The piece of advice that a caution stands beside; `page`: all of it; `sampling`: the taking of samples. */
 export type CautionPlace = "page" | "lime" | "nitrogen" | "phosphorus" | "potassium" | "sampling";
@@ -32,74 +35,6 @@ export interface Caution {
   readonly when: (said: Said) => boolean;
   readonly source: Exclude<Source, { record: unknown }>;
 }
-
-const most = (outcome: Outcome<NutrientRate> | undefined): number =>
-  outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0;
-const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
-  rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
-const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
-const ruledByHectare = ({ nitrogen }: Said): boolean => nitrogen?.kind === "answer" && nitrogen.value.rate.unit === "kg/ha";
-const limed = ({ lime }: Said): boolean =>
-  lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
-/** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
-const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
-const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
-  ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
-
-/** Crops that are fed whole: nitrate in them can poison cattle. */
-const fedWhole: readonly CropId[] = [
-  "cornSilage",
-  "grassHay",
-  "grassPasture",
-  "forageMaize",
-  "grassSilageOneCut",
-  "grassSilageTwoCuts",
-  "grassSilageThreeCuts",
-  "grassSilageFourCuts",
-  "grassSilageSecondCut",
-];
-/** Crops of grass or hay that cattle graze or are fed. */
-const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
-
-const cerealsOfBritain: readonly CropId[] = [
-  "winterWheat",
-  "springWheat",
-  "winterBarley",
-  "springBarley",
-  "oats",
-  "rye",
-  "winterRye",
-  "winterTriticale",
-];
-const sandy: readonly TextureId[] = ["sand", "loamySand", "sandyLoam"];
-/** Is the potash of the sample by that publication? */
-const readBy = ({ rates }: Said, publication: string): boolean =>
-  rates.some((r) => r.nutrient === "K2O" && r.pack?.publication === publication);
-
-/** No carbonate is worth more than pure dolomite, 109 % CCE, or holds more than 56 % CaO: what does is burnt or slaked. */
-const burnt = ({ sample }: Said): boolean =>
-  sample.materials.some(
-    ({ stated, analysis }) =>
-      Math.max(analysis?.cce ?? 0, stated.cce?.value ?? 0) > 109 ||
-      Math.max(stated.calciumOxide?.value ?? 0, (stated.neutralizingValue?.value ?? 0) - 5) > 56,
-  );
-
-const overLimit = ({ sample }: Said): boolean =>
-  sample.packs.some((pack) =>
-    (pack.environmentalLimits ?? []).some((limit) =>
-      sample.measurements.some((m) => methodMatches(limit, m) && (m.qualifier === ">" ? m.value >= limit.above : m.value > limit.above)),
-    ),
-  );
-
-const brayOnLime = ({ sample }: Said): boolean =>
-  (sample.facts.soilPh ?? 0) > freeLimeAbove && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
-
-/** A published rule is superseded where a newer edition has taken its place. */
-const superseded = ({ ratings, rates, lime, nitrogen, nitrogenPack }: Said): boolean => {
-  const needed = lime.needed.kind === "answer" && lime.needed.value !== "none" ? lime.needed.value.pack : undefined;
-  const used = [...ratings, ...rates].map(({ outcome, pack }) => (outcome.kind === "answer" ? pack : undefined));
-  return [...used, needed, nitrogen?.kind === "answer" ? nitrogenPack : undefined].some((p) => p?.status === "superseded");
-};
 
 const common = { source: "common-practice" } as const;
 
@@ -135,6 +70,14 @@ export const cautions = {
     text: "Muck and peat do well at a lower pH than mineral soil: guidelines lime them to between 5.3 and 6.0 at most. Lime beyond that is money lost and locks up manganese. Check the target before spreading.",
     beside: "lime",
     when: (said) => limed(said) && isOrganic(said.sample.facts) === true,
+    ...common,
+  },
+  dolomiticLime: {
+    title: "lime where magnesium is low",
+    // Ohio State, "Select a lime source based on ENP", 2014, and guidelines elsewhere: below 50 ppm there.
+    text: "The soil is low in magnesium as well as acid: dolomitic lime, which holds magnesium, mends both, where it can be had. Ask the supplier what the lime on the list holds.",
+    beside: "lime",
+    when: (said) => limed(said) && rated(said, "Mg", "below"),
     ...common,
   },
   commonScab: {
@@ -202,6 +145,28 @@ export const cautions = {
       );
     },
     source: { reference: "ahdb-rb209", at: "section 4, all cereals" },
+  },
+  potashOnSand: {
+    title: "potash on sand",
+    text: "Soil with a CEC of 5 or less holds little potassium, and what crops leave of it leaches: Purdue's advice is not to try to build its test up. Spread about what the crop takes away, each year; the part of the rate that builds up may be lost.",
+    beside: "potassium",
+    when: (said) => (said.sample.facts.cec ?? Infinity) <= sandyCec && poundsOf(said, "K2O") > 0,
+    source: { reference: "purdue-potash-column-2021" },
+  },
+  potashAtPlanting: {
+    title: "potash at planting",
+    text: "Muriate of potash spread at or shortly after planting cost soybean yield in Purdue's trials, and large rates in spring cost corn. Spread it well before planting.",
+    beside: "potassium",
+    when: (said) =>
+      poundsOf(said, "K2O") > (said.sample.facts.crop === "soybean" ? 0 : said.sample.facts.crop === "corn" ? cornPotash : Infinity),
+    source: { reference: "purdue-potash-2021" },
+  },
+  potashOnAlfalfa: {
+    title: "potash on alfalfa",
+    text: "On standing alfalfa spread potash after a cut, not at green-up: in Wisconsin it was never better then, and driving on the stand can damage the crowns. A large rate may be split between two cuts, since alfalfa takes up more than it needs.",
+    beside: "potassium",
+    when: (said) => said.sample.facts.crop === "alfalfa" && poundsOf(said, "K2O") > 0,
+    source: { reference: "wisconsin-alfalfa-potash" },
   },
   highPotassium: {
     title: "grass tetany",

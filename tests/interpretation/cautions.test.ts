@@ -31,6 +31,10 @@ const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat")
     manure: [],
   },
 });
+const acidWith = (analyte: "Mg", value: number): Partial<Sample> => ({ measurements: [measured("pH", 5.8), measured("bufferPh", 6.37, { method: "sikora" }), measured(analyte, value)] });
+const onSoilOf = (cec: number): Partial<Sample> => ({ facts: { ...full.facts, cec }, measurements: [measured("K", 90)] });
+/** Tri-State (2020) on soil of a CEC of 11.3: yield goal and potassium test, in the crop's own unit and ppm. */
+const potashFor = (crop: "soybean" | "corn" | "wheat" | "alfalfa", goal: number, K: number): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: { value: goal, unit: crop === "alfalfa" ? "ton/ac" : "bu/ac" }, measurements: [measured("K", K)] });
 const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, name: "a strong lime", stated: { cce: { value: cce, source: "common-practice" } } }] });
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
 const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
@@ -73,6 +77,18 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["highPotassium", "hay on soil high in potassium and low in magnesium", tetany(220, 40), "enough magnesium", tetany(220, 60)],
   ["highPotassium", "the same", tetany(220, 40), "potassium in the range to keep", tetany(140, 40)],
   ["highPotassium", "the same", tetany(220, 40), "a crop that is sold as grain", tetany(220, 40, "corn")],
+  // Ohio State, "Select a lime source based on ENP" (2014): below 50 ppm use dolomitic lime where lime is needed.
+  ["dolomiticLime", "lime is due and magnesium is 49 ppm", acidWith("Mg", 49), "magnesium is 50 ppm", acidWith("Mg", 50)],
+  ["dolomiticLime", "the same", acidWith("Mg", 49), "no lime is due", { measurements: [measured("pH", 6.8), measured("Mg", 49)] }],
+  // Purdue Extension (2021): on soil of a CEC of 5 or less do not try to build the potassium test up.
+  ["potashOnSand", "potash at a CEC of 5", onSoilOf(5), "at a CEC of 5.1", onSoilOf(5.1)],
+  ["potashOnSand", "the same", onSoilOf(5), "none is advised there", { ...onSoilOf(5), measurements: [measured("K", 140)] }],
+  // Purdue, Everything in Moderation when Applying Potash (2021): soybean lost yield from 60 lb/ac of K2O up, corn from more than 120 in spring.
+  ["potashAtPlanting", "88 lb/ac of potash for soybean", potashFor("soybean", 60, 160), "none for it", potashFor("soybean", 60, 180)],
+  ["potashAtPlanting", "121 lb/ac for corn", potashFor("corn", 505, 140), "120 lb/ac", potashFor("corn", 500, 140)],
+  ["potashAtPlanting", "potash for soybean", potashFor("soybean", 60, 160), "for wheat", potashFor("wheat", 80, 90)],
+  ["potashOnAlfalfa", "potash for alfalfa", potashFor("alfalfa", 4.5, 116), "none for it", potashFor("alfalfa", 4.5, 180)],
+  ["potashOnAlfalfa", "the same", potashFor("alfalfa", 4.5, 116), "for corn", potashFor("corn", 180, 116)],
   ["anhydrousAmmonia", "a nitrogen rate", withN(), "enough nitrate", withN({ measurements: [nitrate(30)] })],
   ["anhydrousAmmonia", "a nitrogen rate on a field", withN(), "the same in a garden", { ...withN(), garden: true }],
   ["anhydrousAmmonia", "a rate by the acre", withN(), "a rate in Britain", british()],
@@ -99,8 +115,15 @@ describe("a caution", () => {
   });
 
   it("names no guideline or country but in a caution of that guideline, since a reader may be of any other", () => {
-    const named = cautionIds.filter((id) => /Tri-State|RB209|British|American|German/.test(cautions[id].text));
-    expect(named.map((id) => [id, cautions[id].source])).toEqual([["drilledOnSand", { reference: "ahdb-rb209", at: "section 4, all cereals" }]]);
+    const named = cautionIds.filter((id) => /Tri-State|RB209|British|American|German|Purdue|Wisconsin/.test(cautions[id].text));
+    expect(named.map((id) => [id, cautions[id].source])).toEqual([
+      ["drilledOnSand", { reference: "ahdb-rb209", at: "section 4, all cereals" }],
+      ["potashOnSand", { reference: "purdue-potash-column-2021" }],
+      ["potashAtPlanting", { reference: "purdue-potash-2021" }],
+      ["potashOnAlfalfa", { reference: "wisconsin-alfalfa-potash" }],
+    ]);
+    // Their trials count by the acre: whoever is advised in kg/ha is not sent to America.
+    expect(called({ ...drilled("sandyLoam"), facts: { ...drilled("sandyLoam").facts, cec: 4 } }).filter((id) => id.startsWith("potash"))).toEqual([]);
     // Lime on organic soil: Tri-State 1995 to 5.3, RB209 to 6.0 at most.
     expect(cautions.organicSoil.text).toContain("guidelines lime them to between 5.3 and 6.0 at most");
     // Germany allows as much as harvests take away (§ 3 (6)); it is not none before an assessment.
@@ -119,7 +142,7 @@ describe("a caution", () => {
       expect(cautions[id].title).toMatch(/^[a-z]/);
       // What is not common practice says whose word it is.
       const { source, text } = cautions[id];
-      expect(source === "common-practice" || text.includes("RB209")).toBe(true);
+      expect(source === "common-practice" || /RB209|Purdue|Wisconsin/.test(text)).toBe(true);
     }
   });
 });

@@ -21,13 +21,13 @@ describe("spreader sheets", () => {
 
   it("begin with local codes and hold the cautions of what is spread", () => {
     // Nothing that is spread brings nitrogen, so neither ammonia as such nor nitrate in wells is spoken of.
-    expect(sheetCautions(demo).map((c) => c.title)).toEqual(["local codes first", "lime dust", "lime and ammonia", "phosphorus near water"]);
+    expect(sheetCautions(demo).map((c) => c.title)).toEqual(["local codes first", "lime dust", "lime and ammonia", "phosphorus near water", "potash at planting", "potash on alfalfa"]);
   });
 
   it("hold each the cautions of its own product, since each goes to the field alone", () =>
     expect(spreaderSheets(demo).map((s) => s.cautions.map((c) => c.title))).toEqual([
       ["local codes first", "lime dust", "lime and ammonia"],
-      ["local codes first"],
+      ["local codes first", "potash at planting", "potash on alfalfa"],
       ["local codes first", "phosphorus near water"],
     ]));
 

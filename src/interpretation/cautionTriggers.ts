@@ -1,0 +1,100 @@
+import type { LimeAdvice } from "./lime/lime.ts";
+import type { NitrogenAdvice } from "./nitrogen/nitrogen.ts";
+import type { RateAdvice } from "./nutrientRates.ts";
+import type { Outcome } from "./outcome.ts";
+import type { RatingAdvice } from "./rating.ts";
+import type { Cations } from "./rules/cationSum.ts";
+import type { NutrientRate } from "./rules/nutrientRate.ts";
+import { methodMatches } from "./rules/environmentalLimit.ts";
+import { freeLimeAbove } from "./rules/soilDoubts.ts";
+import type { Sample } from "./sample.ts";
+import type { AnalyteId, CropId, NutrientId, TextureId } from "./vocabulary.ts";
+
+/** What a trigger looks at: the sample, and all that was said of it. */
+export interface Said extends Partial<NitrogenAdvice> {
+  readonly sample: Sample;
+  readonly ratings: readonly RatingAdvice[];
+  readonly rates: readonly RateAdvice[];
+  readonly lime: LimeAdvice;
+  readonly cations: Outcome<Cations>;
+}
+
+/** A rate by the acre, as guidelines of North America print them. */
+export const poundsOf = ({ rates }: Said, nutrient: NutrientId): number =>
+  Math.max(
+    0,
+    ...rates.map((r) =>
+      r.nutrient === nutrient && r.outcome.kind === "answer" && r.outcome.value.rate.unit === "lb/ac" ? most(r.outcome) : 0,
+    ),
+  );
+export const most = (outcome: Outcome<NutrientRate> | undefined): number =>
+  outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0;
+export const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
+  rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
+export const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
+export const ruledByHectare = ({ nitrogen }: Said): boolean => nitrogen?.kind === "answer" && nitrogen.value.rate.unit === "kg/ha";
+export const limed = ({ lime }: Said): boolean =>
+  lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
+/** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
+export const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
+export const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
+  ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
+
+/** Crops that are fed whole: nitrate in them can poison cattle. */
+export const fedWhole: readonly CropId[] = [
+  "cornSilage",
+  "grassHay",
+  "grassPasture",
+  "forageMaize",
+  "grassSilageOneCut",
+  "grassSilageTwoCuts",
+  "grassSilageThreeCuts",
+  "grassSilageFourCuts",
+  "grassSilageSecondCut",
+];
+/** Crops of grass or hay that cattle graze or are fed. */
+export const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
+
+export const cerealsOfBritain: readonly CropId[] = [
+  "winterWheat",
+  "springWheat",
+  "winterBarley",
+  "springBarley",
+  "oats",
+  "rye",
+  "winterRye",
+  "winterTriticale",
+];
+/** CEC, meq/100 g, up to which Purdue's column counts a soil to the sands (Tri-State draws its line there as well). */
+export const sandyCec = 5;
+/** K₂O, lb/ac, above which spring potash cost corn yield (North Dakota's trials, as Purdue prints them). */
+export const cornPotash = 120;
+export const sandy: readonly TextureId[] = ["sand", "loamySand", "sandyLoam"];
+/** Is the potash of the sample by that publication? */
+export const readBy = ({ rates }: Said, publication: string): boolean =>
+  rates.some((r) => r.nutrient === "K2O" && r.pack?.publication === publication);
+
+/** No carbonate is worth more than pure dolomite, 109 % CCE, or holds more than 56 % CaO: what does is burnt or slaked. */
+export const burnt = ({ sample }: Said): boolean =>
+  sample.materials.some(
+    ({ stated, analysis }) =>
+      Math.max(analysis?.cce ?? 0, stated.cce?.value ?? 0) > 109 ||
+      Math.max(stated.calciumOxide?.value ?? 0, (stated.neutralizingValue?.value ?? 0) - 5) > 56,
+  );
+
+export const overLimit = ({ sample }: Said): boolean =>
+  sample.packs.some((pack) =>
+    (pack.environmentalLimits ?? []).some((limit) =>
+      sample.measurements.some((m) => methodMatches(limit, m) && (m.qualifier === ">" ? m.value >= limit.above : m.value > limit.above)),
+    ),
+  );
+
+export const brayOnLime = ({ sample }: Said): boolean =>
+  (sample.facts.soilPh ?? 0) > freeLimeAbove && sample.measurements.some((m) => m.analyte === "P" && m.method === "bray1");
+
+/** A published rule is superseded where a newer edition has taken its place. */
+export const superseded = ({ ratings, rates, lime, nitrogen, nitrogenPack }: Said): boolean => {
+  const needed = lime.needed.kind === "answer" && lime.needed.value !== "none" ? lime.needed.value.pack : undefined;
+  const used = [...ratings, ...rates].map(({ outcome, pack }) => (outcome.kind === "answer" ? pack : undefined));
+  return [...used, needed, nitrogen?.kind === "answer" ? nitrogenPack : undefined].some((p) => p?.status === "superseded");
+};
