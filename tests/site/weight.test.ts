@@ -95,7 +95,7 @@ describe("with twice the fields", () => {
   });
 
   it("every kind of page that is parted fits at 320 px, has targets large enough at 390 px, and shows the focus", async () => {
-    const parts = ["season/fields-1.html", "spreader-sheets/fields-1.html", "fields.html", "fields-by-need.html", "index.html", "summary.html", "fields/field-0001.html", ...["maps", "maps-2", "trends-2", "balance-2", "zones-compared-2", "timeline", "summary"].map((page) => `fields/field-0001/${page}.html`), "fields/field-0002.html", "fields/field-0002/advice.html", "fields/field-0002/maps.html", filesBelow(site).find((path) => /^fields\/field-0002\/samplings\/.*\.html$/.test(path))!];
+    const parts = ["season/fields-1.html", "spreader-sheets/fields-1.html", "fields.html", "fields-by-need.html", "index.html", "summary.html", "fields/field-0001.html", ...["maps", "maps-2", "trends-2", "balance-2", "timeline", "summary"].map((page) => `fields/field-0001/${page}.html`), "fields/field-0002.html", "fields/field-0002/advice.html", "fields/field-0002/maps.html", "fields/field-0002/zones-compared-2.html", filesBelow(site).find((path) => /^fields\/field-0002\/samplings\/.*\.html$/.test(path))!];
     const { page } = await openPage({ viewport: { width: 320, height: 800 } });
     for (const path of parts) {
       await page.setViewportSize({ width: 320, height: 800 });
