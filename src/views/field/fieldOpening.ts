@@ -2,7 +2,8 @@ import type { Farm, Field } from "../../records/model.ts";
 import type { ZoneAdviceView } from "../advice/adviceView.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { dueOf } from "../calendar/due.ts";
-import { jobs } from "../advice/jobs.ts";
+import { excessOf } from "../advice/excess.ts";
+import { jobs, where } from "../advice/jobs.ts";
 import { inYearsShown, leavesOutProducts, leftOutForReader, ratesLeftOut } from "../leftOut.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { seasonZonesByField } from "../season/seasonZones.ts";
@@ -36,6 +37,7 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
       advised.flatMap(({ view }) => view.actions),
       field.zones.length,
     ).map((job) => job.text),
+    ...excessOf(advised.map(({ zone }) => zone)).map(({ text, zones }) => `${text} on ${where(zones, field.zones.length)}`),
   ];
   const limits = nitrogenLimits(
     farm,

@@ -99,11 +99,12 @@ const sentence = (kind: NeedKind, rows: readonly FieldRow[], zones: readonly Sea
   if (kind === "sampling") return samplingWords(rows);
   if (kind === "lime") return limeWords(rows, zones);
   if (kind === "potassium" || kind === "phosphorus") return nutrientWords(rows, zones, kind);
+  if (kind === "excess") return `Hold phosphate and manure back on ${fieldsOrCount(rows)}, where phosphorus is in excess.`;
   if (kind === "other") return otherWords(rows);
   return `Fertilizer for the next crop is advised on ${fieldsOrCount(rows)}.`;
 };
 
-const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phosphorus", "other", "crop"];
+const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phosphorus", "excess", "other", "crop"];
 
 /** No work is called for: because there is none, or because something must be known first. */
 const idle = (farm: Farm, open: readonly FieldRow[]): string => {

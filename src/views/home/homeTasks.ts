@@ -7,6 +7,7 @@ import { dueOf } from "../calendar/due.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
 import type { NeedKind } from "../season/fieldNeeds.ts";
 import { isUnlimed, needKinds } from "../season/fieldNeeds.ts";
+import { excessOf } from "../advice/excess.ts";
 import { cropsBySeason } from "../advice/cropWords.ts";
 import { jobs, where } from "../advice/jobs.ts";
 import { laterCropsLeftOut, laterRatesLeftOut, ratesLeftOut } from "../leftOut.ts";
@@ -139,6 +140,8 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
       by: ruleOf(advised.flatMap(({ advice }) => [...currentNitrogen(advice), ...advice.advice.rates])),
     };
   });
+  for (const { text, detail, zones: on } of excessOf(advised.map(({ advice }) => advice)))
+    tasks.push({ ...base, kind: "excess", job: true, text: `${text} on ${where(on, field.zones.length)}`, detail });
   const unlimed = zones.filter(isUnlimed);
   if (unlimed.length > 0)
     tasks.push({

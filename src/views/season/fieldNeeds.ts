@@ -3,6 +3,7 @@ import { analyteInSentence, nutrients } from "../../interpretation/vocabulary.ts
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { dueOf } from "../calendar/due.ts";
+import { excessOf } from "../advice/excess.ts";
 import { leavesOut } from "../leftOut.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesByField } from "./seasonZones.ts";
@@ -15,6 +16,7 @@ export const needs = {
   lime: "Lime due",
   potassium: "Potassium low",
   phosphorus: "Phosphorus low",
+  excess: "Phosphorus in excess",
   other: "Another nutrient low",
   crop: "Fertilizer for the next crop, nothing low",
   awaited: "Results awaited",
@@ -132,6 +134,7 @@ const adviceNeeds = (field: Field, zones: readonly SeasonZone[]): Need[] => {
     ...need("lime", "lime due", where(isLimeDue)),
     ...low,
     ...lowP,
+    ...excessOf(zones.flatMap(({ advised }) => advised?.advice ?? [])).flatMap(({ what, zones: on }) => need("excess", what, on)),
     ...lowOther,
     ...(anyLow || fed.length === 0
       ? []
