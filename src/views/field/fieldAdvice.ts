@@ -13,6 +13,7 @@ import { adviceNow } from "../advice/sample.ts";
 import { careOfAdvice } from "../advice/samplingQuality.ts";
 import { dueOf } from "../calendar/due.ts";
 import { leftOutForReader } from "../leftOut.ts";
+import { alreadyWords } from "../season/whyWords.ts";
 import type { EvidenceMark } from "../steps.ts";
 import { citedReferences, evidenceMark, uncheckedWarning } from "../steps.ts";
 import { inUnitsOf } from "../units.ts";
@@ -28,6 +29,8 @@ export interface FieldAdvice {
   readonly old: boolean;
   /** What in the sampling touches these results. */
   readonly care: string | undefined;
+  /** What was spread since, of what it is told to spread. */
+  readonly already: string | undefined;
   readonly rows: readonly AdviceRow[];
 }
 
@@ -54,6 +57,11 @@ export const fieldAdvice = (farm: Farm, field: Field, { zone, view }: ZoneAdvise
   sampled: longDate(zone.sampling.date),
   old: !zone.nitrogenAlone && dueOf(farm, field, zone.zone).overdue,
   care: careOfAdvice(field, zone.sampling, ["pH", "P", "K"]),
+  already:
+    (["lime", "fertilizer"] as const)
+      .map((job) => alreadyWords([{ field, zone: zone.zone, advised: { advice: zone, view } }], job))
+      .filter(Boolean)
+      .join(" ") || undefined,
   rows: view.rows,
 });
 

@@ -10,7 +10,7 @@ import { seasonZonesByField } from "../season/seasonZones.ts";
 import { nitrogenLimits } from "../advice/nitrogenLimit.ts";
 import { silentOf } from "../advice/silent.ts";
 import { inUnitsOf, money } from "../units.ts";
-import { limeWhy, lowWhy, unlimedWhy } from "../season/whyWords.ts";
+import { alreadyWords, limeWhy, lowWhy, unlimedWhy } from "../season/whyWords.ts";
 import { longDate } from "../words.ts";
 
 /** A zone's newest advice, and how a page lays it out. */
@@ -52,6 +52,7 @@ export const fieldOpening = (site: Farm, field: Field, advised: readonly Advised
       // Who is shown no rates is told first what is low, where anything is.
       ...(todo.length > 0 ? found : []),
       `From the newest routine sampling of each zone, ${sampledWords(sampled.map(({ zone }) => zone.sampling.date))}.`,
+      ...(["lime", "fertilizer"] as const).map((job) => alreadyWords(seasonZonesByField(site).get(field) ?? [], job)),
       limeCost > 0 ? `The lime comes to about ${money(limeCost, farm.currency)}.` : "",
       ratesLeftOut(farm).trim(),
       "Every rate has its working.",

@@ -6,6 +6,7 @@ import type { NeedKind } from "../season/fieldNeeds.ts";
 import { isFed, needKinds, needs } from "../season/fieldNeeds.ts";
 import type { SeasonZone } from "../season/seasonZones.ts";
 import { seasonZones } from "../season/seasonZones.ts";
+import { spreadSinceAdvice } from "../season/whyWords.ts";
 import { pH } from "../../interpretation/show.ts";
 import { capital, count, list, listOfPhrases, monthYear, numberWord } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
@@ -42,9 +43,19 @@ const place = (field: Field, zones: readonly SeasonZone[]): string =>
       ? `${numberWord(zones.length)} of ${numberWord(field.zones.length)} zones of ${field.name}`
       : `${list(zones.map((z) => z.zone.name))} on ${field.name}`;
 
+/** "; lime was spread there since the sampling", "; on two of them lime was spread since the sampling"; nothing where none was. */
+const sinceWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], job: "lime" | "fertilizer"): string => {
+  const spread = rows.filter(({ field }) => zones.some((z) => z.field === field && spreadSinceAdvice(z, job).length > 0));
+  const what = job === "lime" ? "lime was spread" : "some was spread";
+  if (spread.length === 0) return "";
+  if (rows.length > mostNamed) return `; on ${numberWord(spread.length)} of them ${what} since the sampling`;
+  return spread.length === rows.length ? `; ${what} there since the sampling` : `; on ${namesOf(spread)} ${what} since the sampling`;
+};
+
 /** "Lime Outwash on Causeway, where soil pH is 5.7." */
 const limeWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[]): string => {
-  if (rows.length > mostNamed) return `Lime ${count(rows.length, "field")}, where the guidelines call for it.`;
+  const since = sinceWords(rows, zones, "lime");
+  if (rows.length > mostNamed) return `Lime ${count(rows.length, "field")}, where the guidelines call for it${since}.`;
   const fields = rows.map((row) => ({
     field: row.field,
     limed: zones.filter((z) => z.field === row.field && row.needs.some((n) => n.kind === "lime" && n.zones.includes(z.zone))),
@@ -53,7 +64,7 @@ const limeWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[]): str
   const [least, most] = [pH(Math.min(...values)), pH(Math.max(...values))];
   const why =
     values.length === 0 ? "where the guidelines call for it" : `where soil pH is ${least === most ? least : `${least} to ${most}`}`;
-  return `Lime ${listOfPhrases(fields.map(({ field, limed }) => place(field, limed)))}, ${why}.`;
+  return `Lime ${listOfPhrases(fields.map(({ field, limed }) => place(field, limed)))}, ${why}${since}.`;
 };
 
 const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], kind: "potassium" | "phosphorus"): string => {
@@ -66,7 +77,7 @@ const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], 
   const where = fieldsOrCount(rows);
   // Where no rate is shown, being low is all that can be said.
   if (!rows.every(fed)) return `${capital(kind)} is low on ${where}.`;
-  return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low.`;
+  return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low${sinceWords(rows, zones, "fertilizer")}.`;
 };
 
 /** What fields have of one kind of need, each with its fields: "zinc low" on these, "boron low" on those. */
@@ -101,7 +112,7 @@ const sentence = (kind: NeedKind, rows: readonly FieldRow[], zones: readonly Sea
   if (kind === "potassium" || kind === "phosphorus") return nutrientWords(rows, zones, kind);
   if (kind === "excess") return `Hold phosphate and manure back on ${fieldsOrCount(rows)}, where phosphorus is in excess.`;
   if (kind === "other") return otherWords(rows);
-  return `Fertilizer for the next crop is advised on ${fieldsOrCount(rows)}.`;
+  return `Fertilizer for the next crop is advised on ${fieldsOrCount(rows)}${sinceWords(rows, zones, "fertilizer")}.`;
 };
 
 const jobKinds: readonly NeedKind[] = ["sampling", "lime", "potassium", "phosphorus", "excess", "other", "crop"];

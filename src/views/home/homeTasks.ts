@@ -21,7 +21,7 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import type { EvidenceMark } from "../steps.ts";
 import { evidenceMark } from "../steps.ts";
 import { mass, money } from "../units.ts";
-import { limeWhy, lowWhy, lowWords, unfedWhy, unlimedWhy } from "../season/whyWords.ts";
+import { alreadyWords, limeWhy, lowWhy, lowWords, unfedWhy, unlimedWhy } from "../season/whyWords.ts";
 import { list, monthYear } from "../words.ts";
 
 export interface Task {
@@ -118,7 +118,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
         kind: "lime",
         job: true,
         text: job.text,
-        detail: [limeWhy(zones), job.detail, limeCostWords(farm, zones)].filter(Boolean).join(" "),
+        detail: [limeWhy(zones), job.detail, alreadyWords(zones, "lime"), limeCostWords(farm, zones)].filter(Boolean).join(" "),
         by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))),
       };
     const low = lowWhy(zones);
@@ -134,9 +134,12 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
           shown,
           advised.flatMap(({ view }) => view.bought),
         )}`,
+        alreadyWords(zones, "fertilizer"),
         ...unfedWhy(zones, "K"),
         ...unfedWhy(zones, "P"),
-      ].join(" "),
+      ]
+        .filter(Boolean)
+        .join(" "),
       by: ruleOf(advised.flatMap(({ advice }) => [...currentNitrogen(advice), ...advice.advice.rates])),
     };
   });

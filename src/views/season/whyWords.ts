@@ -1,8 +1,9 @@
 import { pH } from "../../interpretation/show.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { nutrients } from "../../interpretation/vocabulary.ts";
-import type { Zone } from "../../records/model.ts";
+import type { Field, Zone } from "../../records/model.ts";
 import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
+import { alreadySpread } from "./seasonSpread.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { list, listOfPhrases } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
@@ -10,10 +11,40 @@ import { ratedCell } from "../advice/zoneRows.ts";
 /** More zones than these are counted, not named. */
 const mostNamed = 6;
 
-const onZones = (some: readonly Zone[], all: readonly SeasonZone[]): string =>
+const onZones = (some: readonly Zone[], all: readonly unknown[]): string =>
   some.length === all.length
     ? ""
     : ` on ${some.length > mostNamed ? `${some.length} of ${all.length} zones` : list(some.map((z) => z.name))}`;
+
+/** A zone with what its page tells a person to spread. */
+type ToldZone = Pick<SeasonZone, "zone"> & {
+  readonly field: Field;
+  readonly advised: Pick<NonNullable<SeasonZone["advised"]>, "advice" | "view"> | undefined;
+};
+
+/** What was spread since on a zone that is told to spread some; nothing where nothing is called for. */
+export const spreadSinceAdvice = ({ field, advised }: ToldZone, job: "lime" | "fertilizer"): string[] => {
+  if (!advised?.view.actions.some((a) => (a.kind === "lime") === (job === "lime"))) return [];
+  const { advice } = advised;
+  return job === "lime"
+    ? alreadySpread(field, advice, "lime")
+    : [...alreadySpread(field, advice, "fertilizer"), ...alreadySpread(field, advice, "manure")];
+};
+
+/** "Spread already, and not taken off: 2 ton/ac of ground limestone on 21 November 2025 on Knoll."; nothing where nothing was. */
+export const alreadyWords = (zones: readonly ToldZone[], job: "lime" | "fertilizer"): string => {
+  const spread = zones.map((z) => ({ zone: z.zone, words: list(spreadSinceAdvice(z, job)) })).filter(({ words }) => words !== "");
+  if (spread.length === 0) return "";
+  const alike = [...Map.groupBy(spread, ({ words }) => words)];
+  const on = (some: typeof spread): string =>
+    onZones(
+      some.map(({ zone }) => zone),
+      zones,
+    );
+  return alike.length > mostNamed
+    ? `Some was spread already${on(spread)}, and is not taken off.`
+    : `Spread already, and not taken off: ${alike.map(([words, some]) => `${words}${on(some)}`).join("; ")}.`;
+};
 
 /** Why lime is called for: "Soil pH on Outwash is 5.7."; "Soil pH is 5.4 to 5.9 on 8 of 26 zones."; nothing where it is not. */
 export const limeWhy = (zones: readonly SeasonZone[]): string => {

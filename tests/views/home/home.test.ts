@@ -4,7 +4,9 @@ import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { byNeed, fieldList } from "../../../src/views/home/fieldList.ts";
 import { homeView } from "../../../src/views/home/home.ts";
+import { fieldView } from "../../../src/views/field/field.ts";
 import { homeMap } from "../../../src/views/home/homeMap.ts";
+import { advisedFarm } from "../../support/archived.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
@@ -24,6 +26,30 @@ it("says first what to do and why, the most urgent kinds of work in one sentence
     ["question", "Ropewalk"],
   ]);
   expect(view.tasks[2]!.detail).toContain("Potassium and phosphorus are deficient on Knoll and Outwash.");
+});
+
+it("tells, wherever a person is told what to spread, what was spread since the sampling and is not taken off", () => {
+  const spread = (applications: string) => farmFolder(Object.entries(advisedFarm)).write("fields/north/seasons/2026.yaml", `season: 2026\napplications:\n${applications}`).read().farm!;
+  // Advised by the sampling of 18 October 2025: 1.9 ton/ac of lime on West end, potash on both zones.
+  const lime = "  - { date: 2025-11-20, product: ground-limestone, rate: { value: 1.9, unit: ton/ac } }\n";
+  const limed = spread(lime);
+  const already = "Spread already, and not taken off: 1.9 ton/ac of ground limestone on 20 November 2025.";
+  expect(homeView(limed).lede).toMatch(/^Lime West end on North Field, where soil pH is 6\.2; lime was spread there since the sampling\./);
+  expect(homeView(limed).tasks.map((t) => [t.kind, t.detail.includes(already.replace(/\.$/, " on West end."))])).toEqual([["lime", true], ["crop", false]]);
+  const page = fieldView(limed, limed.fields[0]!);
+  expect(page.why).toContain(already.replace(/\.$/, " on West end."));
+  // Nothing is said of it where no lime is called for.
+  expect(page.advice.map((a) => a.already)).toEqual([already, undefined]);
+
+  const potash = (zones: string, rate: number) => `  - { date: 2026-04-20, product: potash, zones: ${zones}, rate: { value: ${rate}, unit: lb/ac } }\n`;
+  const fed = spread(potash("[west]", 138) + potash("[east]", 37));
+  expect(homeView(fed).tasks[1]!.detail).toContain("Spread already, and not taken off: 138 lb/ac of muriate of potash on 20 April 2026 on West end; 37 lb/ac of muriate of potash on 20 April 2026 on East end.");
+  expect(homeView(fed).lede).toBe("Lime West end on North Field, where soil pH is 6.2. Fertilizer for the next crop is advised on North Field; some was spread there since the sampling.");
+  expect(homeView(spread("  []\n")).lede).not.toContain("since the sampling");
+
+  // Of many fields how many.
+  const many = manyFields(limed, 5);
+  expect(homeView(many).lede).toContain("Lime five fields, where the guidelines call for it; on five of them lime was spread since the sampling.");
 });
 
 it("lists work of one urgency in the order of the list of fields: the longest untested first", () => {
