@@ -5,11 +5,12 @@ import { longDate } from "../words.ts";
 
 /**
  * What the records say was spread on a zone since its advice was last true: lime since the sampling, fertilizer since the sampling
- * and the last harvest, whichever is later, because what went on before a harvest was for that crop. "120 lb/ac of potash on 3 March 2026".
+ * and the last harvest, whichever is later, because what went on before a harvest was for that crop. Not what brings nitrogen alone where
+ * nitrogen was tested: the test saw it, or it is taken off. "120 lb/ac of potash on 3 March 2026".
  */
 export const alreadySpread = (
   field: Field,
-  { zone, sampling }: ZoneAdvice,
+  { zone, sampling, nitrogen }: ZoneAdvice,
   kind: "lime" | "fertilizer" | "manure",
   holds: (product: FarmProduct) => boolean = () => true,
 ): string[] => {
@@ -20,6 +21,10 @@ export const alreadySpread = (
   return field.seasons
     .flatMap((s) => here(s.applications))
     .filter((a) => a.date > since && a.product.product.kind === kind && holds(a.product))
+    .filter((a) => !nitrogen?.sampling || !isNitrogenAlone(a.product))
     .sort((a, b) => (a.date < b.date ? -1 : 1))
     .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
 };
+
+const isNitrogenAlone = ({ fertilizer }: FarmProduct): boolean =>
+  fertilizer !== undefined && Object.entries(fertilizer.analysis).every(([nutrient, share]) => nutrient === "N" || share === 0);

@@ -7,6 +7,7 @@ import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { seasonGaps } from "../../../src/views/season/seasonGaps.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { fieldView } from "../../../src/views/field/field.ts";
+import { seasonZones } from "../../../src/views/season/seasonZones.ts";
 import { farmTasks } from "../../../src/views/home/homeTasks.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
@@ -157,7 +158,7 @@ describe("nitrogen by Britain's guide", () => {
   });
   it("counts what was spread since the test: it is told, and only the rest is due", () => {
     const { farm, field } = first();
-    const an = { id: "an", product: { kind: "fertilizer" }, fertilizer: { id: "an", name: "ammonium nitrate", analysis: { N: 34.5, P2O5: 0, K2O: 0 } } } as never;
+    const an = { id: "an", product: { kind: "fertilizer", name: "ammonium nitrate" }, fertilizer: { id: "an", name: "ammonium nitrate", analysis: { N: 34.5, P2O5: 0, K2O: 0 } } } as never;
     const dressed = (...given: (readonly [string, number])[]) => {
       const applications = given.map(([date, value]) => ({ date, product: an, rate: { value, unit: "kg/ha" }, zones: [field.zones[0]!.id] }));
       const of = { ...field, seasons: [...field.seasons, { ...field.seasons[0]!, season: 2026, crops: [], applications: applications as never }] };
@@ -167,6 +168,9 @@ describe("nitrogen by Britain's guide", () => {
     const one = dressed(["2026-03-02", 200], ["2026-05-11", 200], ["2026-02-20", 200]);
     expect(one.row).toMatchObject({ value: "190", detail: expect.stringContaining("Since the test 69 kg/ha of fertilizer nitrogen was spread.") as string });
     expect(farmTasks(one.now).find((task) => task.text.startsWith("Apply nitrogen"))!.detail).toContain("Nitrogen (N): 121 kg/ha on West end.");
+    // Beside a rate that has it taken off, or whose test saw it, it is not told that it was not.
+    expect(farmTasks(one.now).map((task) => task.detail).join(" ")).not.toContain("not taken off");
+    expect(seasonZones(one.now).flatMap((z) => z.lines.flatMap((line) => line.already))).toEqual([]);
     const all = dressed(["2026-03-02", 200], ["2026-04-10", 400]);
     expect(all.row.value).toBe("190");
     expect(farmTasks(all.now).some((task) => task.text.startsWith("Apply nitrogen"))).toBe(false);
