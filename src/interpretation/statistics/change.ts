@@ -15,6 +15,8 @@ export interface Change {
   /** z of the normal curve, or t where the noise was learned from a few duplicates. */
   readonly factor: number;
   readonly confidence: number;
+  /** The noise is that of bags of one day, without what a laboratory drifts from year to year. */
+  readonly ofOneDay: boolean;
 }
 
 /** How many standard deviations hold the share `p` below them: a few duplicates know the standard deviation poorly, so theirs is wider. */
@@ -34,7 +36,7 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
   const least = factor * both;
   const change = second - first;
   const beyondNoise = Math.abs(change) > least;
-  return answer({ change, least, beyondNoise, sds, factor, confidence }, [
+  return answer({ change, least, beyondNoise, sds, factor, confidence, ofOneDay: noise.value.from === "own duplicates" }, [
     ...noise.steps,
     {
       what: "Noise of each result, one standard deviation",

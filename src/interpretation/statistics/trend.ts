@@ -52,6 +52,8 @@ export interface JudgedTrend extends Seen {
   readonly leastSquares: LeastSquares | undefined;
   /** Only where no trend was detected. */
   readonly more: Outcome<MoreSamplings> | undefined;
+  /** The results have a direction, but first and last are of two laboratories, which may differ by this much by themselves. */
+  readonly withinLaboratories?: number;
 }
 
 export type Trend = NoVariation | TooFewSamplings | JudgedTrend;
@@ -66,10 +68,15 @@ const ends = (points: readonly Dated[]): [Dated, Dated] => {
  * Where the comparable results of one place are going. The verdict rests on Mann-Kendall alone (exact up to ten results), the
  * slope and its limits on Theil-Sen; least squares stands beside them for comparison. Under five different dates the answer is
  * "too few samplings", with the change from first to last against the least significant change, and how many more would show
- * the slope seen. `noise` may be a refusal: then only what needs it is refused. `ofEnds`: the noise of the first and the last result, where they
+ * the slope seen. Where first and last result are of two laboratories, a direction is no trend while they differ by no more than
+ * laboratories do: all results of one are off together, which no rank test sees. `noise` may be a refusal: then only what needs it is refused. `ofEnds`: the noise of the first and the last result, where they
  * are of one laboratory among several. No answer under two dates.
  */
-export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, noise: Outcome<Noise>, ofEnds = noise): Outcome<Trend> => {
+export const trendOf = (
+  { points, unit, labs = 1 }: Pick<TestSeries, "points" | "unit"> & Partial<Pick<TestSeries, "labs">>,
+  noise: Outcome<Noise>,
+  ofEnds = noise,
+): Outcome<Trend> => {
   const samplings = groupSizes(points.map((p) => p.x)).length;
   if (points.length === 0) return noAnswer("nothing was measured", ["samplings"]);
   if (samplings < 2) return noAnswer("there is only one sampling, and nothing to compare it with", ["samplings"]);
@@ -82,8 +89,11 @@ export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, n
   const sen = theilSen(points, rank.value.variance, unit);
   if (sen.kind === "noAnswer") return sen;
   const { slope, interval } = sen.value;
+  const opposite = Math.sign(slope) * Math.sign(last.y - first.y) < 0;
   const more = (): Outcome<MoreSamplings> =>
-    moreSamplings({ samplings, slope, level: mean(points.map((p) => p.y)), first: first.x, last: last.x }, noise);
+    opposite
+      ? noAnswer("the slope seen and the change from first to last go opposite ways", ["a steady direction"])
+      : moreSamplings({ samplings, slope, level: mean(points.map((p) => p.y)), first: first.x, last: last.x }, noise);
   if (samplings < fewestForTrend) {
     const wanted = more();
     return answer({ ...seen, finding: "too few samplings", slope, more: wanted }, [
@@ -92,9 +102,12 @@ export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, n
       ...stepsOf(wanted),
     ]);
   }
-  const finding = rank.value.p >= trendAlpha ? "no detectable trend" : rank.value.s > 0 ? "rising" : "falling";
+  const directed = rank.value.p < trendAlpha;
+  const between = labs > 1 && ofEnds === noise && seen.change.kind === "answer" ? seen.change.value : undefined;
+  const withinLaboratories = directed && between && !between.beyondNoise ? between.least : undefined;
+  const finding = !directed || withinLaboratories !== undefined ? "no detectable trend" : rank.value.s > 0 ? "rising" : "falling";
   const line = leastSquares(points);
-  const wanted = finding === "no detectable trend" ? more() : undefined;
+  const wanted = directed ? undefined : more();
   return answer(
     {
       ...seen,
@@ -105,8 +118,9 @@ export const trendOf = ({ points, unit }: Pick<TestSeries, "points" | "unit">, n
       mannKendall: rank.value,
       leastSquares: line.kind === "answer" ? line.value : undefined,
       more: wanted,
+      ...(withinLaboratories !== undefined && { withinLaboratories }),
     },
-    [...rank.steps, ...sen.steps, ...stepsOf(line), ...stepsOf(wanted)],
+    [...(withinLaboratories === undefined ? [] : stepsOf(seen.change)), ...rank.steps, ...sen.steps, ...stepsOf(line), ...stepsOf(wanted)],
   );
 };
 

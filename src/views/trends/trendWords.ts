@@ -53,9 +53,9 @@ const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Meas
   const from = `From ${amount(first.y, what)} in ${year(first.x)} to ${amount(last.y, what)} in ${year(last.x)}`;
   if (amount(first.y, what) === amount(last.y, what)) return `${from} there is no change.`;
   if (change.kind === "noAnswer") return `${from}. Whether that is more than noise cannot be said, because ${change.because}.`;
-  const { least, beyondNoise } = change.value;
+  const { least, beyondNoise, ofOneDay } = change.value;
   return beyondNoise
-    ? `${from} is more than noise: two samplings of an unchanged soil seldom differ by over ${finely(least, what)}.`
+    ? `${from} is more than noise: two ${ofOneDay ? "bags of one day" : "samplings of an unchanged soil"} seldom differ by over ${finely(least, what)}.${ofOneDay ? " What a laboratory drifts from year to year is not in that." : ""}`
     : `${from} may be noise: two samplings of an unchanged soil may differ by ${finely(least, what)}.`;
 };
 
@@ -108,6 +108,11 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured, { today, ended
       };
     }
     case "no detectable trend": {
+      if (found.withinLaboratories !== undefined)
+        return {
+          says: `${name} ${ended ? "showed" : "shows"} no trend ${since} that the change of laboratory could not have made alone: from ${amount(found.first.y, what)} in ${year(found.first.x)} to ${amount(found.last.y, what)} in ${year(found.last.x)}, where two laboratories may differ by ${finely(found.withinLaboratories, what)}.`,
+          numbers: slopeNumbers(found, what),
+        };
       const says = `${name} ${ended ? "showed" : "shows"} no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
       const later =
         more?.kind === "noAnswer"
@@ -139,7 +144,9 @@ export const trendPhrase = (trend: Outcome<Trend>, what: Measured): string => {
         : `no change beyond noise, but only ${count(found.samplings, "sampling")}`;
     }
     case "no detectable trend":
-      return `no detectable trend ${over}`;
+      return found.withinLaboratories === undefined
+        ? `no detectable trend ${over}`
+        : `no trend beyond what laboratories differ by, ${over}`;
     default:
       return `${found.finding}${pace(found.slope, what).replace(",", "")}, ${over}`;
   }

@@ -3,7 +3,7 @@ import { sectionsOf } from "../../../src/interpretation/guideline.ts";
 import { noAnswer } from "../../../src/interpretation/outcome.ts";
 import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
 import { trendOf } from "../../../src/interpretation/statistics/trend.ts";
-import { chance, edgeWords, oneIn, trendWords } from "../../../src/views/trends/trendWords.ts";
+import { chance, edgeWords, oneIn, trendPhrase, trendWords } from "../../../src/views/trends/trendWords.ts";
 import { pack } from "../../support/packs.ts";
 
 const rules = sectionsOf(pack("soil-variability"), "noise");
@@ -47,6 +47,34 @@ describe("trendWords", () => {
     expect(ofPh([5.9, 6.1, 6.4, 6.6]).says).toMatch(/^Too few samplings to tell a trend of soil pH: four so far, and five are the fewest that can show one\. From 5\.9 in 2005 to 6\.6 in 2014 is more than noise: two samplings of an unchanged soil seldom differ by over 0\.28\. /);
     expect(ofPh([6.2, 6.1, 6.2]).says).toContain("From 6.2 in 2005 to 6.2 in 2011 there is no change.");
     expect(ofPh([6.1, 6.2]).says).toMatch(/may be noise: two samplings of an unchanged soil may differ by 0\.28\./);
+  });
+
+  it("tells what a farm's own duplicates hold and what they do not: they are bags of one day", () => {
+    // Six pairs 0.1 apart: 0.071 for one bag; t of six pairs is 2.447, so two bags lie within 0.245 nineteen times in twenty.
+    const own = noiseOf({ analyte: "pH", method: "water1to1", duplicates: Array.from({ length: 6 }, () => [6.3, 6.4]) }, rules);
+    const { says } = trendWords(trendOf({ unit: "pH", points: points([5.9, 6.1, 6.4, 6.6], 3) }, own), soilPh);
+    expect(says).toContain("From 5.9 in 2005 to 6.6 in 2014 is more than noise: two bags of one day seldom differ by over 0.24. What a laboratory drifts from year to year is not in that.");
+  });
+
+  it("asks for no more samplings to show a slope that goes the other way than the change it tells", () => {
+    // Limed in between: the middle slope falls, and the last result is above the first.
+    const { says } = trendWords(trendOf({ unit: "ppm", points: points([367, 550, 470, 403], 2.3) }, noiseOf({ analyte: "K", method: "mehlich3", cores: 15 }, rules)), potassium);
+    expect(says).toContain("From 367 ppm in 2005 to 403 ppm in 2012");
+    expect(says).not.toContain("If the slope seen is real");
+    expect(ofPh([6.0, 6.9, 6.7, 6.5, 6.3, 6.1]).says).toMatch(/is not given, because the slope seen and the change from first to last go opposite ways\.$/);
+  });
+
+  it("calls nothing a trend that a change of laboratory may have made", () => {
+    // Every later result is higher (S = 10 of 10, p = 0.017), but the first is another laboratory's, and laboratories differ by more.
+    const y = points([6.1, 6.2, 6.3, 6.4, 6.5], 2.5);
+    const noise = (labs: number) => noiseOf({ analyte: "pH", method: "water1to1", labs }, rules);
+    expect(trendWords(trendOf({ unit: "pH", points: y, labs: 1 }, noise(1)), soilPh).says).toBe("Soil pH is rising since 2005, by about 0.4 in ten years.");
+    const crossed = trendOf({ unit: "pH", points: y, labs: 2 }, noise(2));
+    expect(trendWords(crossed, soilPh).says).toMatch(/^Soil pH shows no trend since 2005 that the change of laboratory could not have made alone: from 6\.1 in 2005 to 6\.5 in 2015, where two laboratories may differ by 0\.\d+\.$/);
+    expect(trendPhrase(crossed, soilPh)).toBe("no trend beyond what laboratories differ by, in five samplings");
+    // More than laboratories differ by is one; so is what one laboratory found at both ends.
+    expect(trendWords(trendOf({ unit: "pH", points: points([5.0, 5.4, 5.8, 6.2, 6.6], 2.5), labs: 2 }, noise(2)), soilPh).says).toMatch(/^Soil pH is rising since 2005/);
+    expect(trendWords(trendOf({ unit: "pH", points: y, labs: 2 }, noise(2), noise(1)), soilPh).says).toMatch(/^Soil pH is rising since 2005/);
   });
 
   it("says what it cannot say where no noise is known", () => {
