@@ -7,8 +7,9 @@ import type { Change } from "../src/records/writeChanges.ts";
 import { writeChanges } from "../src/records/writeChanges.ts";
 import { counted, installation } from "./options.ts";
 
-/** The farm with every guideline at hand, as a command that changes its records reads it before and after. */
-export const readWhole = (content: string): ReadResult => readFarm({ content, library: join(installation, "content") });
+/** The farm with every guideline at hand, as a command that changes its records reads it; with `instead`, as it would be. */
+export const readWhole = (content: string, instead?: ReadonlyMap<string, string>): ReadResult =>
+  readFarm({ content, library: join(installation, "content"), instead });
 
 /** Say why nothing is done; the exit code. */
 export const refused = (why: readonly Problem[], end = "Nothing was written."): number => {
@@ -17,29 +18,26 @@ export const refused = (why: readonly Problem[], end = "Nothing was written."): 
 };
 
 /**
- * With `write`, write the changes and tell what is doubted of the records as they are now, was not `before`, and was not `said` already;
- * without, say that nothing was written. The exit code.
+ * Prove that the farm reads with the changes, tell what is doubted of the records as they would be, was not `before`, and was not `said`
+ * already, and with `write` write them; without, say that nothing was written. The exit code.
  */
 export const changeRecords = (
   content: string,
   changes: readonly Change[],
   { write, before, said = [] }: { readonly write: boolean; readonly before: readonly Problem[]; readonly said?: readonly Problem[] },
 ): number => {
+  const { farm, problems } = readWhole(content, new Map(changes.map((c) => [c.file, c.text])));
+  if (!farm) return refused(problems, "Nothing was written. Lines are counted with the change in place.");
+  const known = (p: Problem): boolean =>
+    before.some((b) => b.file === p.file && b.message === p.message) || said.some((s) => s.message === p.message);
+  const fresh = problems.filter((p) => !known(p));
+  if (fresh.length > 0) console.error(formatProblems(fresh));
   if (!write) {
     console.log("Nothing was written. The same command with --write writes it.");
     return 0;
   }
-  let found: readonly Problem[] = [];
-  const wrong = writeChanges(content, changes, () => {
-    const after = readWhole(content);
-    found = after.problems;
-    return after.farm ? [] : found;
-  });
+  const wrong = writeChanges(content, changes);
   if (wrong.length > 0) return refused(wrong, "What had been written was put back, except where it says otherwise.");
-  const known = (p: Problem): boolean =>
-    before.some((b) => b.file === p.file && b.message === p.message) || said.some((s) => s.message === p.message);
-  const fresh = found.filter((p) => !known(p));
-  if (fresh.length > 0) console.error(formatProblems(fresh));
   console.log(`Written to ${counted(changes.length, "file")}: ${changes.map((c) => c.file).join(", ")}.`);
   return 0;
 };

@@ -18,16 +18,19 @@ export class Folder {
   readonly #prefix: string;
   /** Subfolders by whether they truly lie within this one; asking the disk for each file would take a tenth of the run. */
   readonly #subfolders = new Map<string, boolean>();
+  /** Texts to be read in place of what is on the disk, by path. */
+  readonly #instead: ReadonlyMap<string, string>;
   filesRead = 0;
   /** SHA-256 of the bytes of every file that was read, in hexadecimal, by its path. */
   readonly hashes = new Map<string, string>();
   readonly #hashesOf = new Map<string, Map<string, string>>();
 
-  constructor(root: string, problems: Problems, prefix = "") {
+  constructor(root: string, problems: Problems, prefix = "", instead: ReadonlyMap<string, string> = new Map()) {
     this.root = root;
     this.#realRoot = realpathSync(root);
     this.#problems = problems;
     this.#prefix = prefix;
+    this.#instead = instead;
   }
 
   name(path: string): string {
@@ -58,7 +61,8 @@ export class Folder {
       // Reading a pipe or a device would never end.
       if (!entry.isFile()) return this.#refuse(path, "must be a file");
       if (entry.size > mostBytes) return this.#refuse(path, "is larger than 1 MB, too large for a record");
-      bytes = readFileSync(full);
+      const instead = this.#instead.get(path);
+      bytes = instead === undefined ? readFileSync(full) : Buffer.from(instead);
     } catch (cause) {
       return this.#refuse(path, unreadable(cause));
     }

@@ -13,16 +13,11 @@ export interface Change {
 }
 
 /**
- * Write every change, each file as a whole, and have the farm read again by `check`. Where a file was changed meanwhile, or
- * the farm no longer reads, all that was written is put back as it was, and the reason is returned; none: all is in place.
+ * Write every change, each file as a whole. Where a file was changed meanwhile, all that was written is put back as it was,
+ * and the reason is returned; none: all is in place.
  * All are on the disk before the first takes its place: a run that is killed leaves some files old and some new only between two renamings.
  */
-export const writeChanges = (
-  content: string,
-  changes: readonly Change[],
-  check: () => readonly Problem[],
-  afterStep?: AfterStep,
-): readonly Problem[] => {
+export const writeChanges = (content: string, changes: readonly Change[], afterStep?: AfterStep): readonly Problem[] => {
   const path = (file: string): string => join(content, ...file.split("/"));
   const done: Change[] = [];
   const putBack = (): Problem[] =>
@@ -44,8 +39,7 @@ export const writeChanges = (
       done.pop();
       return [problem(change.file, "was changed by another program meanwhile; run the command again"), ...putBack()];
     }
-    const wrong = check();
-    return wrong.length === 0 ? [] : [...wrong, ...putBack()];
+    return [];
   } catch (cause) {
     const file = done.at(-1)?.file;
     const left = putBack().filter((p) => p.file !== file);

@@ -109,6 +109,6 @@ export const complaints = (folder: FarmFolder, file: string | Uint8Array, only?:
 export const carryOut = (folder: FarmFolder, plan: ImportPlan): void => {
   const made = changesOf(folder.path, plan.bags);
   if ("problems" in made) throw new Error(formatProblems(made.problems));
-  const wrong = writeChanges(folder.path, made.changes, () => folder.read().problems.filter((p) => p.severity === "error"));
+  const wrong = writeChanges(folder.path, made.changes);
   if (wrong.length > 0) throw new Error(formatProblems(wrong));
 };

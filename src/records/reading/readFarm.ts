@@ -38,6 +38,8 @@ export interface ReadOptions {
   readonly library?: string | undefined;
   /** The day to speak from, `YYYY-MM-DD`; absent: the newest date in the records. */
   readonly today?: string | undefined;
+  /** Texts to be read in place of what files of the farm hold, by their paths below `content`: how the records would be. */
+  readonly instead?: ReadonlyMap<string, string> | undefined;
 }
 
 export interface ReadResult {
@@ -47,13 +49,13 @@ export interface ReadResult {
 }
 
 /** Read and check every record below `content`. Writes nothing and never throws for a mistake in a record. */
-export const readFarm = ({ content, library, today }: ReadOptions): ReadResult => {
+export const readFarm = ({ content, library, today, instead }: ReadOptions): ReadResult => {
   const problems = new Problems();
   if (!isFolder(content)) {
     problems.error(content, start, "", "is not a folder; give the folder that holds farm.yaml with --content");
     return { farm: undefined, problems: problems.all };
   }
-  const folder = new Folder(content, problems);
+  const folder = new Folder(content, problems, "", instead);
   const folders = [folder];
   if (library !== undefined && isFolder(library) && !sameFolder(library, content))
     folders.unshift(new Folder(library, problems, "installed:"));

@@ -25,7 +25,6 @@ const texts = (farm: FarmFolder): string[] => [earlier, paths.sampling].map((fil
 const files = (farm: FarmFolder): string[] => readdirSync(dirname(join(farm.path, earlier))).sort();
 const old = [tinyFarm[earlier]!, awaitingSampling];
 const fresh = [earlierAnswered, answeredSampling];
-const sound = (): [] => [];
 
 describe("the files of an import", () => {
   it("are written, each in its place, with its rights and by its link", () => {
@@ -34,7 +33,7 @@ describe("the files of an import", () => {
     chmodSync(path, 0o640);
     renameSync(path, join(farm.path, "fields/north/elsewhere.txt"));
     symlinkSync("../elsewhere.txt", path);
-    expect(writeChanges(farm.path, changes(farm), sound)).toEqual([]);
+    expect(writeChanges(farm.path, changes(farm))).toEqual([]);
     expect(texts(farm)).toEqual(fresh);
     expect(lstatSync(path).isSymbolicLink()).toBe(true);
     expect(statSync(path).mode & 0o777).toBe(0o640);
@@ -51,32 +50,17 @@ describe("the files of an import", () => {
     });
   });
 
-  it("are put back where the farm no longer reads, and the reason is told", () => {
-    const farm = awaitingFarm();
-    const wrong = { file: earlier, line: 3, column: 1, field: "lab", message: "is not here", severity: "error" } as const;
-    let seen: string[] = [];
-    expect(
-      writeChanges(farm.path, changes(farm), () => {
-        seen = texts(farm);
-        return [wrong];
-      }),
-    ).toEqual([wrong]);
-    expect(seen).toEqual(fresh);
-    expect(texts(farm)).toEqual(old);
-    expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
-  });
-
   it("are put back where one of them was changed meanwhile, and that one is left alone", () => {
     const farm = awaitingFarm();
     const made = changes(farm);
     farm.write(paths.sampling, `${awaitingSampling}# by another hand\n`);
-    expect(writeChanges(farm.path, made, sound)).toMatchObject([{ file: paths.sampling, message: "was changed by another program meanwhile; run the command again" }]);
+    expect(writeChanges(farm.path, made)).toMatchObject([{ file: paths.sampling, message: "was changed by another program meanwhile; run the command again" }]);
     expect(texts(farm)).toEqual([old[0], `${awaitingSampling}# by another hand\n`]);
   });
 
   it("are put back as far as they can be where one of them cannot, and that one is named beside what stopped the writing", () => {
     const farm = awaitingFarm();
-    const told = writeChanges(farm.path, changes(farm), sound, (step) => {
+    const told = writeChanges(farm.path, changes(farm), (step) => {
       if (step !== "in place" || texts(farm)[1] !== fresh[1]) return;
       // What holds the first file by now no writing can replace.
       renameSync(join(farm.path, earlier), join(farm.path, "kept.txt"));
@@ -92,12 +76,12 @@ describe("the files of an import", () => {
 
   it("are left as another program wrote them after us", () => {
     const farm = awaitingFarm();
-    const wrong = { file: earlier, line: 1, column: 1, field: "", message: "no", severity: "error" } as const;
-    const told = writeChanges(farm.path, changes(farm), () => {
+    const told = writeChanges(farm.path, changes(farm), (step) => {
+      if (step !== "in place" || texts(farm)[1] !== fresh[1]) return;
       writeFileSync(join(farm.path, earlier), "mine\n");
-      return [wrong];
+      throw new Error("the disk is gone");
     });
-    expect(told.map((p) => p.message)).toEqual(["no", "was changed by another program after it was written, so it is left as it is now"]);
+    expect(told.map((p) => p.message)).toEqual(["could not be written: the disk is gone", "was changed by another program after it was written, so it is left as it is now"]);
     expect(texts(farm)).toEqual(["mine\n", old[1]]);
   });
 
@@ -107,7 +91,7 @@ describe("the files of an import", () => {
     const full: AfterStep = () => {
       if (++step === wanted) throw new Error("the disk is full");
     };
-    expect(() => writeChanges(farm.path, changes(farm), sound, full)).toThrow("the disk is full");
+    expect(() => writeChanges(farm.path, changes(farm), full)).toThrow("the disk is full");
     expect(texts(farm)).toEqual(old);
     expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
   });
@@ -119,7 +103,7 @@ const killedAfter = (steps: number, farm: FarmFolder): void => {
     import { writeChanges } from ${JSON.stringify(join(installation, "src", "records", "writeChanges.ts"))};
     const [content, changes] = process.argv.slice(1);
     let step = 0;
-    writeChanges(content, JSON.parse(changes), () => [], () => { if (++step === ${steps}) process.kill(process.pid, "SIGKILL"); });`;
+    writeChanges(content, JSON.parse(changes), () => { if (++step === ${steps}) process.kill(process.pid, "SIGKILL"); });`;
   const { signal, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", program, farm.path, JSON.stringify(changes(farm))], { encoding: "utf8" });
   expect(signal, stderr).toBe("SIGKILL");
 };
@@ -131,7 +115,7 @@ describe("an import that is killed", { timeout: 60_000 }, () => {
     expect(texts(farm)).toEqual([steps < 7 ? old[0] : fresh[0], steps < 8 ? old[1] : fresh[1]]);
     // What is left beside them is no record.
     expect(farm.lines()).toEqual([]);
-    expect(writeChanges(farm.path, changes(farm), sound)).toEqual([]);
+    expect(writeChanges(farm.path, changes(farm))).toEqual([]);
     expect(texts(farm)).toEqual(fresh);
     expect(files(farm)).toEqual(["2024-10-14.yaml", "2025-10-18.yaml"]);
     expect(changes(farm)).toEqual([]);
