@@ -157,7 +157,7 @@ describe("of many zones", () => {
       }));
       return testingRow(farm, { ...field, samplings, guidelines: [...field.guidelines, farm.allGuidelines.get("us-iowa-sampling")!] }).change;
     });
-    expect(few).toMatch(/ Alike by their results, and so to be merged: Strip 1 and Strip 2, which saves \$12 or Strip 2 and Strip 3, which saves \$12\.$/);
+    expect(few).toMatch(/ Alike by their results, and so to be merged: Strip 1 and Strip 2, which saves \$12, or Strip 2 and Strip 3, which saves \$12\.$/);
     expect(many).toMatch(/ Alike by their results, and so to be merged: twelve pairs of zones\.$/);
   });
 });
