@@ -2,28 +2,16 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../scripts/options.ts";
-import { withOptions } from "../../src/records/starting/newRecordsText.ts";
 import { filesBelow } from "../../scripts/checkLinks.ts";
-import { ranApart, ranHere, ranOn } from "../support/command.ts";
+import { ranApart, ranOn } from "../support/command.ts";
 import { FarmFolder, farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 import { mergedFarm, soonMergedFarm } from "../support/mergedFarm.ts";
+import { allSwitchedOn, make } from "../support/newRecord.ts";
 
 const library = join(installation, "content");
 
-/** Run the command without a terminal. */
-const make = (folder: string, args: readonly string[]) => ranHere("new", [...args, "--content", folder]);
-
 const farmArgs = ["farm", "--name", "Tern's Farm: west", "--units", "us", "--currency", "USD", "--guidelines", "us-tristate-974-2020, us-oregon-lime-2025", "--lab", "Petrel Laboratory", "--extractant", "mehlich3", "--field", "Low Meadow", "--zones", "Knoll, Böschung, Ψ"];
 const samplingArgs = ["sampling", "--field", "north", "--date", "2026-10-01"];
-
-/** The farm as a person has it once every optional line is switched on. */
-const allSwitchedOn = (folder: string): FarmFolder => {
-  for (const file of filesBelow(folder).filter((f) => f.endsWith(".yaml"))) {
-    const path = join(folder, file);
-    writeFileSync(path, withOptions(readFileSync(path, "utf8")));
-  }
-  return new FarmFolder(folder);
-};
 
 describe("npm run new", { timeout: 120_000 }, () => {
   it("makes a farm that checks without a word, and with every optional line", () => {
@@ -243,56 +231,6 @@ sections:
     expect(await told("season", "--field", "nroth", "--crop", "cron")).toEqual(['--field: "nroth" is not known here; did you mean north?', '--crop: "cron" is not known here; did you mean corn?', "missing: --year (which year)"]);
     expect((await told("farm", "--units", "metrc", "--color"))[0]).toContain("other files");
     expect(filesBelow(farm.path)).toEqual(filesBelow(farmFolder().path));
-  });
-
-  it("records the bags of a plan, with the labels that are on them", async () => {
-    const farm = farmFolder().change("farm.yaml", "[small-guide]", "[small-guide, us-minnesota-sampling]");
-    const out = join(temporaryFolder(), "plan");
-    const planned = await ranHere("plan", ["north", "--date", "2026-10-02", "--label", "yard", "--content", farm.path, "--out", out]);
-    expect(planned).toMatchObject({ status: 0, stderr: "" });
-    expect(await make(farm.path, ["sampling", "--plan", out, "--date", "2026-11-05"])).toMatchObject({ status: 0, stderr: "" });
-    const { farm: read, problems } = farm.read({ library });
-    expect(problems).toEqual([]);
-    const event = read!.fields[0]!.samplings.find((s) => s.date === "2026-11-05")!;
-    expect([event.lab.id, event.packageId, event.depth]).toEqual(["north-lab", "basic", { from: 0, to: 8, unit: "in" }]);
-    // Labels of the plan's own day, zone for zone, and its cores.
-    const rows = readFileSync(join(out, "labels.csv"), "utf8").split("\r\n").slice(1, -1).map((row) => row.split(","));
-    expect(rows.map((r) => r[0])).toEqual(["yard-A-2610-1", "yard-B-2610-1"]);
-    expect(event.composites.map((c) => [c.label, c.zone, String(c.cores)])).toEqual(rows.map((r) => [r[0], r[3] === "West end" ? "west" : "east", r[6]]));
-    expect(allSwitchedOn(farm.path).lines({ library })).toEqual([]);
-    expect((await make(farm.path, ["sampling", "--plan", join(out, "labels.csv"), "--date", "2026-11-06", "--purpose", "nitrate", "--bags", "2"])).stderr).toBe("--purpose: the plan is of routine\n--bags: the plan says which bags there are\n");
-  });
-
-  it("records the bags of a plan for the zones that there will be on its day", async () => {
-    const farm = soonMergedFarm();
-    const out = join(temporaryFolder(), "plan");
-    expect(await ranHere("plan", ["north", "--date", "2025-10-10", "--content", farm.path, "--out", out])).toMatchObject({ status: 0, stdout: expect.stringContaining("Label NO-D-2510-1: Long piece, 9 cores") as unknown });
-    expect(await make(farm.path, ["sampling", "--plan", out, "--date", "2025-10-12"])).toMatchObject({ status: 0, stderr: "" });
-    expect(farm.read().farm!.fields[0]!.samplings.at(-1)!.composites.map((c) => [c.label, c.zone])).toEqual([["NO-D-2510-1", "long"]]);
-  });
-
-  it("takes of a plan no depth that it leaves open", async () => {
-    const farm = farmFolder();
-    const labels = join(temporaryFolder(), "labels.csv");
-    writeFileSync(labels, "label,field,zone,purpose,depth_from_in,depth_to_in,depth_to_most_in\r\nX,North Field,West end,routine,0,6,9\r\n");
-    // What was answered last time stands in for it, as it does where nothing is said.
-    expect(await make(farm.path, ["sampling", "--plan", labels, "--date", "2026-11-05"])).toMatchObject({ status: 0, stderr: "" });
-    expect(farm.read({ library }).farm!.fields[0]!.samplings.find((s) => s.date === "2026-11-05")!.depth).toEqual({ from: 0, to: 8, unit: "in" });
-  });
-
-  it.each([
-    ["nothing", undefined, /^--plan: there is no list of labels at /],
-    ["another table", "a,b\r\n1,2\r\n", /is no list of labels of a plan: it has no column label, field, zone, purpose\n$/],
-    ["a field that is not there", "label,field,zone,purpose\r\nX,South,West end,routine\r\n", /is of the field "South", and the farm has none of that name\n$/],
-    ["a zone that is not there", "label,field,zone,purpose\r\nX,North Field,Far end,routine\r\n", /has a bag of the zone "Far end", and North Field has none of that name\n$/],
-    ["a spreadsheet", "PK\u0003\u0004", /line 1 is a spreadsheet or another packed file, not text; save it as CSV\n$/],
-  ])("refuses %s as a plan in a line", async (_, content, message) => {
-    const farm = farmFolder();
-    const path = join(temporaryFolder(), "labels.csv");
-    if (content !== undefined) writeFileSync(path, content);
-    const { status, stdout, stderr } = await make(farm.path, ["sampling", "--plan", path, "--date", "2026-11-05"]);
-    expect([status, stdout]).toEqual([1, ""]);
-    expect(stderr).toMatch(message);
   });
 
   it.each<[string, readonly string[], string]>([

@@ -1,5 +1,6 @@
 import { type ChildProcess, fork, spawnSync } from "node:child_process";
 import { join } from "node:path";
+import { PassThrough } from "node:stream";
 import { format } from "node:util";
 import { vi } from "vitest";
 import { runCommand } from "../../scripts/command.ts";
@@ -17,6 +18,8 @@ export interface Where {
   /** The folder the person stands in. */
   readonly from?: string;
   readonly env?: Readonly<Record<string, string>>;
+  /** He sits at a terminal, and answers so, a line to each question. */
+  readonly types?: readonly string[];
 }
 
 /** As npm has it, and nothing that was set where the tests were started. */
@@ -28,17 +31,22 @@ const environment = ({ from = installation, env }: Where): NodeJS.ProcessEnv => 
 /** What `npm run <name> -- <args>` does, in this process: far quicker than a new one, in which all modules are loaded again. */
 export const ranHere = async (name: string, args: readonly string[], where: Where = {}): Promise<Ran> => {
   const said = { stdout: "", stderr: "" };
-  const hear = (stream: "stdout" | "stderr") => vi.spyOn(process[stream], "write").mockImplementation((chunk) => ((said[stream] += String(chunk)), true));
-  const listeners = [hear("stdout"), hear("stderr"), vi.spyOn(console, "log").mockImplementation((...words) => void (said.stdout += `${format(...words)}\n`)), vi.spyOn(console, "error").mockImplementation((...words) => void (said.stderr += `${format(...words)}\n`))];
-  const [before, terminal] = [process.env, process.stdin.isTTY];
+  const keyboard = Object.assign(new PassThrough(), { isTTY: where.types !== undefined });
+  const lines = [...(where.types ?? [])];
+  const hear = (stream: "stdout" | "stderr") =>
+    vi.spyOn(process[stream], "write").mockImplementation((chunk) => {
+      said[stream] += String(chunk);
+      if (lines.length > 0 && String(chunk).endsWith(": ")) setImmediate(() => keyboard.write(`${lines.shift()!}\n`));
+      return true;
+    });
+  const listeners = [vi.spyOn(process, "stdin", "get").mockReturnValue(keyboard as unknown as typeof process.stdin), hear("stdout"), hear("stderr"), vi.spyOn(console, "log").mockImplementation((...words) => void (said.stdout += `${format(...words)}\n`)), vi.spyOn(console, "error").mockImplementation((...words) => void (said.stderr += `${format(...words)}\n`))];
+  const before = process.env;
   process.env = environment(where);
-  process.stdin.isTTY = false;
   try {
     const { command } = await commands[name]!();
     return { status: await runCommand(command, args), ...said };
   } finally {
     process.env = before;
-    process.stdin.isTTY = terminal;
     for (const listener of listeners) listener.mockRestore();
   }
 };
