@@ -75,7 +75,7 @@ const zoneOf = (field: Field, wanted: string, since: string): Zone => {
   throw new UsageError(
     ended
       ? `zone "${ended.id}" ends on ${ended.until!} already; ${allowedList(ids)}`
-      : `"${wanted}" is no zone of field "${field.id}"; ${allowedWords(wanted, ids, (id) => [open.find((z) => z.id === id)!.name])}`,
+      : `"${wanted}" is no zone of field "${field.id}"; ${allowedWords(wanted, ids)}`,
   );
 };
 

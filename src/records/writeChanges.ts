@@ -42,7 +42,7 @@ export const writeChanges = (content: string, changes: readonly Change[], afterS
     return [];
   } catch (cause) {
     const file = done.at(-1)?.file;
-    const left = putBack().filter((p) => p.file !== file);
+    const left = putBack();
     if (left.length === 0) throw cause;
     return [problem(file!, `could not be written: ${(cause as Error).message}`), ...left];
   } finally {

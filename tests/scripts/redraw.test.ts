@@ -3,9 +3,12 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
 import { squareMeters } from "../../src/exchange/geometry.ts";
+import { newField } from "../../src/records/starting/newRecordsField.ts";
+import { mostZones } from "../../src/records/zones/zoneNames.ts";
 import { ranApart, ranHere } from "../support/command.ts";
 import type { FarmFolder } from "../support/farmFolder.ts";
 import { farmFolder } from "../support/farmFolder.ts";
+import { mergedFarm } from "../support/mergedFarm.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
 
 const merge = ["north", "--end", "west,B", "--begin", "Long piece", "--since", "2025-11-20"];
@@ -71,6 +74,33 @@ ${unsampled("Crest and Foot")}${day}Written to 1 file: fields/north/field.yaml.
     expect(textOf(farm, paths.zones)).toBe(tinyFarm[paths.zones]);
   });
 
+  it("draws one zone anew as one, of the same ground, in a file that begins with a mark", async () => {
+    const farm = farmFolder().write(paths.field, `\ufeff${tinyFarm[paths.field]!}`);
+    const { status, stdout } = await redraw(farm, "north", "--end", "A", "--begin", "Ψ", "--since", "2025-11-20", "--write");
+    expect([status, stdout]).toEqual([0, expect.stringContaining("  begins  C   Ψ         8.8 acres\n")]);
+    expect(textOf(farm, paths.field)).toContain("\ufeffname: North Field\n");
+    const { zones, formerZones } = farm.read({ today: "2025-11-20" }).farm!.fields[0]!;
+    expect(zones.map((z) => z.id)).toEqual(["east", "zone-c"]);
+    expect(zones[1]!.area).toEqual(formerZones[0]!.area);
+  });
+
+  it("tells of what is newly doubtful, and not of what was before", async () => {
+    const farm = farmFolder().change(paths.field, "season: 2026", "season: 2060").write("fields/south/field.yaml", tinyFarm[paths.field]!.replace(/plan:[^]*/, "")).write("fields/south/zones.geojson", tinyFarm[paths.zones]!.replace('"east"', '"west"').replace(/"west"/, '"east"'));
+    farm.write("fields/south/field.yaml", "name: South\nzones:\n  west: { letter: A, name: West }\n  east: { letter: B, name: East }\n  far: { letter: C, name: Far }\n");
+    expect(farm.lines()).toEqual([expect.stringContaining("35 years ahead"), expect.stringMatching(/^fields\/south\/field\.yaml:\d+:\d+: zones\.far: warning: has no polygon/)]);
+    const { stderr } = await redraw(farm, "north", "--end", "B", "--begin", "Crest, Foot", "--since", "2025-11-20", "--write");
+    expect(stderr.trimEnd().split("\n")).toEqual(["crest", "foot"].map((zone) => expect.stringMatching(new RegExp(`^fields/north/field\\.yaml:\\d+:\\d+: zones\\.${zone}: warning: has no polygon`)) as string));
+  });
+
+  it("gives no letter twice, and says where all are used up", async () => {
+    const lettered = newField({ id: "north", name: "North", zones: Array.from({ length: mostZones }, (_, i) => `Cell ${i + 1}`), units: "us" }).text;
+    const farm = farmFolder().remove("fields").write(paths.field, lettered);
+    const args = ["north", "--end", "ZZ", "--begin", "Top", "--since", "2025-11-20"];
+    expect(await redraw(farm, ...args)).toMatchObject({ status: 1, stderr: expect.stringMatching(/^fields\/north\/field\.yaml:\d+:\d+: zones: has used up all letters from A to ZZ\n\nNothing was written\.\n$/) as string });
+    farm.write(paths.field, lettered.replace(/ {2}cell-702:[^]*?702\n/, ""));
+    expect((await redraw(farm, ...args.with(2, "ZY"))).stdout).toContain("  begins  ZZ  Top\n");
+  });
+
   it("draws two zones anew as two, and needs no map", async () => {
     const farm = farmFolder().remove(paths.zones);
     const { status, stdout } = await redraw(farm, "north", "--end", "A,B", "--begin", "Top,Foot", "--since", "2025-11-20", "--write");
@@ -130,6 +160,7 @@ soil.subsoilPh differs (6 on West end and not stated on East end) and is left ou
     ["a zone there is not", ["north", "--end", "wset", "--begin", "Top", "--since", "2025-11-20"], (farm) => farm, '"wset" is no zone of field "north"; did you mean west?\n'],
     ["a zone named twice", ["north", "--end", "A, west", "--begin", "Top", "--since", "2025-11-20"], (farm) => farm, '--end names zone "west" twice; name it once\n'],
     ["a field there is not", ["nroth", "--end", "A", "--begin", "Top", "--since", "2025-11-20"], (farm) => farm, 'there is no field "nroth"; did you mean north?\n'],
+    ["two fields", ["north", "south", "--end", "A", "--begin", "Top", "--since", "2025-11-20"], (farm) => farm, "give one field, by the name of its folder, not 2\n"],
     ["no field", ["--end", "A", "--begin", "Top", "--since", "2025-11-20"], (farm) => farm, "give one field, by the name of its folder\n"],
     ["no day", ["north", "--end", "A", "--begin", "Top"], (farm) => farm, "--since is missing; give the day on which the old zones end and the new ones begin\n"],
     ["no calendar day", ["north", "--end", "A", "--begin", "Top", "--since", "2025-11-31"], (farm) => farm, '--since must be a calendar day written YYYY-MM-DD, not "2025-11-31"\n'],
@@ -151,6 +182,7 @@ soil.subsoilPh differs (6 on West end and not stated on East end) and is left ou
     const again = ["north", "--end", "West end", "--begin", "Top", "--since", "2026-11-20"];
     expect(await redraw(farm, ...again)).toMatchObject({ status: 1, stderr: 'zone "west" ends on 2025-11-20 already; allowed: long-piece\n' });
     expect((await redraw(farm, ...again.with(2, "C"))).stdout).toContain("  ends    C   Long piece\n  begins  D   Top\n");
+    expect(await redraw(mergedFarm(), ...again)).toMatchObject({ status: 1, stderr: 'zone "west" ends on 2023-10-01 already; allowed: long\n' });
   });
 
   it("runs as a person starts it", () => {

@@ -26,9 +26,7 @@ export interface Correcting {
  * cannot be added to safely: what was written is read again, and must be the old record and the new results.
  */
 export const withResults = (text: string, bags: readonly BagResults[], why?: Correcting): string | undefined => {
-  const mark = text.startsWith("\ufeff") ? "\ufeff" : "";
-  const body = text.slice(mark.length);
-  const { contents } = parseDocument(body, { version: "1.2", schema: "core" });
+  const { contents } = parseDocument(text, { version: "1.2", schema: "core" });
   const composites = isMap(contents) ? valueOf(contents, "composites") : undefined;
   if (!isMap(contents) || !isSeq(composites)) return undefined;
   const style = usesFlow(composites.items) ? "flow" : "block";
@@ -36,14 +34,14 @@ export const withResults = (text: string, bags: readonly BagResults[], why?: Cor
   for (const { index, added } of bags) {
     if (added.length === 0) continue;
     const composite = composites.items[index];
-    const splice = isMap(composite) ? spliceFor(body, composite, added, style) : undefined;
+    const splice = isMap(composite) ? spliceFor(text, composite, added, style) : undefined;
     if (!splice) return undefined;
     splices.push(splice);
   }
   const corrections = correctionsOf(bags, why);
-  if (corrections.length > 0) splices.push(correcting(body, contents, corrections));
-  const written = spliced(body, splices);
-  return holds(written, body, bags, corrections) ? mark + written : undefined;
+  if (corrections.length > 0) splices.push(correcting(text, contents, corrections));
+  const written = spliced(text, splices);
+  return holds(written, text, bags, corrections) ? written : undefined;
 };
 
 type Correction = Readonly<Record<"composite" | "analyte" | "reason" | "date", string> & Record<"was" | "now", number>>;

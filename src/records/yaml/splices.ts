@@ -27,7 +27,7 @@ export const valueOf = (map: YAMLMap, key: string): unknown => pairOf(map, key)?
 /** Where a pair or a value ends, comments after it left out. The parser counts a comment below the last line of a block as part of it. */
 export const endOf = (node: unknown): number => {
   if (isPair(node)) return endOf(node.value ?? node.key);
-  if (isCollection(node) && !node.flow && node.items.length > 0) return endOf(node.items.at(-1));
+  if (isCollection(node) && !node.flow) return endOf(node.items.at(-1));
   return (node as { range: readonly [number, number, number] }).range[1];
 };
 

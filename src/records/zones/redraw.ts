@@ -57,7 +57,7 @@ export const redraw = (content: string, field: Field, asked: RedrawAsked): { red
   const problems = new Problems();
   const { file } = field;
   const old = exactText(join(content, ...file.split("/")));
-  const parsed = parseRecord(old.replace(/^\ufeff/, ""), file, fieldSchema, problems);
+  const parsed = parseRecord(old, file, fieldSchema, problems);
   if (!parsed) return { redrawn: undefined, problems };
   const begun = zonesBegun(parsed, asked, problems);
   const plans = plansTouched(parsed, asked, problems);

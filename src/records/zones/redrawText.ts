@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from "node:util";
 import type { YAMLMap, YAMLSeq } from "yaml";
-import { isMap, isScalar, isSeq, parse, parseDocument } from "yaml";
+import { isMap, isSeq, parse, parseDocument } from "yaml";
 import type { Splice } from "../yaml/splices.ts";
 import { below, endOf, inBraces, indentOf, pairOf, spliced, valueOf } from "../yaml/splices.ts";
 
@@ -20,20 +20,18 @@ export interface RedrawnText {
  * added to safely: what was written is read again, and must be the old record and what is new.
  */
 export const redrawnText = (text: string, redrawn: RedrawnText): string | undefined => {
-  const mark = text.startsWith("\ufeff") ? "\ufeff" : "";
-  const body = text.slice(mark.length);
-  const { contents } = parseDocument(body, { version: "1.2", schema: "core" });
+  const { contents } = parseDocument(text, { version: "1.2", schema: "core" });
   const zones = isMap(contents) ? valueOf(contents, "zones") : undefined;
   if (!isMap(contents) || !isMap(zones)) return undefined;
   const plan = valueOf(contents, "plan");
   const splices = [
-    ...redrawn.ended.map((id) => ending(body, zones, id, redrawn.since)),
-    drawing(body, zones, redrawn.drawn),
+    ...redrawn.ended.map((id) => ending(text, zones, id, redrawn.since)),
+    drawing(text, zones, redrawn.drawn),
     ...redrawn.plans.map((i) => planning(isSeq(plan) ? plan.items[i] : undefined, redrawn)),
   ];
   if (!splices.every((splice) => splice !== undefined)) return undefined;
-  const written = spliced(body, splices);
-  return holds(written, body, redrawn) ? mark + written : undefined;
+  const written = spliced(text, splices);
+  return holds(written, text, redrawn) ? written : undefined;
 };
 
 /** `until` stands after the name, which every zone has. */
@@ -66,10 +64,8 @@ const planning = (entry: unknown, { ended, drawn }: RedrawnText): Splice | undef
   const zones = isMap(entry) ? valueOf(entry, "zones") : undefined;
   if (!isSeq(zones) || zones.flow !== true) return undefined;
   const [at, end] = (zones as YAMLSeq & { range: readonly [number, number, number] }).range;
-  return { at, over: end - at, put: `[${inPlace(namesIn(zones), ended, Object.keys(drawn)).join(", ")}]` };
+  return { at, over: end - at, put: `[${inPlace(zones.toJSON() as string[], ended, Object.keys(drawn)).join(", ")}]` };
 };
-
-const namesIn = (zones: YAMLSeq): string[] => zones.items.map((item) => (isScalar(item) ? String(item.value) : ""));
 
 /** The new names stand where the first of the old ones stood. */
 const inPlace = (zones: readonly string[], ended: readonly string[], drawn: readonly string[]): string[] => {

@@ -21,6 +21,7 @@ describe("results put into a sampling file", () => {
     ["below a file's last line", "composites:\n  - label: a\n    zone: a", "    zone: a\n    results:\n      K: 104"],
     ["below a line that ends as on Windows", "composites:\r\n  - label: a\r\n    zone: a\r\n", "    zone: a\r\n    results:\r\n      K: 104\r\n"],
     ["as the other bags have them", "composites:\n  - label: b\n    zone: a\n  - label: a\n    zone: a\n    results: { pH: 6 }\n", "    zone: a\n    results: { K: 104 }\n  - label: a\n"],
+    ["in place of empty braces behind the dash of their bag", "composites:\n  - results: {}\n    label: a\n    zone: a\n", "  - results:\n      K: 104\n    label: a\n"],
     ["within empty braces, as the other bags have them", "composites:\n  - label: b\n    zone: a\n    results: {}\n  - label: a\n    zone: a\n    results: { pH: 6 }\n", "    results: { K: 104 }\n  - label: a\n"],
     ["within empty braces of a bag on one line", "composites: [{ label: a, zone: b, results: {} }]\n", "results: { K: 104 } }]\n"],
     ["into a bag on one line", "composites: [{ label: a, zone: b }]\n", "composites: [{ label: a, zone: b, results: { K: 104 } }]\n"],

@@ -19,7 +19,7 @@ zones:
 
 # what is grown
 plan:
-  - { season: 2026, crop: corn, zones: [a, b, c] }
+  - { season: 2026, crop: corn, zones: [c, a, d, b] }
 `;
 
 describe("zones drawn anew in a field.yaml", () => {
@@ -46,7 +46,7 @@ zones:
 
 # what is grown
 plan:
-  - { season: 2026, crop: corn, zones: [long, c] }
+  - { season: 2026, crop: corn, zones: [c, long, d] }
 `);
   });
 
@@ -60,6 +60,11 @@ plan:
     ["in no map at all", "- a\n", undefined],
   ])("%s", (_, before, after) => {
     expect(redrawnText(before, { ...merged, plans: before.includes("plan") ? [0] : [] })).toBe(after);
+  });
+
+  it("bear a name of any length on one line", () => {
+    const name = "long, ".repeat(30).trim();
+    expect(redrawnText(block, { ...merged, drawn: { long: { ...merged.drawn.long, name } } })).toContain(`    name: "${name}"\n`);
   });
 
   it("are never drawn wrong: what comes out is the old record and what is new, in whatever style the file is written", () => {
