@@ -101,7 +101,9 @@ export class Folder {
         if (isLink && !this.#isWithin(inner(path, name))) continue;
         const why = judge(name, isLink ? statSync(join(full, name)).isDirectory() : entry.isDirectory());
         if (why !== undefined) {
-          refused.set(name, why);
+          const meant = name.replace(otherEnding, ".yaml");
+          const fits = meant !== name && judge(meant, entry.isDirectory()) === undefined;
+          refused.set(name, fits ? `is not a record known here; did you mean ${meant}?` : why);
           continue;
         }
         accepted.push(name);
@@ -117,7 +119,7 @@ export class Folder {
       this.#refuse(path, unreadable(cause));
     }
     for (const [entry, why] of refused) {
-      const twin = accepted.find((other) => addressOf(other) === addressOf(entry));
+      const twin = accepted.find((other) => addressOf(other) === addressOf(entry.replace(otherEnding, ".yaml")));
       this.#refuse(inner(path, entry), twin === undefined ? why : `has the same address as ${this.name(inner(path, twin))}; keep one`);
     }
     return accepted;
@@ -167,7 +169,10 @@ const inner = (path: string, entry: string): string => (path === "" ? entry : `$
 /** "fields/knoll/samplings/2025-10-18.yaml" lies in "fields/knoll". */
 const homeOf = (path: string): string => path.split("/", 2).join("/");
 
-const addressOf = (entry: string): string => entry.replace(/\.[a-z]+$/i, "").toLowerCase();
+const addressOf = (entry: string): string => entry.toLowerCase();
+
+/** Endings that YAML is saved by, too. */
+const otherEnding = /\.ya?ml$/i;
 
 /** "cannot be read: EACCES: permission denied", without the machine's path. */
 const unreadable = (cause: unknown): string => `cannot be read: ${(cause as Error).message.replace(/, .*$/, "")}`;
