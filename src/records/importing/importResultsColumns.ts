@@ -1,6 +1,7 @@
 import type { ResultTable } from "../../exchange/results/resultFile.ts";
 import type { WrittenUnit } from "../../interpretation/units.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
+import { analytes } from "../../interpretation/vocabulary.ts";
 import type { DateOrder } from "../../exchange/results/resultFileValue.ts";
 import { allowedWords } from "../nearMiss.ts";
 import type { Problems } from "../problem.ts";
@@ -17,6 +18,9 @@ export type ColumnMeaning =
 type Columns = ResultFileRecord["columns"];
 /** Header and its column, spaces made one. A map, since a header may be called "constructor"; units are spelled by one, too. */
 type ByHeader = ReadonlyMap<string, ResultColumn>;
+
+/** The analyte's usual unit as it would stand in the laboratory's file: YAML begins nothing with a percent sign. */
+const yamlUnit = (analyte: AnalyteId): string => (analytes[analyte].unit === "%" ? '"%"' : analytes[analyte].unit);
 
 /** Spellings of units in headers, in small letters and without spaces; each is the unit beside it by definition. */
 const spellings = new Map(
@@ -117,7 +121,9 @@ export const columnMeanings = (
     if (column === "label") return { kind: "label" };
     if ("date" in column) return { kind: "date", order: column.date };
     if (column.unit === undefined && brackets !== undefined && unit === undefined)
-      return error(`"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml`);
+      return error(
+        `"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml, such as { analyte: ${column.analyte}, unit: ${yamlUnit(column.analyte)} }`,
+      );
     if (column.unit !== undefined && unit !== undefined && column.unit !== unit)
       return error(`gives its unit as ${unit}, and labs/${lab}.yaml says ${column.unit}; one of them is wrong`);
     const { analyte, as } = column;

@@ -187,7 +187,7 @@ describe("a file is refused at its line and column", () => {
 
   it.each([
     ["another unit than the package's", "K (lb/ac)", "K", "is in lb/ac, and package \"basic\" reports K in ppm; the two are not one by definition, so nothing is converted"],
-    ["a unit that is none", "K (grains)", "K (grains)", '"grains" is not a unit known here; state the column\'s unit in labs/north-lab.yaml'],
+    ["a unit that is none", "K (grains)", "K (grains)", '"grains" is not a unit known here; state the column\'s unit in labs/north-lab.yaml, such as { analyte: K, unit: ppm }'],
   ])("%s", (_, header, key, message) => {
     const farm = awaitingFarm(`columns:\n    Label: label\n    ${key}: { analyte: K }\n`);
     expect(complaints(farm, `Label,${header}\n0021,104\n0022,128\n`)).toEqual([`results.csv:1:7: ${header}: ${message}`]);
