@@ -6,10 +6,40 @@ import { crops } from "../../interpretation/vocabulary.ts";
 import type { Field } from "../model.ts";
 import type { Problems } from "../problem.ts";
 
-/** So many times the middle yield of its crop on the farm is likely a slip, such as 1790 for 179. What land can bear is nobody's table. */
+/** So many times the middle yield of its crop on the farm is likely a slip, such as 1790 for 179. */
 const timesMiddle = 5;
 /** Of fewer the middle says too little. */
 const fewestYields = 4;
+
+const otherSeeds = [
+  ...["winterWheat", "winterWheatElite", "winterWheatFeed", "durumWheat", "winterRye", "winterTriticale", "springWheat", "winterBarley"],
+  ...["springBarley", "oats", "winterOilseedRape", "springOilseedRape", "sunflower", "linseed", "fieldBeans", "dryBeans"],
+] as const;
+
+/**
+ * More of a dry seed than was ever harvested, in the crop's own unit, and less than is worth a harvest: to tell a slip of the unit, such as
+ * 68 dt/ha written as t/ha. From memory the records are about 624 bu/ac of corn and 18 t/ha of wheat. Of other crops no bound is told:
+ * under glass they bear what no field does.
+ */
+const inBushels = { most: 400, least: 1 };
+const inTonnes = { most: 22, least: 0.05 };
+const bounds: Partial<Record<CropId, { readonly most: number; readonly least: number }>> = {
+  ...Object.fromEntries(otherSeeds.map((crop) => [crop, inTonnes])),
+  soybean: inBushels,
+  wheat: inBushels,
+  grainSorghum: inBushels,
+  corn: { ...inBushels, most: 900 },
+  grainMaize: { ...inTonnes, most: 50 },
+};
+
+/** Why one yield by itself looks like a slip. */
+const outOfBounds = ({ crop, amount: { value: written, unit }, value }: Told): string | undefined => {
+  const { most = Infinity, least = 0 } = bounds[crop] ?? {};
+  if (value < least) return `${plain(written)} ${unit} is less than is worth a harvest; is it a slip, or another unit?`;
+  if (value <= most) return undefined;
+  const tenths = unit === "t/ha" ? ` ${plain(written)} dt/ha are ${plain(written / 10)} t/ha` : "";
+  return `${plain(written)} ${unit} is more than ${crops[crop].label} yields anywhere; is it a slip, or another unit?${tenths}`;
+};
 
 interface Told {
   readonly crop: CropId;
@@ -20,21 +50,19 @@ interface Told {
   readonly path: string;
 }
 
-/** Warn of yields and yield goals that stand far above the farm's others of the same crop: rates and balances rest on them. */
+/** Warn of yields and yield goals that no land bears, or that stand far above the farm's others of the same crop: rates and balances rest on them. */
 export const warnOfYieldSlips = (fields: readonly Field[], problems: Problems): void => {
-  const byCrop = Map.groupBy(fields.flatMap(yieldsOf), ({ crop }) => crop);
-  for (const [crop, told] of byCrop) {
-    if (told.length < fewestYields) continue;
+  for (const [crop, told] of Map.groupBy(fields.flatMap(yieldsOf), ({ crop }) => crop)) {
     const values = told.map(({ value }) => value).sort((a, b) => a - b);
-    const middle = values[Math.floor((values.length - 1) / 2)]!;
-    for (const { value, amount, at, path } of told)
-      if (value > timesMiddle * middle)
-        problems.warn(
-          at.file,
-          at,
-          path,
-          `${plain(amount.value)} ${amount.unit} is more than ${timesMiddle} times what ${crops[crop].label} mostly yields in these records, ${plain(middle, 1)} ${crops[crop].yieldUnit}; is it a slip?`,
-        );
+    const middle = values.length < fewestYields ? Infinity : values[Math.floor((values.length - 1) / 2)]!;
+    for (const one of told) {
+      const { value, amount, at, path } = one;
+      const why =
+        value > timesMiddle * middle
+          ? `${plain(amount.value)} ${amount.unit} is more than ${timesMiddle} times what ${crops[crop].label} mostly yields in these records, ${plain(middle, 1)} ${crops[crop].yieldUnit}; is it a slip?`
+          : outOfBounds(one);
+      if (why !== undefined) problems.warn(at.file, at, path, why);
+    }
   }
 };
 

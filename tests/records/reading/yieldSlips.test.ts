@@ -18,3 +18,13 @@ it("warns of a yield far above the others of its crop, and of no other", () => {
   expect(slips(seasons(179))).toEqual([]);
   expect(slips(seasons(5 * 171))).toEqual([]);
 });
+
+// From memory: the records are about 39 t/ha of corn (623.8 bu/ac, 2023) and 18 t/ha of wheat (2020); Germany's farmers count in dt/ha, tenths of a tonne.
+it("warns of the first yield on record where no land bears so much of a dry seed, or so little of any", () => {
+  const first = (crop: string, amount: string) => slips(farmFolder().write("fields/north/seasons/2023.yaml", `season: 2023\ncrops:\n  - crop: ${crop}\n    yield: ${amount}\n`)).map((line) => line.slice(line.indexOf("warning")));
+  expect(first("springBarley", "{ value: 68, unit: t/ha }")).toEqual(["warning: 68 t/ha is more than spring barley yields anywhere; is it a slip, or another unit? 68 dt/ha are 6.8 t/ha"]);
+  expect(first("corn", "{ value: 1790, unit: bu/ac }")).toEqual(["warning: 1,790 bu/ac is more than corn yields anywhere; is it a slip, or another unit?"]);
+  expect(first("winterWheat", "{ value: 6.8, unit: kg/ha }")).toEqual(["warning: 6.8 kg/ha is less than is worth a harvest; is it a slip, or another unit?"]);
+  for (const [crop, amount] of [["springBarley", "{ value: 19, unit: t/ha }"], ["corn", "{ value: 624, unit: bu/ac }"], ["sugarBeet", "{ value: 110, unit: t/ha }"], ["winterWheat", "{ value: 0, unit: t/ha }"], ["soybean", "{ value: 1, unit: bu/ac }"]] as const)
+    expect(first(crop, amount)).toEqual([]);
+});
