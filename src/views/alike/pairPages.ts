@@ -15,16 +15,16 @@ export const everyTwo = (zones: readonly Zone[]): [Zone, Zone][] =>
   zones.flatMap((a, i) => zones.slice(i + 1).map((b): [Zone, Zone] => [a, b]));
 
 /** Are only those of its zones compared that lie side by side? */
-export const comparesNeighbors = ({ zones }: Field): boolean => zones.length > mostComparedWithAll && zones.some((z) => z.area);
+export const comparesNeighbors = ({ zones }: Field): boolean => zones.length > mostComparedWithAll;
 
 const known = new WeakMap<Field, [Zone, Zone][]>();
 
-/** The zones of a field that are compared, two by two; where an outline is missing nobody can tell what lies beside a zone. */
+/** The zones of a field that are compared, two by two. What lies beside a zone its outline alone can tell, to a reader who is shown none nobody. */
 export const zonesInPairs = (field: Field): [Zone, Zone][] => {
   let pairs = known.get(field);
   if (!pairs) {
     const all = everyTwo(field.zones);
-    pairs = comparesNeighbors(field) ? all.filter(([a, b]) => !a.area || !b.area || sideBySide(a.area, b.area, mostApart)) : all;
+    pairs = comparesNeighbors(field) ? all.filter(([a, b]) => a.area && b.area && sideBySide(a.area, b.area, mostApart)) : all;
     known.set(field, pairs);
   }
   return pairs;

@@ -35,7 +35,7 @@ const parts: Readonly<Record<Part, RedactionRow>> = {
   },
   positions: {
     part: "Positions",
-    out: "Outlines, maps, positions and the address.",
+    out: "Outlines, maps, positions and the address, and of a field of more than twelve zones which prove alike: only those side by side are compared.",
     stays:
       "Names stay, and areas to the nearest 100 square meters, so that sums may differ in the last digit from the owner's own. Whoever knows the land knows which field is meant.",
   },
