@@ -11,6 +11,7 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import { latestAdvice } from "../advice/sample.ts";
 import { careOfAdvice } from "../advice/samplingQuality.ts";
 import { judgedSeries } from "../trends/trendSeries.ts";
+import { limedBetween, limings } from "../trends/sinceLime.ts";
 import { trendPhrase } from "../trends/trendWords.ts";
 import { area, areaUnit } from "../units.ts";
 import { longDate } from "../words.ts";
@@ -63,7 +64,13 @@ const row = (farm: Farm, field: Field, zone: Zone, advice: ZoneAdvice | undefine
   // What is compared over the years may be of the other season than the newest full sampling, and is not to be read against it.
   const other =
     last && rating && isSeasonal(analyte) && seasonOf(last.date) !== seasonOf(rating.measurement.date) ? seasonOf(last.date) : undefined;
-  const direction = !series || !last ? "" : first === last ? "one sampling so far" : trendPhrase(series.trend, last);
+  const limed = series && analyte === "pH" ? limedBetween(series, limings(field, zone)) : undefined;
+  const direction =
+    !series || !last
+      ? ""
+      : first === last
+        ? "one sampling so far"
+        : `${trendPhrase(series.trend, last)}${limed ? `, limed ${limed.slice(0, 4)}` : ""}`;
   return {
     analyte,
     label: analytes[analyte].label,

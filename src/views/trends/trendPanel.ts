@@ -11,6 +11,7 @@ import type { ComparableHistory } from "./history.ts";
 import { zoneHistory } from "./history.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { careOf } from "../advice/samplingQuality.ts";
+import { limings } from "./sinceLime.ts";
 import type { TrendBreak } from "./trendBreaks.ts";
 import { breaksOf } from "./trendBreaks.ts";
 import { judgedSeries, seasonSeries } from "./trendSeries.ts";
@@ -89,6 +90,7 @@ export const trendPanel = (
   }));
   const newest = judgedSeries(histories, analyte)!;
   const last = newest.measurements.at(-1)!;
+  const limes = analyte === "pH" ? limings(field, zone) : [];
   const parted = breaksOf(series.map((s) => s.measurements));
   return {
     zone,
@@ -96,6 +98,7 @@ export const trendPanel = (
       care: careAt(field, last),
       today: decimalYear(farm.today),
       ended: field.formerZones.some((z) => z.id === zone.id),
+      limes,
     }),
     noise: [
       ...new Set(
@@ -109,7 +112,7 @@ export const trendPanel = (
     others: beside.flatMap((h) => h.measurements.map(point(h))),
     breaks: parted.breaks,
     apart: parted.beside,
-    events: analyte === "pH" ? limings(field, zone) : [],
+    events: limes.map((a) => ({ x: decimalYear(a.date), label: `lime, ${plain(a.rate.value, 1)} ${a.rate.unit}` })),
     units: [...new Set(all.map((m) => m.unit))],
   };
 };
@@ -119,9 +122,3 @@ const careAt = (field: Field, last: Measurement): string | undefined => {
   const event = field.samplings.find((s) => s.file === last.origin.file);
   return event && careOf(field, event, [last.analyte]);
 };
-
-const limings = (field: Field, zone: Zone): { x: number; label: string }[] =>
-  field.seasons
-    .flatMap((s) => s.applications)
-    .filter((a) => a.product.lime && a.zones.includes(zone.id))
-    .map((a) => ({ x: decimalYear(a.date), label: `lime, ${plain(a.rate.value, 1)} ${a.rate.unit}` }));

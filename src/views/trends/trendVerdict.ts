@@ -5,7 +5,9 @@ import type { Band } from "../../interpretation/rules/bands.ts";
 import { plain } from "../../interpretation/show.ts";
 import { edgesWithinNoise } from "../../interpretation/statistics/change.ts";
 import type { Noise } from "../../interpretation/statistics/noise.ts";
+import type { Application } from "../../records/model.ts";
 import type { ComparableHistory } from "./history.ts";
+import { sinceLime } from "./sinceLime.ts";
 import type { Told } from "./trendWords.ts";
 import { edgeWords, trendWords } from "./trendWords.ts";
 import { count, monthYear } from "../words.ts";
@@ -40,18 +42,19 @@ const stepsOf = (outcome: Outcome<unknown>): readonly Step[] => (outcome.kind ==
 /** The sum of a trend may tell of its noise already. */
 const withNoiseFirst = (noise: readonly Step[], trend: readonly Step[]): Step[] => [...noise.filter((s) => !trend.includes(s)), ...trend];
 
-/** A series judged: `bands` are the classes that hold for its newest result, `care` what to beware of in how that was taken. */
+/** A series judged: `bands` are the classes that hold for its newest result, `care` what to beware of in how that was taken, `limes` what bent it. */
 export const trendVerdict = (
-  { measurements, noise, trend }: ComparableHistory,
+  history: ComparableHistory,
   bands: readonly Band[],
-  { care, ...told }: Told & { readonly care?: string | undefined } = {},
+  { care, limes = [], ...told }: Told & { readonly care?: string | undefined; readonly limes?: readonly Pick<Application, "date">[] } = {},
 ): TrendVerdict => {
+  const { measurements, noise, trend } = history;
   const last = measurements.at(-1)!;
   const { says, numbers } = trendWords(trend, last, told);
   const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last.value, edgesOf(bands), noise.value) : [];
   return {
     now: nowWords(measurements),
-    says: measurements.length > 1 ? says : "",
+    says: measurements.length > 1 ? [says, sinceLime(history, limes)].filter(Boolean).join(" ") : "",
     edge: edgeWords(near, last),
     care,
     numbers,

@@ -65,7 +65,7 @@ describe("a field's sheet", () => {
     const [knoll] = sheet.zones;
     expect(knoll!.about).toBe("9.7 acres, loam over glacial till, sampled 18 October 2025");
     expect(knoll!.rows.map((r) => [r.label, r.first, r.cell.value, r.cell.band, r.range, r.direction])).toEqual([
-      ["Soil pH", "6.3 in 2014", "6.3", "in range", "6.2 to 6.8", "no detectable trend in six samplings"],
+      ["Soil pH", "6.3 in 2014", "6.3", "in range", "6.2 to 6.8", "no detectable trend in six samplings, limed 2019"],
       ["Phosphorus", "32 in 2018", "28", "deficient", "30 to under 50 ppm", "no change beyond noise, but only four samplings"],
       ["Potassium", "129 in 2018", "105", "deficient", "120 to under 170 ppm", "no change beyond noise, but only four samplings"],
       ["Organic matter", "3.2 in 2014", "3.0", undefined, "", "no detectable trend in six samplings"],
