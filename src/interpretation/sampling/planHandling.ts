@@ -127,12 +127,16 @@ const rowsOf = (
 /** Bounds that hang on the method of one region and are not lent to a plan by another's guidelines. */
 const regional = /^cropHeight|^daysAfterRain/;
 
+/** How long a bag may wait, each told by its own clock: of several guidelines' words one is lent, since they contradict each other. */
+const waiting = /^(hoursToLab|hoursToDrying|daysUnchilled)$/;
+const topicOf = (about: string): string => (waiting.test(about) ? "waiting" : about);
+
 /** Measures that no metric household has; another guideline says the same without them. */
 const american = /\b(quart|pint|cup)\b/;
 
 /**
  * Is it mineral nitrogen that the chosen guidelines read? How others keep the bags of a June test is then no help: to dry them
- * changes the ammonium that is counted with the nitrate.
+ * changes the ammonium that is counted with the nitrate; nor is an auger for its depth of help to a June test.
  */
 const readsMineralNitrogen = (chosen: readonly Guideline[]): boolean =>
   chosen.some((pack) => sectionsOf(pack, "nitrogenNeed").length + sectionsOf(pack, "nitrogenSupply").length > 0);
@@ -155,16 +159,18 @@ export const planHandling = (
   const others = specsOf(
     asFor === "nitrate" && readsMineralNitrogen(chosen)
       ? []
-      : [...atHand].filter((pack) => pack.status === "current" && !chosen.includes(pack)),
+      : [...atHand].filter(
+          (pack) => pack.status === "current" && !chosen.includes(pack) && !(asFor === "nitrate" && readsMineralNitrogen([pack])),
+        ),
     asFor,
   )
     .flatMap((s) => rowsOf(s, false, units))
     .filter(({ about, task }) => !regional.test(about) && !(units === "metric" && american.test(task.text)));
-  const told = new Set(own.map((r) => r.about));
+  const told = new Set(own.map((r) => topicOf(r.about)));
   const lent: Task[] = [];
   for (const { about, task } of [...others.filter((r) => r.task.evidence === "read"), ...others]) {
-    if (told.has(about)) continue;
-    told.add(about);
+    if (told.has(topicOf(about))) continue;
+    told.add(topicOf(about));
     lent.push(task);
   }
   // A publication's word on the pail stands in place of common practice; for nitrate it is the bag that counts.

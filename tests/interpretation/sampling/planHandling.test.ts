@@ -26,6 +26,14 @@ describe("handling", () => {
     expect(said).not.toContain("Not before the crop");
   });
 
+  it("lends one way of keeping bags from spoiling, not three that contradict each other, and no auger for another test's depth", () => {
+    const said = texts([ohio], [...atHand, pack("uk-rb209-2023")], "nitrate");
+    expect(said.match(/Have it at the laboratory|Dry it within|Leave it uncooled/g)).toEqual(["Have it at the laboratory"]);
+    // RB209, section 4: the auger is for mineral nitrogen to 90 cm; a June test is of the top foot.
+    expect(said).not.toContain("meter long");
+    expect(texts([pack("uk-rb209-2023")], [], "nitrate")).toContain("A gouge auger a meter long");
+  });
+
   it("takes the chosen guideline's word before another's, and marks only the other as lent", () => {
     const tasks = planHandling([pack("us-nebraska-sampling"), pack("us-connecticut-nitrate-sampling")], atHand, "nitrate");
     const way = tasks.filter((t) => t.text.startsWith("Have it at"));
