@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { chmodSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { chmodSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
@@ -72,6 +72,19 @@ describe("the files of an import", () => {
       { file: earlier, message: expect.stringMatching(/^could not be put back as it was: EISDIR/) as string },
     ]);
     expect(readFileSync(join(farm.path, paths.sampling), "utf8")).toBe(old[1]);
+  });
+
+  it("are the old ones where what was prepared for one of them is gone before it takes its place", () => {
+    const farm = awaitingFarm();
+    const tidy = (): void => {
+      for (const name of files(farm).filter((each) => each.startsWith(".2025"))) rmSync(join(farm.path, dirname(earlier), name));
+    };
+    let step = 0;
+    const afterStep = (): void => {
+      if (++step === 6) tidy();
+    };
+    expect(() => writeChanges(farm.path, changes(farm), afterStep)).toThrow("ENOENT");
+    expect([texts(farm), step]).toEqual([old, 7]);
   });
 
   it("are left as another program wrote them after us", () => {
