@@ -7,7 +7,7 @@ import type { BagFile, Sha512 } from "../src/exchange/bundle/bag.ts";
 import { bag, bagInfoValue, oneLine, textFile } from "../src/exchange/bundle/bag.ts";
 import { bagReadme } from "../src/exchange/bundle/bagReadme.ts";
 import { dataPackage } from "../src/exchange/bundle/dataPackage.ts";
-import { zipped } from "../src/exchange/bundle/zipWriter.ts";
+import { zipFault, zipped } from "../src/exchange/bundle/zipWriter.ts";
 import { noDay } from "../src/interpretation/noDay.ts";
 import { idFrom } from "../src/records/idFrom.ts";
 import type { Farm } from "../src/records/model.ts";
@@ -85,10 +85,9 @@ const run = async (argv: readonly string[]): Promise<number> => {
   if (!sameFiles(records, bundleRecords(whole, content, library)))
     throw new UsageError("a record was changed while the bundle was made; nothing was written. Run it again.");
   const files = bagOf(farm, given.audience === undefined ? [...site, ...records] : site);
-  // A ZIP as old tools read it counts its entries in 16 bits.
-  if (files.length > 65_535)
-    throw new UsageError(`a ZIP holds at most 65,535 files, and these are ${files.length}; bundle fewer fields at a time`);
   const zip = zipped(Object.fromEntries(files.map(({ path, bytes }) => [`${name}/${path}`, bytes])));
+  const fault = zipFault(files.length, zip.length);
+  if (fault !== undefined) throw new UsageError(`${fault}; bundle fewer fields at a time`);
   replaceFile(out, zip);
   console.log(`${farm.name}: ${counted(files.length, "file")} in ${relative(standing(), out) || out}, ${Math.ceil(zip.length / 1024)} kB.`);
   console.log(`To check it anywhere: unzip it, and in ${name} run sha512sum -c manifest-sha512.txt`);

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { bundleRecords } from "../../scripts/bundleRecords.ts";
 import { installation } from "../../scripts/options.ts";
+import { zipFault } from "../../src/exchange/bundle/zipWriter.ts";
 import { farmFolder, temporaryFolder } from "../support/farmFolder.ts";
 
 const library = join(installation, "content");
@@ -21,23 +22,23 @@ describe("the records in a bundle", () => {
   });
 });
 
-describe("a record that is changed while the site is built", () => {
+describe("a bundle that cannot be what it should", () => {
   afterEach(() => {
-    vi.doUnmock("../../scripts/build.ts");
+    for (const mocked of ["../../scripts/build.ts", "../../src/exchange/bundle/zipWriter.ts"]) vi.doUnmock(mocked);
     vi.unstubAllEnvs();
     vi.restoreAllMocks();
     vi.resetModules();
   });
 
-  it("stops the bundle, which would hold other records than its site tells of; nothing is left", async () => {
+  /** What is told in place of a bundle whose site is built so, with nothing left anywhere. */
+  const refusal = async (build: (content: string) => object | undefined): Promise<string> => {
     const [farm, home, scratch] = [farmFolder(), temporaryFolder(), temporaryFolder()];
     vi.resetModules();
     vi.doMock("../../scripts/build.ts", () => ({
       buildSite: ({ content, out }: { content: string; out: string }) => {
         mkdirSync(out, { recursive: true });
         writeFileSync(join(out, "index.html"), "");
-        appendFileSync(join(content, "farm.yaml"), "# later\n");
-        return Promise.resolve({});
+        return Promise.resolve(build(content));
       },
     }));
     vi.stubEnv("INIT_CWD", home);
@@ -45,7 +46,19 @@ describe("a record that is changed while the site is built", () => {
     const said = vi.spyOn(console, "error").mockImplementation(() => undefined);
     const [{ runCommand }, { command }] = await Promise.all([import("../../scripts/command.ts"), import("../../scripts/bundle.ts")]);
     expect(await runCommand(command, ["--content", farm.path])).toBe(1);
-    expect(said.mock.calls.flat().join("\n")).toContain("a record was changed while the bundle was made; nothing was written. Run it again.");
     expect([readdirSync(home), readdirSync(scratch)]).toEqual([[], []]);
+    return said.mock.calls.flat().join("\n");
+  };
+
+  it("is not made where a record is changed while the site is built: it would hold other records than its site tells of", async () => {
+    const later = (content: string): object => (appendFileSync(join(content, "farm.yaml"), "# later\n"), {});
+    expect(await refusal(later)).toContain("a record was changed while the bundle was made; nothing was written. Run it again.");
+  });
+
+  it("is not made where the site could not be built, which has said why", async () => expect(await refusal(() => undefined)).toBe(""));
+
+  it("is not made where a ZIP cannot hold it", async () => {
+    vi.doMock("../../src/exchange/bundle/zipWriter.ts", () => ({ zipFault, zipped: () => ({ length: 5 * 2 ** 30 }) }));
+    expect(await refusal(() => ({}))).toBe("a ZIP holds less than 4 GB, and this one has 5.0 GB; bundle fewer fields at a time");
   });
 });
