@@ -70,6 +70,15 @@ describe("samplings before the first year shown", () => {
     expect(factsOf(fieldSummary(farm, field).kept)["Tested in time"]).toBe("not known, because earlier samplings are left out for this reader");
   });
 
+  it("there are none of a zone that began in the years shown: that it was never sampled is told", () => {
+    const overdue = (since: string): boolean => {
+      const begun = { ...demo, fields: demo.fields.map((f) => ({ ...f, samplings: [], zones: f.zones.map((z) => ({ ...z, since })) })) };
+      const farm = forAudience(begun, { name: "A reader", leaveOut: [], seasons: { from: 2020 } }, "2023-12-31");
+      return dueOf(farm, saltings(farm)).overdue;
+    };
+    expect(["2019-12-31", "2020-01-01", "2023-06-01"].map(overdue)).toEqual([false, true, true]);
+  });
+
   it("are surely too old where the whole interval is shown", () => {
     const bare = (seasons: NonNullable<AudienceRecord["seasons"]>, today: string): boolean => {
       const without = { ...demo, fields: demo.fields.map((f) => ({ ...f, samplings: [] })) };

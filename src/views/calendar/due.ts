@@ -18,14 +18,16 @@ export interface Due {
 
 /** When the next routine sampling of a field, or of one of its zones, is due: the longest-waiting zone plus the longest interval of the first guideline that states one. */
 export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
-  const newest = (only ? [only] : field.zones).map(
+  const zones = only ? [only] : field.zones;
+  const newest = zones.map(
     (zone) => field.samplings.findLast((s) => s.purpose === "routine" && s.composites.some((c) => c.zone === zone.id))?.date,
   );
   const { outcome } = samplingAdvice(field.guidelines, { purpose: "routine", tillage: field.tillage, crop: field.plan[0]?.crop }).interval;
   const years = outcome.kind === "answer" ? outcome.value.most : undefined;
   const never = newest.every((d) => d === undefined);
   const redrawn = never && (only ? only.formerly !== undefined : field.samplings.some((s) => s.purpose === "routine"));
-  if (newest.some((d) => d === undefined) && mayBeInTime(farm, years))
+  const unsampled = zones.filter((_, i) => newest[i] === undefined);
+  if (unsampled.some((zone) => mayBeInTime(farm, zone, years)))
     return {
       last: undefined,
       next: undefined,
@@ -34,7 +36,7 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
       redrawn,
       words: `not known, because earlier samplings are ${leftOutForReader}`,
     };
-  if (newest.some((d) => d === undefined))
+  if (unsampled.length > 0)
     return {
       last: undefined,
       next: undefined,
@@ -50,9 +52,10 @@ export const dueOf = (farm: Farm, field: Field, only?: Zone): Due => {
   return { last, next, overdue, never, redrawn, words: overdue ? `${monthYear(next)}, overdue` : monthYear(next) };
 };
 
-/** A sampling before the first year shown may still hold: what the reader is not shown is not told as due. */
-export const mayBeInTime = (farm: Farm, years: number | undefined): boolean => {
+/** A sampling before the first year shown may still hold: what the reader is not shown is not told as due. A zone that began since has none. */
+export const mayBeInTime = (farm: Farm, { since }: Pick<Zone, "since">, years: number | undefined): boolean => {
   const from = farm.withheld?.years?.from;
+  if (from !== undefined && since !== undefined && Number(since.slice(0, 4)) >= from) return false;
   return from !== undefined && (years === undefined || yearsAfter(`${from - 1}-12-31`, years) >= farm.today);
 };
 

@@ -37,7 +37,7 @@ export const testedShare = (farm: Farm, fields: readonly Field[]): TestedShare =
         const date = latestAdvice(farm, field, zone)?.sampling.date;
         return {
           zone,
-          untold: date === undefined && mayBeInTime(farm, years),
+          untold: date === undefined && mayBeInTime(farm, zone, years),
           inTime: date !== undefined && years !== undefined && yearsAfter(date, years) >= farm.today,
         };
       });
