@@ -1,7 +1,7 @@
 import { isSeasonal, seasonOf } from "../../interpretation/comparable.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
-import type { Band } from "../../interpretation/rules/bands.ts";
-import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
+import type { RatingAdvice } from "../../interpretation/rating.ts";
+import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analytes, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { numberLabel } from "../../interpretation/measurement.ts";
@@ -25,7 +25,7 @@ export interface FertilityRow {
   /** The earliest result measured the same way, "178 in 2018", "178 in autumn 2018" beside a newest one of spring; empty where there is none earlier. */
   readonly first: string;
   readonly cell: RatedCell;
-  /** "120 to 170 ppm", "6.1 to under 10.1 mg/l", or empty where no guideline says. */
+  /** "120 to 170 ppm", "6.1 to under 10.1 mg/l", "not fully known", or empty where no guideline says. */
   readonly range: string;
   readonly direction: string;
 }
@@ -43,8 +43,9 @@ export interface FertilityZone {
 const asked: readonly AnalyteId[] = ["pH", "P", "K"];
 const besides: readonly AnalyteId[] = ["organicMatter"];
 
-/** The range to stay in, from the classes of the guideline. */
-const rangeWords = (bands: readonly Band[], unit: SoilTestUnit): string => {
+/** The range to stay in, from the classes of the guideline. A pH that is in one whatever a fact is has a range that hangs on that fact. */
+const rangeWords = ({ bands, measurement: { analyte, unit }, outcome }: RatingAdvice): string => {
+  if (analyte === "pH" && outcome.kind === "answer" && bands.length === 0) return "not fully known";
   const within = bands.find((b) => b.position === "within");
   return within
     ? bandLimits(
@@ -79,7 +80,7 @@ const row = (farm: Farm, field: Field, zone: Zone, advice: ZoneAdvice | undefine
         ? ""
         : `${numberLabel(first)} in ${other === undefined ? "" : `${other} `}${first.date.slice(0, 4)}`,
     cell: ratedCell(advice, analyte),
-    range: rating ? rangeWords(rating.bands, rating.measurement.unit) : "",
+    range: rating ? rangeWords(rating) : "",
     direction: other === undefined ? direction : `in ${other}: ${direction}`,
   };
 };

@@ -92,7 +92,7 @@ const whySummed = (farm: Farm, field: Field): string => {
   );
   if (samplings.length === 0) return [said, ...awaitedOf(field)].join(" ");
   const due = dueOf(farm, field);
-  return due.overdue ? `${said} It is due for sampling again: ${due.words}.` : said;
+  return due.overdue ? `${said} It is due for sampling ${due.last === undefined ? "" : "again: "}${due.words}.` : said;
 };
 
 /** The samplings that the zones' newest results come from, oldest first, with their zones. */

@@ -96,6 +96,20 @@ it("a sheet of an old sampling says that it is due, and counts no acre as tested
   expect(fact(sheet.kept, "Tested in time")).toBe("none of 8.3 acres. Tri-State 2020: every 3 to 4 years.");
 });
 
+it("a field of which a zone was never sampled is due now", () => {
+  const field = fieldOf(demo, "causeway");
+  const fresh = { ...field, zones: [...field.zones, { ...field.zones[0]!, id: "new-piece", name: "New piece" }] };
+  expect(fieldSummary({ ...demo, fields: [fresh] }, fresh).why).toMatch(/ It is due for sampling now: not every zone has been sampled\.$/);
+});
+
+it("a range that hangs on what is not known is not told as one that nobody set", () => {
+  // Tri-State limes corn below pH 6.0 or 6.2, by the pH of the subsoil, which is not known here: whatever it is, 5.6 is below and 6.9 above.
+  const folder = farmFolder().change(paths.farm, "[small-guide]", "[us-tristate-974-2020]").remove("guidelines").change(paths.sampling, "pH: 6.2", "pH: 5.6");
+  const { farm } = folder.read({ library });
+  const ranges = fertilityNow(farm!, farm!.fields[0]!).map((zone) => zone.rows.filter((r) => r.analyte === "pH").map((r) => [r.cell.band, r.range]));
+  expect(ranges[0]).toEqual([["lime due", "not fully known"]]);
+});
+
 it("a field that no guideline answers for says so, and names no number", () => {
   const sheet = summary(demo, "ropewalk");
   expect(sheet.lede).toBe("Where the soil stands against its targets is not known. What it would take to reach the guidelines' targets is not fully known; the reasons stand below.");
