@@ -3,6 +3,8 @@ import type { SamplingAdvice } from "../../interpretation/sampling/samplingAdvic
 import { samplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
 import type { SamplingQuestion } from "../../interpretation/rules/samplingWhen.ts";
 import { usualDepth } from "../../interpretation/sampling/usualDepth.ts";
+import { shareOf } from "../../interpretation/products.ts";
+import { convert } from "../../interpretation/units.ts";
 import type { AnalyteId, PurposeId } from "../../interpretation/vocabulary.ts";
 import type { Field, Sampling, Zone } from "../../records/model.ts";
 import { cropBefore } from "./cropBefore.ts";
@@ -47,6 +49,24 @@ export const zoneSamplingAdvice = (
 
 const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
 
+/** Percent of nitrogen that no fertilizer but anhydrous ammonia holds, which is always banded: 82-0-0. */
+const ammoniaFrom = 80;
+/** Nitrogen as ammonia, lb/ac, above which Iowa's late-spring test counts ground as banded. */
+const bandedFrom = 50;
+
+/** Was anhydrous ammonia banded in the year before a nitrate test? Not known where the season has no record. */
+const bandedAmmonia = (field: Field, zone: Zone, { purpose, date }: Sampling): SamplingQuestion["bandedAmmonia"] => {
+  if (purpose !== "nitrate" || !field.seasons.some((s) => s.season === Number(date.slice(0, 4)))) return undefined;
+  const pounds = field.seasons
+    .flatMap((s) => s.applications)
+    .filter((a) => a.zones.includes(zone.id) && a.date <= date && yearsBetween(a.date, date) < 1)
+    .reduce((sum, a) => {
+      const percent = a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0;
+      return percent < ammoniaFrom ? sum : sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * percent) / 100;
+    }, 0);
+  return pounds > bandedFrom ? "yes" : "no";
+};
+
 const eventOf = (field: Field, { purpose, date, depth, lab, composites, handling, nitrate }: Sampling): SamplingEvent => ({
   purpose,
   date,
@@ -83,7 +103,10 @@ export const samplingQuality = (field: Field, sampling: Sampling): readonly Find
       id: zone.id,
       name: zone.name,
       area: zone.squareMeters === undefined ? undefined : { value: zone.squareMeters, unit: "sq m" },
-      advice: zoneSamplingAdvice(then, zone, sampling.purpose, sampling.date, { month: Number(sampling.date.slice(5, 7)) }),
+      advice: zoneSamplingAdvice(then, zone, sampling.purpose, sampling.date, {
+        month: Number(sampling.date.slice(5, 7)),
+        bandedAmmonia: bandedAmmonia(then, zone, sampling),
+      }),
     })),
     usual: usualDepth(sampling.purpose, {
       packs: field.guidelines,

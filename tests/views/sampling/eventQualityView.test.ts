@@ -6,6 +6,7 @@ import { eventQualityView } from "../../../src/views/sampling/eventQualityView.t
 import { fieldView } from "../../../src/views/field/field.ts";
 import { careOf, careOfAdvice } from "../../../src/views/advice/samplingQuality.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+import type { Field } from "../../../src/records/model.ts";
 import { pack } from "../../support/packs.ts";
 
 const read = (...folder: string[]) => readFarm({ content: join(installation, ...folder), library: join(installation, "content") }).farm!;
@@ -20,6 +21,26 @@ it("says of a sampling taken well that nothing speaks against it", () => {
 
 it("says what to read with care where laboratory and methods changed", () => {
   expect(says("2018-10-23")).toBe("Read with care: laboratory and methods. Nine other things of 11 are fine.");
+});
+
+// Iowa's late-spring test: at least 24 cores where more than 50 lb N/ac was banded as anhydrous ammonia, else 16 to 24. Nothing but ammonia is 82-0-0.
+it("judges the cores of a June test by the nitrogen that the season records, as the rate beside it does", () => {
+  const june = causeway.samplings.find((s) => s.id === "2025-06-11-nitrate")!;
+  const cores = (seasons: Field["seasons"]) => {
+    const { composites, ...rest } = june;
+    const field = { ...causeway, seasons, samplings: [{ ...rest, composites: [...composites] }] };
+    return samplingView({ ...demo, fields: [field] }, field, field.samplings[0]!).quality.rows.find((r) => r.id === "cores");
+  };
+  expect(cores(causeway.seasons)).toMatchObject({ verdict: "fine", words: "18 cores a bag; the guideline asks for 16 to 24." });
+  const asAmmonia = (pounds: number) =>
+    causeway.seasons.map((s) => ({
+      ...s,
+      applications: s.applications.map((a) => (s.season === 2025 && a.product.fertilizer ? { ...a, rate: { value: pounds, unit: "lb/ac" as const }, product: { ...a.product, fertilizer: { ...a.product.fertilizer, analysis: { N: 82, P2O5: 0, K2O: 0 } } } } : a)),
+    }));
+  expect(cores(asAmmonia(100))).toMatchObject({ verdict: "read with care", words: "18 cores a bag, where the guideline asks for at least 24: the results stray more than they would have." });
+  // 60 x 0.82 is 49 lb.
+  expect(cores(asAmmonia(60))).toMatchObject({ verdict: "fine" });
+  expect(cores(causeway.seasons.filter((s) => s.season !== 2025))).toMatchObject({ verdict: "not judged" });
 });
 
 it("stands on the sampling's page, each line with its verdict and source", () => {
