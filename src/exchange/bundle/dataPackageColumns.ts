@@ -79,6 +79,7 @@ const described = {
   sampled: { type: "date", title: "Day of the sampling the rate rests on" },
   sampling_overdue: { type: "string", title: "Whether sampling was overdue", description: "yes or no" },
   guidelines: { type: "string", title: "Guidelines the rate comes from" },
+  spread_already: { type: "string", title: "What was spread since the sampling", description: "Not taken off the rate; empty: nothing." },
   name: { type: "string", title: "Name of the field" },
   tenure: { type: "string", title: "Tenure", description: "owned, rented or managed; empty: not recorded." },
   zones: { type: "integer", title: "Zones of the field" },

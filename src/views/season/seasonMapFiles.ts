@@ -131,6 +131,7 @@ const columnsOf = ({ currency }: Farm, { of, name, units, rateUnit, massUnit }: 
     { name: "sampling_overdue", short: "OVERDUE", of: ({ zone }) => (zone.old ? "yes" : "no") },
     { name: "guidelines", short: "GUIDELINES", of: (row) => (row.packs.length > 0 ? row.packs.join(" ") : undefined) },
     { name: "evidence", short: "EVIDENCE", of: (row) => row.evidence },
+    { name: "spread_already", short: "SPREAD", of: ({ already = [] }) => (already.length > 0 ? already.join("; ") : undefined) },
   ];
 };
 

@@ -15,6 +15,7 @@ import type { SeasonZone } from "./seasonZones.ts";
 import { byUnits } from "./seasonZones.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { currentNitrogen } from "../advice/zonePurchase.ts";
+import { spreadSinceAdvice } from "./whyWords.ts";
 
 /** A zone on a rate map. A rate of 0 is an answer; where there is none, `because` says why. */
 export interface RateMapRow {
@@ -29,6 +30,8 @@ export interface RateMapRow {
   /** In the farm's currency; products only. */
   readonly cost?: number | undefined;
   readonly because?: string | undefined;
+  /** What was spread since the sampling, and is not taken off. */
+  readonly already?: readonly string[];
   readonly packs: readonly string[];
   readonly evidence: Evidence | undefined;
 }
@@ -86,6 +89,7 @@ const productMap = (job: SpreadJob, zones: readonly SeasonZone[]): RateMap => {
           applications: Math.max(line.parts, ...line.doses.map((d) => d.doses.length)),
           unequal: line.doses.some((d) => d.doses.length > 1),
           cost: line.cost,
+          already: line.already,
           packs: line.packs.map((p) => p.id),
           evidence: line.evidence?.grade,
         };
@@ -152,6 +156,7 @@ const nutrientRow = (zone: SeasonZone, nutrient: NutrientId, rateUnit: RateUnit)
     rate: convert(rate.value, rate.unit, rateUnit),
     to: to === undefined ? undefined : convert(to, rate.unit, rateUnit),
     applications: rate.value > 0 ? 1 : 0,
+    already: rate.value > 0 ? spreadSinceAdvice(zone, "fertilizer") : [],
     packs: pack ? [pack.id] : [],
     evidence: weakestEvidence(outcome.steps),
   };

@@ -21,9 +21,9 @@ const cells = (csv: string) => csv.trimEnd().split("\r\n");
 describe("a rate map as CSV", () => {
   it("names the units in its columns, and says 0 where nothing is called for and why where nothing is known", () => {
     const [head, ...rows] = cells(mapOf(demo, "lime-ground-limestone").csv);
-    expect(head).toBe("field,zone,product,crop,season,rate_ton_ac,applications,rate_each_ton_ac,area_acre,total_ton,cost_usd,not_known_because,sampled,sampling_overdue,guidelines,evidence");
+    expect(head).toBe("field,zone,product,crop,season,rate_ton_ac,applications,rate_each_ton_ac,area_acre,total_ton,cost_usd,not_known_because,sampled,sampling_overdue,guidelines,evidence,spread_already");
     // Outwash by hand: tests/views/season.test.ts.
-    expect(rows).toContain("causeway,outwash,ground limestone,soybean,2026,1.38,1,1.38,6.09,8.38,385.39,,2025-10-18,no,us-oregon-lime-2025,secondary");
+    expect(rows).toContain("causeway,outwash,ground limestone,soybean,2026,1.38,1,1.38,6.09,8.38,385.39,,2025-10-18,no,us-oregon-lime-2025,secondary,");
     expect(rows.find((r) => r.startsWith("netloft,upper"))).toMatch(/,0,0,0,4\.25,0,,,2021-10-12,yes,/);
     expect(rows.find((r) => r.startsWith("ropewalk"))).toContain(",,0,,11.88,,,Tri-State 2020 gives no target pH for grass pasture,");
   });
@@ -41,8 +41,20 @@ describe("a rate map as CSV", () => {
   it("tells the same lime in tonnes and hectares, to two decimals, and of a nutrient no price", () => {
     const metric = { ...demo, units: "metric" } as const;
     // A US ton is 0.907 t and an acre 0.4047 ha: 8.38 ton are 7.60 t, 6.09 ac are 2.46 ha, and 7.60 t on 2.46 ha are 3.09 t/ha.
-    expect(cells(mapOf(metric, "lime-ground-limestone", "metric").csv)).toContain("causeway,outwash,ground limestone,soybean,2026,3.09,1,3.09,2.46,7.6,385.39,,2025-10-18,no,us-oregon-lime-2025,secondary");
-    expect(cells(mapOf(metric, "nutrient-k2o", "metric").csv)[0]).toBe("field,zone,nutrient,crop,season,rate_kg_ha,rate_up_to_kg_ha,area_ha,total_kg,not_known_because,sampled,sampling_overdue,guidelines,evidence");
+    expect(cells(mapOf(metric, "lime-ground-limestone", "metric").csv)).toContain("causeway,outwash,ground limestone,soybean,2026,3.09,1,3.09,2.46,7.6,385.39,,2025-10-18,no,us-oregon-lime-2025,secondary,");
+    expect(cells(mapOf(metric, "nutrient-k2o", "metric").csv)[0]).toBe("field,zone,nutrient,crop,season,rate_kg_ha,rate_up_to_kg_ha,area_ha,total_kg,not_known_because,sampled,sampling_overdue,guidelines,evidence,spread_already");
+  });
+
+  it("tells a spreader's driver what was spread there since the sampling, beside a rate that has nothing taken off", async () => {
+    const season = "season: 2026\napplications:\n  - { date: 2025-11-20, product: potash, zones: [west], rate: { value: 60, unit: lb/ac } }\n  - { date: 2025-11-21, product: ground-limestone, rate: { value: 2, unit: ton/ac } }\n";
+    const { farm } = gardenFarm().write("fields/north/seasons/2026.yaml", season).read({ library });
+    const lime = "2 ton/ac of ground limestone on 21 November 2025";
+    const ends = (key: string) => cells(mapOf(farm!, key).csv).slice(1).filter((r) => r.startsWith("north,")).map((r) => r.split(",").at(-1));
+    expect(ends("lime-ground-limestone")[0]).toBe(lime);
+    expect(ends("fertilizer-potash")).toEqual(["60 lb/ac of muriate of potash on 20 November 2025", ""]);
+    expect(ends("nutrient-k2o")).toEqual(["60 lb/ac of muriate of potash on 20 November 2025", ""]);
+    const inShape = await readShapefile(mapOf(farm!, "lime-ground-limestone").zip!);
+    expect(inShape.features.map((f) => f.properties!["SPREAD"] as string)).toContain(lime);
   });
 
   it("does not take a product for needless where a rate that it supplies is not known", () => {
