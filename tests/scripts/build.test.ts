@@ -30,11 +30,15 @@ describe("npm run build", { timeout: 60_000 }, () => {
   });
 
   it("replaces an older site as a whole, speaks from the day it is given, and leaves nothing beside it", async () => {
-    writeFileSync(join(home, "site", "stale.html"), "an old page");
-    expect((await build(["--content", "farm", "--out", "site", "--today", "2031-05-02"])).status).toBe(0);
-    expect(existsSync(join(home, "site", "stale.html"))).toBe(false);
-    expect(readFileSync(join(home, "site", "index.html"), "utf8")).toContain("2 May 2031");
-    expect(readdirSync(home).sort()).toEqual(["farm", "site"]);
+    const site = join(home, "older");
+    cpSync(join(home, "site"), site, { recursive: true });
+    writeFileSync(join(site, "stale.html"), "an old page");
+    const before = readdirSync(home);
+    expect((await build(["--content", "farm", "--out", "older", "--today", "2031-05-02"])).status).toBe(0);
+    expect(existsSync(join(site, "stale.html"))).toBe(false);
+    expect(readFileSync(join(site, "index.html"), "utf8")).toContain("2 May 2031");
+    expect(readdirSync(home)).toEqual(before);
+    rmSync(site, { recursive: true });
   });
 
   it("replaces no older site beside which something else stands", async () => {
