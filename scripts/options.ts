@@ -87,7 +87,7 @@ export const realPath = (path: string): string =>
 /** Whether a path is a folder or lies below it, by whichever links either is reached. */
 export const isWithin = (inner: string, outer: string): boolean => {
   const way = relative(realPath(outer), realPath(inner));
-  return way === "" || (way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way));
+  return way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 };
 
 /** What is written for people must not lie among the records: an entry that is none of theirs stops every later reading. */

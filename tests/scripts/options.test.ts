@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from "vitest";
-import { chmodSync, mkdirSync, readdirSync, utimesSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, readdirSync, symlinkSync, utimesSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { counted, diskTrouble, isWithin, readOptions, workFolder } from "../../scripts/options.ts";
+import { counted, diskTrouble, isWithin, parsedArguments, readOptions, workFolder } from "../../scripts/options.ts";
 import { putInPlace } from "../../scripts/wholeFolder.ts";
 import { createFile } from "../../src/records/wholeWrite.ts";
 import { ranHere } from "../support/command.ts";
@@ -9,6 +9,9 @@ import { temporaryFolder } from "../support/farmFolder.ts";
 
 it.each([
   ["EACCES", "permission is denied"],
+  ["EPERM", "it is not permitted"],
+  ["EISDIR", "a folder stands where a file should"],
+  ["ENAMETOOLONG", "its name is too long"],
   ["EROFS", "the disk takes no writing"],
   ["ENOSPC", "the disk is full"],
   ["ENOTDIR", "a file stands where a folder should"],
@@ -16,6 +19,7 @@ it.each([
   ["EIO", "the system answers EIO"],
   ["ENOENT", "no folder can be made there", "cp"],
   ["ENOENT", "no folder can be made there", "mkdir"],
+  ["ENOENT", "no folder can be made there", "mkdtemp"],
 ])("tells of a disk that refuses (%s) in a sentence", (code, words, syscall = "open") => {
   const cause = Object.assign(new Error(`${code}: ${syscall}`), { code, syscall, path: "fields/north/field.yaml" });
   expect(diskTrouble(cause)).toBe(`fields/north/field.yaml could not be read or written: ${words}. Nothing was left half-written.`);
@@ -70,6 +74,11 @@ it.each([
     }
 });
 
+it("tells of a disk that names no file", () => {
+  const cause = Object.assign(new Error("EIO"), { code: "EIO", syscall: "fsync" });
+  expect(diskTrouble(cause)).toBe("a file could not be read or written: the system answers EIO. Nothing was left half-written.");
+});
+
 it("leaves every other error to be told with its cause: it is the program's own", () => {
   expect(diskTrouble(new TypeError("x is not a function"))).toBeUndefined();
   expect(diskTrouble(Object.assign(new Error("ENOENT"), { code: "ENOENT", syscall: "open" }))).toBeUndefined();
@@ -99,11 +108,17 @@ it("says of an option without a value, with another behind it, what it lacks", (
   for (const behind of ["--content", "-1"]) expect(() => readOptions(["--today", behind], ["content", "today"])).toThrow(says);
 });
 
+it("takes an option without a value as often as it is given", () =>
+  expect(parsedArguments(["--write", "--write"], { write: { type: "boolean" } }).values).toEqual({ write: true }));
+
 it("counts one as one, and nothing in the plural", () => expect([0, 1, 2].map((n) => counted(n, "field"))).toEqual(["0 fields", "1 field", "2 fields"]));
 
 it("knows a folder below another, whatever it is called", () => {
   const folder = temporaryFolder();
   for (const name of ["site", "..site", "c:site"]) expect(isWithin(join(folder, name), folder), name).toBe(true);
+  const link = join(temporaryFolder(), "link");
+  symlinkSync(folder, link);
+  expect([isWithin(join(link, "site"), folder), isWithin(join(folder, "site"), link)]).toEqual([true, true]);
   expect([isWithin(folder, folder), isWithin(join(folder, "..", "site"), folder), isWithin(`${folder}-site`, folder), isWithin(dirname(folder), folder)]).toEqual([true, false, false, false]);
 });
 
