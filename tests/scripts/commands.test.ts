@@ -3,6 +3,7 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { filesBelow } from "../../scripts/checkLinks.ts";
+import { runCommand } from "../../scripts/command.ts";
 import { commands } from "../../scripts/commands.ts";
 import { installation } from "../../scripts/options.ts";
 import { ranApart, ranHere } from "../support/command.ts";
@@ -64,9 +65,19 @@ it.each(["pictures", "schemas", "test", "bench"])("%s starts in a process of its
   expect(stdout).toMatch(new RegExp(`^npm (run )?${name}\\b`));
 });
 
+it("takes help for the name of something where more stands beside it, and leaves a fault of the program with its cause", async () => {
+  expect((await ranHere("plan", ["help", "--out", "x"])).stderr).toMatch(/^there is no field "help"; allowed: /);
+  const broken = () => {
+    throw new TypeError("ours");
+  };
+  await expect(runCommand({ about: "", run: broken }, [])).rejects.toThrow("ours");
+});
+
 it("names the commands when it is asked for help, and refuses one that there is not in a line", () => {
   const main = (...args: string[]) => spawnSync(process.execPath, [join(installation, "scripts", "main.ts"), ...args], { encoding: "utf8" });
   for (const asked of ["--help", "-h", "help"]) expect(main(asked)).toMatchObject({ status: 0, stderr: "", stdout: expect.stringMatching(/^npm run COMMAND -- \[options\]\n\nCommands: build, check, .*\.\nEach explains itself: npm run COMMAND -- --help\n$/) as string });
   expect(main("chekc")).toMatchObject({ status: 1, stdout: "", stderr: 'there is no command "chekc"; did you mean check?\n' });
+  // A word that every object knows is no command either.
+  expect(main("toString")).toMatchObject({ status: 1, stdout: "", stderr: expect.stringMatching(/^there is no command "toString"; allowed: build, /) as string });
   expect(main()).toMatchObject({ status: 1, stdout: "", stderr: expect.stringMatching(/^there is no command ""; allowed: build, check, .*\n$/) as string });
 });
