@@ -145,7 +145,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { since = 0 } = zone.nitrogen;
   const spread = nutrientRate({ value: since, unit: "lb/ac" }, farm.units);
   const detail = [
-    `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrate test")}${nitrogen.value.level === undefined ? "" : `, at ${nitrogen.value.level}`}`,
+    `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrogen test")}${nitrogen.value.level === undefined ? "" : `, at ${nitrogen.value.level}`}`,
     ...(since > 0 && !isPast(farm, zone) ? [`Since the test ${spread.value} ${spread.unit} of fertilizer nitrogen was spread`] : []),
     ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),
   ].join(". ");

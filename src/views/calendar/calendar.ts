@@ -1,5 +1,4 @@
 import type { PurposeId } from "../../interpretation/vocabulary.ts";
-import { purposes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { leavesOut, leftOutForReader } from "../leftOut.ts";
 import type { NextSampling } from "./nextSamplings.ts";
@@ -12,6 +11,7 @@ import { centsPerArea, farmTesting, testingRow } from "./testingCosts.ts";
 import { where } from "../advice/jobs.ts";
 import { listedPrice, money } from "../units.ts";
 import { capital, count, list, listOrCount } from "../words.ts";
+import { plannedName } from "../samplingName.ts";
 
 export interface CalendarEntry {
   readonly field: Field;
@@ -53,7 +53,7 @@ const entryOf = (farm: Farm, each: NextSampling): CalendarEntry => {
   const cost = feeOf(each);
   return {
     field: each.field,
-    what: each.purpose === "routine" ? "Full sampling" : capital(purposes[each.purpose].label),
+    what: each.purpose === "routine" ? "Full sampling" : capital(plannedName(each.field.guidelines, each.purpose).label),
     overdue: each.overdue,
     purpose: each.purpose,
     due: !farm.withheld && isDue(each, farm.today),
@@ -105,7 +105,8 @@ export const nextSamplings = (farm: Farm): NextSampling[] => farm.fields.flatMap
 
 /** "full sampling of Causeway and Saltings; pH check of Netloft"; of many fields their number. */
 const what = (samplings: readonly NextSampling[]): string => {
-  const nameOf = ({ purpose }: NextSampling): string => (purpose === "routine" ? "full sampling" : purposes[purpose].label);
+  const nameOf = ({ field, purpose }: NextSampling): string =>
+    purpose === "routine" ? "full sampling" : plannedName(field.guidelines, purpose).label;
   const fieldsOf = (name: string): string[] =>
     [...new Set(samplings.filter((s) => nameOf(s) === name).map((s) => s.field))].map((field) => field.name);
   return [...new Set(samplings.map(nameOf))]

@@ -1,5 +1,5 @@
 import { plain } from "../../interpretation/show.ts";
-import { crops, purposes, textures } from "../../interpretation/vocabulary.ts";
+import { crops, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { heldWords } from "../tenure.ts";
@@ -12,6 +12,7 @@ import { nextCrop } from "../advice/nextCrop.ts";
 import { area, areaUnit } from "../units.ts";
 import { count, list, longDate, zonesOrCount } from "../words.ts";
 import { comingChangeWords, fieldAsOf, zoneChanges, zoneChangeWords, zoneOf } from "../zonesThen.ts";
+import { samplingCounts } from "../samplingName.ts";
 
 const noneNext = (farm: Farm): string => (laterCropsLeftOut(farm) ? leftOutForReader : "none planned");
 
@@ -25,10 +26,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     field.zones.flatMap((z) => (advised.has(z.id) ? advised.get(z.id)!.crop : nextCrop(field, z.id, farm.today, true)) ?? []),
   ).map(({ season, words }) => `${words}, ${season}`);
   const labs = [...new Set(field.samplings.map((s) => s.lab.name))];
-  const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
-    const n = field.samplings.filter((s) => s.purpose === p).length;
-    return n > 0 ? `${n} ${purposes[p].short}` : [];
-  });
+  const byPurpose = samplingCounts(field.samplings).map(({ n, name }) => `${n} ${name.short}`);
   const facts: (Fact | undefined)[] = [
     {
       term: "Last full sampling",

@@ -1,6 +1,6 @@
 import { measurementLabel } from "../../interpretation/measurement.ts";
 import { plain } from "../../interpretation/show.ts";
-import { analytes, crops, purposes } from "../../interpretation/vocabulary.ts";
+import { analytes, crops } from "../../interpretation/vocabulary.ts";
 import { harvestedBy } from "../../interpretation/zoneLife.ts";
 import type { Application, Field, GrownCrop, Sampling } from "../../records/model.ts";
 import { appliedRate } from "../advice/appliedRate.ts";
@@ -9,6 +9,7 @@ import { leftOutForReader } from "../leftOut.ts";
 import { capital, count, list, longDate } from "../words.ts";
 import { onZones, zoneName, zoneNames } from "../zonesThen.ts";
 import { paths } from "../paths.ts";
+import { samplingName } from "../samplingName.ts";
 
 export const timelineKinds = {
   sampling: "sampling",
@@ -47,7 +48,7 @@ const place = ({ file, line }: { file: string; line: number }): string => `${fil
 export const samplingEntry = (field: Field, s: Sampling): Draft => ({
   date: s.date,
   kind: "sampling",
-  text: `${capital(purposes[s.purpose].label)}, ${[count(s.composites.length, "bag"), s.lab.name, awaitedWords(s)].filter(Boolean).join(", ")}`,
+  text: `${capital(samplingName(s).label)}, ${[count(s.composites.length, "bag"), s.lab.name, awaitedWords(s)].filter(Boolean).join(", ")}`,
   note: s.note,
   to: paths.sampling(field.id, s.id),
   where: s.file,

@@ -87,7 +87,7 @@ const section = (farm: Farm, { field, zone, asked, otherTests }: FieldComparison
     sample: [
       `${zone.zone.name}, sampled ${longDate(zone.sampling.date)}, for ${cropWords(zone)}: ${results(zone.sample.measurements.filter((m) => ["pH", "bufferPh", "P", "K"].includes(m.analyte)))}.`,
       ...(nitrogen
-        ? [`Nitrogen is ${nitrogenBasis(farm, zone, ", without a nitrate test")}${tested.length > 0 ? `: ${results(tested)}` : ""}.`]
+        ? [`Nitrogen is ${nitrogenBasis(farm, zone, ", without a nitrogen test")}${tested.length > 0 ? `: ${results(tested)}` : ""}.`]
         : []),
     ].join(" "),
     field: field.id,

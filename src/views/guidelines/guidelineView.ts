@@ -1,7 +1,7 @@
 import type { Guideline, Section } from "../../interpretation/guideline.ts";
 import type { Provenance, RuleRow, RuleView } from "./rules/ruleParts.ts";
 import { plain } from "../../interpretation/show.ts";
-import { crops, methods, purposes } from "../../interpretation/vocabulary.ts";
+import { crops, methods } from "../../interpretation/vocabulary.ts";
 import type { Farm, Reference } from "../../records/model.ts";
 import { holdsFor } from "./holdsFor.ts";
 import type { InheritedView } from "./inheritedView.ts";
@@ -33,7 +33,7 @@ import { profileNitrateView } from "./rules/profileNitrate.ts";
 import { yieldLessNitrateView } from "./rules/yieldLessNitrate.ts";
 import { limeClassView } from "./rules/limeClass.ts";
 import { limeFactorView } from "./rules/limeFactor.ts";
-import { samplingSpecView } from "./rules/samplingSpec.ts";
+import { sampledFor, samplingSpecView } from "./rules/samplingSpec.ts";
 import { acidityMultipleView, acidityTableView, bufferAcidityView, phAluminumView } from "./rules/limeRequirement.ts";
 import { quadraticIndexView } from "./rules/quadraticIndex.ts";
 import { capital, list } from "../words.ts";
@@ -131,7 +131,7 @@ const ruleView = (s: Section, references: Farm["references"]): RuleView => {
     case "yieldLessNitrate":
       return { id: s.id, holdsFor: holdsFor(s.limits), ...yieldLessNitrateView(s, r) };
     case "samplingSpec":
-      return { id: s.id, holdsFor: purposes[s.purpose].label, ...samplingSpecView(s, r) };
+      return { id: s.id, holdsFor: sampledFor(s), ...samplingSpecView(s, r) };
     case "noise":
       return { id: s.id, ...noiseView(s, r) };
     case "margin":

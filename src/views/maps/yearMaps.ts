@@ -1,5 +1,5 @@
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
-import { analyteInSentence, analytes, purposes } from "../../interpretation/vocabulary.ts";
+import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import type { MapModel } from "./map.ts";
 import { drawable, mapModel } from "./map.ts";
@@ -10,6 +10,7 @@ import { capital, count, list, longDate, monthYear, yearSpan } from "../words.ts
 import type { YearMap } from "./yearMap.ts";
 import { mapsPage, yearMap } from "./yearMap.ts";
 import { fieldAsOf } from "../zonesThen.ts";
+import { samplingName } from "../samplingName.ts";
 
 export interface MapYear {
   readonly sampling: string;
@@ -94,9 +95,9 @@ export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView =
     label: page.labels.get(sampling)!,
     maps: tested.map((analyte) => yearMap(page, sampling, analyte)),
   }));
-  const holds = (group: readonly Sampling[]): string => `${purposes[group[0]!.purpose].label}s, ${yearSpan(group.map((s) => s.date))}`;
+  const holds = (group: readonly Sampling[]): string => `${samplingName(group[0]!).label}s, ${yearSpan(group.map((s) => s.date))}`;
   const tests = capital(tested.length > 4 ? count(tested.length, "test") : list(tested.map(analyteInSentence)));
-  const found = `${count(own.length, purposes[purpose].label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}`;
+  const found = `${count(own.length, samplingName(own[0]!).label)} of ${yearSpan(own.map((s) => s.date))} found ${own.length === 1 && tested.length === 1 ? "it" : "them"}`;
   return {
     title: all.length === 1 ? `Maps of ${field.name}` : `Maps of ${field.name}: ${holds(own)}`,
     lede: `${tests} of each zone, as ${found}.`,
@@ -105,7 +106,7 @@ export const yearMaps = (site: Farm, today: Field, part: number): YearMapsView =
     analytes: tested.map((analyte, i) => ({ analyte, name: analytes[analyte].label, head: headOf(analyte, years, i) })),
     years,
     parts: all.map((group, i) => ({ part: i + 1, holds: holds(group) })),
-    purpose: purposes[purpose].label,
+    purpose: samplingName(own[0]!).label,
     csvWeight: weight(fieldCsv(field, site.units)),
   };
 };

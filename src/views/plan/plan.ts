@@ -4,7 +4,6 @@ import { planHandling } from "../../interpretation/sampling/planHandling.ts";
 import { plain } from "../../interpretation/show.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
 import type { PurposeId } from "../../interpretation/vocabulary.ts";
-import { purposes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Reference } from "../../records/model.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
@@ -29,19 +28,17 @@ import type { EvidenceMark, Link, StepRow } from "../steps.ts";
 import { citedReferences, evidenceMark, sourceLink, stepRows } from "../steps.ts";
 import { inUnitsOf, listedPrice } from "../units.ts";
 import { capital, count, list, longDate } from "../words.ts";
+import { plannedName } from "../samplingName.ts";
 
 /** "28 October 2025", or "June 2026" where no day is known. */
 export const plannedFor = ({ date, season }: PlanRequest): string => season ?? longDate(date);
 
-/** What a plan is called; by a sampling plan, that of a full sampling is meant. */
-const planNames: Readonly<Record<PurposeId, string>> = {
-  routine: "sampling plan",
-  phCheck: "pH check plan",
-  nitrate: "nitrate sampling plan",
-};
+/** "nitrate sampling plan"; by a sampling plan, that of a full sampling is meant. */
+export const planName = ({ guidelines }: Field, purpose: PurposeId): string =>
+  purpose === "routine" ? "sampling plan" : `${plannedName(guidelines, purpose).label} plan`;
 
 /** "Nitrate sampling plan for Netloft" */
-export const planTitle = ({ name }: Field, purpose: PurposeId): string => `${capital(planNames[purpose])} for ${name}`;
+export const planTitle = (field: Field, purpose: PurposeId): string => `${capital(planName(field, purpose))} for ${field.name}`;
 
 export interface TaskRow {
   readonly text: string;
@@ -106,7 +103,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
   return {
     plan,
     title: planTitle(field, request.purpose),
-    name: planNames[request.purpose],
+    name: planName(field, request.purpose),
     ...opening(farm, field, plan),
     facts: facts(farm, field, plan),
     cautions: cautionViews([], true),
@@ -188,7 +185,8 @@ const opening = (farm: Farm, field: Field, plan: SamplingPlan): { lede: string; 
 };
 
 const whyPlanned = (farm: Farm, field: Field, { request, last, others }: SamplingPlan): string => {
-  if (request.purpose !== "routine") return `A ${purposes[request.purpose].label}, planned for ${plannedFor(request)}.`;
+  if (request.purpose !== "routine")
+    return `A ${plannedName(field.guidelines, request.purpose).label}, planned for ${plannedFor(request)}.`;
   const due = dueOf(farm, field);
   if (!last) return due.redrawn ? "This field was not sampled since its zones were drawn anew." : "This field has no routine sampling yet.";
   const before = [longDate(last.date), ...others.map((o) => `${list(o.zones.map((z) => z.name))} on ${longDate(o.last.date)}`)];
@@ -209,7 +207,7 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
     ({ season, words }) => `${words}, ${season}`,
   );
   return [
-    { term: "Purpose", value: purposes[plan.request.purpose].label },
+    { term: "Purpose", value: plannedName(field.guidelines, plan.request.purpose).label },
     { term: "Planned for", value: capital(plannedFor(plan.request)) },
     { term: "Depth", value: plan.depth.kind === "answer" ? plannedDepth(plan.depth.value, farm.units) : "not known" },
     { term: "Bags", value: plain(bags.length) },

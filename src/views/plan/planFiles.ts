@@ -6,11 +6,12 @@ import { samplingDepthLabel } from "../../interpretation/rules/samplingParts.ts"
 import { convert } from "../../interpretation/units.ts";
 import { round } from "../../interpretation/show.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
-import { analytes, purposes } from "../../interpretation/vocabulary.ts";
+import { analytes } from "../../interpretation/vocabulary.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { PlannedBag, SamplingPlan } from "./planComposites.ts";
 import { inUnitsOf } from "../units.ts";
+import { plannedName } from "../samplingName.ts";
 
 /** What a core is called on the map, in a receiver and in every list: "A7", or "A2-7" in the second bag of a zone. */
 export const coreName = ({ mark }: Pick<PlannedBag, "mark">, index: number): string =>
@@ -34,7 +35,7 @@ const depthOf = (farm: Farm, { depth }: SamplingPlan): string =>
 /** Positions for a hand-held receiver: a waypoint each, and a route a bag in walking order. */
 export const planGpx = (farm: Farm, field: Field, plan: SamplingPlan): string =>
   toGpx({
-    name: `${field.name}, ${purposes[plan.request.purpose].label}, ${plan.request.season ?? plan.request.date}`,
+    name: `${field.name}, ${plannedName(field.guidelines, plan.request.purpose).label}, ${plan.request.season ?? plan.request.date}`,
     about: `${farm.name}. ${depthOf(inUnitsOf(farm, field), plan)}. Seed ${plan.request.seed}.`,
     routes: plan.bags
       .filter((bag) => bag.points.length > 0)

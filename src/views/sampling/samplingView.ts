@@ -2,7 +2,7 @@ import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts
 import { rate } from "../../interpretation/rating.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../../interpretation/measurement.ts";
-import { analyteIds, analytes, purposes } from "../../interpretation/vocabulary.ts";
+import { analyteIds, analytes } from "../../interpretation/vocabulary.ts";
 import type { Composite, Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cautionViews } from "../advice/cautionViews.ts";
@@ -22,6 +22,7 @@ import { inUnitsOf } from "../units.ts";
 import { samplingFacts } from "./samplingFacts.ts";
 import { capital, list, longDate, stopped, zonesOrCount } from "../words.ts";
 import { fieldAsOf } from "../zonesThen.ts";
+import { samplingName } from "../samplingName.ts";
 
 export interface BagHead {
   readonly label: string;
@@ -73,7 +74,7 @@ interface Neighbor {
 }
 
 const neighbor = (sampling: Sampling | undefined): Neighbor | undefined =>
-  sampling && { id: sampling.id, title: `${purposes[sampling.purpose].label}, ${longDate(sampling.date)}` };
+  sampling && { id: sampling.id, title: `${samplingName(sampling).label}, ${longDate(sampling.date)}` };
 
 /** All that a sampling event's page shows. */
 export const samplingView = (site: Farm, today: Field, sampling: Sampling): SamplingView => {
@@ -94,7 +95,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
   const readFor = cropsBySeason([...samples.values()].flatMap((s) => s.crop ?? [])).map(({ season, words }) => `${words} ${season}`);
   const results = resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling));
   return {
-    title: `${capital(purposes[sampling.purpose].label)}, ${longDate(sampling.date)}`,
+    title: `${capital(samplingName(sampling).label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
     facts: samplingFacts(farm, sampling),
     quality: eventQualityView(site, today, sampling),

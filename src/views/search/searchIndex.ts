@@ -1,5 +1,4 @@
-import type { PurposeId } from "../../interpretation/vocabulary.ts";
-import { analytes, crops, purposes } from "../../interpretation/vocabulary.ts";
+import { analytes, crops } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { shownGuidelines } from "../guidelines/comparison.ts";
 import { glossary } from "./glossary.ts";
@@ -13,6 +12,9 @@ import { timelineYears } from "../field/timeline.ts";
 import { longDate } from "../words.ts";
 import { everyZone } from "../zonesThen.ts";
 import { paths, relativeHref } from "../paths.ts";
+import { samplingName } from "../samplingName.ts";
+import { pairParts } from "../alike/pairPages.ts";
+import { planName } from "../plan/plan.ts";
 
 /** What can be found, as the script of the search page reads it. Addresses are those of a page that stands where the search page stands. */
 export interface SearchIndex {
@@ -47,12 +49,6 @@ const place = (id: Kind): number => kinds.findIndex((k) => k.id === id);
 /** Above so many fields the single samplings, analytes and plans are left out: years and zones lead to them, and the index stays light. */
 export const mostFieldsInFull = 600;
 
-const purposePlans: Readonly<Record<PurposeId, string>> = {
-  routine: "sampling plan",
-  phCheck: "plan of a pH check",
-  nitrate: "plan of a nitrate sampling",
-};
-
 /** "maps" of "fields/causeway/maps.html" */
 const basename = (path: string): string => /([^/]+)\.html$/.exec(path)![1]!;
 
@@ -65,9 +61,9 @@ const partsOf = (farm: Farm, field: Field, full: boolean): Thing[] => {
     ...part("trends", paths.trends(field.id), trendPages(field).pages.length > 0),
     ...part("maps year by year", paths.maps(field.id), mapParts(field).length > 0),
     ...part("nutrient balance", paths.balance(field.id), hasBalance(field)),
-    ...part("zones compared", paths.compared(field.id), field.zones.length > 1),
+    ...part("zones compared", paths.compared(field.id), pairParts(field).length > 0),
     ...part("summary for a landlord or lender", paths.fieldSummary(field.id)),
-    ...(full ? duePlans(farm, field) : []).flatMap(({ purpose }) => part(purposePlans[purpose], paths.plan(field.id, purpose))),
+    ...(full ? duePlans(farm, field) : []).flatMap(({ purpose }) => part(planName(field, purpose), paths.plan(field.id, purpose))),
   ];
 };
 
@@ -76,7 +72,7 @@ const thingsOf = (farm: Farm, field: Field, full: boolean): Thing[] => [
   ...everyZone(field).map((z): Thing => ["zone", z.name, ""]),
   ...timelineYears(field).map(({ year }): Thing => ["year", year, year]),
   ...field.recommendations.map(({ id, record }): Thing => ["advice", `advice issued ${longDate(id)} for ${record.for}`, id]),
-  ...(full ? field.samplings.map((s): Thing => ["sampling", `${purposes[s.purpose].label}, ${longDate(s.date)}`, s.id]) : []),
+  ...(full ? field.samplings.map((s): Thing => ["sampling", `${samplingName(s).label}, ${longDate(s.date)}`, s.id]) : []),
   ...(full
     ? measured(field).map((id): Thing => [
         "analyte",

@@ -1,10 +1,10 @@
-import { purposes } from "../../interpretation/vocabulary.ts";
 import { measurementLabel } from "../../interpretation/measurement.ts";
 import { analytes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { inYearsShown } from "../leftOut.ts";
 import { fieldRows } from "../results/rows.ts";
 import { capital, count, longDate } from "../words.ts";
+import { samplingCounts } from "../samplingName.ts";
 
 export interface CorrectionRow {
   readonly field: Field;
@@ -28,10 +28,7 @@ export interface MethodsView {
 /** What the page "how these numbers were made" says of this farm's own records. */
 export const methodsView = (farm: Farm): MethodsView => {
   const samplings = farm.fields.flatMap((f) => f.samplings);
-  const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
-    const n = samplings.filter((s) => s.purpose === p).length;
-    return n > 0 ? [`${n} ${purposes[p].short}`] : [];
-  });
+  const byPurpose = samplingCounts(samplings).map(({ n, name }) => `${n} ${name.short}`);
   const labs = [...farm.labs.values()].flatMap((lab) => {
     const dates = samplings
       .filter((s) => s.lab.id === lab.id)

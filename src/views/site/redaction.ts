@@ -41,7 +41,7 @@ const parts: Readonly<Record<Part, RedactionRow>> = {
   },
   nitrogen: {
     part: "Nitrogen",
-    out: "Nitrate tests, nitrogen rates, and what was spread of nitrogen.",
+    out: "Nitrogen tests, nitrogen rates, and what was spread of nitrogen.",
     stays: "Of a compound fertilizer or manure the other nutrients stay, without its name.",
   },
 };

@@ -10,6 +10,7 @@ import { latestAdvice } from "../advice/sample.ts";
 import { isAwaited } from "../results/awaited.ts";
 import { area, areaUnit } from "../units.ts";
 import { count, list, listOrCount, longDate, monthYear } from "../words.ts";
+import { samplingCounts } from "../samplingName.ts";
 
 /** How much of the land was tested within the interval of its own guideline, by the day the site speaks from. */
 export interface TestedShare {
@@ -139,12 +140,6 @@ const testedWords = (fields: readonly Field[], share: string, untold: number): s
   return `${share}. ${said}${without}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;
 };
 
-const names = {
-  routine: ["full sampling", "full samplings"],
-  phCheck: ["pH check", "pH checks"],
-  nitrate: ["nitrate test", "nitrate tests"],
-} as const;
-
 /** The records behind a sheet, as facts: of one field, or of the whole farm. */
 export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
   const all = fields.flatMap((f) => f.samplings);
@@ -152,10 +147,9 @@ export const recordsKept = (farm: Farm, fields: readonly Field[]): Fact[] => {
   const open = all.length - samplings.length;
   const awaited = open === 0 ? "" : `; results of ${count(open, "sampling")} are awaited`;
   const first = samplings.map((s) => s.date).sort()[0];
-  const byPurpose = (["routine", "phCheck", "nitrate"] as const).flatMap((p) => {
-    const n = samplings.filter((s) => s.purpose === p).length;
-    return n > 0 ? [count(n, names[p][0], names[p][1])] : [];
-  });
+  const byPurpose = samplingCounts(samplings).map(({ n, purpose, name }) =>
+    count(n, purpose === "routine" ? "full sampling" : purpose === "phCheck" ? name.label : `${name.short} test`),
+  );
   const seasons = [...new Set(fields.flatMap((f) => f.seasons.map((s) => s.season)))].sort((a, b) => a - b);
   const shown = otherYearsLeftOut(farm);
   const [firstSeason, lastSeason] = [seasons[0], seasons.at(-1)];

@@ -4,7 +4,6 @@ import type { Outcome } from "../../interpretation/outcome.ts";
 import type { Change } from "../../interpretation/statistics/change.ts";
 import { changeBetween } from "../../interpretation/statistics/change.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
-import { purposes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { correctionsOf } from "../results/correction.ts";
 import { zoneHistory } from "./history.ts";
@@ -22,6 +21,7 @@ import { sharedWords } from "./sharedWords.ts";
 import { finely } from "./trendWords.ts";
 import { depth } from "../units.ts";
 import { everyZone } from "../zonesThen.ts";
+import { samplingName } from "../samplingName.ts";
 
 export interface Trend {
   readonly model: TrendModel;
@@ -109,10 +109,7 @@ export const trendFigure = (
           depth: depth(m.depth, farm.units),
           cores: composite.cores === undefined ? "not recorded" : String(composite.cores),
           bag: composite.label,
-          remark: [
-            ...correctionsOf(m).map((c) => `corrected: ${c.why}`),
-            sampling.purpose !== "routine" && purposes[sampling.purpose].short,
-          ]
+          remark: [...correctionsOf(m).map((c) => `corrected: ${c.why}`), sampling.purpose !== "routine" && samplingName(sampling).short]
             .filter(Boolean)
             .join("; "),
         })),

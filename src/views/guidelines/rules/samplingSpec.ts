@@ -9,6 +9,9 @@ import type { RuleParts } from "./ruleParts.ts";
 
 const areaWords = (unit: "acre" | "ha"): string => (unit === "acre" ? "acres" : "ha");
 
+/** Of nitrate or of mineral nitrogen: the rule's own words tell which. */
+export const sampledFor = ({ purpose }: SamplingSpecRule): string => (purpose === "nitrate" ? "nitrogen test" : purposes[purpose].label);
+
 /** The page of a guideline: what it asks of a sampling, as one table, and one more where it counts composites by area. */
 export const samplingSpecView = (s: SamplingSpecRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id" | "holdsFor"> => {
   const place = (when: Parameters<typeof samplingWhenLabel>[0]): string => samplingWhenLabel(when) || "everywhere";
@@ -41,10 +44,10 @@ export const samplingSpecView = (s: SamplingSpecRule, r: RuleParts["row"]): Omit
     ...(s.statements ?? []).map((each) => r([each.about, "everywhere", each.statement], each)),
   ];
   return {
-    title: `How to sample: ${purposes[s.purpose].label}`,
+    title: `How to sample: ${sampledFor(s)}`,
     says: "A plan for sampling takes its numbers from here. What the publication is silent on is left out.",
     tables: [
-      ...(rows.length > 0 ? [{ caption: capital(purposes[s.purpose].label), head: ["What", "Where", "Value"], numeric: [], rows }] : []),
+      ...(rows.length > 0 ? [{ caption: capital(sampledFor(s)), head: ["What", "Where", "Value"], numeric: [], rows }] : []),
       ...(s.composites ?? []).map((t) => ({
         caption: `Composites by the area of the field, ${place(t.when)}`,
         head: [`Area, ${areaWords(t.unit)}`, "Composites"],
