@@ -26,9 +26,7 @@ type ToldZone = Pick<SeasonZone, "zone"> & {
 export const spreadSinceAdvice = ({ field, advised }: ToldZone, job: "lime" | "fertilizer"): string[] => {
   if (!advised?.view.actions.some((a) => (a.kind === "lime") === (job === "lime"))) return [];
   const { advice } = advised;
-  return job === "lime"
-    ? alreadySpread(field, advice, "lime")
-    : [...alreadySpread(field, advice, "fertilizer"), ...alreadySpread(field, advice, "manure")];
+  return alreadySpread(field, advice, job);
 };
 
 /** "Spread already, and not taken off: 2 ton/ac of ground limestone on 21 November 2025 on Knoll."; nothing where nothing was. */

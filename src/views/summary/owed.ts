@@ -82,16 +82,13 @@ const workOut = (site: Farm, field: Field, zone: Zone): ZoneOwed | undefined => 
     phosphorus,
     potassium,
     purchases: purchasesOf(season.farm, [...phosphorus, ...potassium], acres),
-    already: [
-      ...alreadySpread(field, advice, "lime"),
-      ...alreadySpread(field, advice, "fertilizer", holdsPhosphorusOrPotassium),
-      ...alreadySpread(field, advice, "manure"),
-    ],
+    already: [...alreadySpread(field, advice, "lime"), ...alreadySpread(field, advice, "fertilizer", mayHoldPhosphorusOrPotassium)],
   };
 };
 
-const holdsPhosphorusOrPotassium = ({ fertilizer }: FarmProduct): boolean =>
-  fertilizer !== undefined && (shareOf(fertilizer.analysis, "P2O5") > 0 || shareOf(fertilizer.analysis, "K2O") > 0);
+/** Manure always does. */
+const mayHoldPhosphorusOrPotassium = ({ fertilizer }: FarmProduct): boolean =>
+  fertilizer === undefined || shareOf(fertilizer.analysis, "P2O5") > 0 || shareOf(fertilizer.analysis, "K2O") > 0;
 
 const limeOwed = ({ lines }: SeasonZone, { advice: { lime } }: ZoneAdvice, acres: number | undefined): Outcome<LimeOwed | "none"> => {
   const { needed } = lime;

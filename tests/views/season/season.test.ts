@@ -12,6 +12,7 @@ import { gapPlaces, oldPlaces } from "../../../src/views/season/seasonGaps.ts";
 import { spreadJobs } from "../../../src/views/season/seasonJobs.ts";
 import { seasonDetails } from "../../../src/views/season/seasonDetails.ts";
 import { seasonZones } from "../../../src/views/season/seasonZones.ts";
+import { spreadSinceAdvice } from "../../../src/views/season/whyWords.ts";
 import { inUnitsOf } from "../../../src/views/units.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { gardenFarm, library } from "../../support/gardenFarm.ts";
@@ -215,4 +216,19 @@ it("tells of what was spread since the sampling and the last harvest, and takes 
   expect([overdue!.old, overdue!.already]).toEqual(["Sampled 18 October 2025, overdue: sample again before acting on it.", undefined]);
   expect(overdue!.rows.map((r) => r.old)).toEqual([undefined, undefined]);
   expect(west!.rate).toBe(seasonView(plain).products[0]!.groups[0]!.rows[0]!.rate);
+});
+
+it("tells of manure spread since, on the season's page, on the driver's sheet and on the rate maps, as the first page does", () => {
+  const slurry = "  slurry: { kind: manure, name: cattle slurry, perTonne: { N: 2.4, P2O5: 1.1, K2O: 4.2 } }\n";
+  const folder = gardenFarm();
+  const farm = folder
+    .write(paths.farm, readFileSync(join(folder.path, paths.farm), "utf8").replace("products:\n", `products:\n${slurry}`))
+    .write("fields/north/seasons/2026.yaml", "season: 2026\napplications:\n  - { date: 2026-02-10, product: slurry, zones: [west], rate: { value: 25, unit: t/ha } }\n  - { date: 2026-01-10, product: potash, zones: [west], rate: { value: 60, unit: lb/ac } }\n")
+    .read({ library }).farm!;
+  const spread = "60 lb/ac of muriate of potash on 10 January 2026 and 25 t/ha of cattle slurry on 10 February 2026";
+  const west = seasonZones(farm).find((z) => z.field.id === "north" && z.zone.id === "west");
+  expect(west!.lines.find((l) => l.kind === "fertilizer")!.already.join(" and ")).toBe(spread);
+  expect(seasonView(farm).products[0]!.groups[0]!.rows[0]!.already).toBe(`Spread already, and not taken off: ${spread}.`);
+  expect(spreadSinceAdvice(west!, "fertilizer").join(" and ")).toBe(spread);
+  expect(west!.lines.find((l) => l.kind === "lime")?.already ?? []).toEqual([]);
 });
