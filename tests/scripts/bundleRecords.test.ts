@@ -1,4 +1,4 @@
-import { appendFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, cpSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { bundleRecords } from "../../scripts/bundleRecords.ts";
@@ -19,6 +19,13 @@ describe("the records in a bundle", () => {
     const chosen = () => farmFolder().change("farm.yaml", "[small-guide]", `[small-guide, ${id}]`);
     expect(paths(chosen())).toEqual([`records/installed/guidelines/${id}.yaml`]);
     expect(paths(chosen().write(`guidelines/${id}.yaml`, own))).toEqual([`records/own/guidelines/${id}.yaml`]);
+  });
+
+  it("are all that the farm is read from, and the list of publications, and nothing that is for people or hidden", () => {
+    const farm = farmFolder().write("fields/north/.notes", "mine").write("labs/prices.txt", "mine").write("fields/README.md", "mine");
+    const expected = ["farm.yaml", "references.yaml", "fields/north/field.yaml", "fields/north/samplings/2024-10-14.yaml", "fields/north/samplings/2025-10-18.yaml", "fields/north/seasons/2025.yaml", "fields/north/zones.geojson", "labs/north-lab.yaml", "guidelines/small-guide.yaml"].map((path) => `records/own/${path}`);
+    const paths = bundleRecords(farm.read({ library }).farm!, farm.path, library).map((file) => file.path);
+    expect(paths.filter((path) => !path.startsWith("records/installed/guidelines/"))).toEqual([...expected, "records/installed/references.yaml"]);
   });
 });
 
@@ -53,6 +60,12 @@ describe("a bundle that cannot be what it should", () => {
   it("is not made where a record is changed while the site is built: it would hold other records than its site tells of", async () => {
     const later = (content: string): object => (appendFileSync(join(content, "farm.yaml"), "# later\n"), {});
     expect(await refusal(later)).toContain("a record was changed while the bundle was made; nothing was written. Run it again.");
+  });
+
+  it("is not made where a record comes or gets another name meanwhile", async () => {
+    const come = (content: string): object => (cpSync(join(content, "labs/north-lab.yaml"), join(content, "labs/zenith.yaml")), {});
+    const renamed = (content: string): object => (renameSync(join(content, "labs/north-lab.yaml"), join(content, "labs/south-lab.yaml")), {});
+    for (const change of [come, renamed]) expect(await refusal(change)).toContain("a record was changed while the bundle was made");
   });
 
   it("is not made where the site could not be built, which has said why", async () => expect(await refusal(() => undefined)).toBe(""));
