@@ -7,6 +7,7 @@ import { plain } from "../../interpretation/show.ts";
 import { convert, sameDimension } from "../../interpretation/units.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling, Zone } from "../../records/model.ts";
+import { longDate } from "../words.ts";
 import { appliedRate } from "./appliedRate.ts";
 
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
@@ -156,6 +157,14 @@ export const nitrogenSince = (field: Field, zone: Zone, season: number, after: s
         (convert(a.rate.value, a.rate.unit, "lb/ac") * (a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0)) / 100,
       0,
     );
+
+/** Manure that the season records after a day and up to another, which a test of the first day did not see: "20 m³/ha of cattle slurry on 22 February 2026". */
+export const manureSince = (field: Field, zone: Zone, season: number, after: string, until: string): string[] =>
+  field.seasons
+    .filter((s) => s.season === season)
+    .flatMap((s) => s.applications)
+    .filter((a) => isManure(a) && a.zones.includes(zone.id) && a.date > after && a.date <= until)
+    .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
 
 /** How the bags were taken and kept, as the sampling event records it. */
 const samplingFacts = (sampling: Sampling, zone: string): NitrateHistory => {

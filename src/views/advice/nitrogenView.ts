@@ -7,9 +7,10 @@ import type { ZoneAdvice } from "./sample.ts";
 import { missingWords } from "./missingWords.ts";
 import { outcomeEvidence, stepRows } from "../steps.ts";
 import { nitrogenRate, nutrientRate } from "../units.ts";
-import { longDate } from "../words.ts";
+import { list, longDate } from "../words.ts";
 import type { NitrogenCredit } from "../../interpretation/nitrogen/nitrogenCredits.ts";
 import type { AdviceRow } from "./adviceRow.ts";
+import { spreadSinceTest } from "./nitrogenLimit.ts";
 
 /** Where a person records what a nitrogen rule asks for. */
 const places: Readonly<Record<string, string>> = {
@@ -142,11 +143,10 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
       ...credits,
     ];
   const shown = nitrogenRate(nitrogen.value, farm.units);
-  const { since = 0 } = zone.nitrogen;
-  const spread = nutrientRate({ value: since, unit: "lb/ac" }, farm.units);
+  const spread = isPast(farm, zone) ? [] : spreadSinceTest(farm, zone);
   const detail = [
     `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrogen test")}${nitrogen.value.level === undefined ? "" : `, at ${nitrogen.value.level}`}`,
-    ...(since > 0 && !isPast(farm, zone) ? [`Since the test ${spread.value} ${spread.unit} of fertilizer nitrogen was spread`] : []),
+    ...(spread.length > 0 ? [`Since the test ${list(spread)} ${spread.length > 1 ? "were" : "was"} spread, and not taken off this`] : []),
     ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),
   ].join(". ");
   // A rate that no longer holds never stands where a rate to spread is looked for.

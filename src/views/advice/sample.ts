@@ -14,7 +14,7 @@ import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
 import { nextCrop } from "./nextCrop.ts";
-import { manureSpread, nitrateHistory, nitrogenSince } from "./nitrateHistory.ts";
+import { manureSince, manureSpread, nitrateHistory, nitrogenSince } from "./nitrateHistory.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import type { NitrogenQuestion } from "../../interpretation/nitrogen/nitrogenCredits.ts";
 
@@ -36,6 +36,8 @@ export interface NitrogenBasis {
   readonly crop: NextCrop | undefined;
   /** Fertilizer nitrogen spread for the crop since the test, lb/ac: a rate by the test holds it still. Absent: none. */
   readonly since?: number | undefined;
+  /** Manure spread for the crop since the test, in words: no rate and no limit by the test takes its nitrogen off. Absent: no test. */
+  readonly manureSince?: readonly string[] | undefined;
 }
 
 /** None is known to the reader, and one may be planned or grown after the years shown. */
@@ -58,7 +60,12 @@ export const nitrogenOf = (
   const until = sampling?.date ?? today;
   const manure = manureSpread(field, zone, season, until);
   return {
-    basis: { sampling, crop, since: (sampling && nitrogenSince(field, zone, season, sampling.date, today)) || undefined },
+    basis: {
+      sampling,
+      crop,
+      since: (sampling && nitrogenSince(field, zone, season, sampling.date, today)) || undefined,
+      manureSince: sampling && manureSince(field, zone, season, sampling.date, today),
+    },
     question: {
       measurements: sampling ? zoneMeasurements(sampling, zone.id).filter(isNitrogenTest) : [],
       facts: {

@@ -166,7 +166,7 @@ describe("nitrogen by Britain's guide", () => {
       return { now, of, row: nitrogenRows(now, latestAdvice(now, of, of.zones[0]!)!)[0]! };
     };
     const one = dressed(["2026-03-02", 200], ["2026-05-11", 200], ["2026-02-20", 200]);
-    expect(one.row).toMatchObject({ value: "190", detail: expect.stringContaining("Since the test 69 kg/ha of fertilizer nitrogen was spread.") as string });
+    expect(one.row).toMatchObject({ value: "190", detail: expect.stringContaining("Since the test 69 kg/ha of fertilizer nitrogen was spread, and not taken off this.") as string });
     expect(farmTasks(one.now).find((task) => task.text.startsWith("Apply nitrogen"))!.detail).toContain("Nitrogen (N): 121 kg/ha on West end.");
     // Beside a rate that has it taken off, or whose test saw it, it is not told that it was not.
     expect(farmTasks(one.now).map((task) => task.detail).join(" ")).not.toContain("not taken off");
@@ -199,6 +199,14 @@ it("what a law allows at most is told as that, on the field's page and on the sa
   expect(fieldView(only, only.fields[0]!).lede).toMatch(/^(.* )?Nitrogen, by German ordinance: at most 175 kg\/ha\. No lime rate, because /);
   expect(fieldView(farm!, field).lede).toContain("Nitrogen, by German ordinance: at most 175 kg/ha on West end.");
   expect(farmTasks(only).map((task) => [task.kind, task.text, task.detail.slice(0, 51)])).toEqual([["question", "A limit of nitrogen", "Nitrogen, by German ordinance: at most 175 kg/ha. N"]]);
+  // § 3 (3) and § 4: manure counts toward it. What was spread since the test stands beside the limit, or it is spread up to it once more.
+  const slurry = { id: "slurry", product: { kind: "manure", name: "cattle slurry" } } as never;
+  const an = { id: "an", product: { kind: "fertilizer", name: "ammonium nitrate" }, fertilizer: { id: "an", name: "ammonium nitrate", analysis: { N: 34.5, P2O5: 0, K2O: 0 } } } as never;
+  const applications = [["2026-02-22", slurry, 20, "t/ha"], ["2026-02-18", slurry, 9, "t/ha"], ["2026-03-02", an, 200, "kg/ha"]].map(([date, product, value, unit]) => ({ date, product, rate: { value, unit }, zones: [field.zones[0]!.id] }));
+  const manured = { ...field, zones: field.zones.slice(0, 1), seasons: [...field.seasons, { ...field.seasons[0]!, season: 2026, crops: [], applications: applications as never }] };
+  const later = { ...farm!, today: "2026-03-10", fields: [manured] };
+  expect(nitrogenRows(later, latestAdvice(later, manured, manured.zones[0]!)!)[0]!.detail).toContain("Since the test 69 kg/ha of fertilizer nitrogen and 20 t/ha of cattle slurry on 22 February 2026 were spread, and not taken off this.");
+  expect(farmTasks(later)[0]!.detail).toContain("at most 175 kg/ha. Spread since the test, and not taken off: 69 kg/ha of fertilizer nitrogen and 20 t/ha of cattle slurry on 22 February 2026.");
   // No fertilizer is bought up to it, and no rate map holds it.
   const fed = { ...farm!, products: new Map([...farm!.products, ["urea", { id: "urea", product: {} as never, fertilizer: { id: "urea", name: "urea", analysis: { N: 46, P2O5: 0, K2O: 0 } } } as never]]) };
   expect(zonePurchase(fed, latestAdvice(fed, field, field.zones[0]!)!)).toMatchObject({ lacking: [], outcome: undefined });
