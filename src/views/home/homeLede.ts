@@ -3,11 +3,12 @@ import type { FieldRow } from "./fieldList.ts";
 import { laterCropsLeftOut, leavesOutProducts } from "../leftOut.ts";
 import { byNeed, fieldList } from "./fieldList.ts";
 import type { NeedKind } from "../season/fieldNeeds.ts";
-import { isFed, needKinds, needs } from "../season/fieldNeeds.ts";
+import { fedBy, isFed, needKinds, needs } from "../season/fieldNeeds.ts";
 import type { SeasonZone } from "../season/seasonZones.ts";
 import { seasonZones } from "../season/seasonZones.ts";
-import { spreadSinceAdvice } from "../season/whyWords.ts";
+import { spreadSinceAdvice } from "../season/seasonSpread.ts";
 import { pH } from "../../interpretation/show.ts";
+import type { NutrientId } from "../../interpretation/vocabulary.ts";
 import { capital, count, list, listOfPhrases, monthYear, numberWord } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
 
@@ -44,8 +45,13 @@ const place = (field: Field, zones: readonly SeasonZone[]): string =>
       : `${list(zones.map((z) => z.zone.name))} on ${field.name}`;
 
 /** "; lime was spread there since the sampling", "; on two of them lime was spread since the sampling"; nothing where none was. */
-const sinceWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], job: "lime" | "fertilizer"): string => {
-  const spread = rows.filter(({ field }) => zones.some((z) => z.field === field && spreadSinceAdvice(z, job).length > 0));
+const sinceWords = (
+  rows: readonly FieldRow[],
+  zones: readonly SeasonZone[],
+  job: "lime" | "fertilizer",
+  only?: readonly NutrientId[],
+): string => {
+  const spread = rows.filter(({ field }) => zones.some((z) => z.field === field && spreadSinceAdvice(z, job, only).length > 0));
   const what = job === "lime" ? "lime was spread" : "some was spread";
   if (spread.length === 0) return "";
   if (rows.length > mostNamed) return `; on ${numberWord(spread.length)} of them ${what} since the sampling`;
@@ -68,16 +74,15 @@ const limeWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[]): str
 };
 
 const nutrientWords = (rows: readonly FieldRow[], zones: readonly SeasonZone[], kind: "potassium" | "phosphorus"): string => {
+  const analyte = kind === "potassium" ? "K" : "P";
   // A rate for another zone of the field feeds nothing that is low.
   const fed = ({ field, needs: all }: FieldRow): boolean =>
-    zones.some(
-      (z) =>
-        z.field === field && all.some((n) => n.kind === kind && n.zones.includes(z.zone)) && isFed(z, kind === "potassium" ? "K" : "P"),
-    );
+    zones.some((z) => z.field === field && all.some((n) => n.kind === kind && n.zones.includes(z.zone)) && isFed(z, analyte));
   const where = fieldsOrCount(rows);
   // Where no rate is shown, being low is all that can be said.
   if (!rows.every(fed)) return `${capital(kind)} is low on ${where}.`;
-  return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low${sinceWords(rows, zones, "fertilizer")}.`;
+  const since = sinceWords(rows, zones, "fertilizer", fedBy[analyte]);
+  return `Spread ${kind === "potassium" ? "potash" : "phosphate"} on ${where}, where ${kind} is low${since}.`;
 };
 
 /** What fields have of one kind of need, each with its fields: "zinc low" on these, "boron low" on those. */

@@ -45,9 +45,12 @@ export const isLow = (zone: SeasonZone, analyte: AnalyteId): boolean =>
     (r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === "below",
   );
 
+/** The nutrients that are advised where an analyte is low: as oxide, or as element. */
+export const fedBy = { P: ["P2O5", "P"], K: ["K2O", "K"] } as const;
+
 /** Has the zone a rate of the nutrient that the analyte is a test of, as its page shows it? */
 export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean =>
-  (advised?.view.actions ?? []).some((a) => (analyte === "K" ? ["K2O", "K"] : ["P2O5", "P"]).includes(a.kind));
+  (advised?.view.actions ?? []).some((a) => fedBy[analyte].some((nutrient) => nutrient === a.kind));
 
 /** Lime is called for: by a requirement, or by a soil pH below its range where none can be told. */
 export const isLimeDue = (zone: SeasonZone): boolean => {

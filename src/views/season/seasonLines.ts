@@ -49,7 +49,7 @@ export interface SpreadLine {
   readonly evidence: EvidenceMark | undefined;
   /** Chosen by weight, for want of prices. */
   readonly byWeight: boolean;
-  /** What the records say was spread of the same kind since the soil was sampled; nothing is taken off for it. */
+  /** What the records say was spread of what it brings since the soil was sampled; nothing is taken off for it. */
   readonly already: readonly string[];
 }
 
@@ -115,6 +115,8 @@ const askedBy = (zone: ZoneAdvice, brings: SpreadLine["brings"]): Guideline[] =>
   ];
 };
 
+const idsOf = (brings: SpreadLine["brings"]): SpreadLine["brings"][number]["nutrient"][] => brings.map(({ nutrient }) => nutrient);
+
 const fertilizerLines = (field: Field, advice: ZoneAdvice, { outcome }: ZonePurchase): SpreadLine[] => {
   if (outcome?.kind !== "answer") return [];
   const asked = outcome.value.supplies
@@ -137,7 +139,7 @@ const fertilizerLines = (field: Field, advice: ZoneAdvice, { outcome }: ZonePurc
       packs: askedBy(advice, brings),
       evidence: grade(outcome),
       byWeight: outcome.value.least === "weight",
-      already: alreadySpread(field, advice, "fertilizer"),
+      already: alreadySpread(field, advice, idsOf(brings)),
     };
   });
 };
@@ -163,7 +165,7 @@ const starterLines = (field: Field, advice: ZoneAdvice, { starter: worked }: Zon
       packs: [],
       evidence: evidenceMark(weakestEvidence(worked.steps)),
       byWeight: false,
-      already: alreadySpread(field, advice, "fertilizer"),
+      already: alreadySpread(field, advice, idsOf(worked.supplies)),
     },
   ];
 };

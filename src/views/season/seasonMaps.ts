@@ -11,11 +11,11 @@ import { unadvisedBecause } from "../results/awaited.ts";
 import type { Farm } from "../../records/model.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
 import { spreadJobs } from "./seasonJobs.ts";
+import { alreadySpread } from "./seasonSpread.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { byUnits } from "./seasonZones.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { currentNitrogen } from "../advice/zonePurchase.ts";
-import { spreadSinceAdvice } from "./whyWords.ts";
 
 /** A zone on a rate map. A rate of 0 is an answer; where there is none, `because` says why. */
 export interface RateMapRow {
@@ -156,7 +156,7 @@ const nutrientRow = (zone: SeasonZone, nutrient: NutrientId, rateUnit: RateUnit)
     rate: convert(rate.value, rate.unit, rateUnit),
     to: to === undefined ? undefined : convert(to, rate.unit, rateUnit),
     applications: rate.value > 0 ? 1 : 0,
-    already: rate.value > 0 ? spreadSinceAdvice(zone, "fertilizer") : [],
+    already: rate.value > 0 ? alreadySpread(zone.field, zone.advised.advice, [nutrient]) : [],
     packs: pack ? [pack.id] : [],
     evidence: weakestEvidence(outcome.steps),
   };

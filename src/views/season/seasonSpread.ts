@@ -1,30 +1,44 @@
-import type { FarmProduct, Field } from "../../records/model.ts";
+import { shareOf } from "../../interpretation/products.ts";
+import type { NutrientId, SuppliedId } from "../../interpretation/vocabulary.ts";
+import type { Field, Zone } from "../../records/model.ts";
+import type { ZoneAdviceView } from "../advice/adviceView.ts";
 import { appliedRate } from "../advice/appliedRate.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { longDate } from "../words.ts";
 
 /**
- * What the records say was spread on a zone since its advice was last true: lime since the sampling, fertilizer and manure since the sampling
- * and the last harvest, whichever is later, because what went on before a harvest was for that crop. Not what brings nitrogen alone where
- * nitrogen was tested: the test saw it, or it is taken off. "120 lb/ac of potash on 3 March 2026".
+ * What the records say was spread on a zone since its advice was last true: lime since the sampling; fertilizer that brings one of some nutrients,
+ * and manure, which brings each of them, since the sampling and the last harvest, whichever is later, because what went on before a harvest was
+ * for that crop. Fertilizer nitrogen does not count where nitrogen was tested: the test saw it, or it is taken off. "120 lb/ac of potash on 3 March 2026".
  */
-export const alreadySpread = (
-  field: Field,
-  { zone, sampling, nitrogen }: ZoneAdvice,
-  job: "lime" | "fertilizer",
-  holds: (product: FarmProduct) => boolean = () => true,
-): string[] => {
+export const alreadySpread = (field: Field, { zone, sampling, nitrogen }: ZoneAdvice, of: "lime" | readonly SuppliedId[]): string[] => {
   const here = <T extends { readonly zones: readonly string[] }>(each: readonly T[]): T[] =>
     each.filter(({ zones }) => zones.includes(zone.id));
   const harvests = field.seasons.flatMap((s) => here(s.crops).flatMap((c) => c.harvested ?? []));
-  const since = job === "lime" ? sampling.date : [sampling.date, ...harvests].sort().at(-1)!;
+  const since = of === "lime" ? sampling.date : [sampling.date, ...harvests].sort().at(-1)!;
+  const nutrients = of === "lime" ? [] : of.filter((nutrient) => nutrient !== "N" || !nitrogen?.sampling);
   return field.seasons
     .flatMap((s) => here(s.applications))
-    .filter((a) => a.date > since && (a.product.product.kind === "lime") === (job === "lime") && holds(a.product))
-    .filter((a) => !nitrogen?.sampling || !isNitrogenAlone(a.product))
+    .filter(({ date, product: { product, fertilizer } }) => {
+      if (date <= since || (of === "lime") !== (product.kind === "lime")) return false;
+      return !fertilizer || nutrients.some((nutrient) => shareOf(fertilizer.analysis, nutrient) > 0);
+    })
     .sort((a, b) => (a.date < b.date ? -1 : 1))
     .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
 };
 
-const isNitrogenAlone = ({ fertilizer }: FarmProduct): boolean =>
-  fertilizer !== undefined && Object.entries(fertilizer.analysis).every(([nutrient, share]) => nutrient === "N" || share === 0);
+/** A zone with what its page tells a person to spread. */
+export interface ToldZone {
+  readonly field: Field;
+  readonly zone: Zone;
+  readonly advised: { readonly advice: ZoneAdvice; readonly view: ZoneAdviceView } | undefined;
+}
+
+/** What was spread since on a zone of what it is told to spread, or of that `only` some nutrients; nothing where none of it is called for. */
+export const spreadSinceAdvice = ({ field, advised }: ToldZone, job: "lime" | "fertilizer", only?: readonly NutrientId[]): string[] => {
+  if (!advised) return [];
+  const asked = advised.view.actions.map((action) => action.kind);
+  if (job === "lime") return asked.includes("lime") ? alreadySpread(field, advised.advice, "lime") : [];
+  const nutrients = asked.filter((kind) => kind !== "lime" && (!only || only.includes(kind)));
+  return nutrients.length > 0 ? alreadySpread(field, advised.advice, nutrients as NutrientId[]) : [];
+};

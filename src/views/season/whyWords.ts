@@ -1,9 +1,10 @@
 import { pH } from "../../interpretation/show.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { nutrients } from "../../interpretation/vocabulary.ts";
-import type { Field, Zone } from "../../records/model.ts";
+import type { Zone } from "../../records/model.ts";
 import { isFed, isLow, isUnlimed } from "./fieldNeeds.ts";
-import { alreadySpread } from "./seasonSpread.ts";
+import type { ToldZone } from "./seasonSpread.ts";
+import { spreadSinceAdvice } from "./seasonSpread.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { list, listOfPhrases } from "../words.ts";
 import { ratedCell } from "../advice/zoneRows.ts";
@@ -15,19 +16,6 @@ const onZones = (some: readonly Zone[], all: readonly unknown[]): string =>
   some.length === all.length
     ? ""
     : ` on ${some.length > mostNamed ? `${some.length} of ${all.length} zones` : list(some.map((z) => z.name))}`;
-
-/** A zone with what its page tells a person to spread. */
-type ToldZone = Pick<SeasonZone, "zone"> & {
-  readonly field: Field;
-  readonly advised: Pick<NonNullable<SeasonZone["advised"]>, "advice" | "view"> | undefined;
-};
-
-/** What was spread since on a zone that is told to spread some; nothing where nothing is called for. */
-export const spreadSinceAdvice = ({ field, advised }: ToldZone, job: "lime" | "fertilizer"): string[] => {
-  if (!advised?.view.actions.some((a) => (a.kind === "lime") === (job === "lime"))) return [];
-  const { advice } = advised;
-  return alreadySpread(field, advice, job);
-};
 
 /** "Spread already, and not taken off: 2 ton/ac of ground limestone on 21 November 2025 on Knoll."; nothing where nothing was. */
 export const alreadyWords = (zones: readonly ToldZone[], job: "lime" | "fertilizer"): string => {

@@ -3,13 +3,13 @@ import type { Guideline } from "../../interpretation/guideline.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { noAnswer } from "../../interpretation/outcome.ts";
 import type { Purchase } from "../../interpretation/products.ts";
-import { leastCostProducts, shareOf, unsupplied } from "../../interpretation/products.ts";
+import { leastCostProducts, unsupplied } from "../../interpretation/products.ts";
 import { limeName } from "../../interpretation/rules/limeBasis.ts";
 import type { BuildUp } from "../../interpretation/rules/nutrientRate.ts";
 import { convert } from "../../interpretation/units.ts";
 import type { NutrientId } from "../../interpretation/vocabulary.ts";
 import { supplied } from "../../interpretation/vocabulary.ts";
-import type { Farm, FarmProduct, Field, Zone } from "../../records/model.ts";
+import type { Farm, Field, Zone } from "../../records/model.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { alreadySpread } from "../season/seasonSpread.ts";
 import type { SeasonZone } from "../season/seasonZones.ts";
@@ -82,13 +82,9 @@ const workOut = (site: Farm, field: Field, zone: Zone): ZoneOwed | undefined => 
     phosphorus,
     potassium,
     purchases: purchasesOf(season.farm, [...phosphorus, ...potassium], acres),
-    already: [...alreadySpread(field, advice, "lime"), ...alreadySpread(field, advice, "fertilizer", mayHoldPhosphorusOrPotassium)],
+    already: [...alreadySpread(field, advice, "lime"), ...alreadySpread(field, advice, ["P2O5", "K2O"])],
   };
 };
-
-/** Manure always does. */
-const mayHoldPhosphorusOrPotassium = ({ fertilizer }: FarmProduct): boolean =>
-  fertilizer === undefined || shareOf(fertilizer.analysis, "P2O5") > 0 || shareOf(fertilizer.analysis, "K2O") > 0;
 
 const limeOwed = ({ lines }: SeasonZone, { advice: { lime } }: ZoneAdvice, acres: number | undefined): Outcome<LimeOwed | "none"> => {
   const { needed } = lime;
