@@ -30,7 +30,9 @@ export interface Caution {
   /** A few words that name it beside the advice. */
   readonly title: string;
   readonly text: string;
-  readonly beside: CautionPlace;
+  readonly beside: CautionPlace | readonly CautionPlace[];
+  /** Called for by manure that was spread: whoever is shown no nitrogen is not told of it. */
+  readonly ofManure?: true;
   /** Does what was said call for it? */
   readonly when: (said: Said) => boolean;
   readonly source: Exclude<Source, { record: unknown }>;
@@ -119,7 +121,16 @@ export const cautions = {
     title: "manure on soil with enough phosphorus",
     text: "The soil holds more phosphorus than crops ask for, and manure or compost adds to it. Spread no more than brings the phosphorus that the harvest takes away, or spread it elsewhere.",
     beside: "phosphorus",
+    ofManure: true,
     when: (said) => manured(said) && rated(said, "P", "above"),
+    ...common,
+  },
+  manureInRates: {
+    title: "what manure brings",
+    text: "Manure was spread here for this crop or the one before. It brings phosphorus and potassium, and the rates take none of it off: before you buy, take off what manure brings for this crop, by its analysis and as far as your guideline counts it.",
+    beside: ["phosphorus", "potassium"],
+    ofManure: true,
+    when: (said) => manured(said) && applies(said, "P2O5", "P", "K2O", "K"),
     ...common,
   },
   brayOnLime: {
@@ -205,6 +216,7 @@ export const cautions = {
     title: "manure before harvest",
     text: "Raw manure can carry germs: keep the time before harvest that food-safety rules set, above all for crops eaten raw.",
     beside: "nitrogen",
+    ofManure: true,
     when: manured,
     ...common,
   },
@@ -243,8 +255,14 @@ export const cautions = {
 export type CautionId = keyof typeof cautions;
 export const cautionIds = Object.keys(cautions) as [CautionId, ...CautionId[]];
 
+/** Is a caution one of those that stand beside this advice? */
+export const standsBeside = (id: CautionId, place: CautionPlace): boolean => {
+  const { beside }: Caution = cautions[id];
+  return typeof beside === "string" ? beside === place : beside.includes(place);
+};
+
 /** The cautions that what was said calls for, in the order of the list. */
 export const cautionsFor = (said: Said): CautionId[] => cautionIds.filter((id) => cautions[id].when(said));
 
 /** Those that belong to the taking of samples, whatever they then show. */
-export const samplingCautions: readonly CautionId[] = cautionIds.filter((id) => cautions[id].beside === "sampling");
+export const samplingCautions: readonly CautionId[] = cautionIds.filter((id) => standsBeside(id, "sampling"));

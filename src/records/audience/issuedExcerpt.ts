@@ -1,5 +1,5 @@
 import { cautions } from "../../interpretation/cautions.ts";
-import type { CautionId } from "../../interpretation/cautions.ts";
+import type { Caution, CautionId } from "../../interpretation/cautions.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { pH } from "../../interpretation/show.ts";
@@ -13,7 +13,7 @@ import type { FrozenAnswer, FrozenZone, RecommendationRecord } from "../schemas/
 const ownTarget = "Lime up to, as set for this field";
 
 /** A caution that this edition of the program still has. */
-const known = (id: string): (typeof cautions)[CautionId] | undefined => (id in cautions ? cautions[id as CautionId] : undefined);
+const known = (id: string): Caution | undefined => (id in cautions ? cautions[id as CautionId] : undefined);
 
 type Answers = readonly FrozenAnswer[];
 
@@ -97,7 +97,7 @@ const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: Recommendat
     squareMeters: undefined,
     crop: cropAfter ? "a crop after the years shown" : named,
     inShort: [],
-    cautions: zone.cautions.filter((id) => !(parts.has("nitrogen") && known(id)?.beside === "nitrogen")),
+    cautions: zone.cautions.filter((id) => !(parts.has("nitrogen") && (known(id)?.beside === "nitrogen" || known(id)?.ofManure))),
     answers: parts.has("notes") ? answers.map((a) => withoutReasons(a, results)) : answers,
     inputs: {
       results: (corrections ? results : results.map(uncorrected)) as unknown as FrozenZone["inputs"]["results"],

@@ -1,6 +1,6 @@
 import type { RateAdvice } from "../../interpretation/nutrientRates.ts";
 import type { CautionPlace } from "../../interpretation/cautions.ts";
-import { cautions } from "../../interpretation/cautions.ts";
+import { standsBeside } from "../../interpretation/cautions.ts";
 import type { LimeRate } from "../../interpretation/lime/lime.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { limeName } from "../../interpretation/rules/limeBasis.ts";
@@ -238,7 +238,7 @@ export const zoneAdviceView = (farm: Farm, zone: ZoneAdvice): ZoneAdviceView => 
 
 /** Put a zone's cautions beside the first row of the advice each belongs to. */
 const withCautions = (rows: readonly AdviceRow[], zone: ZoneAdvice, beside: CautionPlace): AdviceRow[] => {
-  const views = zone.advice.cautions.filter((id) => cautions[id].beside === beside).map(cautionView);
+  const views = zone.advice.cautions.filter((id) => standsBeside(id, beside)).map(cautionView);
   return rows.map((row, i) => (i === 0 && views.length > 0 ? { ...row, cautions: views } : row));
 };
 

@@ -1,5 +1,5 @@
 import type { CautionId, CautionPlace } from "../../interpretation/cautions.ts";
-import { cautionIds, cautions, samplingCautions } from "../../interpretation/cautions.ts";
+import { cautionIds, cautions, samplingCautions, standsBeside } from "../../interpretation/cautions.ts";
 import type { ZoneAdvice } from "./sample.ts";
 
 /** A caution as a page shows it: in full once, and by its title beside the advice it belongs to. */
@@ -21,5 +21,5 @@ export const cautionView = (id: CautionId): CautionView => ({
  */
 export const cautionViews = (zones: readonly ZoneAdvice[], sampling = false, places?: readonly CautionPlace[]): CautionView[] => {
   const called = new Set<CautionId>([...zones.flatMap((z) => z.advice.cautions), ...(sampling ? samplingCautions : [])]);
-  return cautionIds.filter((id) => called.has(id) && (places?.includes(cautions[id].beside) ?? true)).map(cautionView);
+  return cautionIds.filter((id) => called.has(id) && (places?.some((place) => standsBeside(id, place)) ?? true)).map(cautionView);
 };

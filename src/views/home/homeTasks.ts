@@ -1,3 +1,5 @@
+import type { CautionId } from "../../interpretation/cautions.ts";
+import { cautions } from "../../interpretation/cautions.ts";
 import type { Guideline } from "../../interpretation/guideline.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { weakestEvidence } from "../../interpretation/outcome.ts";
@@ -111,6 +113,8 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
     field.zones.length,
   );
   const base = { field, when, urgent: false };
+  // A caution without which the advice itself would be wrong: the first page shows no others.
+  const warned = (id: CautionId): boolean => advised.some(({ advice }) => advice.advice.cautions.includes(id));
   const tasks = fieldJobs.map((job): Task => {
     if (job.lime)
       return {
@@ -118,7 +122,15 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
         kind: "lime",
         job: true,
         text: job.text,
-        detail: [limeWhy(zones), job.detail, alreadyWords(zones, "lime"), limeCostWords(farm, zones)].filter(Boolean).join(" "),
+        detail: [
+          limeWhy(zones),
+          job.detail,
+          alreadyWords(zones, "lime"),
+          limeCostWords(farm, zones),
+          warned("commonScab") ? cautions.commonScab.text : "",
+        ]
+          .filter(Boolean)
+          .join(" "),
         by: ruleOf(advised.flatMap(({ advice }) => limeRates(advice))),
       };
     const low = lowWhy(zones);
@@ -134,7 +146,7 @@ const adviceTasks = (farm: Farm, field: Field, zones: readonly SeasonZone[]): Ta
           shown,
           advised.flatMap(({ view }) => view.bought),
         )}`,
-        alreadyWords(zones, "fertilizer"),
+        alreadyWords(zones, "fertilizer") || (warned("manureInRates") ? "What manure for this crop brings is not taken off." : ""),
         ...unfedWhy(zones, "K"),
         ...unfedWhy(zones, "P"),
       ]

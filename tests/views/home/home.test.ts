@@ -1,4 +1,7 @@
+import { join } from "node:path";
 import { expect, it } from "vitest";
+import { installation } from "../../../scripts/options.ts";
+import type { Farm, Field } from "../../../src/records/model.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
@@ -208,4 +211,22 @@ it("draws no map where no boundary is on record or the reader is not shown it, a
   const bare = { ...demo, fields: demo.fields.map((f) => ({ ...f, zones: f.zones.map((z) => ({ ...z, area: undefined })) })) };
   expect(homeMap(bare)).toEqual({ model: undefined, note: "No map, because no zone has a boundary on record." });
   expect(homeMap(forAudience(demo, demo.audiences.get("lender")!))).toEqual({ model: undefined, note: "The map is left out for this reader." });
+});
+
+// Common practice: lime shortly before potatoes brings on scab, and the nutrients of manure come off what is bought.
+it("tells beside the work on the first page what would make it wrong: lime before potatoes, and manure that no rate counts", () => {
+  const metric = readFarm({ content: join(installation, "tests", "fixtures", "metric"), library }).farm!;
+  const detail = (farm: Farm, start: string): string => homeView(farm).tasks.find((t) => t.field.id === "longstrand" && t.text.startsWith(start))!.detail;
+  expect(detail(metric, "Spread")).not.toContain("scab");
+  expect(detail(metric, "Apply")).toContain("What manure for this crop brings is not taken off.");
+  const field = metric.fields.find((f) => f.id === "longstrand")!;
+  const on = (over: Partial<Field>): Farm => ({ ...metric, fields: [{ ...field, ...over }] });
+  const potatoes = on({ plan: field.plan.map((p) => ({ ...p, crop: "potatoes", straw: undefined, yieldGoal: { value: 50, unit: "t/ha" } })) as never });
+  expect(detail(potatoes, "Spread")).toContain("Where it can wait, spread it after them");
+  const unmanured = on({ seasons: field.seasons.map((s) => ({ ...s, applications: [] })) });
+  expect(detail(unmanured, "Apply")).not.toContain("manure");
+  // What was spread since the sampling is told by its amount instead.
+  const spread = { ...field.seasons.at(-1)!.applications[0]!, date: "2026-02-10" };
+  const since = on({ seasons: [...field.seasons, { ...field.seasons.at(-1)!, season: 2026, crops: [], applications: [spread] }] });
+  expect(detail(since, "Apply")).toMatch(/Spread already, and not taken off: 30 m³\/ha of cattle slurry on 10 February 2026 on West half\.$/);
 });
