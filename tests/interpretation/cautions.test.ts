@@ -16,17 +16,19 @@ const nitrate = (ppm: number) => measured("nitrateN", ppm, { method: "potassiumC
 const good = { cropHeight: 9, cores: 16, keeping: "chilled", daysSinceRain: 5, earlyNitrogen: 0, sinceSod: 6, fertilizerOnlyYears: 0, rainOfNormal: 100, manuredSinceHarvest: "no", previousCrop: "wheat", texture: "siltLoam" };
 const question = (over: Partial<NitrogenQuestion> = {}): NitrogenQuestion => ({ measurements: [nitrate(16)], facts: { crop: "corn" }, history: historyOf(good), yieldGoal: { value: 180, unit: "bu/ac" }, manure: [], ...over });
 const beef = { name: "beef manure", yearsAgo: 0, tonsPerAcre: 10, organicNitrogen: 8, species: "cattle", dryMatter: 22 } as const;
-const withN = (over: Partial<NitrogenQuestion> = {}): Partial<Sample> => ({ packs: [triState, oregon, iowa], nitrogen: question(over) });
+const withN = (over: Partial<NitrogenQuestion> = {}, nitrogenBy = iowa): Partial<Sample> => ({ packs: [triState, oregon, nitrogenBy], nitrogen: question(over) });
+
+const old = (of: typeof triState): typeof triState => ({ ...of, status: "superseded" });
 
 const nothingDue: Partial<Sample> = { measurements: [measured("pH", 6.8), measured("P", 60), measured("K", 220)] };
 const tetany = (K: number, Mg: number, crop: "alfalfa" | "corn" = "alfalfa"): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: undefined, measurements: [measured("K", K), measured("Mg", Mg)] });
 const drilled = (texture: "sandyLoam" | "siltLoam", K = 90): Partial<Sample> => ({ packs: [pack("uk-rb209-2023")], facts: { crop: "springBarley", texture, straw: "removed" }, yieldGoal: { value: 6, unit: "t/ha" }, measurements: [measured("K", K, { method: "ammoniumNitrate", unit: "mg/l", depth: { from: 0, to: 15, unit: "cm" } })], own: undefined });
-const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat"): Partial<Sample> => ({
+const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat", organicMatter = 3): Partial<Sample> => ({
   packs: [pack("uk-rb209-2023")],
   nitrogen: {
     measurements: [measured("mineralN", smn, { method: "potassiumChloride", unit: "kg/ha", depth: { from: 0, to: 90, unit: "cm" }, date: "2026-02-10" })],
     facts: { crop, soilCategory: "medium" },
-    history: { organicMatter: { value: 3 }, previousCrop: { value: "oats" }, cropNitrogen: { value: 20 } },
+    history: { organicMatter: { value: organicMatter }, previousCrop: { value: "oats" }, cropNitrogen: { value: 20 } },
     yieldGoal: { value: 8, unit: "t/ha" },
     manure: [],
   },
@@ -36,6 +38,7 @@ const onSoilOf = (cec: number): Partial<Sample> => ({ facts: { ...full.facts, ce
 /** Tri-State (2020) on soil of a CEC of 11.3: yield goal and potassium test, in the crop's own unit and ppm. */
 const potashFor = (crop: "soybean" | "corn" | "wheat" | "alfalfa", goal: number, K: number): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: { value: goal, unit: crop === "alfalfa" ? "ton/ac" : "bu/ac" }, measurements: [measured("K", K)] });
 const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, name: "a strong lime", stated: { cce: { value: cce, source: "common-practice" } } }] });
+const labeled = (stated: "calciumOxide" | "neutralizingValue", value: number): Partial<Sample> => ({ materials: [{ ...limestone, stated: { [stated]: { value, source: "common-practice" } } }] });
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
 const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
 
@@ -56,6 +59,11 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["limeOnAcidSoilCrop", "the same", { facts: { ...full.facts, crop: "blueberry" } }, "blueberries, and no lime is due", { facts: { ...full.facts, crop: "blueberry" }, ...nothingDue }],
   ["limeAndAmmonia", "lime is due", {}, "no lime is due", nothingDue],
   ["quickLime", "hydrated lime of 135 % CCE is listed", burnt(135), "dolomite of 108 % CCE is listed", burnt(108)],
+  // By molar weights pure dolomite is worth 109 % of calcium carbonate, and calcium carbonate holds 56 % CaO; a neutralizing value counts magnesia as CaO.
+  ["quickLime", "a material of 110 % CCE", burnt(110), "of 109 %", burnt(109)],
+  ["quickLime", "a material analyzed at 110 % CCE", { materials: [{ ...limestone, analysis: { cce: 110 } as never }] }, "at 109 %", { materials: [{ ...limestone, analysis: { cce: 109 } as never }] }],
+  ["quickLime", "57 % CaO", labeled("calciumOxide", 57), "56 % CaO", labeled("calciumOxide", 56)],
+  ["quickLime", "a neutralizing value of 62", labeled("neutralizingValue", 62), "of 61, as of dolomite", labeled("neutralizingValue", 61)],
   ["quickLime", "burnt lime of 90 % CaO is listed", { materials: [{ ...limestone, stated: { calciumOxide: { value: 90, source: "common-practice" } } }] }, "it is listed and no lime is due", { ...burnt(135), ...nothingDue }],
   ["phosphorusNearWater", "phosphate is advised", {}, "none is", nothingDue],
   ["phosphorusOverLimit", "151 ppm where the limit is 150", phosphorus(151), "150 ppm", phosphorus(150)],
@@ -93,6 +101,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["anhydrousAmmonia", "a nitrogen rate on a field", withN(), "the same in a garden", { ...withN(), garden: true }],
   ["anhydrousAmmonia", "a rate by the acre", withN(), "a rate in Britain", british()],
   ["ammoniumNitrate", "a rate in Britain", british(), "a rate by the acre", withN()],
+  ["ammoniumNitrate", "a rate from none to 60 kg/ha, by what humus may release", british(200, "winterWheat", 8), "a garden", { ...british(200, "winterWheat", 8), garden: true }],
   ["ammoniumNitrate", "the same", british(), "a supply that feeds the crop alone", british(250, "springBarley")],
   ["ammoniumNitrate", "the same", british(), "a garden", { ...british(), garden: true }],
   ["nitrateAndWells", "a nitrogen rate", withN(), "nitrogen is not asked for", {}],
@@ -105,6 +114,9 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["manureInRates", "manure of the year before", withN({ manure: [{ ...beef, yearsAgo: 1 }] }), "nothing is due", { ...withN({ manure: [beef] }), ...nothingDue }],
   ["nitrateInForage", "nitrogen on corn cut for silage", { ...withN(), facts: { ...full.facts, crop: "cornSilage" } }, "on corn for grain", withN()],
   ["superseded", "a rate by an edition that is superseded", { packs: [{ ...triState, status: "superseded" }] }, "by the edition in force", { packs: [triState] }],
+  ["superseded", "a class by one alone", { packs: [old(triState)], measurements: [measured("Mg", 49)] }, "no result for it", { packs: [old(triState)], measurements: [] }],
+  ["superseded", "lime by one alone", { packs: [triState, old(oregon)] }, "its table not asked, where no lime is due", { packs: [triState, old(oregon)], ...nothingDue }],
+  ["superseded", "nitrogen by one alone", withN({}, old(iowa)), "nitrate not tested", withN({ measurements: [] }, old(iowa))],
   ["leadInGarden", "a garden", { garden: true }, "a field", {}],
 ];
 
@@ -114,6 +126,22 @@ describe("a caution", () => {
   it.each(triggers.map(([id, because, yes, unless, no]) => [id, because, unless, yes, no] as const))("%s is called for by: %s; and not by: %s", (id, _, _unless, yes, no) => {
     expect(called(yes)).toContain(id);
     if (no) expect(called(no)).not.toContain(id);
+  });
+
+  // RB209, section 4, "all cereals"; what is fed whole is cut or grazed green.
+  it.each(["winterWheat", "springWheat", "winterBarley", "springBarley", "oats", "rye", "winterRye", "winterTriticale"] as const)("of seed and potash in one drill is given with %s on sand", (crop) => {
+    const sample = drilled("sandyLoam");
+    const said = { ...advise({ ...full, ...sample }), sample: { ...full, ...sample, facts: { crop, texture: "sandyLoam" } } };
+    expect(cautions.drilledOnSand.when(said as never)).toBe(true);
+  });
+  const cut = ["grassHay", "grassPasture", "grassSilageOneCut", "grassSilageTwoCuts", "grassSilageThreeCuts", "grassSilageFourCuts", "grassSilageSecondCut"] as const;
+  it.each([...cut, "cornSilage", "forageMaize"] as const)("of nitrate in forage is given with %s", (crop) => expect(called({ ...withN(), facts: { ...full.facts, crop } })).toContain("nitrateInForage"));
+  it("of tetany is given with grass and alfalfa, and not with maize, which is no pasture", () => {
+    const told = ([...cut, "alfalfa", "cornSilage", "forageMaize"] as const).filter((crop) => {
+      const said = { ...advise({ ...full, ...tetany(220, 40) }), sample: { ...full, ...tetany(220, 40), facts: { ...full.facts, crop } } };
+      return cautions.highPotassium.when(said);
+    });
+    expect(told).toEqual([...cut, "alfalfa"]);
   });
 
   it("names no guideline or country but in a caution of that guideline, since a reader may be of any other", () => {

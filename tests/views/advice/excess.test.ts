@@ -43,6 +43,9 @@ it("so is manure that was spread on soil with enough phosphorus; a zone is told 
     field: "Add no phosphorus on West end; hold manure back on East end.",
   }));
 
+it("each says why, in the words of its caution", () =>
+  expect(homeView(farmOf(151, 150, true)).tasks.map((t) => t.detail)).toEqual([expect.stringMatching(/^The soil holds more phosphorus than the environmental limit/), expect.stringMatching(/^The soil holds more phosphorus than crops ask for/)]));
+
 it("nothing of it where there is neither", () => {
   expect(JSON.stringify(told(150, 60, false))).not.toMatch(/manure|excess|limit|no phosphorus/);
   expect(JSON.stringify(told(39, 30, true))).not.toMatch(/manure|excess|limit|no phosphorus/);

@@ -4,7 +4,7 @@ import { installation } from "../../../scripts/options.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import { fertilityNow } from "../../../src/views/summary/fertilityNow.ts";
 import { zoneHistory } from "../../../src/views/trends/history.ts";
-import { sinceLime } from "../../../src/views/trends/sinceLime.ts";
+import { limings, sinceLime } from "../../../src/views/trends/sinceLime.ts";
 import { trendModel } from "../../../src/views/trends/trend.ts";
 import { judgedSeries } from "../../../src/views/trends/trendSeries.ts";
 
@@ -32,8 +32,25 @@ it("counts no lime before the first of the results or after the last, and compar
   const history = judgedSeries(zoneHistory(demo, causeway, causeway.zones[2]!, "pH"), "pH")!;
   for (const date of ["2014-10-20", "2025-10-18", "2025-11-01"]) expect(sinceLime(history, [{ date }])).toBe("");
   expect(sinceLime(history, [{ date: "2023-10-17" }])).toBe("It was limed in October 2023, in between, and sampled once since.");
+  // A zone that is sampled and limed on one day is sampled first.
+  expect(sinceLime(history, [{ date: "2014-10-21" }])).toContain("limed in October 2014");
   // The last of several is the one that counts.
   expect(sinceLime(history, [{ date: "2016-11-01" }, { date: "2019-04-12" }])).toContain("limed in April 2019");
+});
+
+it("takes no result for a number that is only known to lie beyond one", () => {
+  const causeway = field("causeway");
+  const history = judgedSeries(zoneHistory(demo, causeway, causeway.zones[2]!, "pH"), "pH")!;
+  const [then, now] = history.measurements.slice(-2);
+  const below = { qualifier: "<" } as const;
+  for (const [first, last] of [[{ ...then!, ...below }, now!], [then!, { ...now!, ...below }]] as const)
+    expect(sinceLime({ ...history, measurements: [history.measurements[0]!, first, last] }, [{ date: "2019-04-12" }])).toMatch(/since then soil pH went from (< )?5\.85 in October 2023 to (< )?5\.7 in October 2025\.$/);
+});
+
+it("lists what was spread of lime on a zone, oldest first, in whatever order the seasons are", () => {
+  const causeway = field("causeway");
+  const twice = { ...causeway, seasons: [{ ...causeway.seasons[0]!, applications: causeway.seasons.flatMap((s) => s.applications.filter((a) => a.product.lime)).flatMap((a) => [{ ...a, date: "2023-04-01" }, a]) }] };
+  expect(limings(twice, causeway.zones[0]!).map((a) => a.date)).toEqual(["2019-04-12", "2023-04-01"]);
 });
 
 it("says so on the sheet for a landlord or lender, who sees no chart", () => {
