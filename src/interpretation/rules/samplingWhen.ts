@@ -19,6 +19,9 @@ export const extents = {
 } as const;
 export type ExtentId = keyof typeof extents;
 
+/** lb/ac of nitrogen as anhydrous ammonia above which ground counts as banded (Iowa's late-spring test). */
+export const bandedAbove = 50;
+
 const words = {
   terrain: { level: "level, uniform ground", rolling: "hilly or rolling ground" },
   fertility: {
@@ -26,7 +29,10 @@ const words = {
     nonResponsive: "where crops no longer respond to fertilizer",
     optimum: "at optimum fertility",
   },
-  bandedAmmonia: { yes: "more than 50 lb N an acre banded as anhydrous ammonia", no: "little or no nitrogen banded as anhydrous ammonia" },
+  bandedAmmonia: {
+    yes: `more than ${bandedAbove} lb N an acre banded as anhydrous ammonia`,
+    no: "little or no nitrogen banded as anhydrous ammonia",
+  },
 } as const;
 const keysOf = <T extends object>(of: T): [keyof T & string, ...(keyof T & string)[]] =>
   Object.keys(of) as [keyof T & string, ...(keyof T & string)[]];

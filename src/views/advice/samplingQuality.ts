@@ -3,10 +3,9 @@ import type { SamplingAdvice } from "../../interpretation/sampling/samplingAdvic
 import { samplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
 import type { SamplingQuestion } from "../../interpretation/rules/samplingWhen.ts";
 import { usualDepth } from "../../interpretation/sampling/usualDepth.ts";
-import { shareOf } from "../../interpretation/products.ts";
-import { convert } from "../../interpretation/units.ts";
 import type { AnalyteId, PurposeId } from "../../interpretation/vocabulary.ts";
 import type { Field, Sampling, Zone } from "../../records/model.ts";
+import { bandedAmmonia } from "./bandedAmmonia.ts";
 import { cropBefore } from "./cropBefore.ts";
 import { nextCrop } from "./nextCrop.ts";
 import { fieldAsOf } from "../zonesThen.ts";
@@ -48,24 +47,6 @@ export const zoneSamplingAdvice = (
 };
 
 const yearsBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / (365.25 * 24 * 3600 * 1000);
-
-/** Percent of nitrogen that no fertilizer but anhydrous ammonia holds, which is always banded: 82-0-0. */
-const ammoniaFrom = 80;
-/** Nitrogen as ammonia, lb/ac, above which Iowa's late-spring test counts ground as banded. */
-const bandedFrom = 50;
-
-/** Was anhydrous ammonia banded in the year before a nitrate test? Not known where the season has no record. */
-const bandedAmmonia = (field: Field, zone: Zone, { purpose, date }: Sampling): SamplingQuestion["bandedAmmonia"] => {
-  if (purpose !== "nitrate" || !field.seasons.some((s) => s.season === Number(date.slice(0, 4)))) return undefined;
-  const pounds = field.seasons
-    .flatMap((s) => s.applications)
-    .filter((a) => a.zones.includes(zone.id) && a.date <= date && yearsBetween(a.date, date) < 1)
-    .reduce((sum, a) => {
-      const percent = a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0;
-      return percent < ammoniaFrom ? sum : sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * percent) / 100;
-    }, 0);
-  return pounds > bandedFrom ? "yes" : "no";
-};
 
 const eventOf = (field: Field, { purpose, date, depth, lab, composites, handling, nitrate }: Sampling): SamplingEvent => ({
   purpose,

@@ -16,6 +16,7 @@ import { usualDepth } from "../../interpretation/sampling/usualDepth.ts";
 import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
+import { bandedAmmonia } from "../advice/bandedAmmonia.ts";
 import { zoneSamplingAdvice } from "../advice/samplingQuality.ts";
 import { lastOfZone, lastSampling } from "../calendar/lastSampling.ts";
 import type { Order } from "../calendar/testingFees.ts";
@@ -101,12 +102,14 @@ const lastCores = (earlier: readonly Sampling[], zone: Zone): LastTime<number> |
 };
 
 /**
- * The cores that guidelines ask for. Where they hang on ammonia banded before the crop, which no record tells, those for ground where
- * it was: enough for both. Cores of last time go before it.
+ * The cores that guidelines ask for. Where they hang on ammonia banded before the crop, which may yet be done where no record tells of it,
+ * those for ground where it was: enough for both. Cores of last time go before it.
  */
 const coresAsked = (field: Field, zone: Zone, { purpose, date }: PlanRequest, { cores }: SamplingAdvice): SamplingAdvice["cores"] => {
   if (cores.outcome.kind === "answer" || !cores.outcome.missing.includes("bandedAmmonia")) return cores;
-  const { pack, outcome } = zoneSamplingAdvice(field, zone, purpose, date, { bandedAmmonia: "yes" }).cores;
+  const whereBanded = zoneSamplingAdvice(field, zone, purpose, date, { bandedAmmonia: "yes" }).cores;
+  if (bandedAmmonia(field, zone, { purpose, date }) === "yes") return whereBanded;
+  const { pack, outcome } = whereBanded;
   return outcome.kind === "answer"
     ? {
         pack,

@@ -80,6 +80,15 @@ describe("plans that are due", () => {
     expect(view.lede).toBe("Take 24 cores from East lea, 0 to 12 in deep, into one bag.");
     // Iowa: 16 to 24, and at least 24 where more than 50 lb N was banded as ammonia, which no record tells.
     expect(view.notes[0]).toBe("East lea: no record tells whether anhydrous ammonia was banded, so the cores are as many as Iowa late-spring nitrate asks for where it was.");
+    const pounds = (value: number) => {
+      const [{ ...ammonia }] = demo.fields.flatMap((f) => f.seasons.flatMap((s) => s.applications.filter((a) => a.product.fertilizer)));
+      const fall = { ...ammonia, date: "2026-11-02", zones: ["east-lea"], rate: { value, unit: "lb/ac" as const }, product: { ...ammonia.product, fertilizer: { ...ammonia.product.fertilizer!, analysis: { N: 82, P2O5: 0, K2O: 0 } } } };
+      const banded = { ...due.field, seasons: [...due.field.seasons, { ...due.field.seasons[0]!, season: 2027, crops: [], applications: [fall] }] };
+      return duePlanView({ ...farm, fields: [banded] }, { ...due, field: banded, request: { ...due.request, zones: ["east-lea"] } });
+    };
+    // 62 x 0.82 is 51 lb, 60 x 0.82 is 49 lb; more may be banded until June.
+    expect([pounds(62).lede, pounds(62).notes.join(" ")]).toEqual([view.lede, expect.not.stringContaining("ammonia")]);
+    expect(pounds(60).notes[0]).toBe(view.notes[0]);
     expect(view.why).toMatch(/^A nitrate sampling, planned for June 2027\. Corn is planned, and .* reads nitrate for it\. Not before it stands 6 in, nor after 12 in/);
     expect(view.facts).toContainEqual({ term: "Planned for", value: "June 2027" });
     expect(view.plan.bags.map((b) => b.label)).toEqual(["SA-B-2706-N1"]);

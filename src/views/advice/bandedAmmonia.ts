@@ -1,0 +1,26 @@
+import { daysBetween } from "../../interpretation/days.ts";
+import { shareOf } from "../../interpretation/products.ts";
+import type { SamplingQuestion } from "../../interpretation/rules/samplingWhen.ts";
+import { bandedAbove } from "../../interpretation/rules/samplingWhen.ts";
+import { convert } from "../../interpretation/units.ts";
+import type { Field, Sampling, Zone } from "../../records/model.ts";
+
+/** Percent of nitrogen that no fertilizer but anhydrous ammonia holds, which is always banded: 82-0-0. */
+const ammoniaFrom = 80;
+
+/** Was anhydrous ammonia banded in the year before a nitrate test? Not known where the season has no record. */
+export const bandedAmmonia = (
+  field: Field,
+  zone: Zone,
+  { purpose, date }: Pick<Sampling, "purpose" | "date">,
+): SamplingQuestion["bandedAmmonia"] => {
+  if (purpose !== "nitrate" || !field.seasons.some((s) => s.season === Number(date.slice(0, 4)))) return undefined;
+  const pounds = field.seasons
+    .flatMap((s) => s.applications)
+    .filter((a) => a.zones.includes(zone.id) && a.date <= date && daysBetween(a.date, date) < 365)
+    .reduce((sum, a) => {
+      const percent = a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0;
+      return percent < ammoniaFrom ? sum : sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * percent) / 100;
+    }, 0);
+  return pounds > bandedAbove ? "yes" : "no";
+};
