@@ -2,6 +2,7 @@ import type { Farm } from "../../records/model.ts";
 import { dueOf } from "../calendar/due.ts";
 import type { Fact } from "../fact.ts";
 import { fieldList } from "./fieldList.ts";
+import { isUnlimed } from "../season/fieldNeeds.ts";
 import { costWords, sumOf } from "../season/seasonAmounts.ts";
 import { seasonZones } from "../season/seasonZones.ts";
 import { area, areaUnit, eachRounded } from "../units.ts";
@@ -33,8 +34,13 @@ export const homeFacts = (farm: Farm): Fact[] => {
   // Whether a zone that was last sampled before the years shown is in time, nobody who reads this can say.
   const unknown = kept.some(({ due }) => due.last === undefined && !due.overdue);
   const dated = !unknown && asked > 0;
-  const lines = seasonZones(farm).flatMap((z) => z.lines);
+  const zones = seasonZones(farm);
+  const lines = zones.flatMap((z) => z.lines);
   const cost = sumOf(lines, "cost");
+  const without = [
+    ...(cost.unknown > 0 ? ["what has no price or area"] : []),
+    ...(zones.some(isUnlimed) ? ["lime that is due and has no rate"] : []),
+  ];
   return [
     { term: "Fields and zones", value: `${rows.length} and ${kept.length}` },
     ...(mapped > 0
@@ -54,7 +60,7 @@ export const homeFacts = (farm: Farm): Fact[] => {
       ? [
           {
             term: "Lime and fertilizer to buy",
-            value: `about ${costWords(cost.known, farm.units, farm.currency)}${cost.unknown > 0 ? ", without what has no price or area" : ""}`,
+            value: `about ${costWords(cost.known, farm.units, farm.currency)}${without.length > 0 ? `, without ${list(without)}` : ""}`,
           },
         ]
       : []),

@@ -230,3 +230,12 @@ it("tells beside the work on the first page what would make it wrong: lime befor
   const since = on({ seasons: [...field.seasons, { ...field.seasons.at(-1)!, season: 2026, crops: [], applications: [spread] }] });
   expect(detail(since, "Apply")).toMatch(/Spread already, and not taken off: 30 m³\/ha of cattle slurry on 10 February 2026 on West half\.$/);
 });
+
+it("says that lime which is due without a rate is not in what lime and fertilizer cost", () => {
+  const metric = readFarm({ content: join(installation, "tests", "fixtures", "metric"), library }).farm!;
+  const cost = (farm: Farm): string => homeView(farm).facts.find((f) => f.term === "Lime and fertilizer to buy")!.value;
+  expect(cost(metric)).not.toContain("without");
+  const { products } = metric;
+  const unlimed = { ...metric, products: new Map([...products].filter(([, p]) => p.product.kind !== "lime")) };
+  expect(cost(unlimed)).toMatch(/^about [^,]\S+, without lime that is due and has no rate$/);
+});
