@@ -51,7 +51,7 @@ const setbackSteps = (farm: Farm, setback: SamplingPlan["setback"], kept: number
     : [
         {
           what: "Distance of a core from an edge",
-          result: setback.asked,
+          result: [...new Set([setback.asked, distance(farm, setback.meters)])].join(", which is "),
           source: setback.source,
           evidence: setback.evidence,
           note: setback.pack.short,

@@ -37,6 +37,10 @@ describe("the plan of a field", () => {
   it("says in meters on a metric farm what a guideline asks for in feet", () => {
     const metric: Farm = { ...demo, units: "metric" };
     expect(planView(metric, field("netloft"), routine).notes).toEqual(["Upper and Lower: cores stay 15 m from every edge. North Dakota sampling asks for 30 m, which would leave less than half of the zone."]);
+    // As printed, and in the farm's own unit where that is another one.
+    const asked = (farm: Farm): string => planView(farm, field("netloft"), routine).zones[0]!.steps.find((s) => s.what === "Distance of a core from an edge")!.result;
+    expect(asked(metric)).toBe("100 ft, which is 30 m");
+    expect(asked(demo)).toBe("100 ft");
   });
 
   it("is a bag a zone, as many cores and as deep as last time, within the area that Tri-State allows", () => {
