@@ -44,3 +44,10 @@ export const listOrCount = (names: readonly string[], singular: string): string 
 /** Some of a field's zones in a sentence: "Knoll and Outwash", "14 of 26 zones". */
 export const zonesOrCount = (zones: readonly { readonly name: string }[], of: number): string =>
   zones.length > mostNamed ? `${zones.length} of ${of} zones` : list(zones.map((z) => z.name));
+
+/** Pairs are longer. */
+const mostPairs = 6;
+
+/** Pairs of zones as they are `named` in a sentence, or how many they are: "twelve pairs of zones". */
+export const pairsOrCount = (pairs: readonly string[], named: string): string =>
+  pairs.length > mostPairs ? count(pairs.length, "pair of zones", "pairs of zones") : named;

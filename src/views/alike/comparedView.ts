@@ -1,7 +1,8 @@
 import type { Farm, Field } from "../../records/model.ts";
-import { comparesNeighbors, pairParts } from "./pairPages.ts";
+import { pairParts } from "./pairPages.ts";
 import type { ZonePair } from "./zonesCompared.ts";
 import { zonePairs } from "./zonesCompared.ts";
+import { comparesNeighbors } from "./zonesInPairs.ts";
 import { inUnitsOf } from "../units.ts";
 import { count } from "../words.ts";
 

@@ -4,8 +4,7 @@ import type { Farm, Field, Zone } from "../../records/model.ts";
 import { zoneHistory } from "../trends/history.ts";
 import { seasonSeries } from "../trends/trendSeries.ts";
 import { newestOf } from "../trends/trendBreaks.ts";
-import { count, list, zonesOrCount } from "../words.ts";
-import { mostPairs } from "./pairPages.ts";
+import { list, pairsOrCount, zonesOrCount } from "../words.ts";
 import { zonePairs } from "./zonesCompared.ts";
 
 const watched: readonly AnalyteId[] = ["pH", "P", "K"];
@@ -34,9 +33,7 @@ export const openQuestions = (farm: Farm, field: Field): string[] => {
   });
   return [
     ...(pairs.length > 0
-      ? [
-          `Open: whether ${pairs.length > mostPairs ? count(pairs.length, "pair of zones", "pairs of zones") : list(pairs, "or")} may share a bag. Bags of both from one day add to what is known.`,
-        ]
+      ? [`Open: whether ${pairsOrCount(pairs, list(pairs, "or"))} may share a bag. Bags of both from one day add to what is known.`]
       : []),
     ...(trends.length > 0
       ? [`One more sampling, taken as before, would four times out of five show whether the change seen is real: ${list(trends)}.`]

@@ -13,7 +13,7 @@ import { isAnswered, isAwaited } from "../results/awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
 import { fewestCores, fieldNoise, marginRules } from "../trends/history.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
-import { zonesInPairs } from "./pairPages.ts";
+import { zonesInPairs } from "./zonesInPairs.ts";
 import type { StepRow } from "../steps.ts";
 import { stepRows } from "../steps.ts";
 import type { Words } from "../trends/trendWords.ts";

@@ -9,9 +9,9 @@ import { bagsAdded, bagsOf, bagsSaved } from "../alike/bagCounts.ts";
 import { intervalOf } from "./nextSamplings.ts";
 import { nextFee } from "./testingFees.ts";
 import { area, areaUnit, inUnitsOf, listedPrice } from "../units.ts";
-import { count, list } from "../words.ts";
-import { mostPairs, zonesInPairs } from "../alike/pairPages.ts";
+import { list, pairsOrCount } from "../words.ts";
 import { zonePairs } from "../alike/zonesCompared.ts";
+import { zonesInPairs } from "../alike/zonesInPairs.ts";
 
 /** What full sampling costs a field. Money in the farm's currency; areas in acres. */
 export interface FieldTesting {
@@ -100,7 +100,7 @@ const changeWords = (farm: Farm, field: Field, fee: number, step: string): strin
   const alike = zonePairs(farm, field)
     .filter((p) => p.verdict === "may be sampled together next time")
     .map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
-  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${alike.length > mostPairs ? count(alike.length, "pair of zones", "pairs of zones") : alike.join(", or ")}.` : ""}`;
+  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${pairsOrCount(alike, alike.join(", or "))}.` : ""}`;
 };
 
 /** What merging saves and splitting costs; a field of one zone has nothing to merge. */

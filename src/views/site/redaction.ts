@@ -1,5 +1,7 @@
 import type { Farm, Withheld } from "../../records/model.ts";
+import { mostComparedWithAll } from "../alike/zonesInPairs.ts";
 import { leavesOutProducts } from "../leftOut.ts";
+import { numberWord } from "../words.ts";
 
 export interface RedactionRow {
   readonly part: string;
@@ -35,7 +37,7 @@ const parts: Readonly<Record<Part, RedactionRow>> = {
   },
   positions: {
     part: "Positions",
-    out: "Outlines, maps, positions and the address, and of a field of more than twelve zones which prove alike: only those side by side are compared.",
+    out: `Outlines, maps, positions and the address, and of a field of more than ${numberWord(mostComparedWithAll)} zones which prove alike: only those side by side are compared.`,
     stays:
       "Names stay, and areas to the nearest 100 square meters, so that sums may differ in the last digit from the owner's own. Whoever knows the land knows which field is meant.",
   },

@@ -2,7 +2,7 @@ import type { Area } from "../../exchange/geometry.ts";
 import { polygonsOf, squareMeters } from "../../exchange/geometry.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { RedrawAsked, Redrawn, SoilDiffering, ZoneBegun } from "../../records/zones/redraw.ts";
-import { everyTwo } from "../alike/pairPages.ts";
+import { everyTwo } from "../alike/zonesInPairs.ts";
 import { pairOf } from "../alike/zonesCompared.ts";
 import { area, areaUnit, inUnitsOf } from "../units.ts";
 import { count, list } from "../words.ts";
