@@ -1,3 +1,5 @@
+import { sectionsOf } from "../../interpretation/guideline.ts";
+import { crops, nitrogenFixers } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { advicePath } from "../advice/advicePages.ts";
 import { paths } from "../paths.ts";
@@ -18,6 +20,19 @@ export interface SeasonGap {
 }
 
 const placeOf = ({ field, zone }: SeasonZone): string => (field.zones.length === 1 ? field.name : `${field.name}, ${zone.name}`);
+
+/** Of a crop that a guideline of nitrogen does not hold, the field's page has no line of it: here it is told, or it would be taken for none needed. */
+const nitrogenUntold = ({ farm, field, advised }: SeasonZone): Pick<SeasonGap, "text" | "missing"> | undefined => {
+  const crop = advised?.advice.crop;
+  if (!crop || advised.advice.nitrogenAlone || advised.advice.advice.nitrogen || leavesOut(farm, "nitrogen")) return undefined;
+  const pack = field.guidelines.find((g) => [...sectionsOf(g, "nitrogenSupply"), ...sectionsOf(g, "nitrogenNeed")].length > 0);
+  if (!pack || nitrogenFixers.has(crop.crop)) return undefined;
+  const { label } = crops[crop.crop];
+  return {
+    text: `No nitrogen rate for ${label} ${crop.season}, because nitrogen of ${label} by ${pack.short} is not held here.`,
+    missing: [`a guideline that tells nitrogen for ${label}, or your own plan for it`],
+  };
+};
 
 /** What the guidelines could not say for the season and why, each reason once with every zone it holds for. */
 export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonGap[] => {
@@ -45,6 +60,8 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
         `${zone.zone.id}-n`,
         advicePath(zone.field, zone.zone),
       );
+    const untold = nitrogenUntold(zone);
+    if (untold) add(zone, untold.text, untold.missing, "facts");
     if (zone.lines.some((line) => line.acres === undefined))
       add(
         zone,

@@ -175,6 +175,17 @@ describe("nitrogen by Britain's guide", () => {
     expect(all.row.value).toBe("190");
     expect(farmTasks(all.now).some((task) => task.text.startsWith("Apply nitrogen"))).toBe(false);
   });
+  it("says of a crop whose nitrogen is not held that it is not, since no line of it could be taken for none needed", () => {
+    const { farm, field } = first();
+    const told = (crop: string, guidelines = field.guidelines) => {
+      const plan = field.plan.map((p) => ({ ...p, crop, straw: undefined })) as never;
+      return seasonGaps({ ...farm, fields: [{ ...field, plan, guidelines }] }).filter((g) => g.text.includes("because nitrogen of")).map((g) => [g.text, g.missing]);
+    };
+    expect(told("potatoes")).toContainEqual(["No nitrogen rate for potatoes 2026, because nitrogen of potatoes by RB209 2023 is not held here.", ["a guideline that tells nitrogen for potatoes, or your own plan for it"]]);
+    expect(told("winterWheat")).toEqual([]);
+    expect(told("clover")).toEqual([]);
+    expect(told("potatoes", field.guidelines.filter((g) => g.id !== "uk-rb209-2023"))).toEqual([]);
+  });
   it("asks for the shoots of the cereal that stood, and says where they are recorded", () => {
     const { farm, zone } = first(3, "");
     expect(nitrogenRows(farm, zone)[0]).toMatchObject({ value: "", missing: ["shoots on a square meter, or cropNitrogen, under nitrate in the sampling's file"] });
