@@ -24,6 +24,7 @@ export const sideBySide = (a: Area, b: Area, meters: number): boolean => {
   const plane = planeAround(middleOf(boundsOf([a, b])));
   const [mine, yours] = [ringsOf(a, plane), ringsOf(b, plane)];
   const [points, others] = [mine.flat(), yours.flat()];
+  // Most areas lie far apart, which tells at once what every point against every edge would take long to.
   if (apart(points, others, "x") > meters || apart(points, others, "y") > meters) return false;
   return points.some((p) => distanceToLines(p, yours) <= meters) || others.some((p) => distanceToLines(p, mine) <= meters);
 };

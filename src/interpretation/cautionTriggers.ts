@@ -27,7 +27,7 @@ export const poundsOf = ({ rates }: Said, nutrient: NutrientId): number =>
       r.nutrient === nutrient && r.outcome.kind === "answer" && r.outcome.value.rate.unit === "lb/ac" ? most(r.outcome) : 0,
     ),
   );
-export const most = (outcome: Outcome<NutrientRate> | undefined): number =>
+const most = (outcome: Outcome<NutrientRate> | undefined): number =>
   outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0;
 export const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
   rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
