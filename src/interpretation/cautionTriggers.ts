@@ -20,13 +20,12 @@ export interface Said extends Partial<NitrogenAdvice> {
 }
 
 /** A rate by the acre, as guidelines of North America print them. */
-export const poundsOf = ({ rates }: Said, nutrient: NutrientId): number =>
-  Math.max(
-    0,
-    ...rates.map((r) =>
-      r.nutrient === nutrient && r.outcome.kind === "answer" && r.outcome.value.rate.unit === "lb/ac" ? most(r.outcome) : 0,
-    ),
-  );
+export const poundsOf = ({ rates }: Said, nutrient: NutrientId): number => {
+  let pounds = 0;
+  for (const { nutrient: of, outcome } of rates)
+    if (of === nutrient && outcome.kind === "answer" && outcome.value.rate.unit === "lb/ac") pounds = Math.max(pounds, most(outcome));
+  return pounds;
+};
 const most = (outcome: Outcome<NutrientRate> | undefined): number =>
   outcome?.kind === "answer" ? (outcome.value.to ?? outcome.value.rate.value) : 0;
 export const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>

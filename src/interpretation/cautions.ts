@@ -168,8 +168,10 @@ export const cautions = {
     title: "potash at planting",
     text: "Muriate of potash spread at or shortly after planting cost soybean yield in Purdue's trials, and large rates in spring cost corn. Spread it well before planting.",
     beside: "potassium",
-    when: (said) =>
-      poundsOf(said, "K2O") > (said.sample.facts.crop === "soybean" ? 0 : said.sample.facts.crop === "corn" ? cornPotash : Infinity),
+    when: (said) => {
+      const { crop } = said.sample.facts;
+      return crop === "soybean" ? poundsOf(said, "K2O") > 0 : crop === "corn" && poundsOf(said, "K2O") > cornPotash;
+    },
     source: { reference: "purdue-potash-2021" },
   },
   potashOnAlfalfa: {

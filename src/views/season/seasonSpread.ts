@@ -9,7 +9,8 @@ import { longDate } from "../words.ts";
 /**
  * What the records say was spread on a zone since its advice was last true: lime since the sampling; fertilizer that brings one of some nutrients,
  * and manure, which brings each of them, since the sampling and the last harvest, whichever is later, because what went on before a harvest was
- * for that crop. Fertilizer nitrogen does not count where nitrogen was tested: the test saw it, or it is taken off. "120 lb/ac of potash on 3 March 2026".
+ * for that crop. What was spread on the very day counts: soil is sampled before it is spread on. Fertilizer nitrogen does not count where
+ * nitrogen was tested: the test saw it, or it is taken off. "120 lb/ac of potash on 3 March 2026".
  */
 export const alreadySpread = (field: Field, { zone, sampling, nitrogen }: ZoneAdvice, of: "lime" | readonly SuppliedId[]): string[] => {
   const here = <T extends { readonly zones: readonly string[] }>(each: readonly T[]): T[] =>
@@ -20,7 +21,7 @@ export const alreadySpread = (field: Field, { zone, sampling, nitrogen }: ZoneAd
   return field.seasons
     .flatMap((s) => here(s.applications))
     .filter(({ date, product: { product, fertilizer } }) => {
-      if (date <= since || (of === "lime") !== (product.kind === "lime")) return false;
+      if (date < since || (of === "lime") !== (product.kind === "lime")) return false;
       return !fertilizer || nutrients.some((nutrient) => shareOf(fertilizer.analysis, nutrient) > 0);
     })
     .sort((a, b) => (a.date < b.date ? -1 : 1))

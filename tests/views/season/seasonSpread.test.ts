@@ -52,8 +52,11 @@ describe("what was spread since the sampling is one answer on every page, beside
       owed: phosphate,
     });
   });
-  it("nothing that was spread on the day of the sampling", () => {
-    const { lines, owed } = told("  - { date: 2025-10-18, product: manure, rate: { value: 15, unit: ton/ac } }\n");
-    expect([...Object.values(lines), owed]).toEqual([[], [], []]);
+  it.each([
+    ["on the day of the sampling, which comes first", "2025-10-18", 1],
+    ["on the day before", "2025-10-17", 0],
+  ])("what was spread %s", (_, day, each) => {
+    const { lines, owed } = told(`  - { date: ${day}, product: manure, rate: { value: 15, unit: ton/ac } }\n`);
+    expect([...Object.values(lines), owed].map((some) => some.length)).toEqual([each, each, each]);
   });
 });
