@@ -2,8 +2,8 @@ import { daysBetween } from "../../interpretation/days.ts";
 import { shareOf } from "../../interpretation/products.ts";
 import type { SamplingQuestion } from "../../interpretation/rules/samplingWhen.ts";
 import { bandedAbove } from "../../interpretation/rules/samplingWhen.ts";
-import { convert } from "../../interpretation/units.ts";
 import type { Field, Sampling, Zone } from "../../records/model.ts";
+import { fertilizerPounds } from "./appliedRate.ts";
 
 /** Percent of nitrogen that no fertilizer but anhydrous ammonia holds, which is always banded: 82-0-0. */
 const ammoniaFrom = 80;
@@ -18,9 +18,7 @@ export const bandedAmmonia = (
   const pounds = field.seasons
     .flatMap((s) => s.applications)
     .filter((a) => a.zones.includes(zone.id) && a.date <= date && daysBetween(a.date, date) < 365)
-    .reduce((sum, a) => {
-      const percent = a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0;
-      return percent < ammoniaFrom ? sum : sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * percent) / 100;
-    }, 0);
+    .filter(({ product: { fertilizer } }) => fertilizer && shareOf(fertilizer.analysis, "N") >= ammoniaFrom)
+    .reduce((sum, a) => sum + fertilizerPounds(a, "N"), 0);
   return pounds > bandedAbove ? "yes" : "no";
 };

@@ -1,14 +1,12 @@
 import { manureMeasures, organicWords } from "../../interpretation/manure.ts";
 import type { Source } from "../../interpretation/outcome.ts";
-import { shareOf } from "../../interpretation/products.ts";
 import type { ManureSpread } from "../../interpretation/rules/manureAvailability.ts";
 import type { Known, NitrateHistory } from "../../interpretation/rules/nitrateFacts.ts";
 import { plain } from "../../interpretation/show.ts";
 import { convert, sameDimension } from "../../interpretation/units.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling, Zone } from "../../records/model.ts";
-import { longDate } from "../words.ts";
-import { appliedRate } from "./appliedRate.ts";
+import { appliedRate, appliedWords, fertilizerPounds } from "./appliedRate.ts";
 
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
 const sod: readonly CropId[] = ["alfalfa", "clover", "grassHay", "grassPasture"];
@@ -130,41 +128,32 @@ const earlyNitrogen = (past: ZonePast): NitrateHistory => {
   const forThisCrop = (season: number, date: string): boolean => season === past.season || (harvest !== undefined && date > harvest);
   const early = past
     .applications()
-    .flatMap(({ season, application: a }) =>
-      forThisCrop(season, a.date) && a.product.fertilizer ? [{ a, fertilizer: a.product.fertilizer }] : [],
-    );
-  const value = early.reduce(
-    (sum, { a, fertilizer }) => sum + (convert(a.rate.value, a.rate.unit, "lb/ac") * shareOf(fertilizer.analysis, "N")) / 100,
-    0,
-  );
+    .flatMap(({ season, application: a }) => (forThisCrop(season, a.date) && a.product.fertilizer ? [a] : []));
+  const value = early.reduce((sum, a) => sum + fertilizerPounds(a, "N"), 0);
   return {
     earlyNitrogen: known(
       value,
-      early.length > 0 ? { record: early.at(-1)!.a.origin } : undefined,
+      early.length > 0 ? { record: early.at(-1)!.origin } : undefined,
       early.length > 0 ? "a banded starter, if there was one, is counted too" : "none in the season recorded",
     ),
   };
 };
 
-/** Fertilizer nitrogen that the season records after a day and up to another, lb/ac: what a test of the first day did not see. */
-export const nitrogenSince = (field: Field, zone: Zone, season: number, after: string, until: string): number =>
+/** What the season records after a day and up to another, which a test of the first day did not see. */
+const spreadAfter = (field: Field, zone: Zone, season: number, after: string, until: string): Application[] =>
   field.seasons
     .filter((s) => s.season === season)
-    .flatMap((s) => s.applications.filter((a) => a.zones.includes(zone.id) && a.date > after && a.date <= until))
-    .reduce(
-      (sum, a) =>
-        sum +
-        (convert(a.rate.value, a.rate.unit, "lb/ac") * (a.product.fertilizer ? shareOf(a.product.fertilizer.analysis, "N") : 0)) / 100,
-      0,
-    );
+    .flatMap((s) => s.applications.filter((a) => a.zones.includes(zone.id) && a.date > after && a.date <= until));
 
-/** Manure that the season records after a day and up to another, which a test of the first day did not see: "20 m³/ha of cattle slurry on 22 February 2026". */
-export const manureSince = (field: Field, zone: Zone, season: number, after: string, until: string): string[] =>
-  field.seasons
-    .filter((s) => s.season === season)
-    .flatMap((s) => s.applications)
-    .filter((a) => isManure(a) && a.zones.includes(zone.id) && a.date > after && a.date <= until)
-    .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
+/** Of that the fertilizer nitrogen, lb/ac. */
+export const nitrogenSince = (...test: Parameters<typeof spreadAfter>): number =>
+  spreadAfter(...test).reduce((sum, a) => sum + fertilizerPounds(a, "N"), 0);
+
+/** Of that the manure: "20 m³/ha of cattle slurry on 22 February 2026". */
+export const manureSince = (...test: Parameters<typeof spreadAfter>): string[] =>
+  spreadAfter(...test)
+    .filter(isManure)
+    .map(appliedWords);
 
 /** How the bags were taken and kept, as the sampling event records it. */
 const samplingFacts = (sampling: Sampling, zone: string): NitrateHistory => {

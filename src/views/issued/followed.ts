@@ -3,7 +3,6 @@ import { whyNotComparable } from "../../interpretation/comparable.ts";
 import { broughtByManure } from "../../interpretation/manure.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { measurementLabel, numberLabel } from "../../interpretation/measurement.ts";
-import { shareOf } from "../../interpretation/products.ts";
 import { plain, round } from "../../interpretation/show.ts";
 import type { Amount, RateUnit } from "../../interpretation/units.ts";
 import { convert, oxidePerElement } from "../../interpretation/units.ts";
@@ -11,7 +10,7 @@ import type { AnalyteId, NutrientId } from "../../interpretation/vocabulary.ts";
 import { analytes, analyteInSentence, nutrientIds } from "../../interpretation/vocabulary.ts";
 import type { Application, Farm, Field, Recommendation } from "../../records/model.ts";
 import type { FrozenAnswer, FrozenZone } from "../../records/schemas/recommendation.ts";
-import { appliedRate } from "../advice/appliedRate.ts";
+import { appliedWords, fertilizerPounds } from "../advice/appliedRate.ts";
 import { isAnswered } from "../results/awaited.ts";
 import { inputsIn } from "./frozenInputs.ts";
 import { harvestsBetween } from "./harvestsBetween.ts";
@@ -56,11 +55,8 @@ const analyteOf: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K",
 
 /** lb/ac of a nutrient in one application; manure by all that it holds, whenever it is released. */
 const supplied = (application: Application, nutrient: NutrientId): number => {
-  const {
-    product: { fertilizer, manure },
-    rate,
-  } = application;
-  if (fertilizer) return (convert(rate.value, rate.unit, "lb/ac") * shareOf(fertilizer.analysis, nutrient)) / 100;
+  const { fertilizer, manure } = application.product;
+  if (fertilizer) return fertilizerPounds(application, nutrient);
   if (!manure) return 0;
   if (nutrient === "P") return supplied(application, "P2O5") / oxidePerElement.P2O5;
   if (nutrient === "K") return supplied(application, "K2O") / oxidePerElement.K2O;
@@ -135,8 +131,7 @@ const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, m
 const notRecorded = (seasons: readonly number[]): string =>
   `${seasons.length === 1 ? "season" : "seasons"} ${list(seasons.map(String))} ${seasons.length === 1 ? "is" : "are"} not recorded`;
 
-const spreadWords = (applications: readonly Application[]): string =>
-  list(applications.map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`));
+const spreadWords = (applications: readonly Application[]): string => list(applications.map(appliedWords));
 
 /** The test of then, the same one as the records have it now, and the later ones. */
 interface Tests {

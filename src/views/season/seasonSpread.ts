@@ -2,9 +2,8 @@ import { shareOf } from "../../interpretation/products.ts";
 import type { NutrientId, SuppliedId } from "../../interpretation/vocabulary.ts";
 import type { Field, Zone } from "../../records/model.ts";
 import type { ZoneAdviceView } from "../advice/adviceView.ts";
-import { appliedRate } from "../advice/appliedRate.ts";
+import { appliedWords } from "../advice/appliedRate.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
-import { longDate } from "../words.ts";
 
 /**
  * What the records say was spread on a zone since its advice was last true: lime since the sampling; fertilizer that brings one of some nutrients,
@@ -25,7 +24,7 @@ export const alreadySpread = (field: Field, { zone, sampling, nitrogen }: ZoneAd
       return !fertilizer || nutrients.some((nutrient) => shareOf(fertilizer.analysis, nutrient) > 0);
     })
     .sort((a, b) => (a.date < b.date ? -1 : 1))
-    .map((a) => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`);
+    .map(appliedWords);
 };
 
 /** A zone with what its page tells a person to spread. */

@@ -13,6 +13,7 @@ import type { SpreadJob } from "./seasonJobs.ts";
 import { cautionPlaces } from "./seasonJobs.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
+import { notTakenOff } from "./whyWords.ts";
 import type { EvidenceMark } from "../steps.ts";
 import { capital, count, list, longDate } from "../words.ts";
 
@@ -138,7 +139,7 @@ const seasonRow = (farm: Farm, { zone, units, old, advised }: SeasonZone, line: 
       line.byWeight ? "The least weight, not the least cost, for want of prices." : "",
     ].filter(Boolean),
     old: old ? `Sampled ${longDate(advised!.advice.sampling.date)}, overdue: sample again before acting on it.` : undefined,
-    already: line.already.length > 0 ? `Spread already, and not taken off: ${list(line.already)}.` : undefined,
+    already: line.already.length > 0 ? notTakenOff(list(line.already)) : undefined,
     anchor: line.anchor,
     packs: line.packs.map(({ id, short }) => ({ id, short })),
     evidence: line.evidence,

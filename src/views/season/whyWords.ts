@@ -17,6 +17,9 @@ const onZones = (some: readonly Zone[], all: readonly unknown[]): string =>
     ? ""
     : ` on ${some.length > mostNamed ? `${some.length} of ${all.length} zones` : list(some.map((z) => z.name))}`;
 
+/** The sentence that stands beside a rate of which some was spread. */
+export const notTakenOff = (spread: string): string => `Spread already, and not taken off: ${spread}.`;
+
 /** "Spread already, and not taken off: 2 ton/ac of ground limestone on 21 November 2025 on Knoll."; nothing where nothing was. */
 export const alreadyWords = (zones: readonly ToldZone[], job: "lime" | "fertilizer"): string => {
   const spread = zones.map((z) => ({ zone: z.zone, words: list(spreadSinceAdvice(z, job)) })).filter(({ words }) => words !== "");
@@ -29,7 +32,7 @@ export const alreadyWords = (zones: readonly ToldZone[], job: "lime" | "fertiliz
     );
   return alike.length > mostNamed
     ? `Some was spread already${on(spread)}, and is not taken off.`
-    : `Spread already, and not taken off: ${alike.map(([words, some]) => `${words}${on(some)}`).join("; ")}.`;
+    : notTakenOff(alike.map(([words, some]) => `${words}${on(some)}`).join("; "));
 };
 
 /** Why lime is called for: "Soil pH on Outwash is 5.7."; "Soil pH is 5.4 to 5.9 on 8 of 26 zones."; nothing where it is not. */
