@@ -86,7 +86,7 @@ export const massRate = ({ value, unit }: Amount<VolumeRateUnit>, poundsPerGallo
 };
 
 /** Atomic weights: IUPAC/CIAAW abridged values, as listed by NIST to the figures used here. */
-const weight = { N: 14.007, O: 15.999, Mg: 24.305, P: 30.974, S: 32.06, K: 39.098 } as const;
+const weight = { N: 14.007, O: 15.999, Na: 22.99, Mg: 24.305, P: 30.974, S: 32.06, K: 39.098, Ca: 40.078 } as const;
 
 /** P to P2O5 (2.2914), K to K2O (1.2046), Mg to MgO (1.6583) and S to SO3 (2.4972), from atomic weights; printed in bulletins as 2.29, 1.2, 1.66 and 2.5. */
 export const oxidePerElement = {
@@ -132,4 +132,20 @@ export const convertWritten = (value: number, from: WrittenUnit, to: WrittenUnit
   if (from === to) return value;
   if (writtenUnits[from].dimension !== writtenUnits[to].dimension) return undefined;
   return Number(((value * writtenUnits[from].size) / writtenUnits[to].size).toPrecision(12));
+};
+
+/** Milligrams of a cation that bear one milliequivalent of charge, from atomic weights. */
+const equivalent: Readonly<Record<string, number>> = { Ca: weight.Ca / 2, Mg: weight.Mg / 2, K: weight.K, Na: weight.Na };
+const massOfCharge: Readonly<Record<string, WrittenUnit>> = { "charge per mass": "mg/100 g", "charge per volume": "mg/100 ml" };
+
+/**
+ * A cation that a laboratory writes by its charge, as mass: 1 meq/100 g of K is 391 ppm. To four figures, which are more than any extract is
+ * good for; `undefined` for what is no cation or was not written by its charge.
+ */
+export const cationMass = (analyte: string, value: number, from: WrittenUnit, to: WrittenUnit): number | undefined => {
+  const [perMeq, mass] = [equivalent[analyte], massOfCharge[writtenUnits[from].dimension]];
+  if (perMeq === undefined || mass === undefined) return undefined;
+  const milliequivalents = convertWritten(value, from, mass === "mg/100 g" ? "meq/100 g" : "meq/100 cm3");
+  const found = milliequivalents === undefined ? undefined : convertWritten(milliequivalents * perMeq, mass, to);
+  return found === undefined ? undefined : Number(found.toPrecision(4));
 };

@@ -41,6 +41,10 @@ const spellings = new Map(
     "lbs/ac": "lb/ac",
     "lb/acre": "lb/ac",
     "lbs/acre": "lb/ac",
+    "lb/a": "lb/ac",
+    "lbs/a": "lb/ac",
+    lbperacre: "lb/ac",
+    lbsperacre: "lb/ac",
     "kg/ha": "kg/ha",
     "kgha-1": "kg/ha",
     "meq/100g": "meq/100 g",
@@ -60,24 +64,37 @@ const spellings = new Map(
 const bracketed = /^(.*\S)\s*[([]([^()[\]]+)[)\]]$/;
 const spelledUnit = (text: string): WrittenUnit | undefined =>
   spellings.get(text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
+/** `K ppm`, `K_lbs/A` and `Ca, meq/100 g`: the name and the last words of a header without brackets, the most of them first, where they spell a unit. */
+const trailing = (name: string): { base: string; unit: WrittenUnit } | undefined => {
+  for (const words of [3, 2, 1]) {
+    const [, base, last] = new RegExp(`^(.*?[^\\s,_-])[\\s,_-]+(\\S+(?: \\S+){${words - 1}})$`).exec(name) ?? [];
+    const unit = last === undefined ? undefined : spelledUnit(last);
+    if (base !== undefined && unit !== undefined) return { base, unit };
+  }
+  return undefined;
+};
 /** A header may be broken over two lines to keep its column narrow, and hold two spaces, in the file and so in the record. */
 const oneSpace = (header: string): string => header.replace(/\s+/g, " ");
 const byHeader = (columns: Columns): ByHeader => new Map(Object.entries(columns).map(([header, column]) => [oneSpace(header), column]));
 
 interface Found {
   readonly column: ResultColumn;
-  /** What stands in brackets after the name, and the unit it spells, if it spells one. */
+  /** What stands in brackets after the name, and the unit that it spells, or the header's last words do. */
   readonly brackets: string | undefined;
   readonly unit: WrittenUnit | undefined;
 }
 
+const statesUnit = (column: ResultColumn): boolean => typeof column === "object" && "unit" in column && column.unit !== undefined;
+
 const find = (header: string, columns: ByHeader): Found | undefined => {
   const name = oneSpace(header);
-  const [, base = "", brackets] = bracketed.exec(name) ?? [];
-  const unit = brackets === undefined ? undefined : spelledUnit(brackets);
+  const [, named, brackets] = bracketed.exec(name) ?? [];
+  const words = brackets === undefined ? trailing(name) : undefined;
+  const unit = brackets === undefined ? words?.unit : spelledUnit(brackets);
   const exact = columns.get(name);
-  if (exact !== undefined) return { column: exact, brackets, unit };
-  const without = unit === undefined ? undefined : columns.get(base);
+  // A word, unlike brackets, may only look like a unit, and then the record's says which it is: index is one in "K index", and none in "Salt index".
+  if (exact !== undefined) return { column: exact, brackets, unit: words?.unit === "index" && statesUnit(exact) ? undefined : unit };
+  const without = unit === undefined ? undefined : columns.get(words?.base ?? named ?? "");
   return without === undefined ? undefined : { column: without, brackets, unit };
 };
 

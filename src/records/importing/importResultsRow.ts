@@ -1,7 +1,8 @@
 import { writtenDate, writtenValue } from "../../exchange/results/resultFileValue.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
-import { convertWritten, oxidePerElement } from "../../interpretation/units.ts";
-import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
+import { cationMass, convertWritten, oxidePerElement } from "../../interpretation/units.ts";
+import type { WrittenUnit } from "../../interpretation/units.ts";
+import { unitsFor, type AnalyteId, type SoilTestUnit } from "../../interpretation/vocabulary.ts";
 import type { ColumnMeaning } from "./importResultsColumns.ts";
 import type { Composite, Field, Sampling } from "../model.ts";
 import type { Place } from "../place.ts";
@@ -106,10 +107,10 @@ const readResult = (
   const read = writtenValue(text, row.mapping.decimal);
   if ("because" in read) return problems.error(row.file, row.place(column), header, read.because) as undefined;
   const from = meaning.unit ?? unit;
-  const value = convertWritten(read.value, from, unit);
+  const value = convertWritten(read.value, from, unit) ?? cationMass(analyte, read.value, from, unit);
   if (value === undefined) {
     // Told once a file and package, at the header.
-    const message = `is in ${from}, and package "${sampling.packageId}" reports ${analyte} in ${unit}; the two are not one by definition, so nothing is converted`;
+    const message = `is in ${from}, and package "${sampling.packageId}" reports ${analyte} in ${unit}; the two are not one by definition, so nothing is converted${otherUnit(analyte, from)}`;
     return problems.error(row.file, row.headerPlace(column), header, message) as undefined;
   }
   if (meaning.oxide) {
@@ -119,6 +120,12 @@ const readResult = (
   }
   return { analyte, value, digits: value === read.value ? read.digits : String(value), qualifier: read.qualifier, unit };
 };
+
+/** What to do where the laboratory reports in that unit, which records may state. */
+const otherUnit = (analyte: AnalyteId, unit: WrittenUnit): string =>
+  (unitsFor(analyte) as readonly string[]).includes(unit)
+    ? `. If that is the laboratory's unit, let the package say unit: ${unit}, or the sampling, under measured:`
+    : "";
 
 /** A result that was corrected is known by what the laboratory wrote first, and by what was put right. */
 const same = (old: Measurement, { value, qualifier }: NewResult): boolean =>

@@ -111,6 +111,35 @@ describe("one set of results, as five laboratories write it", () => {
     ]);
   });
 
+  // American sheets print the unit without brackets, and twice the ppm as lb/ac: read as ppm it would hide every shortage.
+  it.each(["K lb/ac", "K lbs/A", "K_lb/acre", "Potassium, lbs per acre", "K - lbs/ac", "K Index", "K mg/dm3"])("reads the unit at the end of the header %s, and takes its figures for no ppm", (header) => {
+    const farm = awaitingFarm(`columns: { Label: label, ${JSON.stringify(header)}: { analyte: K } }\n`);
+    const unit = header.endsWith("Index") ? "index" : header.endsWith("dm3") ? "mg/l" : "lb/ac";
+    expect(complaints(farm, `Label;${header}\n0021;208\n`)).toEqual([
+      `results.csv:1:7: ${header}: is in ${unit}, and package "basic" reports K in ppm; the two are not one by definition, so nothing is converted. If that is the laboratory's unit, let the package say unit: ${unit}, or the sampling, under measured:`,
+    ]);
+  });
+
+  it.each(["K ppm", "K_ppm", "K, mg/kg", "K (ppm)"])("finds the column K by the header %s", (header) => {
+    const farm = awaitingFarm("columns: { Label: label, K: { analyte: K } }\n");
+    expect(planOf(planned(farm, `Label;${header}\n0021;104\n`)).bags.map((b) => b.added.map((r) => [r.analyte, r.digits, r.unit]))).toEqual([[["K", "104", "ppm"]]]);
+  });
+
+  it("takes a last word that only looks like a unit for none where the laboratory's record says which it is", () => {
+    const farm = awaitingFarm("columns: { Label: label, Potash Index: { analyte: K, unit: ppm } }\n");
+    expect(planOf(planned(farm, "Label,Potash Index\n0021,104\n")).bags.map((b) => b.added.map((r) => r.digits))).toEqual([["104"]]);
+  });
+
+  // Clemson prints 782 lb/ac of K for 1 meq/100 g, which is 391 ppm ("Cation exchange capacity", Clemson University); by atomic weights 0.27 meq are 105.6 ppm.
+  it("turns a cation's charge into its mass, which its atomic weight fixes", () => {
+    const farm = awaitingFarm("columns: { Label: label, K: { analyte: K } }\n");
+    expect(planOf(planned(farm, "Label,K (meq/100 g)\n0021,0.27\n0022,<0.10\n\"B, east\",1\n")).bags.map((b) => b.added.map((r) => [r.qualifier, r.digits, r.unit]))).toEqual([
+      [[undefined, "105.6", "ppm"]],
+      [["<", "39.1", "ppm"]],
+      [[undefined, "391", "ppm"]],
+    ]);
+  });
+
   it("knows a header that is broken over lines, whatever stands at the break", () =>
     expect(planOf(planned(awaitingFarm(), 'Label,"Buffer \n  pH"\n0021,6.7\n')).bags.map((b) => b.added.map((r) => r.analyte))).toEqual([["bufferPh"]]));
 
@@ -186,7 +215,7 @@ describe("a file is refused at its line and column", () => {
   });
 
   it.each([
-    ["another unit than the package's", "K (lb/ac)", "K", "is in lb/ac, and package \"basic\" reports K in ppm; the two are not one by definition, so nothing is converted"],
+    ["another unit than the package's", "K (lb/ac)", "K", "is in lb/ac, and package \"basic\" reports K in ppm; the two are not one by definition, so nothing is converted. If that is the laboratory's unit, let the package say unit: lb/ac, or the sampling, under measured:"],
     ["a unit that is none", "K (grains)", "K (grains)", '"grains" is not a unit known here; state the column\'s unit in labs/north-lab.yaml, such as { analyte: K, unit: ppm }'],
   ])("%s", (_, header, key, message) => {
     const farm = awaitingFarm(`columns:\n    Label: label\n    ${key}: { analyte: K }\n`);
