@@ -30,7 +30,7 @@ describe("npm run zones", { timeout: 60_000 }, () => {
     ["a.geojson", bothGeoJson, ""],
     ["a.kml", bothKml, "Heights are left out.\n"],
     ["a.gpx", bothGpx, ""],
-    ["a.zip", shapefile(), "Two rings ran the wrong way round for GeoJSON and are turned.\n"],
+    ["a.zip", shapefile(), ""],
   ])("shows the areas of %s and writes nothing, then writes it whole", async (name, content, notes) => {
     const farm = withoutZones();
     expect(await zones(farm, name, content)).toEqual({ status: 0, stderr: "", stdout: `${shown}${notes}Nothing was written. With --write this becomes fields/north/zones.geojson.\n` });

@@ -75,7 +75,7 @@ export const dbf = (column: string, values: readonly (string | Uint8Array)[]): U
 };
 
 /** Shapefiles turn outer rings clockwise. */
-export const shapefile = (parts: Partial<Record<"shp" | "dbf" | "prj", Uint8Array | undefined>> = {}): Uint8Array => {
+export const shapefile = (parts: Partial<Record<"shp" | "dbf" | "prj" | "cpg", Uint8Array | undefined>> = {}): Uint8Array => {
   const all: Record<string, Uint8Array | undefined> = {
     shp: shp([[west.toReversed()], [east.toReversed()]]),
     dbf: dbf("ZONE", ["West end", "east"]),

@@ -12,10 +12,10 @@ const lineTypes = [3, 13, 23];
 
 /** The polygons of a zipped shapefile in WGS 84 (the public layout of 1998: a header of 100 bytes, then records). Throws `BoundaryError`. */
 export const shapesOfShapefile = (bytes: Uint8Array): RawShape[] => {
-  const { shp, prj, dbf } = unzipShapefile(bytes);
+  const { shp, prj, dbf, cpg } = unzipShapefile(bytes);
   checkSystem(prj);
   const geometries = readShapes(shp);
-  const rows = dbf && shapefileRows(dbf);
+  const rows = dbf && shapefileRows(dbf, cpg);
   if (rows && rows.length !== geometries.length)
     throw new BoundaryError(`has ${geometries.length} shapes and ${rows.length} rows of names; export it again`);
   // A shape that was deleted stays in the .shp until the file is packed.
@@ -75,18 +75,21 @@ const readShape = (record: DataView): unknown => {
   return { type: "MultiPolygon", coordinates: polygonsFrom(rings) };
 };
 
-/** Outer rings run clockwise here, holes the other way, in any order; a hole belongs to the outer ring around it. */
+/**
+ * Outer rings run clockwise here, holes the other way, in any order; a hole belongs to the outer ring around it. GeoJSON has it the other way
+ * round, so each is turned: that the file did as its format asks is nothing to tell.
+ */
 const polygonsFrom = (rings: readonly Position[][]): Position[][][] => {
   const outer = rings.filter((ring) => twiceArea(ring) <= 0);
   // Some programs write every ring counterclockwise.
   if (outer.length === 0) return rings.map((ring) => [ring]);
-  const polygons = outer.map((ring) => [ring]);
+  const polygons = outer.map((ring) => [ring.toReversed()]);
   for (const hole of rings.filter((ring) => twiceArea(ring) > 0)) {
     const around = polygons
       .filter(([ring]) => isInside(middleOfEdge(hole), ring!))
       .sort(([a], [b]) => Math.abs(twiceArea(a!)) - Math.abs(twiceArea(b!)))[0];
     if (!around) throw new BoundaryError("has a hole that lies in no polygon");
-    around.push(hole);
+    around.push(hole.toReversed());
   }
   return polygons;
 };

@@ -1,12 +1,17 @@
 import { BoundaryError } from "./boundaryError.ts";
+import { shapefileLetters } from "./shapefileLetters.ts";
 
-/** Rows of a dBASE table (.dbf) by field name, all as text; `undefined` for one that was deleted. Throws `BoundaryError` where it is not whole. */
-export const shapefileRows = (bytes: Uint8Array): (Record<string, string> | undefined)[] => {
+/**
+ * Rows of a dBASE table (.dbf) by field name, all as text; `undefined` for one that was deleted. `cpg` is the file beside it that says
+ * how letters are written. Throws `BoundaryError` where the table is not whole.
+ */
+export const shapefileRows = (bytes: Uint8Array, cpg: Uint8Array | undefined): (Record<string, string> | undefined)[] => {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (bytes.length < 33) throw broken();
   const count = view.getUint32(4, true);
   const begin = view.getUint16(8, true);
   const length = view.getUint16(10, true);
+  const words = shapefileLetters(cpg, bytes[29]!);
   const fields: { name: string; from: number; to: number }[] = [];
   // The first byte of a row is a space, or an asterisk once it is deleted.
   let from = 1;
@@ -25,12 +30,3 @@ export const shapefileRows = (bytes: Uint8Array): (Record<string, string> | unde
 };
 
 const broken = (): BoundaryError => new BoundaryError("has a table of names (.dbf) that is not whole");
-
-/** Old tables are in the code page of the country they come from, mostly Western; newer ones in UTF-8. */
-const words = (bytes: Uint8Array): string => {
-  try {
-    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder("windows-1252").decode(bytes);
-  }
-};

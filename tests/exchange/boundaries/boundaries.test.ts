@@ -96,6 +96,27 @@ describe("boundaries", () => {
   it("of a Western code page keep their letters", () =>
     expect(read("a.zip", shapefile({ dbf: dbf("NAME", [new Uint8Array([0x42, 0xf6, 0x68]), "east"]) })).shapes[0]!.properties.get("NAME")).toBe("Böh"));
 
+  // The bytes are Python's codecs'; the names of encodings are those that GDAL 3.6 writes and reads in a .cpg, and the byte 29 of a head that it reads as CP1250.
+  it.each([
+    ["CP1250", "CP1250", "a3b96b61", 0],
+    ["CP1250 by its number alone", "1250\r\n", "a3b96b61", 0],
+    ["ISO 8859-2", "ISO-8859-2", "a3b16b61", 0],
+    ["ISO 8859-2 without its hyphen", "88592", "a3b16b61", 0],
+    ["UTF-8", "UTF-8", "c581c4856b61", 0x57],
+    ["CP1250 by the table's head", undefined, "a3b96b61", 0xc8],
+    ["UTF-8 under a head that is of another page", undefined, "c581c4856b61", 0xc8],
+  ])("of a shapefile in %s keep their letters", (_, cpg, name, driver) => {
+    const table = dbf("NAME", [Buffer.from(name, "hex"), "east"]).fill(driver, 29, 30);
+    expect(read("a.zip", shapefile({ dbf: table, cpg: cpg === undefined ? undefined : bytesOf(cpg) })).shapes.map((s) => s.called)).toEqual(['"Łąka"', '"east"']);
+  });
+
+  it("of a shapefile in an encoding that nobody knows are read as Western", () =>
+    expect(read("a.zip", shapefile({ dbf: dbf("NAME", [new Uint8Array([0x42, 0xf6, 0x68]), "east"]), cpg: bytesOf("of our own") })).shapes[0]!.called).toBe('"Böh"'));
+
+  // Esri, "Shapefile Technical Description", July 1998: outer rings run clockwise, holes counterclockwise.
+  it("of a shapefile are turned without a word, since each ran as its own format asks", () =>
+    expect(read("a.zip", shapefile()).notes).toEqual([]));
+
   // dBASE table file format, table records: a row begins with a space, or with an asterisk once it is deleted; the .shp keeps its shape.
   it("of a shape that was deleted, and not yet packed away, are left out", () => {
     const names = dbf("ZONE", ["west", "east"]).fill(0x2a, 65, 66);
@@ -201,6 +222,8 @@ describe("a file that cannot be used", () => {
     ["of more rings than corners", "zones.zip", shapefile({ shp: withInt(shp([[west], [east]]), 144, 6) }), "has a .shp that is not whole"],
     ["of shapes in 3D patches", "zones.zip", shapefile({ shp: shp([[west]], 31) }), "holds shapes of a kind that is not read (31); export polygons"],
     ["of lines in a shapefile", "zones.zip", shapefile({ shp: shp([[west], [east]], 3) }), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
+    ["of a zip with a password", "zones.zip", Buffer.from(shapefile()).fill(1, 6, 7), "is a zip file with a password; pack it anew without one"],
+    ["of a zip packed by bzip2", "zones.zip", Buffer.from(shapefile()).fill(12, 8, 9), "is a zip file packed in a way that is not read; pack it anew as an ordinary zip"],
     ["of a half .dbf", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 90) }), "has a table of names (.dbf) that is not whole"],
     ["of a .dbf without its header", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 10) }), "has a table of names (.dbf) that is not whole"],
     ["of a .dbf without a column", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).fill(13, 32, 33) }), "has a table of names (.dbf) that is not whole"],
