@@ -94,16 +94,23 @@ const whoReads = (rules: readonly { readonly rule: TargetPhRule; readonly pack: 
     ? "the chosen guidelines read another medium"
     : `${rules[0]!.pack.short} reads it in ${[...new Set(rules.map(({ rule }) => methods[rule.method].label))].join(" or ")}`;
 
-/** Where no guideline says when to lime, or none has a word for the crop on this soil, and the field sets a target, that target also says when. */
-const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own }: LimePlace): Outcome<TargetPh> | undefined =>
-  own && refused.every((t) => t.kind === "noAnswer" && t.missing.includes("targetPh"))
-    ? answer({ limeBelow: own.value, target: own.value }, [
-        {
-          ...own.step,
-          note: `no chosen guideline ${refused.length === 0 ? "says when to lime" : "has a word for this crop on this soil"}, so lime is called for below the target of the field itself`,
-        },
-      ])
-    : undefined;
+/**
+ * Where no guideline says when to lime, none has a word for the crop on this soil, or no crop is named by which they say it, and the field sets
+ * a target, that target also says when: a crop that these records have no name for, such as grass for seed, is named none.
+ */
+const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own, facts }: LimePlace): Outcome<TargetPh> | undefined => {
+  const silent = (t: Outcome<TargetPh>): boolean =>
+    t.kind === "noAnswer" && (t.missing.includes("targetPh") || (facts.crop === undefined && t.missing.includes("crop")));
+  if (!own || !refused.every(silent)) return undefined;
+  const why =
+    refused.length === 0
+      ? "no chosen guideline says when to lime"
+      : facts.crop === undefined
+        ? "no crop is named, and the guidelines say by crop when to lime"
+        : "no chosen guideline has a word for this crop on this soil";
+  const note = `${why}, so lime is called for below the target of the field itself`;
+  return answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note }]);
+};
 
 type OwnTargetRule = ReturnType<typeof ownTargets>[number];
 

@@ -182,7 +182,23 @@ describe("a target that the field itself sets", () => {
     expect(steps[1]!.note).toBe("no chosen guideline says when to lime, so lime is called for below the target of the field itself");
     expect(answered(place({ packs: [oregon], pH: measured("pH", 6.4) })).value).toBe("none");
   });
+  // Grass for seed is no crop of these records: README has such a field name none, and its owner set the target for what grows there.
+  it("says when to lime where no crop is named", () => {
+    const unnamed: Partial<LimePlace> = { facts: {}, packs: [pack("us-oregon-west-lime-minimum"), oregon], own: ownTarget(6.4) };
+    const { value, steps } = answered(place(unnamed));
+    expect(value).toMatchObject({ target: 6.4, pack: { id: "us-oregon-lime-2025" } });
+    expect(steps[1]!.note).toBe("no crop is named, and the guidelines say by crop when to lime, so lime is called for below the target of the field itself");
+    expectRefusal(place({ ...unnamed, own: undefined }), /the crop is not known, and western Oregon 2013 sets the target by it/, "crop");
+  });
   it("but never stands in for a fact that a guideline asks for", () => expectRefusal(place({ facts: { crop: "corn" }, own: ownTarget(6.4), pH: measured("pH", 6.1) }), /the subsoil pH is not known/, "subsoilPh"));
+});
+
+// "The soil pH in fields typically is below 5.5 (2:1 soil water), the value at which lime is recommended": Hart, an author of EM 9057, and Mellbye, of
+// annual ryegrass seed in western Oregon, International Herbage Seed Group, 2010. EM 9057 itself names no medium in the copy that was read.
+it.each(["water1to1", "water1to2"] as const)("western Oregon's least pH is read by pH in %s", (method) => {
+  const place: LimePlace = { ...limePlace, packs: [pack("us-oregon-west-lime-minimum"), oregon], facts: { crop: "cornSilage" }, own: ownTarget(6.4), pH: measured("pH", 5.4, { method }) };
+  expect(answered(limeAdvice(place).needed).value).toMatchObject({ target: 6.4, pack: { id: "us-oregon-lime-2025" } });
+  expect(answered(limeAdvice({ ...place, pH: measured("pH", 5.5, { method }) }).needed).value).toBe("none");
 });
 
 describe("a fact that is not known and makes no difference", () => {
