@@ -9,7 +9,7 @@ import { zonePairs } from "./zonesCompared.ts";
 
 const watched: readonly AnalyteId[] = ["pH", "P", "K"];
 
-/** Does one sampling more, taken like the newest, usually show the slope seen, if it is real? */
+/** Does one sampling more, taken like the newest, usually show the slope seen, if it is real? That it is not, none would show. */
 const oneMoreShows = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): boolean => {
   const histories = zoneHistory(farm, field, zone, analyte);
   const { line, beside } = seasonSeries(histories, analyte);
@@ -36,7 +36,7 @@ export const openQuestions = (farm: Farm, field: Field): string[] => {
       ? [`Open: whether ${pairsOrCount(pairs, list(pairs, "or"))} may share a bag. Bags of both from one day add to what is known.`]
       : []),
     ...(trends.length > 0
-      ? [`One more sampling, taken as before, would four times out of five show whether the change seen is real: ${list(trends)}.`]
+      ? [`If the change seen is real, one more sampling, taken as before, would show it four times out of five: ${list(trends)}.`]
       : []),
   ];
 };

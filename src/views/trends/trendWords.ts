@@ -65,7 +65,9 @@ const longestWait = 20;
 const moreWords = (more: Outcome<MoreSamplings> | undefined, today = -Infinity): string | undefined => {
   if (more?.kind !== "answer") return undefined;
   const { more: wanted, interval, until } = more.value;
-  if (wanted === 0) return "So many samplings would usually have shown the slope seen, had it been real.";
+  // Such a slope is seen a hundred times as often where the soil changes as where it does not: that it did not show is no word against it.
+  if (wanted === 0)
+    return "The slope seen is more than such noise alone would often make, yet the results do not keep to it well enough to call it a trend: the soil may be changing, or results stray farther than reckoned.";
   // Nobody waits that long, or asks in which year: the sentence says how little there is to see instead of asking for more.
   if (wanted * interval > longestWait)
     return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}, over more than ${longestWait} years, to show it.`;

@@ -8,7 +8,7 @@ import { rankDetectableSlope } from "../../../src/interpretation/statistics/rank
 import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
 import { trendOf } from "../../../src/interpretation/statistics/trend.ts";
 import { answered } from "../../support/outcomes.ts";
-import { Random } from "../../support/random.ts";
+import { shareOf, tolerance as standardErrors } from "../../support/simulated.ts";
 
 /** More with STATISTICS_RUNS=50000: then the tolerances, which follow from the number of runs, are narrow. */
 const runs = Number(process.env["STATISTICS_RUNS"] ?? 2000);
@@ -16,21 +16,8 @@ const runs = Number(process.env["STATISTICS_RUNS"] ?? 2000);
 // A larger number of runs may take minutes.
 vi.setConfig({ testTimeout: 600_000 });
 
-/** Four standard errors of a share found in so many runs: a sound test fails by chance less than once in 15,000. */
-const tolerance = (share: number, of = runs): number => 4 * Math.sqrt((share * (1 - share)) / of);
-
-/** Normal noise by Box and Muller, from a seed. */
-const normals = (seed: number): (() => number) => {
-  const random = new Random(seed);
-  return () => Math.sqrt(-2 * Math.log(1 - random.next())) * Math.cos(2 * Math.PI * random.next());
-};
-
-const share = (seed: number, found: (normal: () => number, run: number) => boolean, of = runs): number => {
-  const normal = normals(seed);
-  let hits = 0;
-  for (let i = 0; i < of; i++) if (found(normal, i)) hits++;
-  return hits / of;
-};
+const tolerance = (share: number): number => standardErrors(share, runs);
+const share = (seed: number, found: (normal: () => number, run: number) => boolean, of = runs): number => shareOf(of, seed, found);
 
 const series = (normal: () => number, n: number, slope: number) => Array.from({ length: n }, (_, i) => ({ x: 2000 + i, y: 6.3 + slope * i + normal() }));
 

@@ -85,7 +85,7 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
   });
 
   it("tells what one sampling more would show", () => {
-    expect(season("Autumn 2029").entries[1]!.why.at(-1)).toBe("One more sampling, taken as before, would four times out of five show whether the change seen is real: potassium on West lea and East lea.");
+    expect(season("Autumn 2029").entries[1]!.why.at(-1)).toBe("If the change seen is real, one more sampling, taken as before, would show it four times out of five: potassium on West lea and East lea.");
   });
 
   it("moves with the day it speaks from, and with no clock", () => {
