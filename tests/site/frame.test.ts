@@ -48,6 +48,15 @@ it("no two pages share a title", () => {
   expect(titles.filter((title, i) => title === undefined || titles.indexOf(title) !== i)).toEqual([]);
 });
 
+// HTML standard, "The id attribute": unique in its tree. The Nu HTML Checker found those of drawings too, which html-validate passes over.
+it("no page holds an id twice", () => {
+  const twice = filesBelow(inject("site")).filter((path) => path.endsWith(".html")).flatMap((path) => {
+    const ids = [...read(path).matchAll(/ id="([^"]*)"/g)].map(([, id]) => id!);
+    return ids.filter((id, i) => ids.indexOf(id) !== i).map((id) => `${path}: ${id}`);
+  });
+  expect(twice).toEqual([]);
+});
+
 describe.each(onePageOfEachKind)("%s", (path) => {
   it("is valid HTML", async () => {
     const { results } = await validator.validateString(read(path));

@@ -180,7 +180,8 @@ describe("a file is refused at its line and column", () => {
     ["a row without a bag", file("0023,6,,,90"), [`results.csv:2:1: Label: ${none} "0023"; did you mean 0021?`]],
     ["a row without a bag, beside one of the bag that it is called like", file("0023,6,,,90", "0021,6,,,90"), [`results.csv:2:1: Label: ${none} "0023"; did you mean 0022?`]],
     ["a row more than there are bags", file("0023,6,,,90", '"0011",,,,', '"0012",,,,', "0021,6,,,90", "0022,6,,,90", '"B, east",6,,,90', "=1+1,6,,,90"), [`results.csv:2:1: Label: ${none} "0023"; every bag that there is has a row of its own`]],
-    ["a label that a spreadsheet cut", file("21,6,,,90"), [`results.csv:2:1: Label: ${none} "21"; allowed: 0011, 0012, 0021, 0022, B, east, =1+1`]],
+    // Common practice: a spreadsheet that opens a CSV takes 0021 for the number 21, and saves it so.
+    ["a label that a spreadsheet cut", file("21,6,,,90"), [`results.csv:2:1: Label: ${none} "21"; did you mean 0021? A spreadsheet takes off the zeros that a label begins with: bring in the file as the laboratory sent it`]],
     ["an empty label", file(",6,,,90"), ["results.csv:2:1: Label: is empty in this row; a row finds its bag by its label"]],
     ["a label twice", file("0022,6,,,90", "0021,6,,,90", " 0022,6,,,90"), ['results.csv:4:2: Label: label "0022" stands twice in the file, first in line 2; a label names one bag']],
     ["a column nobody knows", "Label,pH,Ca\n0021,6,1\n", ["results.csv:1:10: Ca: is a column that labs/north-lab.yaml does not know; add it to resultFile.columns, as ignore if it is not wanted; allowed: Label, pH, Buffer pH, P (ppm), K (ppm)"]],
@@ -267,6 +268,11 @@ describe("a label that two samplings used", () => {
   it("is refused with each of three samplings named", () => {
     const farm = awaitingFarm(usualColumns, twice).write("fields/north/samplings/2025-11-20.yaml", twice.replaceAll("2025-10-18", "2025-11-20"));
     expect(complaints(farm, file("0012,6.5,,,128"))).toEqual(['results.csv:2:1: Label: bags of north/2024-10-14, north/2025-10-18 and north/2025-11-20 are labeled "0012"; say which with --sampling']);
+  });
+
+  it("is not guessed where a spreadsheet may have taken the zeros off two", () => {
+    const both = awaitingFarm(usualColumns, awaitingSampling.replace('"0021"', '"022"'));
+    expect(complaints(both, file("22,6.5,,,128"))).toEqual([expect.not.stringContaining("spreadsheet")]);
   });
 
   it("is looked for in the named sampling only", () => {
