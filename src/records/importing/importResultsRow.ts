@@ -110,7 +110,7 @@ const readResult = (
   const value = convertWritten(read.value, from, unit) ?? cationMass(analyte, read.value, from, unit);
   if (value === undefined) {
     // Told once a file and package, at the header.
-    const message = `is in ${from}, and package "${sampling.packageId}" reports ${analyte} in ${unit}; the two are not one by definition, so nothing is converted${otherUnit(analyte, from)}`;
+    const message = `is in ${from}, and package "${sampling.packageId}" reports ${analyte} in ${unit}; the two are not one by definition, so nothing is converted${otherUnit(analyte, from, unit)}`;
     return problems.error(row.file, row.headerPlace(column), header, message) as undefined;
   }
   if (meaning.oxide) {
@@ -121,11 +121,15 @@ const readResult = (
   return { analyte, value, digits: value === read.value ? read.digits : String(value), qualifier: read.qualifier, unit };
 };
 
-/** What to do where the laboratory reports in that unit, which records may state. */
-const otherUnit = (analyte: AnalyteId, unit: WrittenUnit): string =>
-  (unitsFor(analyte) as readonly string[]).includes(unit)
-    ? `. If that is the laboratory's unit, let the package say unit: ${unit}, or the sampling, under measured:`
-    : "";
+/** What to do where the laboratory reports in that unit, which records may state, or has pounds or ppm that it calls an index. */
+const otherUnit = (analyte: AnalyteId, written: WrittenUnit, reported: SoilTestUnit): string => {
+  if (!(unitsFor(analyte) as readonly string[]).includes(written)) return "";
+  const first =
+    written === "index"
+      ? `If its figures are in ${reported} all the same, say { analyte: ${analyte}, unit: ${reported} } of the column; else let`
+      : "If that is the laboratory's unit, let";
+  return `. ${first} the package say unit: ${written}, or the sampling, under measured:`;
+};
 
 /** A result that was corrected is known by what the laboratory wrote first, and by what was put right. */
 const same = (old: Measurement, { value, qualifier }: NewResult): boolean =>

@@ -115,8 +115,10 @@ describe("one set of results, as five laboratories write it", () => {
   it.each(["K lb/ac", "K lbs/A", "K_lb/acre", "Potassium, lbs per acre", "K - lbs/ac", "K Index", "K mg/dm3"])("reads the unit at the end of the header %s, and takes its figures for no ppm", (header) => {
     const farm = awaitingFarm(`columns: { Label: label, ${JSON.stringify(header)}: { analyte: K } }\n`);
     const unit = header.endsWith("Index") ? "index" : header.endsWith("dm3") ? "mg/l" : "lb/ac";
+    // Oklahoma calls pounds an acre an index, North Carolina a scale of its own.
+    const hint = unit === "index" ? "If its figures are in ppm all the same, say { analyte: K, unit: ppm } of the column; else let" : "If that is the laboratory's unit, let";
     expect(complaints(farm, `Label;${header}\n0021;208\n`)).toEqual([
-      `results.csv:1:7: ${header}: is in ${unit}, and package "basic" reports K in ppm; the two are not one by definition, so nothing is converted. If that is the laboratory's unit, let the package say unit: ${unit}, or the sampling, under measured:`,
+      `results.csv:1:7: ${header}: is in ${unit}, and package "basic" reports K in ppm; the two are not one by definition, so nothing is converted. ${hint} the package say unit: ${unit}, or the sampling, under measured:`,
     ]);
   });
 
