@@ -1,8 +1,6 @@
 import type { Guideline } from "../../interpretation/guideline.ts";
 import type { Origin } from "../../interpretation/outcome.ts";
-import { sameDimension } from "../../interpretation/units.ts";
 import { harvestedBy } from "../../interpretation/zoneLife.ts";
-import { crops } from "../../interpretation/vocabulary.ts";
 import type { Area } from "../../exchange/geometry.ts";
 import { boundsOf, middleOf, planeAround, squareMeters } from "../../exchange/geometry.ts";
 import type { Folder } from "../folder.ts";
@@ -15,6 +13,7 @@ import type { Problems } from "../problem.ts";
 import { readRecommendation } from "./readRecommendation.ts";
 import { readSampling, type FieldContext } from "./readSampling.ts";
 import { readSeason, type SeasonContext } from "./readSeason.ts";
+import { yieldUnitFault } from "./yieldUnit.ts";
 import type { FieldRecord } from "../schemas/field.ts";
 import { field } from "../schemas/field.ts";
 import { date } from "../schemas/primitives.ts";
@@ -225,9 +224,8 @@ const plannedCrops = (
       const fault = lives.fault(zone, day);
       if (fault !== undefined) error(["plan", i, "zones", j], fault);
     });
-    const wanted = crops[planned.crop].yieldUnit;
-    if (planned.yieldGoal && !sameDimension(planned.yieldGoal.unit, wanted))
-      error(["plan", i, "yieldGoal", "unit"], `a yield of ${crops[planned.crop].label} must be in ${wanted}`);
+    const unitFault = planned.yieldGoal && yieldUnitFault(planned.crop, planned.yieldGoal.unit);
+    if (unitFault) error(["plan", i, "yieldGoal", "unit"], unitFault);
     const zones = planned.zones ?? lives.on(day);
     for (const zone of zones) {
       const slot = `${planned.season} ${zone}`;

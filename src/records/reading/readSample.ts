@@ -8,9 +8,8 @@ import type { NitrateHistory } from "../../interpretation/rules/nitrateFacts.ts"
 import type { Sample } from "../../interpretation/sample.ts";
 import { pH } from "../../interpretation/show.ts";
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
-import { sameDimension } from "../../interpretation/units.ts";
 import type { AnalyteId, LimeIndexId } from "../../interpretation/vocabulary.ts";
-import { crops, inWater } from "../../interpretation/vocabulary.ts";
+import { inWater } from "../../interpretation/vocabulary.ts";
 import { Folder, sameFolder } from "../folder.ts";
 import type { Reference } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
@@ -20,6 +19,7 @@ import { Problems } from "../problem.ts";
 import type { Library } from "./readLibrary.ts";
 import { readLibrary } from "./readLibrary.ts";
 import { checkMeasuring, warnIfImplausible } from "./readSampling.ts";
+import { yieldUnitFault } from "./yieldUnit.ts";
 import type { SampleRecord } from "../schemas/sample.ts";
 import { sample as sampleSchema } from "../schemas/sample.ts";
 import type { Parsed } from "../yaml/yamlFile.ts";
@@ -81,8 +81,8 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
       );
     return found ? [found] : [];
   });
-  if (value.crop && value.yieldGoal && !sameDimension(value.yieldGoal.unit, crops[value.crop].yieldUnit))
-    error(["yieldGoal", "unit"], `a yield of ${crops[value.crop].label} must be in ${crops[value.crop].yieldUnit}`);
+  const unitFault = value.crop && value.yieldGoal && yieldUnitFault(value.crop, value.yieldGoal.unit);
+  if (unitFault) error(["yieldGoal", "unit"], unitFault);
   const measurements = Object.entries(value.results).map(([key, result]): Measurement => {
     const analyte = key as AnalyteId;
     checkMeasuring(analyte, result, ["results", analyte], parsed, problems);

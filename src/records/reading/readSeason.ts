@@ -1,6 +1,6 @@
 import type { Origin } from "../../interpretation/outcome.ts";
 import type { RateUnit, VolumeRateUnit } from "../../interpretation/units.ts";
-import { massRate, rateUnits, sameDimension, volumeRateUnits } from "../../interpretation/units.ts";
+import { massRate, rateUnits, volumeRateUnits } from "../../interpretation/units.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
 import type { Application, FarmProduct, GrownCrop, Season } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
@@ -9,6 +9,7 @@ import type { Problems } from "../problem.ts";
 import type { SeasonRecord } from "../schemas/season.ts";
 import { season } from "../schemas/season.ts";
 import { spreadSlip } from "./spreadSlips.ts";
+import { yieldUnitFault } from "./yieldUnit.ts";
 import { parseRecord } from "../yaml/yamlFile.ts";
 import type { ZoneLives } from "../zones/zoneLives.ts";
 import { harvestedBy } from "../../interpretation/zoneLife.ts";
@@ -81,9 +82,8 @@ export const readSeason = (text: string, file: string, name: string, context: Se
 
   const grown = value.crops.map((c, i): GrownCrop => {
     const path = ["crops", i];
-    const wanted = crops[c.crop].yieldUnit;
-    if (c.yield && !sameDimension(c.yield.unit, wanted))
-      error([...path, "yield", "unit"], `a yield of ${crops[c.crop].label} must be in ${wanted}`);
+    const unitFault = c.yield && yieldUnitFault(c.crop, c.yield.unit);
+    if (unitFault) error([...path, "yield", "unit"], unitFault);
     if (c.moisture !== undefined && !c.yield) error([...path, "moisture"], "is that of a yield, and no yield is given");
     if (c.planted && c.harvested && c.harvested < c.planted) error([...path, "harvested"], `is before planting, ${c.planted}`);
     inSeason(c.harvested, [...path, "harvested"]);
