@@ -15,6 +15,7 @@ import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import { replaceFile } from "../src/records/wholeWrite.ts";
 import { excerptWords } from "../src/views/leftOut.ts";
+import { paths } from "../src/views/paths.ts";
 import { buildSite } from "./build.ts";
 import { bundleRecords } from "./bundleRecords.ts";
 import { filesBelow } from "./checkLinks.ts";
@@ -108,7 +109,8 @@ async function builtSite(content: string, today: string, audience: string | unde
 
 function bagOf(farm: Farm, files: readonly BagFile[]): BagFile[] {
   const description = oneLine(excerptWords(farm) ?? farm.about ?? `Soil samplings, seasons and advice of ${farm.name}, field by field.`);
-  const tables = files.filter(({ path }) => path.endsWith(".csv"));
+  // A laboratory's report has columns of its own, in an encoding of its own.
+  const tables = files.filter(({ path }) => /^site\/.*\.csv$/.test(path) && !path.startsWith(`site/${paths.report("")}`));
   const descriptor = dataPackage(tables, { name: idOf(farm), title: `${farm.name}: field history`, description }, sha512);
   const dates = farm.fields.flatMap((f) => f.samplings.map((s) => s.date.slice(0, 4))).sort();
   const readme = bagReadme({

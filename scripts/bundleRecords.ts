@@ -13,8 +13,8 @@ import { shownGuidelines } from "../src/views/guidelines/comparison.ts";
  */
 export const bundleRecords = (farm: Farm, content: string, library: string): BagFile[] => {
   const own = sameFolder(content, library)
-    ? ["farm.yaml", "fields", "labs"]
-    : ["farm.yaml", "references.yaml", "fields", "labs", "guidelines"];
+    ? ["farm.yaml", "fields", "labs", "reports"]
+    : ["farm.yaml", "references.yaml", "fields", "labs", "guidelines", "reports"];
   const held = own.flatMap((name) => below(content, name));
   const names = new Set(held);
   const installed = [...shownGuidelines(farm).keys()]

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { handover } from "./handover.ts";
 import type { Farm } from "./records/model.ts";
@@ -26,6 +27,9 @@ export const siteFarm = (): Farm => {
   held.farm = farm;
   return farm;
 };
+
+/** A laboratory's report as it came. */
+export const siteReport = (name: string): Uint8Array<ArrayBuffer> => new Uint8Array(readFileSync(siteFarm().reports.get(name)!.at));
 
 /** What a build has worked out of the published check values beside the reading of the records; under `npm run dev` nobody has. */
 export const siteChecksView = (): Promise<ChecksView> | undefined => handover().checks;

@@ -1,5 +1,5 @@
 import { hash } from "node:crypto";
-import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
+import { closeSync, existsSync, lstatSync, openSync, readdirSync, readFileSync, readSync, realpathSync, statSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import { decode } from "./decode.ts";
 import type { Judge } from "./judges.ts";
@@ -73,6 +73,25 @@ export class Folder {
     if (near) near.set(path, sum);
     else this.#hashesOf.set(homeOf(path), new Map([[path, sum]]));
     return decode(bytes, this.name(path), this.#problems);
+  }
+
+  /** How large a file is and how it begins, each byte a character (Latin-1); or `undefined` with the reason reported. */
+  look(path: string, most: number): { at: string; bytes: number; beginning: string } | undefined {
+    const at = join(this.root, path);
+    if (!this.#isWithin(path)) return undefined;
+    try {
+      const entry = statSync(at);
+      if (!entry.isFile()) return this.#refuse(path, "must be a file");
+      const file = openSync(at, "r");
+      try {
+        const beginning = Buffer.alloc(most);
+        return { at, bytes: entry.size, beginning: beginning.toString("latin1", 0, readSync(file, beginning)) };
+      } finally {
+        closeSync(file);
+      }
+    } catch (cause) {
+      return this.#refuse(path, unreadable(cause));
+    }
   }
 
   /**
@@ -154,7 +173,7 @@ export class Folder {
 
 const forPeople = /^readme(\.|$)|\.txt$|^(thumbs\.db|desktop\.ini)$/i;
 /** What Windows names devices, whatever ending follows. */
-const devices = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/;
+const devices = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
 /** An editor of texts gives a record its own ending, and Windows does not show it. */
 const savedAsText = /\.(ya?ml|geojson)\.txt$/i;
 

@@ -27,7 +27,7 @@ export interface Farm {
   readonly units: FarmRecord["units"];
   readonly currency: string;
   /** What the owner lets a published site give away. */
-  readonly publish: { readonly index: boolean; readonly location: boolean };
+  readonly publish: { readonly index: boolean; readonly location: boolean; readonly reports: boolean };
   readonly guidelines: readonly Guideline[];
   readonly products: ReadonlyMap<string, FarmProduct>;
   /** The day the products' prices were looked up, where the record says. */
@@ -41,6 +41,8 @@ export interface Farm {
   readonly ownGuidelines: ReadonlySet<string>;
   readonly references: ReadonlyMap<string, Reference>;
   readonly fields: readonly Field[];
+  /** The laboratories' own reports that the farm keeps, by file name. Empty in what a reader gets who should not see everything. */
+  readonly reports: ReadonlyMap<string, Report>;
   /** Readers who should not see everything, by id. Empty in what such a reader gets. */
   readonly audiences: ReadonlyMap<string, AudienceRecord>;
   /** Present in what such a reader gets: what it does not hold. A page then says "left out", never "not recorded". */
@@ -61,6 +63,13 @@ export interface Withheld {
   readonly years?: { readonly from?: number | undefined; readonly to?: number | undefined } | undefined;
   /** True where the reader sees only some fields. Not how many there are. */
   readonly someFields: boolean;
+}
+
+/** A laboratory's report as it came, in the farm's reports folder. */
+export interface Report {
+  /** Where it lies on this machine. */
+  readonly at: string;
+  readonly bytes: number;
 }
 
 export interface Reference extends ReferenceRecord {
@@ -143,6 +152,7 @@ export interface Sampling {
   readonly measures: LabRecord["packages"][string]["measures"];
   readonly depth: Depth;
   readonly handling: NonNullable<SamplingRecord["handling"]>;
+  readonly report?: SamplingRecord["report"];
   readonly nitrate?: (NonNullable<SamplingRecord["nitrate"]> & { readonly origin: Origin }) | undefined;
   readonly composites: readonly Composite[];
   readonly note?: string | undefined;

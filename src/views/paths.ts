@@ -46,6 +46,8 @@ export const paths = {
   plan: (field: string, purpose: PurposeId) => `fields/${field}/plan${planEndings[purpose]}.html`,
   sampling: (field: string, sampling: string) => `fields/${field}/samplings/${sampling}.html`,
   recommendation: (field: string, issued: string) => `fields/${field}/recommendations/${issued}.html`,
+  /** A laboratory's report, under the name that the farm gave it. */
+  report: (file: string) => `data/reports/${file}`,
   guideline: (guideline: string) => `guidelines/${guideline}.html`,
   resultsCsv: (field: string) => `data/${field}-results.csv`,
   zonesGeoJson: (field: string) => `data/${field}-zones.geojson`,

@@ -48,10 +48,10 @@ it.each(["index", "fields/croft", "fields/croft/samplings/2017-10-05", "fields/c
 it("the CSV holds the raw value, the correction and the line of the record", () => {
   const csv = readFileSync(join(out, "site", "data", "croft-results.csv"), "utf8").split("\r\n");
   expect(csv[0]).toBe(
-    "field,zone,date,purpose,analyte,qualifier,value,unit,method,finish,preparation,depth_from_in,depth_to_in,laboratory,bag,cores,series,corrected_from,correction_reason,correction_date,record",
+    "field,zone,date,purpose,analyte,qualifier,value,unit,method,finish,preparation,depth_from_in,depth_to_in,laboratory,bag,cores,series,corrected_from,correction_reason,correction_date,report,record",
   );
-  expect(csv).toContain("croft,all,2017-10-05,routine,K,,110,ppm,Mehlich-3,,,0,8,lab,C-1,15,croft/all/K/1,70,misread sheet,2017-11-01,fields/croft/samplings/2017-10-05.yaml:7");
-  expect(csv).toContain("croft,all,2020-10-01,routine,pH,,5.6,pH,1:1 water,,,0,8,lab,C-1,15,croft/all/pH/1,,,,fields/croft/samplings/2020-10-01.yaml:7");
+  expect(csv).toContain("croft,all,2017-10-05,routine,K,,110,ppm,Mehlich-3,,,0,8,lab,C-1,15,croft/all/K/1,70,misread sheet,2017-11-01,,fields/croft/samplings/2017-10-05.yaml:7");
+  expect(csv).toContain("croft,all,2020-10-01,routine,pH,,5.6,pH,1:1 water,,,0,8,lab,C-1,15,croft/all/pH/1,,,,,fields/croft/samplings/2020-10-01.yaml:7");
 });
 
 it("text with HTML in it is shown as text", () => {

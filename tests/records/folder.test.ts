@@ -43,7 +43,7 @@ describe("what is not a record is told, not passed over", () => {
     ],
     ["a misspelled folder", (f) => f.folder("fields/north/sampling"), ["fields/north/sampling:1:1: file: is not a record known here; did you mean samplings?"]],
     ["a misspelled folder at the top", (f) => f.folder("lab"), ["lab:1:1: file: is not a record known here; did you mean labs?"]],
-    ["a file of another program", (f) => f.write("plan.xlsx", "x"), ["plan.xlsx:1:1: file: is not a record known here; allowed: farm.yaml, references.yaml, fields, labs, guidelines"]],
+    ["a file of another program", (f) => f.write("plan.xlsx", "x"), ["plan.xlsx:1:1: file: is not a record known here; allowed: farm.yaml, references.yaml, fields, labs, guidelines, reports"]],
     ["a sampling without a day", (f) => f.write("fields/north/samplings/autumn.yaml", "x"), [`fields/north/samplings/autumn.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
     ["a day that is none", (f) => f.write("fields/north/samplings/2025-02-30.yaml", "x"), [`fields/north/samplings/2025-02-30.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
     ["a sampling named for another program", (f) => f.write("fields/north/samplings/lab-2025-10-18.yaml", "x"), [`fields/north/samplings/lab-2025-10-18.yaml:1:1: file: is not a record known here; ${allowedDay}`]],

@@ -29,7 +29,10 @@ beforeAll(async () => {
     writeFileSync(join(home, "tiny", file), text);
   }
   const named = join(home, "farm", "farm.yaml");
-  writeFileSync(named, readFileSync(named, "utf8").replace("Croft Test", "Crofter's Test"));
+  writeFileSync(named, readFileSync(named, "utf8").replace("Croft Test", "Crofter's Test") + "publish: { reports: true }\n");
+  mkdirSync(join(home, "farm", "reports"));
+  writeFileSync(join(home, "farm", "reports", "sheet.csv"), "Bag;pH\n");
+  appendFileSync(join(home, "farm", "fields", "croft", "samplings", "2020-10-01.yaml"), "report: { file: sheet.csv }\n");
   const { status, stderr } = await bundle(["--content", "farm", "--out", "farm.zip"]);
   if (status !== 0) throw new Error(stderr);
   unzip(join(home, "farm.zip"), join(home, "unzipped"));
@@ -72,7 +75,9 @@ describe("a bundle, without this program", { timeout: 60_000 }, () => {
 
   it("says what every column of every table is", () => {
     const { resources } = JSON.parse(read("data/datapackage.json")) as { resources: { path: string; bytes: number; schema: { fields: { name: string; title?: string }[] } }[] };
-    expect(resources.map((r) => r.path)).toEqual(filesBelow(join(bag, "data")).filter((f) => f.endsWith(".csv")));
+    expect(resources.map((r) => r.path)).toEqual(filesBelow(join(bag, "data")).filter((f) => f.endsWith(".csv") && !f.includes("/reports/")));
+    // A laboratory's report is no table of this site's: it lies in both places as it came.
+    for (const place of ["site/data", "records/own"]) expect(read(`data/${place}/reports/sheet.csv`)).toBe("Bag;pH\n");
     expect(resources.length).toBeGreaterThan(1);
     for (const { path, bytes, schema } of resources) {
       const text = read(`data/${path}`);

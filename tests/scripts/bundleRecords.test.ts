@@ -22,8 +22,8 @@ describe("the records in a bundle", () => {
   });
 
   it("are all that the farm is read from, and the list of publications, and nothing that is for people or hidden", () => {
-    const farm = farmFolder().write("fields/north/.notes", "mine").write("labs/prices.txt", "mine").write("fields/README.md", "mine");
-    const expected = ["farm.yaml", "references.yaml", "fields/north/field.yaml", "fields/north/samplings/2024-10-14.yaml", "fields/north/samplings/2025-10-18.yaml", "fields/north/seasons/2025.yaml", "fields/north/zones.geojson", "labs/north-lab.yaml", "guidelines/small-guide.yaml"].map((path) => `records/own/${path}`);
+    const farm = farmFolder().write("reports/a.csv", "pH\n").write("fields/north/.notes", "mine").write("labs/prices.txt", "mine").write("fields/README.md", "mine");
+    const expected = ["farm.yaml", "references.yaml", "fields/north/field.yaml", "fields/north/samplings/2024-10-14.yaml", "fields/north/samplings/2025-10-18.yaml", "fields/north/seasons/2025.yaml", "fields/north/zones.geojson", "labs/north-lab.yaml", "guidelines/small-guide.yaml", "reports/a.csv"].map((path) => `records/own/${path}`);
     const paths = bundleRecords(farm.read({ library }).farm!, farm.path, library).map((file) => file.path);
     expect(paths.filter((path) => !path.startsWith("records/installed/guidelines/"))).toEqual([...expected, "records/installed/references.yaml"]);
   });

@@ -25,7 +25,7 @@ address: Zqaddress Lane 7
 units: us
 currency: USD
 guidelines: [us-tristate-974-2020, us-oregon-lime-2025, us-iowa-nitrate, soil-chemistry]
-publish: { location: true, index: true }
+publish: { location: true, index: true, reports: true }
 products:
   limestone:
     kind: lime
@@ -81,6 +81,7 @@ audiences:
   bank: { name: The reading bank, fields: [quay, pier], leaveOut: [yields, notes] }
   heir: { name: The heir, tenure: rented, leaveOut: [] }
 `,
+  "reports/zqreport.csv": "Bag,Nitrate\nzqsheet,17.371\n",
   "references.yaml": `zqletter:
   title: Zqletter of the adviser
   publisher: zqadviser
@@ -166,6 +167,7 @@ composites:
   - { label: "ZQNB-2506", zone: lower, results: { nitrateN: 19.733 } }
 `,
   "fields/quay/samplings/2025-10-18.yaml": `${sampling("2025-10-18", ["QA-2510", "QB-2510"], [88, 109])}handling: { reportedOn: 2026-01-07 }
+report: { number: "QR-77", file: zqreport.csv }
 note: zqnewestnote
 `,
   "fields/quay/seasons/2017.yaml": season(2017, "corn", 157.19, "  - { date: 2017-05-03, product: potash, rate: { value: 113.7, unit: lb/ac }, note: zqearly }\n"),
@@ -265,7 +267,7 @@ const quaySecrets = {
   fields: ["zqcove", "zqzone", "zqrules", "zqletter", "zqadviser", "zqregion", "ZQC-2710", "2027-10-18", "18 October 2027", "77.319"],
   costs: ["791.17", "682.31", "573.23", "41.37", "37.41"],
   yields: ["187.37", "157.19", "51.93", "163.91", "171.79", "173.97", "13.57"],
-  notes: ["zqabout", "zqlimenote", "zqlabnote", "zqlandlady", "zqboundary", "zqtarget", "zqfieldnote", "zqroad", "zqreason", "zqsamplingnote", "zqtool", "zqnewestnote", "zqearly", "zqureanote", "zqseasonnote", "zqbagnote", "zqcropnote", "zqissuedfor"],
+  notes: ["zqabout", "zqlimenote", "zqlabnote", "zqlandlady", "zqboundary", "zqtarget", "zqfieldnote", "zqroad", "zqreason", "zqsamplingnote", "zqtool", "zqnewestnote", "zqearly", "zqureanote", "zqseasonnote", "zqbagnote", "zqcropnote", "zqissuedfor", "zqreport", "zqsheet"],
   positions: ["37.004137", "44.000193", "37.002171", "44.002159", "37.000139", "37.003713", "44.001511", "Zqaddress"],
   nitrogen: ["17.371", "83.517", "19.733", "ZQNA-2506", "ZQNB-2506", "zqnitrate", "2025-06-11", "11 June 2025", "9.37 in", "zqurea", "43.71", "311.3", "16.43", "zqcompound", "123.739"],
   years: ["ZQA-1610", "ZQB-1610", "93.719", "97.313", "2016-10-18", "18 October 2016", "2016-11-21", "21 November 2016", "113.7", "157.19", "2017-11-23", "1.937", "2013-04-19", "2012-03-07", "173.97", "2026-05-09"],

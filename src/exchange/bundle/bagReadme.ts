@@ -56,7 +56,9 @@ WHAT IT IS MADE OF
 const whereTheRecordsAre = `  data/records/own/       the records they were made from, as plain text:
                           fields, samplings, seasons, laboratories, advice as
                           it was issued. Outlines of zones are in zones.geojson,
-                          longitude and latitude in degrees (WGS 84).
+                          longitude and latitude in degrees (WGS 84). In
+                          reports/ lie the laboratories' reports as they came,
+                          where the farm keeps them.
   data/records/installed/ the published guidelines and the list of publications
                           that were used and are not among the farm's records
 `;

@@ -32,6 +32,7 @@ const described = {
   corrected_from: { type: "string", title: "Value before it was corrected" },
   correction_reason: { type: "string", title: "Why it was corrected" },
   correction_date: { type: "date", title: "Day of the correction" },
+  report: { type: "string", title: "Number of the laboratory's report" },
   record: { type: "string", title: "Record", description: "File, and line, among the farm's own records." },
   nutrient: { type: "string", title: "Nutrient" },
   season: { type: "year", title: "Season", description: "The year of harvest." },

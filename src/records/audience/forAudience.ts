@@ -1,5 +1,5 @@
 import type { Guideline } from "../../interpretation/guideline.ts";
-import type { Farm, Field, FarmProduct, Lab, Withheld } from "../model.ts";
+import type { Farm, Field, FarmProduct, Lab, Sampling, Withheld } from "../model.ts";
 import type { AudienceRecord, WithheldPart } from "../schemas/audience.ts";
 import { newestDate } from "../reading/newestDate.ts";
 import { everyField } from "./everyField.ts";
@@ -41,9 +41,16 @@ export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string
   // What cores stay away from, and zones to come, belong to sampling plans, which are the owner's alone.
   const chosen: Farm = {
     ...farm,
-    fields: fields.map((f) => ({ ...f, avoid: [], laterZones: [], fingerprint: uncounted(f.fingerprint) })),
+    fields: fields.map((f) => ({
+      ...f,
+      avoid: [],
+      laterZones: [],
+      samplings: f.samplings.map(withoutReport),
+      fingerprint: uncounted(f.fingerprint),
+    })),
     fingerprint: uncounted(farm.fingerprint),
     audiences: new Map(),
+    reports: new Map(),
     withheld,
     publish: { ...farm.publish, index: false },
   };
@@ -57,6 +64,12 @@ export const forAudience = (farm: Farm, audience: AudienceRecord, today?: string
   const newest = today ?? newestDate(left.fields);
   const day = years?.to !== undefined && Number(newest.slice(0, 4)) > years.to ? `${years.to}-12-31` : newest;
   return { ...onlyUsed({ ...left, fields: left.fields.map((f) => ({ ...withZonesOf(f, day), laterZones: [] })) }, farm), today: day };
+};
+
+/** A laboratory's report may tell of other fields, of nitrogen and of fees: whoever asks for its number may be given it by hand. */
+const withoutReport = (sampling: Sampling): Sampling => {
+  const number = sampling.report?.number;
+  return { ...sampling, report: number === undefined ? undefined : { number } };
 };
 
 /** The fingerprint of the whole, without how many files it is of: that would count what is hidden. */

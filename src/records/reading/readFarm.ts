@@ -15,6 +15,7 @@ import { Problems } from "../problem.ts";
 import type { FarmContext } from "./readField.ts";
 import { readField } from "./readField.ts";
 import { readLibrary } from "./readLibrary.ts";
+import { readReports, warnOfUnnamedReports } from "./readReports.ts";
 import { checkMeasuring } from "./readSampling.ts";
 import { recordsPrint } from "../sealing/recordsPrint.ts";
 import type { FarmRecord, Product } from "../schemas/farm.ts";
@@ -59,10 +60,11 @@ export const readFarm = ({ content, library, today, instead }: ReadOptions): Rea
   const folders = [folder];
   if (library !== undefined && isFolder(library) && !sameFolder(library, content))
     folders.unshift(new Folder(library, problems, "installed:"));
-  folder.list("", exactly(["farm.yaml", "references.yaml"], ["fields", "labs", "guidelines"]));
+  folder.list("", exactly(["farm.yaml", "references.yaml"], ["fields", "labs", "guidelines", "reports"]));
   const shelf = readLibrary(folders, problems);
   const parsed = readFarmFile(folder, problems);
   const labs = readLabs(folder, problems);
+  const reports = readReports(folder, problems);
   const products = parsed ? readProducts(parsed, problems) : new Map<string, FarmProduct>();
 
   const choose: FarmContext["choose"] = (ids, from, path) =>
@@ -79,6 +81,7 @@ export const readFarm = ({ content, library, today, instead }: ReadOptions): Rea
   const context: FarmContext = {
     labs: labs.read,
     labIds: labs.ids,
+    reports,
     products,
     productsKnown: parsed !== undefined,
     guidelines,
@@ -100,7 +103,7 @@ export const readFarm = ({ content, library, today, instead }: ReadOptions): Rea
     address,
     units,
     currency,
-    publish: { index: publish?.index ?? false, location: publish?.location ?? false },
+    publish: { index: publish?.index ?? false, location: publish?.location ?? false, reports: publish?.reports ?? false },
     guidelines,
     products,
     pricesOn,
@@ -110,12 +113,14 @@ export const readFarm = ({ content, library, today, instead }: ReadOptions): Rea
     ownGuidelines: shelf.own,
     references: shelf.references,
     fields: fields.map((f) => withZonesOf(f, day)),
+    reports,
     audiences: new Map(Object.entries(audiences)),
     today: day,
     files: folders.reduce((sum, f) => sum + f.filesRead, 0),
     // What was measured, done and bought, as a bundle holds it too; guidelines bear fingerprints of their own in advice as issued.
     fingerprint: recordsPrint(folder.hashes, ["farm.yaml", "fields", "labs"]),
   };
+  warnOfUnnamedReports(reports, fields, problems);
   warnOfUnread(farm, labs.parsed, problems);
   warnOfUnstatedRotation(farm, problems);
   warnOfYieldSlips(fields, problems);

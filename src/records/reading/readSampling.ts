@@ -2,7 +2,7 @@ import type { Measurement } from "../../interpretation/measurement.ts";
 import type { Origin } from "../../interpretation/outcome.ts";
 import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
 import { analytes, methodMeasures, methods, unitsFor } from "../../interpretation/vocabulary.ts";
-import type { Composite, Lab, Sampling } from "../model.ts";
+import type { Composite, Lab, Report, Sampling } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
 import { fieldName } from "../place.ts";
 import type { Problems } from "../problem.ts";
@@ -18,6 +18,8 @@ export interface FieldContext {
   /** Labs that were read; and the ids of all lab files, so that a broken one is not also called unknown. */
   readonly labs: ReadonlyMap<string, Lab>;
   readonly labIds: readonly string[];
+  /** The reports that the farm keeps, by file name. */
+  readonly reports: ReadonlyMap<string, Report>;
 }
 
 /** A method must be able to measure the analyte, and the unit must be one the analyte is reported in. */
@@ -83,6 +85,13 @@ export const readSampling = (text: string, file: string, name: string, context: 
   for (const [key, day] of Object.entries({ receivedOn, reportedOn }))
     if (day !== undefined && day > yearAfter(value.date)) error(["handling", key], `is more than a year after the sampling, ${value.date}`);
   if (reportedOn && reportedOn < (receivedOn ?? value.date)) error(["handling", "reportedOn"], `is before ${receivedOn ?? value.date}`);
+
+  const kept = value.report?.file;
+  if (kept !== undefined && !context.reports.has(kept))
+    error(
+      ["report", "file"],
+      `"${kept}" is no file in the farm's reports folder; ${context.reports.size === 0 ? "it holds none" : allowedWords(kept, [...context.reports.keys()])}`,
+    );
 
   const corrections = readCorrections(parsed, problems);
   const labels = new Set<string>();
@@ -156,6 +165,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
     measures: { ...labPackage.measures, ...value.measured },
     depth: value.depth,
     handling: value.handling ?? {},
+    report: value.report,
     nitrate: value.nitrate && { ...value.nitrate, origin: { file, ...at(["nitrate"]) } },
     composites,
     note: value.note,

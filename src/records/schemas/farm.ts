@@ -125,6 +125,10 @@ const publish = z.strictObject({
     .boolean()
     .optional()
     .describe("true: the site says where the farm lies, in positions and boundaries to download and in its description for machines"),
+  reports: z
+    .boolean()
+    .optional()
+    .describe("true: the site holds the laboratories' reports, which may bear names and addresses; no reader's excerpt ever does"),
 });
 
 /** farm.yaml: whose fields these are and what is chosen for all of them. */

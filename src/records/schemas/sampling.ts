@@ -52,6 +52,14 @@ const handling = z.strictObject({
   reportedOn: date.optional(),
 });
 
+/** The laboratory's own report: what it calls it, and the file of it that is kept under reports/. */
+const report = z
+  .strictObject({
+    number: label.optional().describe("as the laboratory has it; quoted"),
+    file: z.string().trim().min(1).max(100).optional().describe("a file in the farm's reports folder, such as 2025-10-28.pdf"),
+  })
+  .refine((r) => r.number !== undefined || r.file !== undefined, "needs number, file or both");
+
 /** What a nitrate rule asks of its sampling beside the result. */
 const nitrateTest = z.strictObject({
   cropHeight: length.optional().describe("from the ground to the center of the whorl"),
@@ -77,6 +85,7 @@ export const sampling = z.strictObject({
   package: named,
   depth,
   handling: handling.optional(),
+  report: report.optional(),
   nitrate: nitrateTest.optional(),
   measured: z.partialRecord(z.enum(analyteIds), measuring).optional().describe("overrides the package, for this event"),
   composites: z.array(composite).min(1),

@@ -61,6 +61,8 @@ package: ${s.package}
 depth: { from: ${s.depth.from}, to: ${s.depth.to}, unit: ${s.depth.unit} }
 # How it was done. keeping: air-dried, chilled, frozen or as taken. moisture, of the soil: dry, moist or wet.
 #handling: { tool: "tube probe, ${s.metric ? "2 cm" : "3/4 in"}", moisture: moist, keeping: ${s.purpose === "nitrate" ? "chilled" : "air-dried"}, receivedOn: ${s.date}, reportedOn: ${s.date} }
+# What the laboratory calls its report, and the file of it in the farm's folder reports, if it is kept there.
+#report: { number: "L-1042" }        # and file: 2025-10-28.pdf
 ${s.purpose === "nitrate" ? nitrogenKeys(s) : ""}# One bag each: cores of one zone, mixed. Write the label on the bag as it stands here. Two bags of one zone are duplicates.
 # results stay {} while they are awaited; \`npm run import\` fills them in from the laboratory's file, or write them by hand:
 # results: ${exampleResults(s)}

@@ -50,6 +50,7 @@ const columnsFor = (units: Farm["units"]) => [
   "corrected_from",
   "correction_reason",
   "correction_date",
+  "report",
   "record",
 ];
 
@@ -77,6 +78,7 @@ const csvRow = ({ field, zone, sampling, composite, measurement: m }: ResultRow,
   m.correction && `${m.correction.qualifier ?? ""}${m.correction.was}`,
   m.correction?.reason,
   m.correction?.date,
+  sampling.report?.number,
   `${m.origin.file}:${m.origin.line}`,
 ];
 
@@ -96,7 +98,6 @@ export const fieldCsv = (field: Field, units: Farm["units"]): string => {
 };
 
 /** "2 kB": what a download weighs, so that a reader on a slow line knows. */
-export const weight = (content: string | Uint8Array): string => {
-  const bytes = typeof content === "string" ? new TextEncoder().encode(content).length : content.length;
-  return bytes < 1024 ? `${bytes} bytes` : `${Math.round(bytes / 1024)} kB`;
-};
+export const weight = (content: string | Uint8Array): string =>
+  bytesWords(typeof content === "string" ? new TextEncoder().encode(content).length : content.length);
+export const bytesWords = (bytes: number): string => (bytes < 1024 ? `${bytes} bytes` : `${Math.round(bytes / 1024)} kB`);

@@ -18,10 +18,18 @@ export const samplingFacts = (farm: Farm, sampling: Sampling): Fact[] => {
     handling.keeping ? { term: "Bags kept", value: handling.keeping } : undefined,
     handling.receivedOn ? { term: "At the laboratory", value: longDate(handling.receivedOn) } : undefined,
     handling.reportedOn ? { term: "Reported", value: longDate(handling.reportedOn) } : undefined,
+    ...reportFacts(farm, sampling),
     ...nitrateFacts(sampling),
     { term: "Record", value: sampling.file },
   ];
   return all.filter((f): f is Fact => f !== undefined);
+};
+
+/** The laboratory's report, by its number; and where it lies, where the site does not hold it. */
+const reportFacts = (farm: Farm, { report }: Sampling): Fact[] => {
+  const kept = report?.file !== undefined && !farm.publish.reports ? `kept as reports/${report.file}` : undefined;
+  const words = [report?.number, kept].filter(Boolean).join(", ");
+  return words === "" ? [] : [{ term: "Laboratory's report", value: words }];
 };
 
 /** What a nitrate rule asks of its sampling, as recorded. */

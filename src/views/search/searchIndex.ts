@@ -72,7 +72,13 @@ const thingsOf = (farm: Farm, field: Field, full: boolean): Thing[] => [
   ...everyZone(field).map((z): Thing => ["zone", z.name, ""]),
   ...timelineYears(field).map(({ year }): Thing => ["year", year, year]),
   ...field.recommendations.map(({ id, record }): Thing => ["advice", `advice issued ${longDate(id)} for ${record.for}`, id]),
-  ...(full ? field.samplings.map((s): Thing => ["sampling", `${samplingName(s).label}, ${longDate(s.date)}`, s.id]) : []),
+  ...(full
+    ? field.samplings.map((s): Thing => [
+        "sampling",
+        `${samplingName(s).label}, ${longDate(s.date)}${s.report?.number === undefined ? "" : `, report ${s.report.number}`}`,
+        s.id,
+      ])
+    : []),
   ...(full
     ? measured(field).map((id): Thing => [
         "analyte",

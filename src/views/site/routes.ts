@@ -12,6 +12,7 @@ import { calendarPageCount } from "../calendar/calendarPaging.ts";
 import { seasonParts } from "../season/seasonParts.ts";
 import { summaryParts } from "../summary/summaryParts.ts";
 import { trendPages } from "../trends/trendPages.ts";
+import { shownReports } from "../sampling/reports.ts";
 import { hasZonesFile } from "../maps/zonesGeoJson.ts";
 
 /** Every output path, each with the record it comes from; two records claiming one path is our bug, caught here. */
@@ -70,6 +71,7 @@ export const allPaths = (farm: Farm): Map<string, string> => {
     for (const sampling of field.samplings) claim(paths.sampling(field.id, sampling.id), sampling.file);
     for (const advice of field.recommendations) claim(paths.recommendation(field.id, advice.id), advice.file);
   }
+  for (const file of shownReports(farm)) claim(paths.report(file), `report ${file}`);
   for (const pack of shownGuidelines(farm).values()) claim(paths.guideline(pack.id), `guideline ${pack.id}`);
   return claimed;
 };

@@ -15,8 +15,8 @@ const leaks = (text: string, hidden: readonly string[]): string[] => hidden.filt
 
 const shown = (audience: Partial<AudienceRecord>): string => textOf(forAudience(whole, { name: "A reader", leaveOut: [], ...audience }));
 
-/** What is written otherwise in a page than in the records. */
-const ofPages = /^\d+ [A-Z]|\d (in|gal)$/;
+/** What is written otherwise in a page than in the records, and what only the file of a laboratory's report holds. */
+const ofPages = /^\d+ [A-Z]|\d (in|gal)$|^zqsheet$/;
 const inRecords = (words: readonly string[]): string[] => words.filter((word) => !ofPages.test(word));
 
 describe("a farm as one reader may see it", () => {
@@ -71,7 +71,7 @@ describe("a farm as one reader may see it", () => {
 
   it("lets no search engine in, whatever the owner's own site does", () => {
     expect(whole.publish.index).toBe(true);
-    expect(forAudience(whole, whole.audiences.get("heir")!).publish).toEqual({ index: false, location: true });
+    expect(forAudience(whole, whole.audiences.get("heir")!).publish).toEqual({ index: false, location: true, reports: true });
   });
 
   it("counts what a compound brought besides nitrogen, without the product's name", () => {

@@ -53,7 +53,7 @@ it("takes a field for tilled and its records for whole where they say nothing el
 
 it("lets no one have the place of the farm, nor a search engine, unless it is said", () => {
   const published = (publish: string) => farmFolder().change(paths.farm, "currency: USD", `currency: USD${publish}`).read().farm?.publish;
-  expect(published("")).toEqual({ index: false, location: false });
-  expect(published("\npublish: { }")).toEqual({ index: false, location: false });
-  expect(published("\npublish: { index: true }")).toEqual({ index: true, location: false });
+  expect(published("")).toEqual({ index: false, location: false, reports: false });
+  expect(published("\npublish: { }")).toEqual({ index: false, location: false, reports: false });
+  expect(published("\npublish: { index: true }")).toEqual({ index: true, location: false, reports: false });
 });

@@ -178,7 +178,7 @@ each("farm.yaml", paths.farm, [
 describe("text from a record in a message", () => {
   it("never breaks the line, whatever the key", () => {
     const lines = farmFolder().write(paths.sampling, `"a\\nfarm.yaml:1:1: forged\\u2028": 1\n${tinyFarm[paths.sampling]!}`).lines();
-    expect(lines).toEqual([`${paths.sampling}:1:1: a farm.yaml:1:1: forged : is not a key known here; allowed: date, purpose, lab, package, depth, handling, nitrate, measured, composites, corrections, note`]);
+    expect(lines).toEqual([`${paths.sampling}:1:1: a farm.yaml:1:1: forged : is not a key known here; allowed: date, purpose, lab, package, depth, handling, report, nitrate, measured, composites, corrections, note`]);
   });
 
   it("is cut where it is long", () => {

@@ -10,7 +10,7 @@ it("a result's line says how it was measured in words, how deep in the reader's 
   const lines = resultsCsv(fieldRows(demo.fields.find((f) => f.id === "causeway")!), "metric").split("\r\n");
   // Copied from the record; 8 in are 20.32 cm by definition.
   expect(lines).toContain(
-    "causeway,knoll,2020-10-20,routine,K,,122,ppm,Mehlich-3,ICP,,0,20.32,fulmar-soil-laboratory,CA-2010,15,causeway/knoll/K/2,212,the laboratory reissued its report; two digits had been transposed,2020-11-19,fields/causeway/samplings/2020-10-20.yaml:22",
+    "causeway,knoll,2020-10-20,routine,K,,122,ppm,Mehlich-3,ICP,,0,20.32,fulmar-soil-laboratory,CA-2010,15,causeway/knoll/K/2,212,the laboratory reissued its report; two digits had been transposed,2020-11-19,,fields/causeway/samplings/2020-10-20.yaml:22",
   );
 });
 
