@@ -76,6 +76,10 @@ export const amountLabel = (analyte: AnalyteId, value: number): string => {
 export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "unit" | "bags">): string =>
   `${numberLabel(m)}${m.unit === "pH" ? "" : m.unit === "%" ? "%" : ` ${m.unit}`}`;
 
+/** To what results are rounded: a unit of the last place that any of them, or of their bags, is written to. */
+export const printedStep = (results: readonly Measurement[]): number =>
+  10 ** -Math.max(...results.flatMap((m) => m.bags ?? [m]).map((m) => decimalsOf(m.value)));
+
 /** The decimals a value was written with, at most three: a laboratory's 6.25 is not shown as 6.3. */
 const decimalsOf = (value: number): number => {
   const thousandths = Math.round(value * 1000);

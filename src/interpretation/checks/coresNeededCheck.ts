@@ -41,7 +41,7 @@ export const precisionCheck: CheckKind<z.infer<typeof precisionShape>> = {
   title: "How near the mean of so many cores comes",
   shape: precisionShape,
   run: ({ input: { cv, cores }, expect, digits: places }) => {
-    const ofComposite = sdAt({ from: "cores and laboratory", parts: [{ value: cv, as: "percent", over: cores }] }, 100);
+    const ofComposite = sdAt({ parts: [{ value: cv, as: "percent", over: cores }] }, 100);
     return printedAll(
       { ofComposite, halfWidthKnown: normalQuantile(0.975) * ofComposite, halfWidth: tQuantile(0.975, cores - 1) * ofComposite },
       expect,

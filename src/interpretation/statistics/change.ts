@@ -25,7 +25,8 @@ export const factorFor = (noise: Noise, p: number): number => tQuantile(p, noise
 /**
  * The change between two single composites beside the least significant change, z * sqrt(s1^2 + s2^2). Both noises are taken
  * at their own result, since phosphorus and potassium scatter more where there is more; for these the limit is approximate,
- * because they scatter further upward than downward.
+ * because they scatter further upward than downward. Results that are rounded differ by whole steps, and chance makes such
+ * a step from half of it on: half a step is added, without which a soil of 2.5 ppm that is printed as 2 and then as 3 has changed.
  */
 export const changeBetween = (first: number, second: number, noise: Outcome<Noise>, confidence = 0.95): Outcome<Change> => {
   if (noise.kind === "noAnswer") return noise;
@@ -33,7 +34,8 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
   const both = Math.hypot(...sds);
   if (both === 0) return noAnswer("both results are zero, where noise in percent says nothing", ["a result above zero"]);
   const factor = factorFor(noise.value, (1 + confidence) / 2);
-  const least = factor * both;
+  const { step } = noise.value;
+  const least = factor * both + step / 2;
   const change = second - first;
   const beyondNoise = Math.abs(change) > least;
   return answer({ change, least, beyondNoise, sds, factor, confidence, ofOneDay: noise.value.from === "own duplicates" }, [
@@ -45,12 +47,16 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
     },
     {
       what: `Least change that is more than noise, ${plain(confidence * 100)} in 100`,
-      expression: `${plain(factor)} × √(${plain(sds[0])}² + ${plain(sds[1])}²)`,
+      expression: `${plain(factor)} × √(${plain(sds[0])}² + ${plain(sds[1])}²)${step === 0 ? "" : ` + ${plain(step / 2, 4)}`}`,
       result: plain(least),
       note:
-        noise.value.pairs === undefined
-          ? undefined
-          : `Student's t for ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
+        [
+          step > 0 && "half of the last printed place is added, because the results are rounded",
+          noise.value.pairs !== undefined &&
+            `Student's t for ${noise.value.pairs} pairs instead of 1.96: so few pairs know the noise only roughly`,
+        ]
+          .filter(Boolean)
+          .join("; ") || undefined,
     },
     {
       what: "Change found",

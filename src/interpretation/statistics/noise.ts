@@ -20,6 +20,8 @@ export interface Noise {
   readonly parts: readonly NoisePart[];
   /** Degrees of freedom, where it was learned from the farm's own duplicates: how many pairs. */
   readonly pairs?: number | undefined;
+  /** To what the results are rounded, in the analyte's unit; 0 where that is not asked. */
+  readonly step: number;
 }
 
 export interface NoiseQuestion {
@@ -31,10 +33,12 @@ export interface NoiseQuestion {
   readonly labs?: number | undefined;
   /** The farm's own duplicates of this analyte by this method, a list of bags for each zone and day. */
   readonly duplicates?: readonly Bags[] | undefined;
+  /** To what the results are rounded, in the analyte's unit: 0.1 for a pH of 6.3. */
+  readonly step?: number | undefined;
 }
 
 /** The standard deviation of one composite whose result is `level`, in the analyte's unit. */
-export const sdAt = (noise: Noise, level: number): number =>
+export const sdAt = (noise: Pick<Noise, "parts">, level: number): number =>
   Math.sqrt(noise.parts.reduce((sum, p) => sum + (p.as === "percent" ? (level * p.value) / 100 : p.value) ** 2 / p.over, 0));
 
 const text = (p: { value: number; as: "percent" | "units" }): string =>
@@ -50,8 +54,8 @@ const betweenLabs = (r: NoiseRule | undefined): NoisePart[] => {
   return [{ value: Math.sqrt(r.labs.value ** 2 - r.lab.value ** 2), as: r.labs.as, over: 1 }];
 };
 
-const fromDuplicates = (own: PooledDuplicates, extra: readonly NoisePart[]): Outcome<Noise> =>
-  answer({ from: "own duplicates", parts: [part(own), ...extra], pairs: own.pairs }, [
+const fromDuplicates = (own: PooledDuplicates, extra: readonly NoisePart[], step: number): Outcome<Noise> =>
+  answer({ from: "own duplicates", parts: [part(own), ...extra], pairs: own.pairs, step }, [
     {
       what: `Standard deviation within the farm's own duplicates, from ${own.pairs} pairs`,
       result: text(own),
@@ -60,7 +64,7 @@ const fromDuplicates = (own: PooledDuplicates, extra: readonly NoisePart[]): Out
     ...extra.map((e): Step => ({ what: "Added because the results come from different laboratories", result: text(e) })),
   ]);
 
-const fromRule = (r: NoiseRule, { cores, labs = 1 }: NoiseQuestion): Outcome<Noise> => {
+const fromRule = (r: NoiseRule, { cores, labs = 1, step: rounded = 0 }: NoiseQuestion): Outcome<Noise> => {
   if (r.core && r.lab && cores !== undefined) {
     const lab = labs > 1 ? r.labs : r.lab;
     if (!lab)
@@ -68,7 +72,7 @@ const fromRule = (r: NoiseRule, { cores, labs = 1 }: NoiseQuestion): Outcome<Noi
         "results of one laboratory",
       ]);
     const parts = [part(r.core, cores), part(lab)];
-    return answer({ from: "cores and laboratory", parts }, [
+    return answer({ from: "cores and laboratory", parts, step: rounded }, [
       step("Standard deviation between single cores", r.core),
       {
         what: `Of the mean of ${cores} cores`,
@@ -83,7 +87,7 @@ const fromRule = (r: NoiseRule, { cores, labs = 1 }: NoiseQuestion): Outcome<Noi
       "cores",
     ]);
   const extra = labs > 1 ? betweenLabs(r) : [];
-  return answer({ from: "sampling and analysis together", parts: [part(r.together), ...extra] }, [
+  return answer({ from: "sampling and analysis together", parts: [part(r.together), ...extra], step: rounded }, [
     step("Standard deviation of a composite, sampling and analysis together", r.together),
     ...extra.map((e): Step => ({
       what: "Added because the results come from different laboratories",
@@ -105,7 +109,7 @@ export const noiseOf = (question: NoiseQuestion, rules: readonly NoiseRule[]): O
   const measure = analytes[analyte].unit === "pH" ? "units" : "percent";
   const own = pooledDuplicates(duplicates, measure);
   const several = (question.labs ?? 1) > 1;
-  if (own && !(several && betweenLabs(rule).length === 0)) return fromDuplicates(own, several ? betweenLabs(rule) : []);
+  if (own && !(several && betweenLabs(rule).length === 0)) return fromDuplicates(own, several ? betweenLabs(rule) : [], question.step ?? 0);
   const pairs = countPairs(duplicates);
   if (!rule)
     return noAnswer(

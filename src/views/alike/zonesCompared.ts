@@ -128,17 +128,8 @@ export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): Z
     const measurements = events.flatMap((s) =>
       pair.flatMap((z) => zoneMeasurements(s, z.id).filter((m) => m.analyte === analyte && m.method === method)),
     );
-    return fieldNoise(
-      farm,
-      field,
-      analyte,
-      method,
-      fewestCores(
-        field,
-        pair.map((z) => z.id),
-        measurements,
-      ),
-    );
+    const zones = pair.map((z) => z.id);
+    return fieldNoise(farm, field, { analyte, method, cores: fewestCores(field, zones, measurements) });
   };
   const compared: Outcome<AreasCompared> = compareAreas({ areas, margins, noise, byEvent });
   const verdict = compared.kind === "answer" ? compared.value.verdict : "cannot be said";

@@ -1,10 +1,11 @@
 import { splitIntoSeries } from "../../interpretation/comparable.ts";
 import { sectionsOf } from "../../interpretation/guideline.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
+import { printedStep } from "../../interpretation/measurement.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import type { MarginRule } from "../../interpretation/rules/margin.ts";
 import type { NoiseRule } from "../../interpretation/rules/noise.ts";
-import type { Noise } from "../../interpretation/statistics/noise.ts";
+import type { Noise, NoiseQuestion } from "../../interpretation/statistics/noise.ts";
 import { noiseOf } from "../../interpretation/statistics/noise.ts";
 import type { Bags } from "../../interpretation/statistics/ownDuplicates.ts";
 import type { TestSeries } from "../../interpretation/statistics/series.ts";
@@ -52,16 +53,9 @@ const duplicatesOf = (farm: Farm): Map<string, Bags[]> => {
   return found;
 };
 
-/** The noise of one composite of a field, by one method. `cores`: how many went into it, where the records say. */
-export const fieldNoise = (
-  farm: Farm,
-  field: Field,
-  analyte: AnalyteId,
-  method: MethodId,
-  cores: number | undefined,
-  labs = 1,
-): Outcome<Noise> =>
-  noiseOf({ analyte, method, cores, labs, duplicates: duplicatesOf(farm).get(duplicateKey(analyte, method)) }, noiseRules(farm, field));
+/** The noise of one composite of a field, by one method. */
+export const fieldNoise = (farm: Farm, field: Field, question: Omit<NoiseQuestion, "duplicates">): Outcome<Noise> =>
+  noiseOf({ ...question, duplicates: duplicatesOf(farm).get(duplicateKey(question.analyte, question.method)) }, noiseRules(farm, field));
 
 /** The fewest cores of any bag among these results; unknown where one bag does not say. */
 export const fewestCores = (field: Field, zones: readonly string[], measurements: readonly Measurement[]): number | undefined => {
@@ -105,7 +99,8 @@ const workOut = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): Comp
   splitIntoSeries(zoneResults(field, zone.id, analyte)).map(({ measurements }) => {
     const series = testSeries(measurements);
     const cores = fewestCores(field, [zone.id], measurements);
-    const by = (labs: number): Outcome<Noise> => fieldNoise(farm, field, analyte, measurements[0]!.method, cores, labs);
+    const asked = { analyte, method: measurements[0]!.method, cores, step: printedStep(measurements) };
+    const by = (labs: number): Outcome<Noise> => fieldNoise(farm, field, { ...asked, labs });
     const labs = series.kind === "answer" ? series.value.labs : 1;
     const noise = by(labs);
     const ofOne = labs === 1 ? noise : by(1);

@@ -2,7 +2,7 @@ import { numberLabel } from "../../interpretation/measurement.ts";
 import { changeBetween } from "../../interpretation/statistics/change.ts";
 import type { Application, Field, Zone } from "../../records/model.ts";
 import type { ComparableHistory } from "./history.ts";
-import { finely } from "./trendWords.ts";
+import { leastBeside } from "./trendWords.ts";
 import { monthYear } from "../words.ts";
 
 /** What was spread of lime on a zone, oldest first. */
@@ -28,6 +28,6 @@ export const sinceLime = (history: ComparableHistory, limes: readonly Pick<Appli
   const noise = history.between(first, last);
   const change = first.qualifier || last.qualifier ? undefined : changeBetween(first.value, last.value, noise);
   return change?.kind === "answer"
-    ? `${went}, ${change.value.beyondNoise ? "more than" : "within"} noise (${finely(change.value.least, last)}).`
+    ? `${went}, ${change.value.beyondNoise ? "more than" : "within"} noise (${leastBeside(change.value, last)}).`
     : `${went}.`;
 };

@@ -18,7 +18,7 @@ import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 import type { SharedWords } from "./sharedWords.ts";
 import { sharedWords } from "./sharedWords.ts";
-import { finely } from "./trendWords.ts";
+import { finely, leastBeside } from "./trendWords.ts";
 import { depth } from "../units.ts";
 import { everyZone } from "../zonesThen.ts";
 import { samplingName } from "../samplingName.ts";
@@ -57,7 +57,7 @@ const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): st
   const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
   return noise.kind === "noAnswer"
     ? step
-    : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${finely(noise.value.least, m)})`;
+    : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${leastBeside(noise.value, m)})`;
 };
 
 /** Each result's change from the one before it in its series. A mean of bags is told of at its first bag. */

@@ -25,11 +25,15 @@ export const amount = (value: number, { analyte, unit }: Measured): string =>
   `${amountLabel(analyte, value)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
 
 /** A difference is shown one place finer than a result, so that a small one does not vanish. */
-export const signed = (value: number, { analyte, unit }: Measured): string =>
-  `${plain(value, analytes[analyte].decimals + 1)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+export const signed = (value: number, { analyte, unit }: Measured, places = analytes[analyte].decimals + 1): string =>
+  `${plain(value, places)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
 
 /** The same without its sign. */
 export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what);
+
+/** The least change, beside the change that is told with it: a place finer where it would be shown as the same, since 0.4 is not more than 0.4. */
+export const leastBeside = ({ change, least }: Pick<Change, "change" | "least">, what: Measured): string =>
+  finely(least, what) === finely(change, what) ? signed(least, what, analytes[what.analyte].decimals + 2) : finely(least, what);
 
 /** "1 time in 93": a chance as one counts it. */
 export const oneIn = (p: number): string =>
@@ -53,10 +57,11 @@ const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Meas
   const from = `From ${amount(first.y, what)} in ${year(first.x)} to ${amount(last.y, what)} in ${year(last.x)}`;
   if (amount(first.y, what) === amount(last.y, what)) return `${from} there is no change.`;
   if (change.kind === "noAnswer") return `${from}. Whether that is more than noise cannot be said, because ${change.because}.`;
-  const { least, beyondNoise, ofOneDay } = change.value;
+  const { beyondNoise, ofOneDay } = change.value;
+  const least = leastBeside(change.value, what);
   return beyondNoise
-    ? `${from} is more than noise: two ${ofOneDay ? "bags of one day" : "samplings of an unchanged soil"} seldom differ by over ${finely(least, what)}.${ofOneDay ? " What a laboratory drifts from year to year is not in that." : ""}`
-    : `${from} may be noise: two samplings of an unchanged soil may differ by ${finely(least, what)}.`;
+    ? `${from} is more than noise: two ${ofOneDay ? "bags of one day" : "samplings of an unchanged soil"} seldom differ by over ${least}.${ofOneDay ? " What a laboratory drifts from year to year is not in that." : ""}`
+    : `${from} may be noise: two samplings of an unchanged soil may differ by ${least}.`;
 };
 
 /** Years. */

@@ -1,5 +1,6 @@
 import { describe, expect, it, vi } from "vitest";
 import { answer } from "../../../src/interpretation/outcome.ts";
+import { changeBetween } from "../../../src/interpretation/statistics/change.ts";
 import { compareAnalyte } from "../../../src/interpretation/statistics/equivalence.ts";
 import { leastSquares } from "../../../src/interpretation/statistics/leastSquares.ts";
 import { mannKendall } from "../../../src/interpretation/statistics/mannKendall.ts";
@@ -22,6 +23,37 @@ const share = (seed: number, found: (normal: () => number, run: number) => boole
 const series = (normal: () => number, n: number, slope: number) => Array.from({ length: n }, (_, i) => ({ x: 2000 + i, y: 6.3 + slope * i + normal() }));
 
 const noise = noiseOf({ analyte: "pH", method: "water1to1" }, [{ kind: "noise", id: "one", analyte: "pH", together: { value: 1, as: "units", source: "common-practice" } }]);
+
+describe("on two results of an unchanged soil", () => {
+  const percent = (value: number, duplicates?: number[][]) =>
+    noiseOf({ analyte: "P", method: "mehlich3", step: 1, duplicates }, [{ kind: "noise", id: "one", analyte: "P", together: { value, as: "percent", source: "common-practice" } }]);
+  const changed = (seed: number, result: (normal: () => number) => [number, number], noiseIn: (normal: () => number) => typeof noise, of = runs): number =>
+    share(seed, (normal) => {
+      const [first, second] = result(normal);
+      return answered(changeBetween(first, second, noiseIn(normal))).value.beyondNoise;
+    }, of);
+
+  // Laboratories print phosphorus in whole ppm: the noise of 2.5 ppm is a third of the step.
+  it.each([1.5, 2.5, 3.5, 4.5, 7.5, 12.5, 40])("of %d ppm printed as whole numbers, at most 5 in 100 are called a change", (level) => {
+    const printed = (normal: () => number): number => Math.max(1, Math.round(level * (1 + 0.13 * normal())));
+    expect(changed(100, (normal) => [printed(normal), printed(normal)], () => percent(13))).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+
+  it.each([0.05, 0.1, 0.15])("of pH with a noise of %d printed in tenths, at most 5 in 100", (value) => {
+    const own = noiseOf({ analyte: "pH", method: "water1to1", step: 0.1 }, [{ kind: "noise", id: "one", analyte: "pH", together: { value, as: "units", source: "common-practice" } }]);
+    const called = changed(110, (normal) => {
+      const level = 6 + Math.abs(normal());
+      return [0, 1].map(() => Math.round((level + value * normal()) * 10) / 10) as [number, number];
+    }, () => own);
+    expect(called).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+
+  it.each([3, 4, 8])("with the noise learned from %i pairs of its own, at most 5 in 100", (pairs) => {
+    const bag = (normal: () => number): number => Math.max(1, Math.round(60 * (1 + 0.13 * normal())));
+    const called = changed(120 + pairs, (normal) => [bag(normal), bag(normal)], (normal) => percent(13, Array.from({ length: pairs }, () => [bag(normal), bag(normal)])));
+    expect(called).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+});
 
 describe("on series without a trend", () => {
   it(`of 5 to 12 samplings, at most 5 in 100 of ${runs} are called a trend`, () => {

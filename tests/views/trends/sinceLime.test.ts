@@ -13,11 +13,11 @@ const demo = readFarm({ content: library, library }).farm!;
 const field = (id: string) => demo.fields.find((f) => f.id === id)!;
 const says = (id: string, analyte: "pH" | "K") => trendModel(demo, field(id), analyte, new Map())!.panels.map((p) => p.verdict.says);
 
-// Causeway was limed on 12 April 2019. Outwash: 5.7 in 2018, 6.3 in 2020 and 5.7 in 2025; six pairs of duplicates know pH to 0.26.
+// Causeway was limed on 12 April 2019. Outwash: 5.7 in 2018, 6.3 in 2020 and 5.7 in 2025; six pairs of duplicates know pH to 0.26, and half of the tenth it is printed in is added.
 it("tells how soil pH went since lime was spread in between: a fall, a rise and a fall are no direction", () => {
   const [knoll, , outwash] = says("causeway", "pH");
-  expect(outwash).toMatch(/ It was limed in April 2019, in between: since then soil pH went from 6\.3 in October 2020 to 5\.7 in October 2025, more than noise \(0\.26\)\.$/);
-  expect(knoll).toMatch(/ It was limed in April 2019, in between: since then soil pH went from 6\.4 in October 2020 to 6\.3 in October 2025, within noise \(0\.26\)\.$/);
+  expect(outwash).toMatch(/ It was limed in April 2019, in between: since then soil pH went from 6\.3 in October 2020 to 5\.7 in October 2025, more than noise \(0\.31\)\.$/);
+  expect(knoll).toMatch(/ It was limed in April 2019, in between: since then soil pH went from 6\.4 in October 2020 to 6\.3 in October 2025, within noise \(0\.31\)\.$/);
 });
 
 it("says nothing of lime where none was spread there, or of another test", () => {
