@@ -13,6 +13,7 @@ import { citedReferences, referenceLabel } from "../steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
 import { owedBases, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, sampledWords, toldOf } from "./summaryWords.ts";
+import { wrongByChance } from "../trends/byChance.ts";
 import { judgedSeries } from "../trends/trendSeries.ts";
 import { area, areaUnit, eachRounded, inUnitsOf } from "../units.ts";
 import { count, list } from "../words.ts";
@@ -91,7 +92,7 @@ const fertility = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): Farm
 
 const findings = ["falling", "rising", "no detectable trend", "no variation", "too few samplings"] as const;
 
-/** "falling on two zones, no detectable trend on five, too few samplings on six" */
+/** "falling on two zones, no detectable trend on five, too few samplings on six"; of many, how many of them chance alone makes. */
 const directions = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): string => {
   const counts = new Map<string, number>();
   for (const { field, zone } of all) {
@@ -99,9 +100,13 @@ const directions = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): str
     const finding = trend?.kind === "answer" ? trend.value.finding : "too few samplings";
     counts.set(finding, (counts.get(finding) ?? 0) + 1);
   }
-  return list(
+  const told = list(
     findings.filter((f) => counts.has(f)).map((f, i) => `${f} on ${count(counts.get(f)!, "zone").replace(i === 0 ? "" : / zones?$/, "")}`),
   );
+  const directed = (counts.get("falling") ?? 0) + (counts.get("rising") ?? 0);
+  const judged = directed + (counts.get("no detectable trend") ?? 0);
+  const wrong = wrongByChance(judged);
+  return directed > 0 && wrong !== undefined ? `${told}; where nothing changes, up to ${wrong} of ${judged} is called so by chance` : told;
 };
 
 /** A sum for each choice of units, since amounts in different ones are not added up; the money of all stands in the last. */

@@ -56,6 +56,8 @@ export const caption = (panels: readonly TrendPanel[]): string => {
     panels.some((p) => p.segments.some((s) => s.points.some((q) => q.bags.length > 0))) &&
       "Open marks are duplicate bags of one day; the line runs through their mean.",
     noiseCaption(panels),
+    panels.some((p) => p.verdict.directed) &&
+      "Of twenty zones where nothing changes, up to one is called rising or falling by chance alone.",
     panels.some((p) => p.segments.some((s) => s.bands.length > 0)) &&
       "The ground shows the classes of the guideline for the next crop, where it reads the method.",
   ];

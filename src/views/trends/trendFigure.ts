@@ -6,6 +6,7 @@ import { changeBetween } from "../../interpretation/statistics/change.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { correctionsOf } from "../results/correction.ts";
+import { changesByChance } from "./byChance.ts";
 import { zoneHistory } from "./history.ts";
 import type { ResultRow } from "../results/rows.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
@@ -31,6 +32,8 @@ export interface Trend {
   /** The sum behind each panel's verdict. */
   readonly steps: readonly (readonly StepRow[])[];
   readonly rows: readonly TrendRow[];
+  /** How many of the changes in the rows are more than noise, and how many chance alone would make; empty where there are few. */
+  readonly changes: string;
 }
 
 /** A line of the table below a trend: the same rows that the points are drawn from. */
@@ -52,23 +55,32 @@ export interface TrendRow {
   readonly remark: string;
 }
 
+/** A result's change from the one before it in its series, judged against the noise. */
+interface Step {
+  readonly change: number;
+  readonly judged: Outcome<Change>;
+}
+
 /** "−24 ppm, within noise (37.7 ppm)" */
-const changeWords = (change: number, m: Measurement, noise: Outcome<Change>): string => {
+const changeWords = ({ change, judged }: Step, m: Measurement): string => {
   const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
-  return noise.kind === "noAnswer"
+  return judged.kind === "noAnswer"
     ? step
-    : `${step}, ${noise.value.beyondNoise ? "more than" : "within"} noise (${leastBeside(noise.value, m)})`;
+    : `${step}, ${judged.value.beyondNoise ? "more than" : "within"} noise (${leastBeside(judged.value, m)})`;
 };
 
-/** Each result's change from the one before it in its series. A mean of bags is told of at its first bag. */
-const changesOf = (farm: Farm, field: Field, analyte: AnalyteId): Map<Measurement, string> => {
-  const changes = new Map<Measurement, string>();
-  for (const zone of everyZone(field))
+/** The changes of some zones. A mean of bags is told of at its first bag. */
+const changesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: readonly Zone[]): Map<Measurement, Step> => {
+  const changes = new Map<Measurement, Step>();
+  for (const zone of zones)
     for (const { measurements, between } of zoneHistory(farm, field, zone, analyte))
       measurements.forEach((m, i) => {
         const before = measurements[i - 1];
         if (before && !before.qualifier && !m.qualifier)
-          changes.set(m.bags?.[0] ?? m, changeWords(m.value - before.value, m, changeBetween(before.value, m.value, between(before, m))));
+          changes.set(m.bags?.[0] ?? m, {
+            change: m.value - before.value,
+            judged: changeBetween(before.value, m.value, between(before, m)),
+          });
       });
   return changes;
 };
@@ -84,7 +96,8 @@ export const trendFigure = (
 ): Trend | undefined => {
   const whole = trendModel(farm, field, analyte, advised);
   const model = whole && { ...whole, panels: whole.panels.filter((p) => zones.includes(p.zone)) };
-  const changes = changesOf(farm, field, analyte);
+  const changes = changesOf(farm, field, analyte, zones);
+  const judged = [...changes.values()].flatMap((step) => (step.judged.kind === "answer" ? step.judged.value : []));
   const panels = model?.panels.map((panel) => drawPanel(model, panel)) ?? [];
   const crowded = panels.some((p) => p.labels.some((label) => label.text === ""));
   return (
@@ -104,7 +117,7 @@ export const trendFigure = (
           was: correctionsOf(m)[0]?.was,
           value: measurementLabel(m),
           series: seriesNumbers(field).get(m)!,
-          change: changes.get(m) ?? "",
+          change: changes.has(m) ? changeWords(changes.get(m)!, m) : "",
           method: methodLabel(m),
           depth: depth(m.depth, farm.units),
           cores: composite.cores === undefined ? "not recorded" : String(composite.cores),
@@ -113,6 +126,7 @@ export const trendFigure = (
             .filter(Boolean)
             .join("; "),
         })),
+      changes: changesByChance(judged.length, judged.filter((c) => c.beyondNoise).length),
     }
   );
 };

@@ -18,6 +18,8 @@ export interface TrendVerdict {
   readonly now: string;
   /** Whether it rises or falls, or why that cannot be said. */
   readonly says: string;
+  /** Whether it is called rising or falling. */
+  readonly directed: boolean;
   /** Where the newest value lies within noise of a class's edge. */
   readonly edge: string | undefined;
   /** What in the taking of the newest sampling casts doubt on it. */
@@ -55,6 +57,7 @@ export const trendVerdict = (
   return {
     now: nowWords(measurements),
     says: measurements.length > 1 ? [says, sinceLime(history, limes)].filter(Boolean).join(" ") : "",
+    directed: trend.kind === "answer" && (trend.value.finding === "rising" || trend.value.finding === "falling"),
     edge: edgeWords(near, last),
     care,
     numbers,
