@@ -6,7 +6,8 @@ import type { RatingAdvice } from "./rating.ts";
 import type { Cations } from "./rules/cationSum.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
-import { freeLimeAbove } from "./rules/soilDoubts.ts";
+import { growsOnAcidSoil } from "./rules/acidCrop.ts";
+import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
 import type { Sample } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId, TextureId } from "./vocabulary.ts";
 
@@ -34,6 +35,17 @@ export const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
 export const ruledByHectare = ({ nitrogen }: Said): boolean => nitrogen?.kind === "answer" && nitrogen.value.rate.unit === "kg/ha";
 export const limed = ({ lime }: Said): boolean =>
   lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
+/** A soil pH below which Oklahoma counts on loss by acidity (PSS-2240), and no lime rate beside it. Not for what is grown on acid soil, nor for organic soil. */
+export const acidWithoutLime = ({ sample, lime }: Said): boolean => {
+  const { soilPh, crop } = sample.facts;
+  return (
+    (soilPh ?? 7) < 5.5 &&
+    lime.needed.kind === "noAnswer" &&
+    !growsOnAcidSoil(crop) &&
+    crop !== "potatoes" &&
+    isOrganic(sample.facts) !== true
+  );
+};
 /** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
 export const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
 export const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>

@@ -1,5 +1,6 @@
 import type { Said } from "./cautionTriggers.ts";
 import {
+  acidWithoutLime,
   poundsOf,
   applies,
   nitrogenRate,
@@ -81,6 +82,13 @@ export const cautions = {
     beside: "lime",
     when: (said) => limed(said) && rated(said, "Mg", "below"),
     ...common,
+  },
+  soilAcidity: {
+    title: "a very acid soil",
+    text: "Soil below pH 5.5 can cost yield by its acidity alone, says Oklahoma State of wheat, and no lime rate stands here. Have one worked out by a laboratory or guideline of your region before you pay for other fertilizer.",
+    beside: "lime",
+    when: acidWithoutLime,
+    source: { reference: "osu-ok-pss2240" },
   },
   commonScab: {
     title: "lime before potatoes",

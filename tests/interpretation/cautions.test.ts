@@ -34,6 +34,7 @@ const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat",
   },
 });
 const acidWith = (analyte: "Mg", value: number): Partial<Sample> => ({ measurements: [measured("pH", 5.8), measured("bufferPh", 6.37, { method: "sikora" }), measured(analyte, value)] });
+const acid = (soilPh: number, over: Partial<Sample["facts"]> = {}): Partial<Sample> => ({ packs: [pack("us-kansas-mf2586-2003")], facts: { ...full.facts, crop: "wheat", soilPh, ...over }, own: undefined, measurements: [measured("pH", soilPh), measured("bufferPh", 6.4, { method: "sikora" })] });
 const onSoilOf = (cec: number): Partial<Sample> => ({ facts: { ...full.facts, cec }, measurements: [measured("K", 90)] });
 /** Tri-State (2020) on soil of a CEC of 11.3: yield goal and potassium test, in the crop's own unit and ppm. */
 const potashFor = (crop: "soybean" | "corn" | "wheat" | "alfalfa", goal: number, K: number): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: { value: goal, unit: crop === "alfalfa" ? "ton/ac" : "bu/ac" }, measurements: [measured("K", K)] });
@@ -86,6 +87,12 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["highPotassium", "the same", tetany(220, 40), "potassium in the range to keep", tetany(140, 40)],
   ["highPotassium", "the same", tetany(220, 40), "a crop that is sold as grain", tetany(220, 40, "corn")],
   // Ohio State, "Select a lime source based on ENP" (2014): below 50 ppm use dolomitic lime where lime is needed.
+  // Oklahoma State, PSS-2240: below pH 5.5 a potential loss to acidity, of wheat.
+  ["soilAcidity", "pH 5.4 and no lime rate", acid(5.4), "pH 5.5", acid(5.5)],
+  ["soilAcidity", "the same", acid(5.4), "a lime rate", { ...acid(5.4), packs: [oregon], own: full.own }],
+  ["soilAcidity", "the same", acid(5.4), "muck", acid(5.4, { texture: "muck" })],
+  ["soilAcidity", "the same", acid(5.4), "blueberries", acid(5.4, { crop: "blueberry" })],
+  ["soilAcidity", "the same", acid(5.4), "potatoes", acid(5.4, { crop: "potatoes" })],
   ["dolomiticLime", "lime is due and magnesium is 49 ppm", acidWith("Mg", 49), "magnesium is 50 ppm", acidWith("Mg", 50)],
   ["dolomiticLime", "the same", acidWith("Mg", 49), "no lime is due", { measurements: [measured("pH", 6.8), measured("Mg", 49)] }],
   // Purdue Extension (2021): on soil of a CEC of 5 or less do not try to build the potassium test up.
@@ -172,7 +179,7 @@ describe("a caution", () => {
       expect(cautions[id].title).toMatch(/^[a-z]/);
       // What is not common practice says whose word it is.
       const { source, text } = cautions[id];
-      expect(source === "common-practice" || /RB209|Purdue|Wisconsin/.test(text)).toBe(true);
+      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma/.test(text)).toBe(true);
     }
   });
 });

@@ -33,8 +33,15 @@ export interface NitrogenAdvice {
   readonly nitrogenCredits: readonly NitrogenCredit[];
 }
 
-const kinds = ["nitrateLinear", "nitrateTable", "yieldLessNitrate", "profileNitrate", "nitrogenNeed", "nitrogenSupply"] as const;
-type NitrogenRule = Extract<Section, { kind: (typeof kinds)[number] }>;
+export const nitrogenKinds = [
+  "nitrateLinear",
+  "nitrateTable",
+  "yieldLessNitrate",
+  "profileNitrate",
+  "nitrogenNeed",
+  "nitrogenSupply",
+] as const;
+type NitrogenRule = Extract<Section, { kind: (typeof nitrogenKinds)[number] }>;
 
 const cropsOf = (rule: NitrogenRule): readonly CropId[] | undefined =>
   rule.kind === "nitrogenNeed"
@@ -50,7 +57,7 @@ const readsMineral = ({ kind }: NitrogenRule): boolean => kind === "nitrogenNeed
 
 /** Rules in the pack's own order: where two could answer, the one that stands first does, and they are never joined. */
 const rulesOf = (pack: Guideline): NitrogenRule[] =>
-  pack.sections.filter((s): s is NitrogenRule => (kinds as readonly string[]).includes(s.kind));
+  pack.sections.filter((s): s is NitrogenRule => (nitrogenKinds as readonly string[]).includes(s.kind));
 
 /** What the chosen guidelines say of nitrogen for one place. */
 export const nitrogenAdvice = (packs: readonly Guideline[], asked: NitrogenQuestion): NitrogenAdvice => {

@@ -99,6 +99,31 @@ const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }
   };
 };
 
+/** What settles nitrogen that no chosen guideline holds for a crop. */
+export const nitrogenElsewhere = (label: string): string => `a guideline that tells nitrogen for ${label}, or your own plan for it`;
+
+/** A test of nitrogen that no chosen guideline reads for the crop: without a word of it the crop would seem to need none. */
+const unreadTest = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
+  const crop = zone.nitrogen?.crop;
+  if (!crop || !zone.nitrogen.sampling || isPast(farm, zone)) return [];
+  const { label } = crops[crop.crop];
+  return [
+    {
+      id: `${zone.zone.id}-n`,
+      zone: zone.zone,
+      subject: "Nitrogen (N)",
+      value: "",
+      unit: "",
+      detail: "",
+      none: `No nitrogen rate ${nitrogenBasis(farm, zone, "")}, because none of the chosen guidelines reads it for ${label}.`,
+      missing: [nitrogenElsewhere(label)],
+      guideline: undefined,
+      evidence: undefined,
+      steps: [],
+    },
+  ];
+};
+
 /** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
 export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { nitrogen, nitrogenPack: pack, nitrogenCredits = [] } = zone.advice;
@@ -120,7 +145,7 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
     ];
   if (!zone.nitrogen) return [];
   const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
-  if (!nitrogen) return credits;
+  if (!nitrogen) return [...unreadTest(farm, zone), ...credits];
   const base = {
     id: `${zone.zone.id}-n`,
     zone: zone.zone,

@@ -52,10 +52,10 @@ export const fedBy = { P: ["P2O5", "P"], K: ["K2O", "K"] } as const;
 export const isFed = ({ advised }: SeasonZone, analyte: "P" | "K"): boolean =>
   (advised?.view.actions ?? []).some((a) => fedBy[analyte].some((nutrient) => nutrient === a.kind));
 
-/** Lime is called for: by a requirement, or by a soil pH below its range where none can be told. */
+/** Lime is called for: by a requirement, or by a soil pH below its range or the field's own target where none can be told. A table is only lacked where lime is due. */
 export const isLimeDue = (zone: SeasonZone): boolean => {
   const needed = zone.advised?.advice.advice.lime.needed;
-  return needed?.kind === "answer" ? needed.value !== "none" : isLow(zone, "pH");
+  return needed?.kind === "answer" ? needed.value !== "none" : isLow(zone, "pH") || needed?.missing.includes("a lime table") === true;
 };
 
 /** Lime is called for, and there is no rate of a material to spread. */

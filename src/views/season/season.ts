@@ -67,7 +67,14 @@ const workOut = (farm: Farm): SeasonView => {
       : unmet(farm).length > 0
         ? "Nothing that can be told."
         : "Nothing.",
-    total: jobs.length === 0 ? "" : leavesOut(farm, "costs") ? leftOutForReader : costWords(cost.known, farm.units, farm.currency),
+    total:
+      jobs.length === 0
+        ? ""
+        : leavesOut(farm, "costs")
+          ? leftOutForReader
+          : cost.unknown === linesOf(jobs).length
+            ? "not known"
+            : costWords(cost.known, farm.units, farm.currency),
     leftOut: leftOut(farm, jobs),
     cautions: cautionViews(
       advised.map(({ advice }) => advice),

@@ -1,7 +1,9 @@
 import { sectionsOf } from "../../interpretation/guideline.ts";
+import { nitrogenKinds } from "../../interpretation/nitrogen/nitrogen.ts";
 import { crops, nitrogenFixers } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { advicePath } from "../advice/advicePages.ts";
+import { nitrogenElsewhere } from "../advice/nitrogenView.ts";
 import { paths } from "../paths.ts";
 import { awaitedOf, unadvisedBecause } from "../results/awaited.ts";
 import { limitedNitrogen } from "../advice/zonePurchase.ts";
@@ -25,12 +27,13 @@ const placeOf = ({ field, zone }: SeasonZone): string => (field.zones.length ===
 const nitrogenUntold = ({ farm, field, advised }: SeasonZone): Pick<SeasonGap, "text" | "missing"> | undefined => {
   const crop = advised?.advice.crop;
   if (!crop || advised.advice.nitrogenAlone || advised.advice.advice.nitrogen || leavesOut(farm, "nitrogen")) return undefined;
-  const pack = field.guidelines.find((g) => [...sectionsOf(g, "nitrogenSupply"), ...sectionsOf(g, "nitrogenNeed")].length > 0);
-  if (!pack || nitrogenFixers.has(crop.crop)) return undefined;
+  const pack = field.guidelines.find((g) => nitrogenKinds.some((kind) => sectionsOf(g, kind).length > 0));
+  // A test that nobody reads has a line of its own.
+  if (!pack || nitrogenFixers.has(crop.crop) || advised.advice.nitrogen?.sampling) return undefined;
   const { label } = crops[crop.crop];
   return {
     text: `No nitrogen rate for ${label} ${crop.season}, because nitrogen of ${label} by ${pack.short} is not held here.`,
-    missing: [`a guideline that tells nitrogen for ${label}, or your own plan for it`],
+    missing: [nitrogenElsewhere(label)],
   };
 };
 

@@ -77,8 +77,8 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
       ),
     ),
     total: {
-      area: `${area(squareMeters, units)}${without(acres.unknown)}`,
-      mass: `${bare(spreadMass(kind, pounds.known, units))}${without(pounds.unknown)}`,
+      area: acres.unknown === lines.length ? "not known" : `${area(squareMeters, units)}${without(acres.unknown)}`,
+      mass: pounds.unknown === lines.length ? "not known" : `${bare(spreadMass(kind, pounds.known, units))}${without(pounds.unknown)}`,
       cost: leavesOut(farm, "costs")
         ? leftOutForReader
         : cost.unknown === lines.length

@@ -1,7 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
-import { nitrogenRows } from "../../../src/views/advice/nitrogenView.ts";
+import { nitrogenElsewhere, nitrogenRows } from "../../../src/views/advice/nitrogenView.ts";
 import { zonePurchase } from "../../../src/views/advice/zonePurchase.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { seasonGaps } from "../../../src/views/season/seasonGaps.ts";
@@ -10,6 +10,7 @@ import { fieldView } from "../../../src/views/field/field.ts";
 import { seasonZones } from "../../../src/views/season/seasonZones.ts";
 import { farmTasks } from "../../../src/views/home/homeTasks.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
+import { pack } from "../../support/packs.ts";
 import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 
 const content = fileURLToPath(new URL("../../../content", import.meta.url));
@@ -40,6 +41,23 @@ describe("nitrogen on a field's page", () => {
     expect(rowsOf("causeway", "outwash", "2026-06-11")).toHaveLength(1);
     expect(rowsOf("causeway", "outwash", "2026-06-12")).toEqual([]);
   });
+});
+
+// A wheat grower of Kansas had nitrate tested in August: a page without a word of nitrogen reads as if the crop needed none.
+it("nitrate that was tested and that no chosen guideline reads for the crop is said to be so", () => {
+  const farm = farmFolder()
+    .change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-kansas-mf2586-2003]")
+    .change(paths.field, "crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: wheat\n    yieldGoal: { value: 60, unit: bu/ac }")
+    .change(paths.lab, "packages:\n", "packages:\n  nitrate:\n    name: nitrate\n    measures:\n      nitrateN: { method: potassiumChloride, unit: ppm }\n")
+    .write("fields/north/samplings/2025-10-20.yaml", "date: 2025-10-20\npurpose: nitrate\nlab: north-lab\npackage: nitrate\ndepth: { from: 0, to: 24, unit: in }\ncomposites:\n  - { label: N1, zone: west, results: { nitrateN: 7 } }\n")
+    .read({ library: content }).farm!;
+  const [field] = farm.fields;
+  const rows = (zone: string) => nitrogenRows(farm, latestAdvice(farm, field!, field!.zones.find((z) => z.id === zone)!)!);
+  expect(rows("west")).toMatchObject([
+    { none: "No nitrogen rate for wheat 2026, from the nitrate test of 20 October 2025, because none of the chosen guidelines reads it for wheat.", missing: ["a guideline that tells nitrogen for wheat, or your own plan for it"] },
+  ]);
+  expect(rows("east")).toEqual([]);
+  expect(seasonGaps(farm).filter((g) => g.text.includes("nitrogen")).map((g) => g.places.map((p) => p.words))).toEqual([["North Field, West end"]]);
 });
 
 it("the page of a nitrate sampling says what each bag called for, and by whose rule", () => {
@@ -185,6 +203,10 @@ describe("nitrogen by Britain's guide", () => {
     expect(told("winterWheat")).toEqual([]);
     expect(told("clover")).toEqual([]);
     expect(told("potatoes", field.guidelines.filter((g) => g.id !== "uk-rb209-2023"))).toEqual([]);
+    // So of pasture in Oklahoma, whose table of nitrogen is held for corn, wheat and sorghum.
+    const oklahoma = pack("us-oklahoma-osu");
+    expect(told("grassPasture", [oklahoma])).toContainEqual(["No nitrogen rate for grass pasture 2026, because nitrogen of grass pasture by Oklahoma is not held here.", [nitrogenElsewhere("grass pasture")]]);
+    expect(told("wheat", [oklahoma])).toEqual([]);
   });
   it("asks for the shoots of the cereal that stood, and says where they are recorded", () => {
     const { farm, zone } = first(3, "");

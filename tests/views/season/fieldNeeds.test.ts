@@ -52,6 +52,14 @@ it("counts the zones where naming them would fill the line", () => {
   expect([...farmNeeds(farm!).values()][0]!.find((n) => n.kind === "lime")!.words).toBe("lime due on three of four zones");
 });
 
+it("calls lime due below the field's own target, where no chosen guideline holds a lime table", () => {
+  const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-oklahoma-osu]").change(paths.field, "plan:", "targetPh: { value: 6.0, reason: a test }\nplan:").remove("fields/north/samplings");
+  folder.write(paths.sampling, "date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: 4.8 } }\n  - { label: B1, zone: east, results: { pH: 6.0 } }\n");
+  const { farm } = folder.read({ library });
+  expect([...farmNeeds(farm!).values()][0]!.map((n) => n.words)).toContain("lime due on West end");
+  expect(latestAdvice(farm!, farm!.fields[0]!, farm!.fields[0]!.zones[0]!)!.advice.lime.needed).toMatchObject({ because: "Oklahoma holds no lime table" });
+});
+
 it("says of each rate that is lacking on which zones it is", () => {
   // West end was not tested for phosphorus, East end for neither; whether a soil of pH 6.1 needs lime hangs on the subsoil's, which is not on record.
   const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020]").remove("fields/north/samplings");

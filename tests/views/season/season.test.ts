@@ -179,6 +179,11 @@ describe("what is not known", () => {
     expect(view.lede).toContain("for Kitchen, ground limestone, how much is not known and muriate of potash, how much is not known");
     expect(view.leftOut.join(" ")).toContain("because the area is not known");
     expect(view.gaps.map((g) => g.text)).toContain("No total and no cost, because the zone has no boundary and its area is not known.");
+    // A sum of nothing that is known is not $0.
+    const none = gardenFarm().remove("fields/kitchen/zones.geojson").remove("fields/north/zones.geojson").read({ library }).farm!;
+    expect(seasonView(none)).toMatchObject({ total: "not known" });
+    expect(seasonView(none).why).not.toMatch(/comes to about/);
+    expect(seasonView(none).products[0]!.total).toMatchObject({ area: "not known", mass: "not known", cost: "not known" });
   });
 
   it("is said where a zone was never sampled, and nothing is bought for it", () => {
