@@ -56,3 +56,23 @@ it("counts on the farm's summary how many of many zones chance alone calls risin
   const few = farmSummary(strayed(stillFarm(4, 6), (_, __, year) => 0.1 * (year - 2020)).farm);
   expect(few.fertility.map((f) => f.direction)).toEqual(few.fertility.map(() => "rising on four zones"));
 });
+
+it("does not hold what a laboratory that is off moves alike, as the page says: then three times as much is called more than noise, and most of it one way", () => {
+  const template = stillFarm(4, 8);
+  const normal = normals(10);
+  const changes = Array.from({ length: 40 }, () => {
+    const off = new Map<string, number>();
+    const { farm, field } = strayed(template, (analyte, _, year) => {
+      if (!off.has(`${analyte} ${year}`)) off.set(`${analyte} ${year}`, normal());
+      return stray[analyte] * (normal() + off.get(`${analyte} ${year}`)!);
+    });
+    return stillAnalytes.flatMap((analyte) => {
+      const { rows } = trendFigure(farm, field, analyte, new Map(), fieldRows(field))!;
+      return [...Map.groupBy(rows.filter((r) => r.change !== ""), (r) => r.date).values()].map((day) => day.map((r) => r.change));
+    });
+  }).flat();
+  const beyond = changes.map((day) => day.filter((c) => c.includes("more than noise")));
+  expect(beyond.flat().length / changes.flat().length).toBeGreaterThan(0.1);
+  const several = beyond.filter((day) => day.length > 1);
+  expect(several.filter((day) => new Set(day.map((c) => c[0])).size === 1).length / several.length).toBeGreaterThan(0.95);
+});
