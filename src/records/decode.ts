@@ -1,3 +1,4 @@
+import { codePoint } from "./codePoint.ts";
 import { placeAt } from "./place.ts";
 import type { Problems } from "./problem.ts";
 
@@ -9,6 +10,11 @@ export const decode = (bytes: Uint8Array, file: string, problems: Problems): str
   } catch {
     const line = bytes.subarray(0, firstBadByte(bytes)).reduce((n, b) => n + (b === 10 ? 1 : 0), 1);
     problems.error(file, { line, column: 1 }, "", "is not UTF-8 text; save it as UTF-8");
+    return undefined;
+  }
+  const conflict = conflictMark.exec(text);
+  if (conflict) {
+    problems.error(file, placeAt(text, conflict.index), "", conflictWords);
     return undefined;
   }
   const odd = notText.exec(text);
@@ -23,13 +29,16 @@ export const decode = (bytes: Uint8Array, file: string, problems: Problems): str
  */
 const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]|\r(?!\n)/;
 
+/** What git leaves in a file of which two people changed the same lines. */
+const conflictMark = /^(?:<{7}|>{7})(?=[ \r\n])/m;
+const conflictWords =
+  "is between two versions that git could not merge: keep one of the two, and take the lines with <<<<<<<, ======= and >>>>>>> out";
+
 const oddWords = (code: number): string => {
   if (code === 13) return "has a carriage return without a line feed; save it with LF or CRLF line ends";
   if (code >= 0x202a && code <= 0x2069) return `has a mark that turns the direction of writing (${codePoint(code)}); leave it out`;
   return `has a control character (${codePoint(code)}), so it is not plain text; save it as UTF-8`;
 };
-
-const codePoint = (code: number): string => `U+${code.toString(16).toUpperCase().padStart(4, "0")}`;
 
 /** The longest prefix that decodes, by halving. */
 const firstBadByte = (bytes: Uint8Array): number => {

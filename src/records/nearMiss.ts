@@ -57,11 +57,25 @@ const calledSo = (written: string, allowed: readonly string[], names: Names): st
   return called === "" ? [] : allowed.filter((word) => names(word).some((name) => bare(name) === called));
 };
 
+/** Letters of Cyrillic and Greek that look like Latin ones. */
+const lookalikes: ReadonlyMap<string, string> = new Map(
+  (
+    [
+      ["АВЕЅІЈКМНОРСТХаеіјорсух", "ABESIJKMHOPCTXaeijopcyx"],
+      ["ΑΒΕΖΗΙΚΜΝΟΡΤΥΧο", "ABEZHIKMNOPTYXo"],
+    ] as const
+  ).flatMap(([others, latin]) => others.split("").map((letter, i) => [letter, latin[i]!] as const)),
+);
+
+const inLatin = (word: string): string => Array.from(word, (letter) => lookalikes.get(letter) ?? letter).join("");
+
 /**
  * "did you mean bufferPh?" or, where nothing is close, "allowed: a, b, c". The words that hold what was written go first, and
  * a few of them are offered instead of one that is merely close; long lists are cut.
  */
 export const allowedWords = (written: string, allowed: readonly string[], names: Names = elsewhereCalled): string => {
+  const latin = inLatin(written);
+  if (latin !== written && allowed.includes(latin)) return `a letter in it only looks like a Latin one; did you mean ${latin}?`;
   const called = calledSo(written, allowed, names);
   const held = [...new Set([...called, ...holding(written, allowed)])];
   if (held.length > 1 && held.length <= 5) return `did you mean ${held.slice(0, -1).join(", ")} or ${held.at(-1)!}?`;

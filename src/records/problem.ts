@@ -1,3 +1,5 @@
+import { codePoint } from "./codePoint.ts";
+
 /** Something wrong, or doubtful, in a record: where, what, and what is allowed. */
 export interface Problem {
   /** Path below the content folder, with forward slashes on every machine. */
@@ -28,11 +30,17 @@ const order = (a: Problem, b: Problem): number =>
   a.column - b.column ||
   (a.message < b.message ? -1 : a.message > b.message ? 1 : 0);
 
+/** Characters that nobody sees and that make one word another: they come along from web pages and word processors. */
+const unseen = /[\u00ad\u200b\u200e\u200f\u2060\ufeff]/g;
+
 /**
  * A message is one line whatever the record holds: line breaks and control characters in it would forge lines of their
- * own, and marks that turn the writing direction would shuffle what is read.
+ * own, and marks that turn the writing direction would shuffle what is read. What is not seen is shown.
  */
-const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, " ");
+const oneLine = (text: string): string =>
+  text
+    .replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, " ")
+    .replace(unseen, (character) => `<${codePoint(character.charCodeAt(0))}>`);
 
 /** `file:line:col: field: message`, sorted by place. */
 export const formatProblems = (problems: readonly Problem[]): string =>

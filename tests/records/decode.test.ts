@@ -27,6 +27,23 @@ describe("a file that is not plain text is refused at its line", () => {
     expect(linesOf(bytes)).toEqual([`${sampling}:${line}`]);
   });
 
+  // Git's marks of a conflict, "How conflicts are presented" in git-merge(1): seven signs at the beginning of a line.
+  const conflict = "<<<<<<< HEAD\n      K: 104\n=======\n      K: 140\n>>>>>>> from-the-adviser\n";
+  const unmerged = "is between two versions that git could not merge: keep one of the two, and take the lines with <<<<<<<, ======= and >>>>>>> out";
+  it.each([
+    ["where it begins", whole.replace("      K: 104\n", conflict), 14],
+    ["with Windows line ends", whole.replace("      K: 104\n", conflict).replaceAll("\n", "\r\n"), 14],
+    ["where only its end was left", whole.replace("      K: 104\n", "      K: 104\n>>>>>>> from-the-adviser\n"), 15],
+  ])("a conflict of two versions is told once, %s", (_, text, line) => {
+    expect(linesOf(text)).toEqual([`${sampling}:${line}:1: file: ${unmerged}`]);
+  });
+
+  it("a conflict in the zones is told as well; signs within a text are none", () => {
+    const { zones } = paths;
+    expect(farmFolder().change(zones, '    { "type"', '<<<<<<< HEAD\n    { "type"').lines()).toEqual([`${zones}:4:1: file: ${unmerged}`]);
+    expect(linesOf(whole.replace("The sheet says 138.", '"a <<<<<<< b"'))).toEqual([]);
+  });
+
   it("more than a megabyte", () => {
     expect(linesOf(`${whole}#${"x".repeat(1_000_000)}`)).toEqual([`${sampling}:1:1: file: is larger than 1 MB, too large for a record`]);
   });

@@ -100,6 +100,11 @@ describe("the words allowed", () => {
     expect(allowedWords("constructor", ["west", "constructor"])).toBe("did you mean constructor?");
   });
 
+  // Unicode's confusables.txt pairs these letters of Cyrillic and Greek with Latin ones; a keyboard that was left switched types them.
+  it.each([["\u041a", "K"], ["\u0421\u0430", "Ca"], ["M\u0433", undefined], ["w\u0435st", "west"], ["\u039c\u03bf", "Mo"]])("are known behind letters that only look Latin: %s", (written, meant) => {
+    expect(allowedWords(written, ["K", "Ca", "Mo", "west", "corn"])).toBe(meant === undefined ? "did you mean Mo?" : `a letter in it only looks like a Latin one; did you mean ${meant}?`);
+  });
+
   it("begin with those that hold what was written, where they are many", () => {
     const many = Array.from({ length: 30 }, (_, i) => (i < 24 ? `ca-${i}` : `us-iowa-${i}`));
     expect(allowedWords("iowa", many)).toBe(`allowed: ${[...many.slice(24), ...many.slice(0, 14)].join(", ")} and 10 more`);

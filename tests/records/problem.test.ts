@@ -30,6 +30,13 @@ it("take one line each, whatever they hold", () => {
   );
 });
 
+// Unicode 15.1, general category Cf: characters that nobody sees, which web pages and word processors leave in a text.
+it("show what is not seen in a word", () => {
+  const told = (word: string): string => formatProblems([{ file: "a.yaml", line: 1, column: 1, field: word, message: `"${word}"; did you mean west?`, severity: "error" }]);
+  expect(told("we\u200bst")).toBe('a.yaml:1:1: we<U+200B>st: "we<U+200B>st"; did you mean west?');
+  expect(told("\u00adwest\u2060\ufeff\u200e")).toBe('a.yaml:1:1: <U+00AD>west<U+2060><U+FEFF><U+200E>: "<U+00AD>west<U+2060><U+FEFF><U+200E>"; did you mean west?');
+});
+
 it("make an error whose message is the list", () => {
   const problems = new Problems();
   problems.error("a.yaml", at(1, 1), "x", "is wrong");

@@ -29,9 +29,12 @@ const density = z
 
 const common = { name: text, price: price.optional(), note: longText.optional() };
 
+/** A share of a product. One of next to nothing would be asked for a whole rate, and make one without end of it. */
+const share = percent.refine((value) => value === 0 || value >= 0.0001, "is next to nothing; write 0, or at least 0.0001");
+
 const rest = Object.fromEntries(
   suppliedIds.flatMap((id) => (id === "N" || id === "P2O5" || id === "K2O" ? [] : [[id, percent.optional()]])),
-) as Record<Exclude<SuppliedId, "N" | "P2O5" | "K2O">, z.ZodOptional<typeof percent>>;
+) as Record<Exclude<SuppliedId, "N" | "P2O5" | "K2O">, z.ZodOptional<typeof share>>;
 
 /** Phosphorus and potassium, each as oxide or as element: what is left out is not known to be none. */
 const eachOnce = (a: Readonly<Partial<Record<"P2O5" | "K2O" | "P" | "K", number | undefined>>>): boolean =>
@@ -41,7 +44,7 @@ const eachOnceWords = (on: string): string =>
 
 /** A guaranteed analysis, percent by weight: N, P2O5 and K2O, or N, P and K where the label states elements; and what else it states. */
 const analysis = z
-  .strictObject({ N: percent, P2O5: percent.optional(), K2O: percent.optional(), ...rest })
+  .strictObject({ N: share, P2O5: share.optional(), K2O: share.optional(), ...rest })
   .refine(eachOnce, { error: eachOnceWords("label") })
   .refine((a) => Object.values(a).reduce((sum, share) => sum + share, 0) <= 100, { error: "adds up to more than 100 percent" });
 
@@ -95,7 +98,7 @@ export const product = z.discriminatedUnion("kind", [
       kind: z.literal("lime"),
       ...common,
       stated: statedIndices.optional(),
-      analysis: z.strictObject({ cce: z.number().positive().max(180), moisture: percent, passing }).optional(),
+      analysis: z.strictObject({ cce: z.number().min(0.001).max(180), moisture: percent, passing }).optional(),
     })
     .refine((p) => p.stated !== undefined || p.analysis !== undefined, {
       path: ["stated"],

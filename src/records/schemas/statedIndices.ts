@@ -7,7 +7,8 @@ export const statedIndices = z
     z.enum(limeIndexIds),
     z
       .number()
-      .positive()
+      // Less would make a rate without end of it.
+      .min(0.001)
       .max(Math.max(...limeIndexIds.map(mostStated))),
   )
   .check(({ value, issues }) => {

@@ -43,10 +43,13 @@ const curlyQuotes = /["“”„‘’]/g;
 export const oddBlank = /[\u00a0\u2000-\u200b\u202f\u3000]/;
 export const oddBlankWords = "a blank in it is no plain space, as on web pages; type it anew";
 
+/** More is no figure that anybody wrote. */
+const longestFigure = 40;
+
 /** How to write what was probably meant. */
 const hint = (expected: string, input: unknown): string => {
   if (expected === "text" && typeof input === "number") return "; put it in quotes";
-  if (expected !== "a number" || typeof input !== "string") return "";
+  if (expected !== "a number" || typeof input !== "string" || input.length > longestFigure) return "";
   const written = input.replace(curlyQuotes, "").trim();
   if (/^-?\d{1,3}(,\d{3})+$/.test(written)) return "; leave the comma out, or write a decimal point";
   if (alone.test(written) && oddBlank.test(input)) return `; ${oddBlankWords}`;
@@ -59,7 +62,7 @@ const hint = (expected: string, input: unknown): string => {
 
 /** What to write for a result that is no number: a bound, a number with its unit, or nothing that was found. */
 const resultHint = (input: unknown): string => {
-  if (input !== null && typeof input !== "string") return "";
+  if (input !== null && (typeof input !== "string" || input.length > longestFigure)) return "";
   const written = (input ?? "").replace(curlyQuotes, "").trim();
   const [, sign = "", value = ""] = bounded.exec(written) ?? [];
   if (sign !== "") return `; write { value: ${asRecorded(value) ?? "the number"}, qualifier: "${qualifierOf(sign)}" }`;

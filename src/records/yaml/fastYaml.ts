@@ -66,10 +66,10 @@ export const readFast = (source: string): FastDocument | undefined => {
 };
 
 /**
- * Escapes may spell control characters, some engines lose a key of this name, 0x1f is a number that nobody means, and the two parsers
- * differ on one too large to hold: for the explaining parser to judge. A fingerprint looks like such a number here and there, and is none.
+ * Escapes may spell control characters, some engines lose a key of this name, 0x1f is a number that nobody means, and one with
+ * a power of ten or thirteen digits may be too large: for the explaining parser to judge. A fingerprint looks like such a number here and there, and is none.
  */
-const unusualText = /__proto__|(?<!\w)0[xo][\da-fA-F]|(?<![\w.]|sha256:)[\d.]+[eE]\+?\d{3}|\\|[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]/;
+const unusualText = /__proto__|(?<!\w)0[xo][\da-fA-F]|(?<![\w.]|sha256:)(?:[\d.]+[eE]\+?\d|\d{13})|\\|[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]/;
 
 /** Anchors, aliases, tags and directives: refused in a record, and for the explaining parser to say so. */
 const isUnusual = (e: Event): boolean => {

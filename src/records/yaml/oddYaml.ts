@@ -1,5 +1,5 @@
 import type { Document, Node, Scalar, YAMLMap } from "yaml";
-import { isAlias, isCollection, isMap, isPair, isScalar, isSeq } from "yaml";
+import { isAlias, isCollection, isMap, isPair, isScalar, isSeq, visit } from "yaml";
 import type { Place } from "../place.ts";
 import { fieldName } from "../place.ts";
 import type { Problems } from "../problem.ts";
@@ -54,6 +54,22 @@ export const refuseOdd = (document: Document, place: (node: Node) => Place, file
     if (isCollection(node)) for (let i = node.items.length - 1; i >= 0; i--) open.push(node.items[i]);
   }
   return doubled || refused.size > 0;
+};
+
+/** Sums of larger numbers would end in infinity, or in more digits than a table has room for. */
+const largest = 1e12;
+
+/** Refuse numbers that fit a record and count nothing there is. True when there was any. */
+export const refuseTooLarge = (document: Document, place: (node: Node) => Place, file: string, problems: Problems): boolean => {
+  let any = false;
+  visit(document, {
+    Scalar: (_, node) => {
+      if (typeof node.value !== "number" || !Number.isFinite(node.value) || Math.abs(node.value) <= largest) return;
+      any = true;
+      problems.error(file, place(node), "", `${(node.source ?? "").slice(0, 40)} is larger than anything that a record counts; check it`);
+    },
+  });
+  return any;
 };
 
 /** The parser's own check compares each key with every other one, too slow for a block of thousands. */

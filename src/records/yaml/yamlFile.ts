@@ -1,10 +1,10 @@
-import type { Document, Pair, YAMLMap } from "yaml";
+import type { Document, Node, Pair, YAMLMap } from "yaml";
 import { isMap, isScalar, isSeq, LineCounter, parseDocument, visit } from "yaml";
 import type * as z from "zod";
 import { warnOfCutTexts } from "./cutText.ts";
 import { explain, oddBlank, oddBlankWords, plainIssues } from "./explain.ts";
 import { readFast } from "./fastYaml.ts";
-import { nodeOf, refuseOdd } from "./oddYaml.ts";
+import { nodeOf, refuseOdd, refuseTooLarge } from "./oddYaml.ts";
 import type { Path, Place } from "../place.ts";
 import { fieldName, placeAt, start } from "../place.ts";
 import type { Problems } from "../problem.ts";
@@ -136,7 +136,10 @@ export const explainRecord = <T>(text: string, file: string, schema: z.ZodType<T
   }
   const locate = locator(document, lines);
   const result = schema.safeParse(plain, { error: explain });
-  if (result.success) return { file, value: result.data, ...locate };
+  if (result.success) {
+    const place = (node: Node): Place => linePlace(lines, node.range?.[0] ?? 0);
+    return refuseTooLarge(document, place, file, problems) ? undefined : { file, value: result.data, ...locate };
+  }
   for (const issue of plainIssues(result.error.issues))
     problems.error(file, issue.atKey ? locate.keyAt(issue.path) : locate.at(issue.path), fieldName(issue.path), issue.message);
   return undefined;

@@ -80,6 +80,7 @@ each("numbers and texts", paths.sampling, [
   resultText("≥ 250", 'write { value: 250, qualifier: ">" }'),
   resultText("<1,040", 'write { value: the number, qualifier: "<" }'),
   ["not a number", "K: 104", "K: .nan", `14:10: ${results}.K: ${notResult} NaN`],
+  ["of more digits than anybody reads", "K: 104", `K: ${"1".repeat(5000)}x`, `14:10: ${results}.K: ${notResult} the text "${"1".repeat(40)}…"`],
   ["without end", "K: 104", "K: .inf", `14:10: ${results}.K: ${notResult} Infinity`],
   ["a list for a number", "K: 104", "K: [104]", `14:10: ${results}.K: ${notResult} a list`],
   ["a list for a text", "zone: west", "zone: [west]", "9:11: composites[1].zone: must be text, not a list"],
