@@ -122,7 +122,13 @@ export class Folder {
         if (why !== undefined) {
           const meant = name.replace(otherEnding, ".yaml");
           const fits = meant !== name && judge(meant, entry.isDirectory()) === undefined;
-          refused.set(name, fits ? `is not a record known here; did you mean ${meant}?` : why);
+          const report = path !== "reports" && !entry.isDirectory() && scanned.test(name);
+          const hint = fits
+            ? `did you mean ${meant}?`
+            : report
+              ? "a laboratory's report lies in the folder reports, beside farm.yaml"
+              : undefined;
+          refused.set(name, hint === undefined ? why : `is not a record known here; ${hint}`);
           continue;
         }
         accepted.push(name);
@@ -172,6 +178,8 @@ export class Folder {
 }
 
 const forPeople = /^readme(\.|$)|\.txt$|^(thumbs\.db|desktop\.ini)$/i;
+/** What a laboratory's report may be and no record is. */
+const scanned = /\.(pdf|png|jpe?g)$/i;
 /** What Windows names devices, whatever ending follows. */
 const devices = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
 /** An editor of texts gives a record its own ending, and Windows does not show it. */

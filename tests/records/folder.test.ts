@@ -43,6 +43,8 @@ describe("what is not a record is told, not passed over", () => {
     ],
     ["a misspelled folder", (f) => f.folder("fields/north/sampling"), ["fields/north/sampling:1:1: file: is not a record known here; did you mean samplings?"]],
     ["a misspelled folder at the top", (f) => f.folder("lab"), ["lab:1:1: file: is not a record known here; did you mean labs?"]],
+    ["a laboratory's report in the farm's own folder", (f) => f.write("sheet.pdf", "x"), ["sheet.pdf:1:1: file: is not a record known here; a laboratory's report lies in the folder reports, beside farm.yaml"]],
+    ["a laboratory's report among the samplings", (f) => f.write("fields/north/samplings/2025-10-18.JPG", "x"), ["fields/north/samplings/2025-10-18.JPG:1:1: file: is not a record known here; a laboratory's report lies in the folder reports, beside farm.yaml"]],
     ["a file of another program", (f) => f.write("plan.xlsx", "x"), ["plan.xlsx:1:1: file: is not a record known here; allowed: farm.yaml, references.yaml, fields, labs, guidelines, reports"]],
     ["a sampling without a day", (f) => f.write("fields/north/samplings/autumn.yaml", "x"), [`fields/north/samplings/autumn.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
     ["a day that is none", (f) => f.write("fields/north/samplings/2025-02-30.yaml", "x"), [`fields/north/samplings/2025-02-30.yaml:1:1: file: is not a record known here; ${allowedDay}`]],
