@@ -42,8 +42,9 @@ export interface AreasQuestion {
 
 /**
  * May two areas share a sample next time? Every analyte with a margin is asked, because areas alike in pH are often unlike in
- * phosphorus. Since every one must pass its own test at 5 %, unlike areas pass together at most that often. An analyte with a
- * margin that one area lacks leaves the answer open. `noAnswer` where there is nothing to compare.
+ * phosphorus. Since every one must pass its own test at 5 %, unlike areas pass together at most that often; since one alone keeps
+ * them apart, each is asked for a difference at its share of 5 %. An analyte with a margin that one area lacks leaves the answer
+ * open. `noAnswer` where there is nothing to compare.
  */
 export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }: AreasQuestion): Outcome<AreasCompared> => {
   const measured = (Object.keys({ ...areas[0], ...areas[1] }) as AnalyteId[]).sort();
@@ -61,7 +62,14 @@ export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }
     const margin = marginOf({ analyte, method: first.method, unit: first.unit, density }, margins);
     return {
       analyte,
-      outcome: compareAnalyte({ values: [first.values, second.values], margin, noise: noise(analyte, first.method), pooled, byEvent }),
+      outcome: compareAnalyte({
+        values: [first.values, second.values],
+        margin,
+        noise: noise(analyte, first.method),
+        pooled,
+        byEvent,
+        among: judged.length,
+      }),
     };
   });
   const verdicts = analytes.map(({ outcome }): MergeVerdict => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data"));

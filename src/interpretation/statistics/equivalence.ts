@@ -25,8 +25,14 @@ export const verdictOf: Readonly<Record<Situation, MergeVerdict>> = {
   undecided: "not enough data",
 };
 
-/** Both tests are made at this level. */
-const equivalenceAlpha = 0.05;
+/** Two areas are called alike, or different, where they are not, this often. */
+const areasAlpha = 0.05;
+
+/**
+ * Below which p a difference shows where so many analytes are asked: one of four alone keeps two areas apart, and four chances at
+ * 5 % make 18. Each is asked at its share (Bonferroni). To be alike all must pass, so that each may be asked at 5 %.
+ */
+export const differenceAlpha = (among: number): number => areasAlpha / among;
 
 export interface Equivalence {
   readonly situation: Situation;
@@ -35,6 +41,8 @@ export interface Equivalence {
   readonly means: readonly [number, number];
   readonly counts: readonly [number, number];
   readonly test: TwoAreas;
+  /** Of how many analytes the two areas were asked. */
+  readonly among: number;
   /**
    * `composites`: the spread between the composites of each area. `events`: of the differences from event to event. `noise`: the
    * noise of one result from a table or the farm's duplicates, because results are too few or all agree.
@@ -53,6 +61,8 @@ export interface EquivalenceQuestion {
   readonly pooled?: boolean | undefined;
   /** The results stand in the order of the sampling events, one of each area for each event; then their differences are judged. */
   readonly byEvent?: boolean | undefined;
+  /** Of how many analytes the two areas are asked; absent: of this one alone. */
+  readonly among?: number | undefined;
 }
 
 /** With fewer events the noise of one result knows more than the spread of their differences. */
@@ -83,9 +93,9 @@ const judge = ({ values, noise, pooled: onePooled = false, byEvent: paired = fal
   );
 };
 
-export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "difference">, margin: number): Situation => {
-  const different = test.p < equivalenceAlpha;
-  if (test.pEquivalent < equivalenceAlpha) return different ? "differentWithinMargin" : "alike";
+export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "difference">, margin: number, among = 1): Situation => {
+  const different = test.p < differenceAlpha(among);
+  if (test.pEquivalent < areasAlpha) return different ? "differentWithinMargin" : "alike";
   return different && Math.abs(test.difference) > margin ? "differentBeyondMargin" : "undecided";
 };
 
@@ -96,7 +106,7 @@ export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "differen
  * and the answer says so. A statistical convention: no publication with a rule for merging was found.
  */
 export const compareAnalyte = (question: EquivalenceQuestion): Outcome<Equivalence> => {
-  const { values, margin } = question;
+  const { values, margin, among = 1 } = question;
   if (margin.kind === "noAnswer") return margin;
   if (values.some((v) => v.length === 0)) return noAnswer("one of the areas has no result", ["a result of each area"]);
   const judged = judge(question);
@@ -104,9 +114,10 @@ export const compareAnalyte = (question: EquivalenceQuestion): Outcome<Equivalen
   const { d, precision, spreadFrom } = judged.value;
   const { within } = margin.value;
   const test = testTwoAreas(d, within);
-  const situation = situationOf(test, within);
+  const situation = situationOf(test, within, among);
   const counts = [values[0].length, values[1].length] as const;
-  const settle = situation === "undecided" ? compositesToSettle(d.difference, within, counts, precision) : undefined;
+  const settle =
+    situation === "undecided" ? compositesToSettle(d.difference, within, counts, precision, differenceAlpha(among)) : undefined;
   const value: Equivalence = {
     situation,
     verdict: verdictOf[situation],
@@ -114,6 +125,7 @@ export const compareAnalyte = (question: EquivalenceQuestion): Outcome<Equivalen
     means: [mean(values[0]), mean(values[1])],
     counts,
     test,
+    among,
     spreadFrom,
     settle,
   };

@@ -2,11 +2,12 @@ import type { Outcome } from "../../interpretation/outcome.ts";
 import { plain, round } from "../../interpretation/show.ts";
 import type { AnalyteCompared, AreasCompared } from "../../interpretation/statistics/areas.ts";
 import type { Equivalence } from "../../interpretation/statistics/equivalence.ts";
+import { differenceAlpha } from "../../interpretation/statistics/equivalence.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
 import type { Measured, Words } from "../trends/trendWords.ts";
 import { amount, chance, finely, signed } from "../trends/trendWords.ts";
-import { capital, count, list } from "../words.ts";
+import { capital, count, list, numberWord } from "../words.ts";
 
 type Names = readonly [string, string];
 
@@ -52,7 +53,7 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
     return { says: `${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, numbers: [] };
   const found = outcome.value;
   const what: Measured = { analyte, unit: found.margin.unit };
-  const { test, counts, spreadFrom } = found;
+  const { test, counts, spreadFrom, among } = found;
   const says = [
     because(found, what, names),
     ...(found.situation === "undecided" ? [settleWords(found, names)] : []),
@@ -64,8 +65,9 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
     spreadFrom === "events"
       ? capital(count(counts[0], "sampling"))
       : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`;
+  const shows = among === 1 ? "" : `, which shows below ${plain(differenceAlpha(among), 4)}, since ${numberWord(among)} tests are asked`;
   const numbers = [
-    `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}).`,
+    `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}${shows}).`,
     `${compared}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
   ];
   return { says, numbers };

@@ -1,6 +1,8 @@
 import { describe, expect, it, vi } from "vitest";
 import { answer } from "../../../src/interpretation/outcome.ts";
+import type { MarginRule } from "../../../src/interpretation/rules/margin.ts";
 import { changeBetween } from "../../../src/interpretation/statistics/change.ts";
+import { compareAreas } from "../../../src/interpretation/statistics/areas.ts";
 import { compareAnalyte } from "../../../src/interpretation/statistics/equivalence.ts";
 import { leastSquares } from "../../../src/interpretation/statistics/leastSquares.ts";
 import { mannKendall } from "../../../src/interpretation/statistics/mannKendall.ts";
@@ -8,6 +10,7 @@ import { minimumDetectableSlope } from "../../../src/interpretation/statistics/p
 import { rankDetectableSlope } from "../../../src/interpretation/statistics/rankPower.ts";
 import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
 import { trendOf } from "../../../src/interpretation/statistics/trend.ts";
+import type { AnalyteId, MethodId } from "../../../src/interpretation/vocabulary.ts";
 import { answered } from "../../support/outcomes.ts";
 import { shareOf, tolerance as standardErrors } from "../../support/simulated.ts";
 
@@ -88,6 +91,22 @@ describe("on series with a slope", () => {
   it("the rank test finds fewer of the slopes that least squares just shows: half and less at five samplings", () => {
     const found = share(50, (normal) => answered(mannKendall(series(normal, 5, minimumDetectableSlope(5, 1)))).value.p < 0.05);
     expect(found).toBeLessThan(0.55);
+  });
+});
+
+describe("on two areas that are one and the same", () => {
+  const asked = (["pH", "P", "K", "Mg"] as const).map((analyte) =>
+    analyte === "pH" ? ({ analyte, method: "water1to1", unit: "pH" } as const) : ({ analyte, method: "mehlich3", unit: "ppm" } as const),
+  );
+  const margins = asked.map(({ analyte, method, unit }): MarginRule => ({ kind: "margin", id: analyte, analyte, methods: [method], unit, within: { value: 0.2, source: "common-practice" } }));
+  const each = (analyte: AnalyteId, method: MethodId) => noiseOf({ analyte, method }, [{ kind: "noise", id: "one", analyte, together: { value: 1, as: "units", source: "common-practice" } }]);
+
+  it.each([1, 2, 4])("by four analytes of %i events, at most 5 in 100 of pairs are told to differ", (events) => {
+    const apart = share(95 + events, (normal) => {
+      const area = () => Object.fromEntries(asked.map(({ analyte, method, unit }) => [analyte, { method, unit, values: Array.from({ length: events }, () => 20 + normal()) }]));
+      return answered(compareAreas({ areas: [area(), area()], margins, noise: each, byEvent: true })).value.verdict === "keep apart";
+    });
+    expect(apart).toBeLessThanOrEqual(0.05 + tolerance(0.05));
   });
 });
 

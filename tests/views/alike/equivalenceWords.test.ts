@@ -44,6 +44,14 @@ describe("analyteWords", () => {
     expect(first(area([6.5, 6.3, 6.6]), area([6.4, 6.6, 6.3])).says).toMatch(/^Soil pH is open: .* \w+ more samples of each area would settle it four times out of five, if the difference stays as it is\.$/);
   });
 
+  it("asks more of a difference where several tests are asked, and says so: each of them alone would keep the areas apart", () => {
+    // One noise of 0.1 each: 0.3 is 2.12 standard errors, p = 0.034.
+    expect(first(area([6.5]), area([6.2])).says).toMatch(/^Soil pH differs: 6\.5 on the slope and 6\.2 on the bottom\./);
+    const among = first(area([6.5], [22]), area([6.2], [22]));
+    expect(among.says).toMatch(/^Soil pH is open: /);
+    expect(among.numbers[0]).toContain("no difference at all, p = 0.034, which shows below 0.025, since two tests are asked).");
+  });
+
   it("says when a single sample had to be judged by the noise, and when no number of samples helps", () => {
     expect(first(area([6.5]), area([6.5])).says).toMatch(/Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray\.$/);
     expect(first(area([6.5, 6.3]), area([6.3, 6.1])).says).toMatch(/The difference seen is so near the limit that even thirty samples of each area would seldom settle it\./);
