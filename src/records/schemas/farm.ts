@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { ManureMeasure } from "../../interpretation/manure.ts";
 import { isByVolume, manureMeasures } from "../../interpretation/manure.ts";
-import { convert } from "../../interpretation/units.ts";
+import { convert, oxidePerElement } from "../../interpretation/units.ts";
 import { unitChoiceIds } from "../../interpretation/unitChoices.ts";
 import type { SuppliedId } from "../../interpretation/vocabulary.ts";
 import { manureSpeciesIds, suppliedIds } from "../../interpretation/vocabulary.ts";
@@ -42,11 +42,18 @@ const eachOnce = (a: Readonly<Partial<Record<"P2O5" | "K2O" | "P" | "K", number 
 const eachOnceWords = (on: string): string =>
   `needs P2O5 and K2O, or P and K where the ${on} states elements; write 0 for a nutrient it does not hold`;
 
+/** As stated, and with a chloride's potassium as the element: of muriate of potash, 0-0-60 with 47 of chloride, 50 are potassium. */
+const fitsInTheBag = ({ Cl = 0, ...others }: { readonly [of in SuppliedId]?: number | undefined }): boolean => {
+  const stated = Object.values(others).reduce((sum, share) => sum + share, 0);
+  const oxygen = (others.K2O ?? 0) * (1 - 1 / oxidePerElement.K2O);
+  return stated <= 100 && stated - oxygen + Cl <= 100;
+};
+
 /** A guaranteed analysis, percent by weight: N, P2O5 and K2O, or N, P and K where the label states elements; and what else it states. */
 const analysis = z
   .strictObject({ N: share, P2O5: share.optional(), K2O: share.optional(), ...rest })
   .refine(eachOnce, { error: eachOnceWords("label") })
-  .refine((a) => Object.values(a).reduce((sum, share) => sum + share, 0) <= 100, { error: "adds up to more than 100 percent" });
+  .refine(fitsInTheBag, { error: "adds up to more than 100 percent" });
 
 const priceNeedsDensity = { path: ["price", "per"], error: "a price by volume needs density, such as { value: 10.67, unit: lb/gal }" };
 

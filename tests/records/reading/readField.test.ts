@@ -100,6 +100,11 @@ describe("a guaranteed analysis", () => {
     for (const wrong of ["analysis: { N: 0, P2O5: 46 }", "analysis: { N: 0, P2O5: 0, K2O: 36, K: 30 }"]) expect(linesAfter("farm.yaml", analysis, wrong)[0]).toMatch(/products\.potash\.analysis: needs P2O5 and K2O, or P and K/);
   });
   it("may fill the bag", () => expect(linesAfter("farm.yaml", analysis, "analysis: { N: 0, P2O5: 60, K2O: 40 }")).toEqual([]));
+  // South Dakota State: potassium chloride holds about 45 percent of chloride; by atomic weights 60 percent of K2O are 49.8 of K, and pure KCl holds 47.6 of chloride.
+  it("counts the potassium of a chloride as the element, since no oxygen is in the bag", () => {
+    expect(linesAfter("farm.yaml", analysis, "analysis: { N: 0, P2O5: 0, K2O: 60, Cl: 47 }")).toEqual([]);
+    expect(linesAfter("farm.yaml", analysis, "analysis: { N: 0, P2O5: 0, K2O: 62, Cl: 49 }")[0]).toMatch(/adds up to more than 100 percent$/);
+  });
   it("adds up to no more than the bag", () => expect(linesAfter("farm.yaml", analysis, "analysis: { N: 50, P2O5: 30, K2O: 30 }")[0]).toMatch(/adds up to more than 100 percent$/));
 });
 
