@@ -5,7 +5,7 @@ import type { NoAnswer, Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import { rateByBandRates } from "./rules/bandRates.ts";
 import { rateByBuildMaintain } from "./rules/buildMaintain.ts";
-import { readsMethod } from "./rules/limits.ts";
+import { outsideLimits, readsMethod } from "./rules/limits.ts";
 import { coversCrop, rateByIndexOfftake } from "./rules/indexOfftake.ts";
 import { rateByLinearYield } from "./rules/linearYield.ts";
 import type { NutrientRate, RatePlace } from "./rules/nutrientRate.ts";
@@ -151,7 +151,12 @@ const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentenc
 /** A question put to a pack's rule on the sample's own measurement: the one by the rule's method where the laboratory made several. */
 export const putTo = <T>({ pack, rule }: PackRule, sample: Sample, ask: (m: Measurement, place: RatePlace) => Outcome<T>): Try<T> => {
   const tested = sample.measurements.filter((m) => m.analyte === rule.analyte);
-  const m = tested.find((each) => readsMethod(rule.limits, each)) ?? tested.find((each) => each.method === rule.limits.method) ?? tested[0];
+  const m =
+    // Of one element in the top soil and in two feet, each by its own unit, a rule reads its own.
+    (tested.length > 1 ? tested.find((each) => !outsideLimits(rule.limits, each, sample.facts.crop, pack.short)) : undefined) ??
+    tested.find((each) => readsMethod(rule.limits, each)) ??
+    tested.find((each) => each.method === rule.limits.method) ??
+    tested[0];
   if (!m) return { pack, outcome: notTested(rule.analyte) };
   const place = { facts: sample.facts, yieldGoal: sample.yieldGoal, removal: sectionsOf(pack, "removal")[0], pack: pack.short };
   return { pack, outcome: ask(m, place), reads: readsMethod(rule.limits, m) };

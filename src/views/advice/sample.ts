@@ -85,6 +85,15 @@ export const nitrogenOf = (
   };
 };
 
+/** Read in two feet of soil, and tested with the nitrate there: both move down with water as it does. */
+const readDeep: readonly AnalyteId[] = ["Cl", "S"];
+
+/** What stands for chloride and sulfur in the zone's newest sampling for nitrate within a year: its results are of no routine sampling, and were made all the same. */
+const deepMeasurements = (field: Field, zone: Zone, day: string): readonly Measurement[] => {
+  const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, day) && isAnswered(s, zone.id));
+  return sampling ? zoneMeasurements(sampling, zone.id).filter((m) => readDeep.includes(m.analyte)) : [];
+};
+
 /** Lime spread before a day. Where the first years are left out, none in those shown is no word that there was none. */
 const limeBefore = (farm: Farm, field: Field, zone: Zone, date: string): Sample["earlierLime"] => {
   const known = earlierLime(field, zone.id, date);
@@ -110,8 +119,9 @@ export const zoneSample = (
   from = sampling.date,
   now = false,
 ): ZoneSample | undefined => {
-  const measurements = zoneMeasurements(sampling, zone.id);
-  if (measurements.length === 0) return undefined;
+  const own = zoneMeasurements(sampling, zone.id);
+  if (own.length === 0) return undefined;
+  const measurements = sampling.purpose === "routine" ? [...own, ...deepMeasurements(field, zone, from)] : own;
   const crop = nextCrop(field, zone.id, from, now);
   const fact = (analyte: AnalyteId, key: "cec" | "organicMatter"): { value: number; source: Source } | undefined => {
     const stated = zone.soil[key];
