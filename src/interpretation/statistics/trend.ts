@@ -69,19 +69,19 @@ const ends = (points: readonly Dated[]): [Dated, Dated] => {
  * slope and its limits on Theil-Sen; least squares stands beside them for comparison. Under five different dates the answer is
  * "too few samplings", with the change from first to last against the least significant change, and how many more would show
  * the slope seen. Where first and last result are of two laboratories, a direction is no trend while they differ by no more than
- * laboratories do: all results of one are off together, which no rank test sees. `noise` may be a refusal: then only what needs it is refused. `ofEnds`: the noise of the first and the last result, where they
- * are of one laboratory among several. No answer under two dates.
+ * laboratories do: all results of one are off together, which no rank test sees. `noise` may be a refusal: then only what needs it is
+ * refused. `ofOneLaboratory`: the noise within one, given where first and last result are of the same. No answer under two dates.
  */
 export const trendOf = (
   { points, unit, labs = 1 }: Pick<TestSeries, "points" | "unit"> & Partial<Pick<TestSeries, "labs">>,
   noise: Outcome<Noise>,
-  ofEnds = noise,
+  ofOneLaboratory?: Outcome<Noise>,
 ): Outcome<Trend> => {
   const samplings = groupSizes(points.map((p) => p.x)).length;
   if (points.length === 0) return noAnswer("nothing was measured", ["samplings"]);
   if (samplings < 2) return noAnswer("there is only one sampling, and nothing to compare it with", ["samplings"]);
   const [first, last] = ends(points);
-  const seen: Seen = { samplings, first, last, change: changeBetween(first.y, last.y, ofEnds) };
+  const seen: Seen = { samplings, first, last, change: changeBetween(first.y, last.y, ofOneLaboratory ?? noise) };
   if (points.every((p) => alike(p.y, points[0]!.y)))
     return answer({ ...seen, finding: "no variation", slope: 0 }, [{ what: "Every result is the same", result: "slope 0" }]);
   const rank = mannKendall(points);
@@ -103,7 +103,7 @@ export const trendOf = (
     ]);
   }
   const directed = rank.value.p < trendAlpha;
-  const between = labs > 1 && ofEnds === noise && seen.change.kind === "answer" ? seen.change.value : undefined;
+  const between = labs > 1 && ofOneLaboratory === undefined && seen.change.kind === "answer" ? seen.change.value : undefined;
   const withinLaboratories = directed && between && !between.beyondNoise ? between.least : undefined;
   const finding = !directed || withinLaboratories !== undefined ? "no detectable trend" : rank.value.s > 0 ? "rising" : "falling";
   const line = leastSquares(points);

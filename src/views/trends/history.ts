@@ -105,6 +105,6 @@ const workOut = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId): Comp
     const noise = by(labs);
     const ofOne = labs === 1 ? noise : by(1);
     const between: ComparableHistory["between"] = (first, last) => (first.lab === last.lab ? ofOne : noise);
-    const ends = between(measurements[0]!, measurements.at(-1)!);
-    return { measurements, noise, between, series, trend: series.kind === "answer" ? trendOf(series.value, noise, ends) : series };
+    const within = measurements[0]!.lab === measurements.at(-1)!.lab ? ofOne : undefined;
+    return { measurements, noise, between, series, trend: series.kind === "answer" ? trendOf(series.value, noise, within) : series };
   });
