@@ -76,9 +76,9 @@ export const amountLabel = (analyte: AnalyteId, value: number): string => {
 export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "unit" | "bags">): string =>
   `${numberLabel(m)}${m.unit === "pH" ? "" : m.unit === "%" ? "%" : ` ${m.unit}`}`;
 
-/** To what results are rounded: a unit of the last place that any of them, or of their bags, is written to. */
+/** To what results are rounded: a unit of the last place that any of them, or of their bags, is written to, or usually is: 6.0 is 6 in a record. */
 export const printedStep = (results: readonly Measurement[]): number =>
-  10 ** -Math.max(...results.flatMap((m) => m.bags ?? [m]).map((m) => decimalsOf(m.value)));
+  10 ** -Math.max(...results.flatMap((m) => m.bags ?? [m]).map((m) => Math.max(analytes[m.analyte].decimals, decimalsOf(m.value))));
 
 /** The decimals a value was written with, at most three: a laboratory's 6.25 is not shown as 6.3. */
 const decimalsOf = (value: number): number => {

@@ -53,7 +53,7 @@ export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }
   const analytes = judged.map((analyte): AnalyteCompared => {
     const [first, second] = [areas[0][analyte], areas[1][analyte]];
     if (!first || !second)
-      return { analyte, outcome: noAnswer(`${analyteInSentence(analyte)} was measured in one of the areas only`, [analyte]) };
+      return { analyte, outcome: noAnswer(`only one of the areas has a number for ${analyteInSentence(analyte)}`, [analyte]) };
     if (first.method !== second.method || first.unit !== second.unit)
       return {
         analyte,

@@ -59,7 +59,7 @@ describe("analyteWords", () => {
 
   it("says what one area lacks", () => {
     const [phosphorus] = answered(compare(area([6.5], [22]), area([6.5]))).value.analytes;
-    expect(analyteWords(phosphorus!, names).says).toBe("Phosphorus is open, because phosphorus was measured in one of the areas only.");
+    expect(analyteWords(phosphorus!, names).says).toBe("Phosphorus is open, because only one of the areas has a number for phosphorus.");
   });
 
   it("gives the numbers after, without dust", () => {
