@@ -3,7 +3,7 @@ import type { DbfColumn, DbfValue } from "./dbfWriter.ts";
 import { dbfFile } from "./dbfWriter.ts";
 import type { Area } from "../geometry.ts";
 import { boundsOf } from "../geometry.ts";
-import { turnedRings } from "./rings.ts";
+import { turnedRings } from "../rings.ts";
 
 /** One polygon, of one or several parts, and its row of the table. */
 export interface ShapeRow {

@@ -2,10 +2,10 @@ import { round } from "../../interpretation/show.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
 import type { Unit } from "../../interpretation/units.ts";
 import { convert } from "../../interpretation/units.ts";
+import { areasGeoJson } from "../../exchange/areasGeoJson.ts";
 import type { Cell } from "../../exchange/csv.ts";
 import { toCsv } from "../../exchange/csv.ts";
 import type { DbfColumn } from "../../exchange/shapefile/dbfWriter.ts";
-import { turnedRings } from "../../exchange/shapefile/rings.ts";
 import { shapefile } from "../../exchange/shapefile/shapefileWriter.ts";
 import { zipped } from "../../exchange/bundle/zipWriter.ts";
 import type { Farm } from "../../records/model.ts";
@@ -144,21 +144,12 @@ const rateCsv = (farm: Farm, map: RateMap): string => {
   );
 };
 
-/** RFC 7946: one feature a zone, outer rings counterclockwise; a zone without a boundary has no geometry, and what is not known is null. */
+/** One feature a zone; a zone without a boundary has no geometry, and what is not known is null. */
 const rateGeoJson = (farm: Farm, map: RateMap): string => {
   const columns = columnsOf(farm, map);
-  const features = map.rows.map((row) => {
-    const { area } = row.zone.zone;
-    const polygons = area && turnedRings(area, "counterclockwise");
-    const geometry =
-      polygons === undefined
-        ? null
-        : polygons.length === 1
-          ? { type: "Polygon", coordinates: polygons[0] }
-          : { type: "MultiPolygon", coordinates: polygons };
-    return { type: "Feature", properties: Object.fromEntries(columns.map((c) => [c.name, c.of(row) ?? null])), geometry };
-  });
-  return `{"type":"FeatureCollection","features":[\n${features.map((f) => JSON.stringify(f)).join(",\n")}\n]}\n`;
+  return areasGeoJson(
+    map.rows.map((row) => ({ area: row.zone.zone.area, properties: Object.fromEntries(columns.map((c) => [c.name, c.of(row) ?? null])) })),
+  );
 };
 
 /** For a spreader's controller: the zones whose rate is known, because a blank could be taken for a 0. */

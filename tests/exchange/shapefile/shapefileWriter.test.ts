@@ -2,7 +2,7 @@ import type { MultiPolygon, Polygon, Position } from "geojson";
 import { describe, expect, it } from "vitest";
 import type { DbfColumn, DbfValue } from "../../../src/exchange/shapefile/dbfWriter.ts";
 import { dbfFile } from "../../../src/exchange/shapefile/dbfWriter.ts";
-import { signedArea } from "../../../src/exchange/shapefile/rings.ts";
+import { signedArea } from "../../../src/exchange/rings.ts";
 import { shapefile } from "../../../src/exchange/shapefile/shapefileWriter.ts";
 
 /** A square ring of 0.01 degrees from its south-western corner, counterclockwise. */

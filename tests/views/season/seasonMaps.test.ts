@@ -2,7 +2,7 @@ import { unzipSync } from "fflate";
 import type { Feature, FeatureCollection, Polygon } from "geojson";
 import { describe, expect, it } from "vitest";
 import { shapesOfShapefile } from "../../../src/exchange/boundaries/shapefileBoundaries.ts";
-import { signedArea } from "../../../src/exchange/shapefile/rings.ts";
+import { signedArea } from "../../../src/exchange/rings.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import type { Farm } from "../../../src/records/model.ts";
 import { filesOf, rateFiles, rateMapFiles } from "../../../src/views/season/seasonMapFiles.ts";

@@ -1,6 +1,6 @@
 import type { Position } from "geojson";
-import type { Area } from "../geometry.ts";
-import { polygonsOf } from "../geometry.ts";
+import type { Area } from "./geometry.ts";
+import { polygonsOf } from "./geometry.ts";
 
 /** Twice the area a ring encloses, in square degrees: above 0 where it runs counterclockwise. */
 export const signedArea = (ring: readonly Position[]): number => {
