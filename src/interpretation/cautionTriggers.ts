@@ -9,7 +9,7 @@ import { methodMatches } from "./rules/environmentalLimit.ts";
 import { growsOnAcidSoil } from "./rules/acidCrop.ts";
 import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
 import type { Sample } from "./sample.ts";
-import type { AnalyteId, CropId, NutrientId, TextureId } from "./vocabulary.ts";
+import type { AnalyteId, CropId, MethodId, NutrientId, TextureId } from "./vocabulary.ts";
 
 /** What a trigger looks at: the sample, and all that was said of it. */
 export interface Said extends Partial<NitrogenAdvice> {
@@ -46,6 +46,14 @@ export const acidWithoutLime = ({ sample, lime }: Said): boolean => {
     isOrganic(sample.facts) !== true
   );
 };
+/**
+ * Most crops suffer from 4 dS/m of a saturated paste up (K-State), which in thinner extracts is 2.2 at most, by the lowest factor between the two that
+ * is listed for them (PLOS ONE 2018, 1.85). Above pH 8.5 a soil often holds much sodium: common practice.
+ */
+const saltLimits: Partial<Record<MethodId, number>> = { saturatedPaste: 4, water1to1: 2.2, water1to2: 2.2 };
+export const saltOrSodium = ({ sample }: Said): boolean =>
+  (sample.facts.soilPh ?? 7) > 8.5 ||
+  sample.measurements.some((m) => m.analyte === "salts" && m.value >= (saltLimits[m.method] ?? Infinity));
 /** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
 export const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
 export const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>

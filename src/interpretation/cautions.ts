@@ -18,6 +18,7 @@ import {
   burnt,
   overLimit,
   brayOnLime,
+  saltOrSodium,
   superseded,
 } from "./cautionTriggers.ts";
 import type { Source } from "./outcome.ts";
@@ -52,6 +53,13 @@ export const cautions = {
     beside: "page",
     when: () => true,
     ...common,
+  },
+  saltsAndSodium: {
+    title: "salts and sodium",
+    text: "So high a pH, or so much salt, points to salts or sodium that hold the crop back. Fertilizer does not mend that, and adds salt: North Dakota State finds nutrients mostly adequate in such soil. Have salts and sodium tested, of the bad places by themselves, before you spend on rates.",
+    beside: "page",
+    when: saltOrSodium,
+    source: { reference: "ndsu-sf1809" },
   },
   limeDust: {
     title: "lime dust",

@@ -35,6 +35,7 @@ const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat",
 });
 const acidWith = (analyte: "Mg", value: number): Partial<Sample> => ({ measurements: [measured("pH", 5.8), measured("bufferPh", 6.37, { method: "sikora" }), measured(analyte, value)] });
 const acid = (soilPh: number, over: Partial<Sample["facts"]> = {}): Partial<Sample> => ({ packs: [pack("us-kansas-mf2586-2003")], facts: { ...full.facts, crop: "wheat", soilPh, ...over }, own: undefined, measurements: [measured("pH", soilPh), measured("bufferPh", 6.4, { method: "sikora" })] });
+const salty = (method: "saturatedPaste" | "water1to1", value: number): Partial<Sample> => ({ measurements: [measured("salts", value, { method, unit: "dS/m" })] });
 const onSoilOf = (cec: number): Partial<Sample> => ({ facts: { ...full.facts, cec }, measurements: [measured("K", 90)] });
 /** Tri-State (2020) on soil of a CEC of 11.3: yield goal and potassium test, in the crop's own unit and ppm. */
 const potashFor = (crop: "soybean" | "corn" | "wheat" | "alfalfa", goal: number, K: number): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: { value: goal, unit: crop === "alfalfa" ? "ton/ac" : "bu/ac" }, measurements: [measured("K", K)] });
@@ -54,6 +55,10 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["limeDust", "lime is due and no material is listed", { materials: [] }, "the soil needs lime and no table knows how much", { packs: [triState] }],
   ["organicSoil", "lime is due on muck", { facts: { ...full.facts, texture: "muck", organicMatter: 40 } }, "lime is due on silt loam", { facts: { ...full.facts, texture: "siltLoam", organicMatter: 4 } }],
   ["organicSoil", "lime is due on soil of 21 % organic matter", { facts: { ...full.facts, texture: undefined, organicMatter: 21 } }, "of 20 %", { facts: { ...full.facts, texture: undefined, organicMatter: 20 } }],
+  // K-State, Saline and sodic soils: injury to most crops from 4 mS/cm of a saturated paste; by the lowest factor of PLOS ONE 2018, Table 2, 1.85, that is 2.2 in 1:1 water.
+  ["saltsAndSodium", "4 dS/m of a saturated paste", salty("saturatedPaste", 4), "3.9 dS/m", salty("saturatedPaste", 3.9)],
+  ["saltsAndSodium", "2.2 dS/m in 1:1 water", salty("water1to1", 2.2), "2.1 dS/m", salty("water1to1", 2.1)],
+  ["saltsAndSodium", "pH 8.6", { facts: { ...full.facts, soilPh: 8.6 } }, "pH 8.5", { facts: { ...full.facts, soilPh: 8.5 } }],
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "corn, and lime is due", {}],
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "no lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 6.8, { method: "water1to2half" })], own: undefined }],
   ["limeOnAcidSoilCrop", "blueberries on a field of a target of its own", { facts: { ...full.facts, crop: "blueberry" } }, "corn on it", {}],
@@ -179,7 +184,7 @@ describe("a caution", () => {
       expect(cautions[id].title).toMatch(/^[a-z]/);
       // What is not common practice says whose word it is.
       const { source, text } = cautions[id];
-      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma/.test(text)).toBe(true);
+      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma|North Dakota/.test(text)).toBe(true);
     }
   });
 });
