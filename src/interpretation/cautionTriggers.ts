@@ -33,8 +33,7 @@ export const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
   rates.some((r) => nutrients.includes(r.nutrient) && most(r.outcome) > 0);
 export const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
 export const ruledByHectare = ({ nitrogen }: Said): boolean => nitrogen?.kind === "answer" && nitrogen.value.rate.unit === "kg/ha";
-export const limed = ({ lime }: Said): boolean =>
-  lime.needed.kind === "answer" && lime.needed.value !== "none" && lime.needed.value.requirement.value > 0;
+export const limed = ({ lime }: Said): boolean => lime.needed.kind === "answer" && lime.needed.value !== "none";
 /** A soil pH below which Oklahoma counts on loss by acidity (PSS-2240), and no lime rate beside it. Not for what is grown on acid soil, nor for organic soil. */
 export const acidWithoutLime = ({ sample, lime }: Said): boolean => {
   const { soilPh, crop } = sample.facts;

@@ -20,6 +20,14 @@ const withN = (over: Partial<NitrogenQuestion> = {}, nitrogenBy = iowa): Partial
 
 const old = (of: typeof triState): typeof triState => ({ ...of, status: "superseded" });
 
+const dakota = pack("us-southdakota-s-cl");
+/** Chloride classed by an edition in force that holds no rate, and its rate by another one. */
+const chlorideBy = (status: typeof dakota.status): Partial<Sample> => ({
+  packs: [{ ...dakota, sections: dakota.sections.filter((s) => s.kind !== "linearYield") }, { ...dakota, status }],
+  facts: { ...full.facts, crop: "wheat" },
+  measurements: [measured("Cl", 20, { method: "calciumNitrate", unit: "lb/ac", depth: { from: 0, to: 24, unit: "in" } })],
+});
+
 const nothingDue: Partial<Sample> = { measurements: [measured("pH", 6.8), measured("P", 60), measured("K", 220)] };
 const tetany = (K: number, Mg: number, crop: "alfalfa" | "corn" = "alfalfa"): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: undefined, measurements: [measured("K", K), measured("Mg", Mg)] });
 const drilled = (texture: "sandyLoam" | "siltLoam", K = 90): Partial<Sample> => ({ packs: [pack("uk-rb209-2023")], facts: { crop: "springBarley", texture, straw: "removed" }, yieldGoal: { value: 6, unit: "t/ha" }, measurements: [measured("K", K, { method: "ammoniumNitrate", unit: "mg/l", depth: { from: 0, to: 15, unit: "cm" } })], own: undefined });
@@ -127,6 +135,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["nitrateInForage", "nitrogen on corn cut for silage", { ...withN(), facts: { ...full.facts, crop: "cornSilage" } }, "on corn for grain", withN()],
   ["superseded", "a rate by an edition that is superseded", { packs: [{ ...triState, status: "superseded" }] }, "by the edition in force", { packs: [triState] }],
   ["superseded", "a class by one alone", { packs: [old(triState)], measurements: [measured("Mg", 49)] }, "no result for it", { packs: [old(triState)], measurements: [] }],
+  ["superseded", "a rate by one alone", chlorideBy("superseded"), "by the edition in force", chlorideBy("current")],
   ["superseded", "lime by one alone", { packs: [triState, old(oregon)] }, "its table not asked, where no lime is due", { packs: [triState, old(oregon)], ...nothingDue }],
   ["superseded", "nitrogen by one alone", withN({}, old(iowa)), "nitrate not tested", withN({ measurements: [] }, old(iowa))],
   ["leadInGarden", "a garden", { garden: true }, "a field", {}],
