@@ -13,14 +13,20 @@ export const shapesOfGeoJson = (text: string): RawShape[] => {
     throw new BoundaryError("is not valid JSON");
   }
   if (!isObject(json) || typeof json["type"] !== "string") throw new BoundaryError("is JSON and no GeoJSON: its type is missing");
-  const named = JSON.stringify(json["crs"] ?? null);
-  if (named !== "null" && !/CRS84|EPSG:+4326/.test(named))
+  if (!isWgs84(json["crs"] ?? undefined))
     throw new BoundaryError("is not in WGS 84; export it again as WGS 84 longitude and latitude (EPSG:4326)");
   if (json["type"] === "FeatureCollection") {
     if (!Array.isArray(json["features"])) throw new BoundaryError("is a collection without features");
     return json["features"].map((feature: unknown, i) => shapeOf(feature, i));
   }
   return [json["type"] === "Feature" ? shapeOf(json, 0) : { properties: {}, geometry: json }];
+};
+
+/** Where a file of before RFC 7946 names a system, WGS 84 must be it. */
+const isWgs84 = (crs: unknown): boolean => {
+  if (crs === undefined) return true;
+  const name = isObject(crs) && isObject(crs["properties"]) ? crs["properties"]["name"] : undefined;
+  return typeof name === "string" && /CRS84|EPSG:+4326/.test(name);
 };
 
 const shapeOf = (feature: unknown, i: number): RawShape => {

@@ -42,6 +42,9 @@ export const mostPositions = 20_000;
 /** Positions are kept to a centimeter (1e-7 degrees of latitude is 1.1 cm). */
 const decimals = 7;
 
+/** What would forge lines of a message, or steer the terminal that shows it. */
+const notShown = /[\p{Cc}\p{Zl}\p{Zp}\u202a-\u202e\u2066-\u2069]+/gu;
+
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
@@ -52,7 +55,7 @@ export const shapesOf = (raw: readonly RawShape[]): Boundaries => {
   const shapes = raw.flatMap((each, i): Shape[] => {
     const properties = wordsOf(each.properties);
     const name = [...properties].find(([key]) => /^(zone|name)$/i.test(key))?.[1];
-    const called = name === undefined ? `shape ${i + 1}` : `"${name.slice(0, 60)}"`;
+    const called = name === undefined ? `shape ${i + 1}` : `"${name.replace(notShown, " ").trim().slice(0, 60)}"`;
     const polygons = new Reader(called, each.walked === true, seen, notes).polygons(each.geometry, 0);
     if (polygons.length === 0) return [];
     return [

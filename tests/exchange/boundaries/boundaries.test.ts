@@ -46,6 +46,11 @@ describe("boundaries", () => {
     expect([...shape!.properties]).toEqual([["zone", "2"], ["mown", "true"]]);
   });
 
+  it("are called by one line of what a terminal may show", () => {
+    const [shape] = read("a.geojson", geoJson(feature({ name: "\u001b[31mwest\nb.yaml:1:1: all is well\u202e", zone: "west" }, west))).shapes;
+    expect(shape!.called).toBe('"[31mwest b.yaml:1:1: all is well"');
+  });
+
   it("lose their heights, and it is said", () => expect(read("zones.kml", bothKml).notes).toEqual([{ kind: "heights" }]));
 
   it("turn as RFC 7946 asks: outer rings counterclockwise, holes clockwise", () => {
@@ -224,6 +229,7 @@ describe("a file that cannot be used", () => {
     ["of lines in a shapefile", "zones.zip", shapefile({ shp: shp([[west], [east]], 3) }), "holds lines and no polygon; draw each zone as a polygon, or give the walk as GPX"],
     ["of a zip with a password", "zones.zip", Buffer.from(shapefile()).fill(1, 6, 7), "is a zip file with a password; pack it anew without one"],
     ["of a zip packed by bzip2", "zones.zip", Buffer.from(shapefile()).fill(12, 8, 9), "is a zip file packed in a way that is not read; pack it anew as an ordinary zip"],
+    ["in a system nested without end", "zones.geojson", `{"type":"FeatureCollection","crs":${"[".repeat(100_000)}${"]".repeat(100_000)},"features":[]}`, "is not in WGS 84; export it again as WGS 84 longitude and latitude (EPSG:4326)"],
     ["of a half .dbf", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 90) }), "has a table of names (.dbf) that is not whole"],
     ["of a .dbf without its header", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).subarray(0, 10) }), "has a table of names (.dbf) that is not whole"],
     ["of a .dbf without a column", "zones.zip", shapefile({ dbf: dbf("NAME", ["a", "b"]).fill(13, 32, 33) }), "has a table of names (.dbf) that is not whole"],
