@@ -48,7 +48,12 @@ export const noiseCheck: CheckKind<Case> = {
     const { results, cores, labs, confidence } = c.input;
     const method: MethodId = rule.methods?.[0] ?? methodIds.find((m) => methodMeasures(m, rule.analyte))!;
     return valueOf(
-      changeBetween(...results, noiseOf({ analyte: rule.analyte, method, cores, labs }, [rule]), confidence),
+      changeBetween(
+        { value: results[0] },
+        { value: results[1] },
+        noiseOf({ analyte: rule.analyte, method, cores, labs }, [rule]),
+        confidence,
+      ),
       ({ sds, factor, ...rest }) =>
         printedAll(
           { least: rest.least, change: rest.change, beyondNoise: rest.beyondNoise, s1: sds[0], s2: sds[1], z: factor },

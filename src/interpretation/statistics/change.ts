@@ -5,6 +5,12 @@ import { tQuantile } from "./distributions.ts";
 import type { Noise } from "./noise.ts";
 import { sdAt } from "./noise.ts";
 
+/** A result, or the mean of several bags of one day. */
+export interface Result {
+  readonly value: number;
+  readonly bags?: readonly unknown[] | undefined;
+}
+
 export interface Change {
   /** Second less first, in the analyte's unit. */
   readonly change: number;
@@ -22,27 +28,35 @@ export interface Change {
 /** How many standard deviations hold the share `p` below them: a few duplicates know the standard deviation poorly, so theirs is wider. */
 export const factorFor = (noise: Noise, p: number): number => tQuantile(p, noise.pairs ?? Infinity);
 
+const bagsOf = ({ bags }: Result): number => Math.max(1, bags?.length ?? 1);
+
+/** A mean of several bags strays less than one bag. */
+export const sdOf = (result: Result, noise: Noise): number => sdAt(noise, result.value, bagsOf(result));
+
+/** "6.3", "6.3 of 2 bags" */
+const told = (result: Result): string => `${plain(result.value)}${bagsOf(result) > 1 ? ` of ${bagsOf(result)} bags` : ""}`;
+
 /**
- * The change between two single composites beside the least significant change, z * sqrt(s1^2 + s2^2). Both noises are taken
+ * The change between two results beside the least significant change, z * sqrt(s1^2 + s2^2). Both noises are taken
  * at their own result, since phosphorus and potassium scatter more where there is more; for these the limit is approximate,
  * because they scatter further upward than downward. Results that are rounded differ by whole steps, and chance makes such
  * a step from half of it on: half a step is added, without which a soil of 2.5 ppm that is printed as 2 and then as 3 has changed.
  */
-export const changeBetween = (first: number, second: number, noise: Outcome<Noise>, confidence = 0.95): Outcome<Change> => {
+export const changeBetween = (first: Result, second: Result, noise: Outcome<Noise>, confidence = 0.95): Outcome<Change> => {
   if (noise.kind === "noAnswer") return noise;
-  const sds = [sdAt(noise.value, first), sdAt(noise.value, second)] as const;
+  const sds = [sdOf(first, noise.value), sdOf(second, noise.value)] as const;
   const both = Math.hypot(...sds);
   if (both === 0) return noAnswer("both results are zero, where noise in percent says nothing", ["a result above zero"]);
   const factor = factorFor(noise.value, (1 + confidence) / 2);
   const { step } = noise.value;
   const least = factor * both + step / 2;
-  const change = second - first;
+  const change = second.value - first.value;
   const beyondNoise = Math.abs(change) > least;
   return answer({ change, least, beyondNoise, sds, factor, confidence, ofOneDay: noise.value.from === "own duplicates" }, [
     ...noise.steps,
     {
       what: "Noise of each result, one standard deviation",
-      expression: `at ${plain(first)} and ${plain(second)}`,
+      expression: `at ${told(first)} and ${told(second)}`,
       result: `${plain(sds[0])} and ${plain(sds[1])}`,
     },
     {
@@ -60,7 +74,7 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
     },
     {
       what: "Change found",
-      expression: `${plain(second)} − ${plain(first)}`,
+      expression: `${plain(second.value)} − ${plain(first.value)}`,
       result: `${plain(change)}, ${beyondNoise ? "more" : "no more"} than noise`,
     },
   ]);
@@ -70,7 +84,7 @@ export const changeBetween = (first: number, second: number, noise: Outcome<Nois
 const oneSided = 0.95;
 
 /** Of the edges of classes, those the true value may as well lie on the other side of: within the noise of one result. */
-export const edgesWithinNoise = (value: number, edges: readonly number[], noise: Noise): number[] => {
-  const reach = factorFor(noise, oneSided) * sdAt(noise, value);
-  return edges.filter((edge) => Math.abs(value - edge) <= reach);
+export const edgesWithinNoise = (result: Result, edges: readonly number[], noise: Noise): number[] => {
+  const reach = factorFor(noise, oneSided) * sdOf(result, noise);
+  return edges.filter((edge) => Math.abs(result.value - edge) <= reach);
 };

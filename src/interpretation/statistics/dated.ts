@@ -2,6 +2,8 @@
 export interface Dated {
   readonly x: number;
   readonly y: number;
+  /** The bags that `y` is the mean of; absent for one. */
+  readonly bags?: readonly unknown[] | undefined;
 }
 
 /**

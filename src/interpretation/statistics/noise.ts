@@ -12,6 +12,8 @@ export interface NoisePart {
   readonly value: number;
   readonly as: "percent" | "units";
   readonly over: number;
+  /** All bags of one day share it, so that it is no smaller in their mean: what another laboratory adds. */
+  readonly shared?: true;
 }
 
 /** The noise of one composite result. */
@@ -37,9 +39,14 @@ export interface NoiseQuestion {
   readonly step?: number | undefined;
 }
 
-/** The standard deviation of one composite whose result is `level`, in the analyte's unit. */
-export const sdAt = (noise: Pick<Noise, "parts">, level: number): number =>
-  Math.sqrt(noise.parts.reduce((sum, p) => sum + (p.as === "percent" ? (level * p.value) / 100 : p.value) ** 2 / p.over, 0));
+/** The standard deviation of one composite whose result is `level`, or of the mean of several bags of a day, in the analyte's unit. */
+export const sdAt = (noise: Pick<Noise, "parts">, level: number, bags = 1): number =>
+  Math.sqrt(
+    noise.parts.reduce(
+      (sum, p) => sum + (p.as === "percent" ? (level * p.value) / 100 : p.value) ** 2 / (p.shared ? p.over : p.over * bags),
+      0,
+    ),
+  );
 
 const text = (p: { value: number; as: "percent" | "units" }): string =>
   `${plain(p.value, p.as === "percent" ? 1 : 3)}${p.as === "percent" ? "% of the value" : ""}`;
@@ -51,7 +58,7 @@ const part = (s: { value: number; as: "percent" | "units" }, over = 1): NoisePar
 /** What another laboratory adds to one laboratory's own spread: the variances' difference. Nothing where the two are in different measures. */
 const betweenLabs = (r: NoiseRule | undefined): NoisePart[] => {
   if (!r?.labs || !r.lab || r.labs.as !== r.lab.as || r.labs.value <= r.lab.value) return [];
-  return [{ value: Math.sqrt(r.labs.value ** 2 - r.lab.value ** 2), as: r.labs.as, over: 1 }];
+  return [{ value: Math.sqrt(r.labs.value ** 2 - r.lab.value ** 2), as: r.labs.as, over: 1, shared: true }];
 };
 
 const fromDuplicates = (own: PooledDuplicates, extra: readonly NoisePart[], step: number): Outcome<Noise> =>
@@ -71,7 +78,11 @@ const fromRule = (r: NoiseRule, { cores, labs = 1, step: rounded = 0 }: NoiseQue
       return noAnswer("the results come from different laboratories, and how far laboratories differ is not known", [
         "results of one laboratory",
       ]);
-    const parts = [part(r.core, cores), part(lab)];
+    const between = labs > 1 ? betweenLabs(r) : [];
+    const parts = [
+      part(r.core, cores),
+      ...(between.length > 0 ? [part(r.lab), ...between] : [{ ...part(lab), ...(labs > 1 && { shared: true as const }) }]),
+    ];
     return answer({ from: "cores and laboratory", parts, step: rounded }, [
       step("Standard deviation between single cores", r.core),
       {

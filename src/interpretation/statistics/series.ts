@@ -39,7 +39,7 @@ export const testSeries = (measurements: readonly Measurement[]): Outcome<TestSe
   const stray = measurements.find((m) => m.analyte !== first.analyte || m.method !== first.method || m.unit !== first.unit);
   if (stray)
     return noAnswer(`the results of ${analyteInSentence(first.analyte)} are not all of one method and unit`, ["comparable samplings"]);
-  const points = measurements.map((m) => ({ x: decimalYear(m.date), y: m.value })).sort((a, b) => a.x - b.x);
+  const points = measurements.map((m) => ({ x: decimalYear(m.date), y: m.value, bags: m.bags })).sort((a, b) => a.x - b.x);
   return answer(
     { analyte: first.analyte, unit: first.unit, method: first.method, labs: new Set(measurements.map((m) => m.lab)).size, points },
     [],

@@ -58,10 +58,13 @@ export interface JudgedTrend extends Seen {
 
 export type Trend = NoVariation | TooFewSamplings | JudgedTrend;
 
-/** Results of one day are one point of the change: their mean. */
+/** Results of one day are one point of the change: their mean, taken to stray like one bag. */
 const ends = (points: readonly Dated[]): [Dated, Dated] => {
   const [low, high] = [Math.min(...points.map((p) => p.x)), Math.max(...points.map((p) => p.x))];
-  return [low, high].map((x) => ({ x, y: mean(points.filter((p) => alike(p.x, x)).map((p) => p.y)) })) as [Dated, Dated];
+  return [low, high].map((x) => {
+    const [one, ...others] = points.filter((p) => alike(p.x, x));
+    return others.length === 0 ? one : { x, y: mean([one!, ...others].map((p) => p.y)) };
+  }) as [Dated, Dated];
 };
 
 /**
@@ -81,7 +84,12 @@ export const trendOf = (
   if (points.length === 0) return noAnswer("nothing was measured", ["samplings"]);
   if (samplings < 2) return noAnswer("there is only one sampling, and nothing to compare it with", ["samplings"]);
   const [first, last] = ends(points);
-  const seen: Seen = { samplings, first, last, change: changeBetween(first.y, last.y, ofOneLaboratory ?? noise) };
+  const seen: Seen = {
+    samplings,
+    first,
+    last,
+    change: changeBetween({ value: first.y, bags: first.bags }, { value: last.y, bags: last.bags }, ofOneLaboratory ?? noise),
+  };
   if (points.every((p) => alike(p.y, points[0]!.y)))
     return answer({ ...seen, finding: "no variation", slope: 0 }, [{ what: "Every result is the same", result: "slope 0" }]);
   const rank = mannKendall(points);

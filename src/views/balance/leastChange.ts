@@ -26,6 +26,6 @@ export const leastChangeOf =
       last.value > first.value === (shows.finding === "rising")
     )
       return 0;
-    const change = changeBetween(first.value, last.value, home.between(first, last));
+    const change = changeBetween(first, last, home.between(first, last));
     return change.kind === "answer" ? change.value.least : undefined;
   };

@@ -26,7 +26,7 @@ export const sinceLime = (history: ComparableHistory, limes: readonly Pick<Appli
   if (first === last) return `${spread}, and sampled once since.`;
   const went = `${spread}: since then soil pH went from ${numberLabel(first)} in ${monthYear(first.date)} to ${numberLabel(last)} in ${monthYear(last.date)}`;
   const noise = history.between(first, last);
-  const change = first.qualifier || last.qualifier ? undefined : changeBetween(first.value, last.value, noise);
+  const change = first.qualifier || last.qualifier ? undefined : changeBetween(first, last, noise);
   return change?.kind === "answer"
     ? `${went}, ${change.value.beyondNoise ? "more than" : "within"} noise (${leastBeside(change.value, last)}).`
     : `${went}.`;

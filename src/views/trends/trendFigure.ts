@@ -79,7 +79,7 @@ const changesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: readonly
         if (before && !before.qualifier && !m.qualifier)
           changes.set(m.bags?.[0] ?? m, {
             change: m.value - before.value,
-            judged: changeBetween(before.value, m.value, between(before, m)),
+            judged: changeBetween(before, m, between(before, m)),
           });
       });
   return changes;

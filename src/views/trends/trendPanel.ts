@@ -3,8 +3,7 @@ import { methodLabel, numberLabel } from "../../interpretation/measurement.ts";
 import { rate } from "../../interpretation/rating.ts";
 import type { Band } from "../../interpretation/rules/bands.ts";
 import { plain } from "../../interpretation/show.ts";
-import { factorFor } from "../../interpretation/statistics/change.ts";
-import { sdAt } from "../../interpretation/statistics/noise.ts";
+import { factorFor, sdOf } from "../../interpretation/statistics/change.ts";
 import type { AnalyteId, SoilTestUnit } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import type { ComparableHistory } from "./history.ts";
@@ -64,11 +63,7 @@ const point =
       label: numberLabel(m),
       date: m.date,
       bags,
-      // A mean of several bags strays less than one bag.
-      reach:
-        noise.kind === "answer" && !m.qualifier
-          ? (factorFor(noise.value, 0.975) * sdAt(noise.value, m.value)) / Math.sqrt(Math.max(1, bags.length))
-          : undefined,
+      reach: noise.kind === "answer" && !m.qualifier ? factorFor(noise.value, 0.975) * sdOf(m, noise.value) : undefined,
     };
   };
 

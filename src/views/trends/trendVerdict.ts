@@ -53,7 +53,7 @@ export const trendVerdict = (
   const { measurements, noise, trend } = history;
   const last = measurements.at(-1)!;
   const { says, numbers } = trendWords(trend, last, told);
-  const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last.value, edgesOf(bands), noise.value) : [];
+  const near = noise.kind === "answer" && !last.qualifier ? edgesWithinNoise(last, edgesOf(bands), noise.value) : [];
   return {
     now: nowWords(measurements),
     says: measurements.length > 1 ? [says, sinceLime(history, limes)].filter(Boolean).join(" ") : "",

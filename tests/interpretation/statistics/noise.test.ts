@@ -74,34 +74,34 @@ describe("changeBetween", () => {
 
   it("is the same both ways but for its sign", () =>
     always([between(1, 200), between(1, 200)], (a, b) => {
-      const [up, down] = [answered(changeBetween(a, b, noise)).value, answered(changeBetween(b, a, noise)).value];
+      const [up, down] = [answered(changeBetween({ value: a }, { value: b }, noise)).value, answered(changeBetween({ value: b }, { value: a }, noise)).value];
       expect(up.least).toBeCloseTo(down.least, 10);
       expect(up.change).toBeCloseTo(-down.change, 12);
     }));
 
   it("says in its steps whether the change is more than noise, and by how many pairs where few know it", () => {
-    const said = (second: number, ...duplicates: number[][]) => answered(changeBetween(20, second, duplicates.length === 0 ? noise : noiseOf({ ...phosphorus, duplicates }, rules))).steps;
+    const said = (second: number, ...duplicates: number[][]) => answered(changeBetween({ value: 20 }, { value: second }, duplicates.length === 0 ? noise : noiseOf({ ...phosphorus, duplicates }, rules))).steps;
     expect([said(20.1), said(200)].map((steps) => steps.at(-1)!.result)).toEqual(["0.1, no more than noise", "180, more than noise"]);
     expect([said(26), said(26, [19, 21], [18, 22], [39, 41])].map((steps) => steps.at(-2)!.note)).toEqual([undefined, "Student's t for 3 pairs instead of 1.96: so few pairs know the noise only roughly"]);
   });
 
   it("asks more where fewer pairs know the noise", () => {
-    const few = answered(changeBetween(20, 26, noiseOf({ ...phosphorus, duplicates: [[19, 21], [18, 22], [39, 41]] }, rules))).value;
+    const few = answered(changeBetween({ value: 20 }, { value: 26 }, noiseOf({ ...phosphorus, duplicates: [[19, 21], [18, 22], [39, 41]] }, rules))).value;
     // t at 0.975 with 3 degrees of freedom, scipy 1.17.1.
     expect(few.factor).toBeCloseTo(3.1824463, 6);
   });
 
   it("refuses without noise, and where both results are zero", () => {
-    expectRefusal(changeBetween(5, 6, noiseOf({ analyte: "Zn", method: "dtpa" }, rules)), /no figure for the noise of zinc/, "3 pairs of duplicates");
-    expectRefusal(changeBetween(0, 0, noise), /both results are zero/, "a result above zero");
+    expectRefusal(changeBetween({ value: 5 }, { value: 6 }, noiseOf({ analyte: "Zn", method: "dtpa" }, rules)), /no figure for the noise of zinc/, "3 pairs of duplicates");
+    expectRefusal(changeBetween({ value: 0 }, { value: 0 }, noise), /both results are zero/, "a result above zero");
   });
 });
 
 describe("a result near the edge of a class", () => {
   const { value } = answered(noiseOf(soilPh, rules));
   it("could be in either class within 1.64 standard deviations of the edge, here 0.16 pH", () => {
-    expect(edgesWithinNoise(6.2, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.3]);
-    expect(edgesWithinNoise(6.2, [6.02, 6.04], value)).toEqual([6.04]);
-    expect(edgesWithinNoise(6.15, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.0, 6.3]);
+    expect(edgesWithinNoise({ value: 6.2 }, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.3]);
+    expect(edgesWithinNoise({ value: 6.2 }, [6.02, 6.04], value)).toEqual([6.04]);
+    expect(edgesWithinNoise({ value: 6.15 }, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.0, 6.3]);
   });
 });

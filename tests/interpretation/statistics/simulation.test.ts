@@ -23,6 +23,8 @@ vi.setConfig({ testTimeout: 600_000 });
 const tolerance = (share: number): number => standardErrors(share, runs);
 const share = (seed: number, found: (normal: () => number, run: number) => boolean, of = runs): number => shareOf(of, seed, found);
 
+const part = (value: number) => ({ value, as: "units", source: "common-practice" }) as const;
+
 const series = (normal: () => number, n: number, slope: number) => Array.from({ length: n }, (_, i) => ({ x: 2000 + i, y: 6.3 + slope * i + normal() }));
 
 const noise = noiseOf({ analyte: "pH", method: "water1to1" }, [{ kind: "noise", id: "one", analyte: "pH", together: { value: 1, as: "units", source: "common-practice" } }]);
@@ -33,7 +35,7 @@ describe("on two results of an unchanged soil", () => {
   const changed = (seed: number, result: (normal: () => number) => [number, number], noiseIn: (normal: () => number) => typeof noise, of = runs): number =>
     share(seed, (normal) => {
       const [first, second] = result(normal);
-      return answered(changeBetween(first, second, noiseIn(normal))).value.beyondNoise;
+      return answered(changeBetween({ value: first }, { value: second }, noiseIn(normal))).value.beyondNoise;
     }, of);
 
   // Laboratories print phosphorus in whole ppm: the noise of 2.5 ppm is a third of the step.
@@ -55,6 +57,25 @@ describe("on two results of an unchanged soil", () => {
     const bag = (normal: () => number): number => Math.max(1, Math.round(60 * (1 + 0.13 * normal())));
     const called = changed(120 + pairs, (normal) => [bag(normal), bag(normal)], (normal) => percent(13, Array.from({ length: pairs }, () => [bag(normal), bag(normal)])));
     expect(called).toBeLessThanOrEqual(0.05 + tolerance(0.05));
+  });
+});
+
+describe("on two means of several bags of an unchanged soil", () => {
+  it.each([2, 3])("of %i bags each, about 5 in 100 are called a change: a mean strays less than one bag", (bags) => {
+    const called = share(130 + bags, (normal) => {
+      const mean = () => ({ value: 6.3 + normal() / Math.sqrt(bags), bags: Array.from({ length: bags }) });
+      return answered(changeBetween(mean(), mean(), noise)).value.beyondNoise;
+    });
+    expect(Math.abs(called - 0.05)).toBeLessThanOrEqual(tolerance(0.05));
+  });
+
+  it("but bags of one laboratory are off together beside those of another: at most 5 in 100 still", () => {
+    const of = (labs: number) => noiseOf({ analyte: "pH", method: "water1to1", labs, cores: 10 }, [{ kind: "noise", id: "one", analyte: "pH", core: part(0.3), lab: part(0.1), labs: part(0.3) }]);
+    const called = share(140, (normal) => {
+      const mean = () => ({ value: 6.3 + normal() * Math.hypot(Math.sqrt(0.3 ** 2 - 0.1 ** 2), Math.hypot(0.3 / Math.sqrt(10), 0.1) / Math.SQRT2), bags: [1, 2] });
+      return answered(changeBetween(mean(), mean(), of(2))).value.beyondNoise;
+    });
+    expect(Math.abs(called - 0.05)).toBeLessThanOrEqual(tolerance(0.05));
   });
 });
 
