@@ -24,6 +24,11 @@ export const limits = z.strictObject({
   finish: z.enum(finishIds).optional().describe("absent: the publication does not say"),
   preparation: z.enum(preparationIds).optional(),
   unit: z.enum(soilTestUnits),
+  otherUnit: z
+    .strictObject({ unit: z.enum(soilTestUnits), ...provenance })
+    .check(graded)
+    .optional()
+    .describe("another unit whose figures are read as they are, where a publication calls the two about the same"),
   depth: sourcedDepth.optional().describe("absent: the rule holds for any depth"),
   otherDepth: sourcedDepth.optional().describe("another depth that the publication samples some of this land to, such as young leys"),
   crops: z.array(z.enum(cropIds)).min(1).optional().describe("absent: every crop"),
@@ -40,10 +45,22 @@ const depthTolerance = 1;
 const methodNeeded = (l: Limits): string => [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", ");
 
 /** What the rule also rests on, as lines of the sum: an answer is known no better than its weakest part. */
-export const assumptionSteps = (l: Pick<Limits, "assumes" | "depth" | "otherDepth">, m: Pick<Measurement, "depth">): Step[] => [
+export const assumptionSteps = (
+  l: Pick<Limits, "assumes" | "depth" | "otherDepth" | "unit" | "otherUnit">,
+  m: Pick<Measurement, "depth" | "unit">,
+): Step[] => [
+  ...(l.otherUnit && m.unit === l.otherUnit.unit ? [otherUnitStep(l.unit, l.otherUnit)] : []),
   ...(l.assumes ?? []).map(({ statement, ...from }) => ({ what: "Taken for granted", result: statement, ...from })),
   ...(l.depth && l.otherDepth && !reaches(m.depth, l.depth) ? [otherDepthStep(m.depth, l.otherDepth)] : []),
 ];
+
+const otherUnitStep = (unit: Limits["unit"], { unit: other, source, evidence, note }: NonNullable<Limits["otherUnit"]>): Step => ({
+  what: `Results in ${other} are taken for ${unit}`,
+  result: `as ${unit}`,
+  source,
+  evidence,
+  note,
+});
 
 const otherDepthStep = (taken: Depth, { source, evidence, note }: NonNullable<Limits["otherDepth"]>): Step => ({
   what: "Depth sampled",
@@ -89,7 +106,8 @@ export const outsideLimits = (l: Limits, m: Measurement, crop: CropId | undefine
       `the laboratory extracted ${m.preparation ?? "dried"} soil and ${pack} is calibrated for ${l.preparation ?? "dried"} soil`,
       [`${m.analyte} on ${l.preparation ?? "dried"} soil`],
     );
-  if (m.unit !== l.unit) return noAnswer(`the result is in ${m.unit} and ${pack} reads ${l.unit}`, [`${m.analyte} in ${l.unit}`]);
+  if (m.unit !== l.unit && m.unit !== l.otherUnit?.unit)
+    return noAnswer(`the result is in ${m.unit} and ${pack} reads ${l.unit}`, [`${m.analyte} in ${l.unit}`]);
   const depths = [l.depth, l.otherDepth].filter((d) => d !== undefined);
   if (depths.length > 0 && !depths.some((d) => reaches(m.depth, d))) {
     const wanted = depths.map(depthLabel).join(" or ");

@@ -7,7 +7,7 @@ import { list } from "../words.ts";
 export const holdsFor = (l: Limits, everyCrop = "any crop"): string =>
   [
     [methods[l.method].label, l.finish && finishes[l.finish]].filter(Boolean).join(", "),
-    l.unit === "pH" ? "" : `in ${l.unit}`,
+    l.unit === "pH" ? "" : `in ${l.unit}${l.otherUnit ? `, or in ${l.otherUnit.unit} taken for it` : ""}`,
     l.depth
       ? `sampled ${[l.depth, ...(l.otherDepth ? [l.otherDepth] : [])].map(depthLabel).join(" or ")} deep${l.depth.evidence === "memory" ? " (from memory, not yet checked against the publication)" : ""}`
       : "any depth",
