@@ -19,7 +19,7 @@ import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 import type { SharedWords } from "./sharedWords.ts";
 import { sharedWords } from "./sharedWords.ts";
-import { finely, leastBeside } from "./trendWords.ts";
+import { finely, leastFigure } from "./trendWords.ts";
 import { depth } from "../units.ts";
 import { everyZone } from "../zonesThen.ts";
 import { samplingName } from "../samplingName.ts";
@@ -66,7 +66,7 @@ const changeWords = ({ change, judged }: Step, m: Measurement): string => {
   const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
   return judged.kind === "noAnswer"
     ? step
-    : `${step}, ${judged.value.beyondNoise ? "more than" : "within"} noise (${leastBeside(judged.value, m)})`;
+    : `${step}, ${judged.value.beyondNoise ? "more than" : "within"} noise (${leastFigure(judged.value, m)})`;
 };
 
 /** The changes of some zones. A mean of bags is told of at its first bag. */

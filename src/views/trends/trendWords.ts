@@ -31,9 +31,15 @@ export const signed = (value: number, { analyte, unit }: Measured, places = anal
 /** The same without its sign. */
 export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what);
 
-/** The least change, beside the change that is told with it: a place finer where it would be shown as the same, since 0.4 is not more than 0.4. */
-export const leastBeside = ({ change, least }: Pick<Change, "change" | "least">, what: Measured): string =>
-  finely(least, what) === finely(change, what) ? signed(least, what, analytes[what.analyte].decimals + 2) : finely(least, what);
+type Least = Pick<Change, "change" | "least">;
+/** Places of the least change, beside the change that is told with it: one more where it would be shown as the same, since 0.4 is not more than 0.4. */
+const leastPlaces = ({ change, least }: Least, { analyte }: Measured): number => {
+  const usual = analytes[analyte].decimals + 1;
+  return plain(least, usual) === plain(Math.abs(change), usual) ? usual + 1 : usual;
+};
+export const leastBeside = (of: Least, what: Measured): string => signed(of.least, what, leastPlaces(of, what));
+/** The same in a table whose change has the unit already. */
+export const leastFigure = (of: Least, what: Measured): string => plain(of.least, leastPlaces(of, what));
 
 /** "1 time in 93": a chance as one counts it. */
 export const oneIn = (p: number): string =>
