@@ -13,7 +13,11 @@ const byMethodAlone = (method: MethodId, analyte: AnalyteId): WayRead[] =>
 /** The ways in which a guideline's rules read an analyte, in the order of its sections; each once. Empty: it does not read it. */
 export const waysRead = (pack: Guideline, analyte: AnalyteId): readonly WayRead[] => {
   const ways = pack.sections.flatMap((s): WayRead[] => {
-    if ("limits" in s) return ("analyte" in s ? s.analyte : "nitrateN") === analyte ? [s.limits] : [];
+    if ("limits" in s) {
+      if (("analyte" in s ? s.analyte : "nitrateN") !== analyte) return [];
+      const other = "otherUnit" in s.limits ? s.limits.otherUnit : undefined;
+      return other ? [s.limits, { ...s.limits, unit: other.unit }] : [s.limits];
+    }
     if (s.kind === "nitrogenNeed") return analyte === "mineralN" ? [{ method: s.method, unit: "kg/ha" }] : [];
     if (s.kind === "nitrogenSupply") return analyte === "mineralN" ? s.methods.map((method) => ({ method, unit: "kg/ha" })) : [];
     if (s.kind === "phAluminum" && analyte === "Al") return [{ method: s.aluminum, unit: "ppm" }];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { FarmFolder } from "../../support/farmFolder.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
+import { library } from "../../support/gardenFarm.ts";
 
 const K = "K: { method: mehlich3, finish: icp, unit: ppm }";
 const by = (way: string): FarmFolder => farmFolder().change("labs/north-lab.yaml", K, `K: ${way}`);
@@ -17,6 +18,12 @@ describe("a laboratory whose way of measuring no chosen guideline reads", () => 
     // Small has no rule for phosphorus or pH.
     expect(farmFolder().lines()).toEqual([]);
     expect(farmFolder().change("labs/north-lab.yaml", "P: { method: mehlich3, finish: icp", "P: { method: morgan").lines()).toEqual([]);
+  });
+
+  // Ontario's laboratories report milligrams per liter, which its ministry calls about the same as ppm.
+  it("is not told of where a guideline reads another unit as its own", () => {
+    const lab = farmFolder().change("farm.yaml", "guidelines: [small-guide]", "guidelines: [ca-ontario-pub811]").change("labs/north-lab.yaml", "P: { method: mehlich3, finish: icp, unit: ppm }", "P: { method: olsen, unit: mg/l }");
+    expect(lab.read({ library }).problems.map((p) => p.message).filter((m) => m.includes("phosphorus"))).toEqual([]);
   });
 
   it("is not told of where another of its packages is read, or the sampling itself says otherwise", () => {
