@@ -41,6 +41,13 @@ describe("npm run zones", { timeout: 60_000 }, () => {
     expect(readdirSync(join(farm.path, "fields/north"))).not.toContainEqual(expect.stringMatching(/unfinished/));
   });
 
+  // Unicode Standard Annex 15: ö may be one character or an o and two dots; programs on a Mac write the latter.
+  it("knows a name again whose letters are put together otherwise", async () => {
+    const farm = withoutZones().change(paths.field, "West end", "B\u00f6schung");
+    const { status, stdout } = await zones(farm, "a.geojson", geoJson(feature({ name: "Bo\u0308schung" }, west)));
+    expect([status, stdout]).toEqual([0, expect.stringContaining("A  Böschung  8.8 acres")]);
+  });
+
   it("speaks the field's units", async () => {
     const farm = withoutZones().change("farm.yaml", "units: us", "units: metric");
     expect((await zones(farm, "a.gpx", gpx(track("west", [...west.slice(0, -1), [-37.004, 44.0001]])))).stdout).toBe(`North Field, 3.6 ha in all

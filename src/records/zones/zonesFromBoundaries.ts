@@ -64,7 +64,10 @@ const refuseStrangers = (shapes: readonly Shape[], field: BoundaryField, propert
 };
 
 const isCalled = (zone: { readonly id: string; readonly name: string; readonly letter: string }, name: string): boolean =>
-  [zone.id, zone.name.toLowerCase(), zone.letter.toLowerCase()].includes(name.toLowerCase());
+  [zone.id, zone.name, zone.letter].some((each) => alike(each) === alike(name));
+
+/** Capitals do not matter, nor whether an ö is one character or an o with dots. */
+const alike = (name: string): string => name.normalize("NFC").toLowerCase();
 
 const zoneOf = (shape: Shape, shapes: number, field: BoundaryField, property: string | undefined): string => {
   const [only] = field.zones;
