@@ -130,6 +130,8 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["manureBeforeHarvest", "manure of the year before", withN({ manure: [{ ...beef, yearsAgo: 1 }] }), "manure of two years before", withN({ manure: [{ ...beef, yearsAgo: 2 }] })],
   ["manureOnHighPhosphorus", "manure on soil above the range", { ...withN({ manure: [beef] }), ...nothingDue }, "on soil in it", { ...withN({ manure: [beef] }), measurements: [measured("P", 30)] }],
   ["manureOnHighPhosphorus", "manure on soil above the range", { ...withN({ manure: [beef] }), ...nothingDue }, "no manure on it", { ...withN(), ...nothingDue }],
+  // Cornell, Starter Phosphorus Fertilizer for Corn: little to no response is expected of soils that test high to very high; very high is recalled to begin at 40 lb/ac.
+  ["manureOnHighPhosphorus", "manure on 40 lb/ac by Morgan in New York", { ...withN({ manure: [beef] }), packs: [pack("us-newyork-cornell-morgan")], measurements: [measured("P", 40, { method: "morgan", unit: "lb/ac" })] }, "on 39 lb/ac", { ...withN({ manure: [beef] }), packs: [pack("us-newyork-cornell-morgan")], measurements: [measured("P", 39, { method: "morgan", unit: "lb/ac" })] }],
   ["manureInRates", "phosphate or potash is due where manure is spread", withN({ manure: [beef] }), "no manure", withN()],
   ["manureInRates", "manure of the year before", withN({ manure: [{ ...beef, yearsAgo: 1 }] }), "nothing is due", { ...withN({ manure: [beef] }), ...nothingDue }],
   ["nitrateInForage", "nitrogen on corn cut for silage", { ...withN(), facts: { ...full.facts, crop: "cornSilage" } }, "on corn for grain", withN()],
