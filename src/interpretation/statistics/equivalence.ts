@@ -108,7 +108,8 @@ export const situationOf = (test: Pick<TwoAreas, "p" | "pEquivalent" | "differen
 export const compareAnalyte = (question: EquivalenceQuestion): Outcome<Equivalence> => {
   const { values, margin, among = 1 } = question;
   if (margin.kind === "noAnswer") return margin;
-  if (values.some((v) => v.length === 0)) return noAnswer("one of the areas has no result", ["a result of each area"]);
+  if (values.some((v) => v.length === 0))
+    return noAnswer("a result of one of the areas is only bounded by the laboratory, or missing", ["a result of each area"]);
   const judged = judge(question);
   if (judged.kind === "noAnswer") return judged;
   const { d, precision, spreadFrom } = judged.value;

@@ -37,9 +37,7 @@ type Bags = readonly [Measurement, ...Measurement[]];
 const bagsOf = (m: Measurement): Bags => (m.bags && m.bags.length > 0 ? [m.bags[0]!, ...m.bags.slice(1)] : [m]);
 
 const at = (sampling: Sampling, zone: Zone, analyte: AnalyteId, like?: Measurement): Measurement | undefined =>
-  zoneMeasurements(sampling, zone.id).find(
-    (m) => m.analyte === analyte && !m.qualifier && (like === undefined || whyNotComparable(like, m) === undefined),
-  );
+  zoneMeasurements(sampling, zone.id).find((m) => m.analyte === analyte && (like === undefined || whyNotComparable(like, m) === undefined));
 
 /** Newest first: the routine samplings at which both zones were sampled. */
 const commonEvents = (field: Field, pair: readonly [Zone, Zone]): Sampling[] =>
@@ -50,7 +48,12 @@ interface Evidence {
   readonly byEvent: boolean;
 }
 
-const result = (m: Measurement, values: readonly number[]): AreaResult => ({ method: m.method, unit: m.unit, values });
+/** The numbers of one area. A result that the laboratory only bounds ("< 5") is none, and to leave it out would leave out what differs: then there are no numbers. */
+const result = (like: Measurement, found: readonly Measurement[]): AreaResult => ({
+  method: like.method,
+  unit: like.unit,
+  values: found.some((m) => m.qualifier) ? [] : found.map((m) => m.value),
+});
 
 /** The events at which both zones have a result that may be compared with the newest one, oldest first. */
 const pairedResults = (
@@ -72,7 +75,7 @@ const pairedResults = (
     : ([0, 1].map((i) =>
         result(
           like,
-          found.map((each) => meanOfBags(bagsOf(each[i]!)).value),
+          found.map((each) => meanOfBags(bagsOf(each[i]!))),
         ),
       ) as [AreaResult, AreaResult]);
 };
@@ -90,13 +93,7 @@ const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], ju
     const paired = byEvent ? pairedResults(events, pair, analyte) : undefined;
     pair.forEach((zone, i) => {
       const m = at(newest, zone, analyte);
-      const own =
-        paired?.[i] ??
-        (m &&
-          result(
-            m,
-            bagsOf(m).map((b) => b.value),
-          ));
+      const own = paired?.[i] ?? (m && result(m, bagsOf(m)));
       if (own) areas[i]![analyte] = own;
     });
   }

@@ -70,6 +70,15 @@ describe("two zones of a field", () => {
     expect(phosphorus.says).toMatch(/more samples of each area would settle it four times out of five.*Judged by the noise of one sample/);
   });
 
+  it("are not called alike where the laboratory only bounds a result: events left out for it would be those that differ, and two bounds are no two equal numbers", () => {
+    const bounded = (which: RegExp, days: RegExp) => pairOf(alike, (text, date) => (days.test(date) ? text.replaceAll(which, '$1P: { value: 60, qualifier: "<" }') : text));
+    for (const pair of [bounded(/(zone: east.*)P: [\d.]+/g, /^2013/), bounded(/()P: [\d.]+/g, /^2025/), bounded(/()P: [\d.]+/g, /./)]) {
+      expect(pair.verdict).toBe("not enough data");
+      expect(pair.words.says).toBe("Keep West end and East end apart for now: there is not enough data on phosphorus to call them alike.");
+      expect(pair.analytes.find((a) => a.name === "Phosphorus")!.says).toBe("Phosphorus is open, because a result of one of the areas is only bounded by the laboratory, or missing.");
+    }
+  });
+
   it("are judged by the bags of one day where there are more of them than events", () => {
     const bags = [[6.4, 30, 120], [6.5, 31, 124], [6.4, 29, 119]].flatMap(([pH, P, K]): Bag[] => [["west", pH!, P!, K!], ["east", pH! - 1, P! + 30, K! + 100]]);
     const pair = pairOf({ "2021-10-14": [["west", 6, 20, 100], ["east", 6, 20, 100]], "2025-10-14": bags });
