@@ -14,7 +14,7 @@ import { noRuleFor } from "./limits.ts";
 import { checkPreconditions, precondition } from "./preconditions.ts";
 import type { NutrientRate } from "./nutrientRate.ts";
 import { graded, provenance, sourcedNumber } from "./sourced.ts";
-import { nitrogenForYield, yieldTable } from "./yieldTable.ts";
+import { goalInPounds, nitrogenForYield, yieldTable } from "./yieldTable.ts";
 
 const fallback = z.strictObject({ when: nitrateWhen.optional(), value: z.number().nonnegative(), ...provenance }).check(graded);
 export const creditIds = ["legume", "manure"] as const;
@@ -34,6 +34,7 @@ export const profileNitrateRule = z
       .check(graded)
       .describe("inches from the surface"),
     yieldUnit: z.enum(yieldUnits),
+    poundsPerBushel: sourcedNumber.optional().describe("where the yield is counted in lb/ac and records count the crop in bushels"),
     constant: sourcedNumber.optional().describe("lb N an acre"),
     perYield: sourcedNumber.optional().describe("lb N an acre per unit of yield"),
     byYield: yieldTable.optional().describe("in place of perYield: lb N an acre as printed for some yields"),
@@ -206,22 +207,27 @@ export const rateByProfileNitrate = (
   const nitrate = soilNitrate(rule, layers, place);
   if ("kind" in nitrate) return nitrate;
   if (!yieldGoal) return noAnswer("no yield goal is set, and the rate depends on the yield", ["yieldGoal"]);
-  if (!sameDimension(yieldGoal.unit, rule.yieldUnit))
+  const pounds =
+    rule.poundsPerBushel && yieldGoal.unit === "bu/ac" && rule.yieldUnit === "lb/ac"
+      ? goalInPounds(yieldGoal.value, rule.poundsPerBushel, rule.byYield)
+      : undefined;
+  if (!pounds && !sameDimension(yieldGoal.unit, rule.yieldUnit))
     return noAnswer(`the yield is in ${yieldGoal.unit} and ${pack} reads ${rule.yieldUnit}`, [`a yield in ${rule.yieldUnit}`]);
   const organic = soilOrganicMatter(rule, place);
   if (organic && "kind" in organic) return organic;
   const lacking = rule.credits.find((id) => !credits.some((c) => c.id === id));
   if (lacking) return noAnswer(`the credit for ${lacking} is not known, and ${pack} takes it off`, [`a ${lacking} credit`]);
-  const goal = convert(yieldGoal.value, yieldGoal.unit, rule.yieldUnit);
+  const goal = pounds ? pounds.goal : convert(yieldGoal.value, yieldGoal.unit, rule.yieldUnit);
   const printed = rule.byYield && nitrogenForYield(rule.byYield, goal, rule.yieldUnit, pack);
   if (printed?.kind === "noAnswer") return printed;
   const counted = credits.filter((c) => rule.credits.includes(c.id));
   const steps: Step[] = [...checked.steps, ...nitrate.steps, ...(organic?.steps ?? []), ...counted.flatMap((c) => c.steps)];
   steps.push({
     what: "Yield goal",
-    result: `${plain(goal)} ${rule.yieldUnit}`,
+    result: pounds ? `${plain(yieldGoal.value)} ${yieldGoal.unit}` : `${plain(goal)} ${rule.yieldUnit}`,
     ...(facts.origins?.yieldGoal && { source: facts.origins.yieldGoal }),
   });
+  if (pounds) steps.push(pounds.step);
   const plus: number[] = [];
   const term = (
     what: string,

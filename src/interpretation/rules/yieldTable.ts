@@ -1,7 +1,8 @@
 import * as z from "zod";
-import type { Outcome } from "../outcome.ts";
+import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
+import type { sourcedNumber } from "./sourced.ts";
 import { graded, provenance } from "./sourced.ts";
 
 const row = z.strictObject({ yield: z.number().positive(), nitrogen: z.number().nonnegative() });
@@ -43,4 +44,24 @@ export const nitrogenForYield = (
     `the yield goal is ${plain(goal)} ${unit}, and ${pack} prints nitrogen for ${words(less)} and ${words(more)} and for no yield between them`,
     [`a yield goal of ${plain(less.yield)} or ${plain(more.yield)} ${unit}`],
   );
+};
+
+/** A goal in bushels as the pounds that a table counts in: the printed row it comes to, where that is the nearest bushel. */
+export const goalInPounds = (
+  bushels: number,
+  { value: weight, note, ...from }: z.infer<typeof sourcedNumber>,
+  table: YieldTable | undefined,
+): { goal: number; step: Step } => {
+  const pounds = bushels * weight;
+  const row = table?.rows.find((r) => Math.abs(r.yield - pounds) <= weight / 2);
+  return {
+    goal: row?.yield ?? pounds,
+    step: {
+      what: "Yield goal in pounds",
+      expression: `${plain(bushels)} × ${plain(weight)} lb`,
+      result: `${plain(pounds)} lb/ac`,
+      ...from,
+      note: row ? `to the nearest bushel the printed ${plain(row.yield)} lb/ac` : note,
+    },
+  };
 };

@@ -67,6 +67,16 @@ describe("a table of yields", () => {
   it.each([39, 201])("is never stretched to %d bu", (bushels) => expectRefusal(at(bushels), /the bulletin prints nitrogen for 40 to 200 bu\/ac/, "a yield goal from 40 to 200 bu/ac"));
 });
 
+// Records count grain sorghum in bushels, and Oklahoma's table in pounds: so nobody could be told its nitrogen. USDA's weight is 56 lb (Wikipedia, Test weight).
+describe("a table of pounds, of a crop that records count in bushels", () => {
+  const sorghum = ruleIn(pack("us-oklahoma-osu"), "nitrogen-sorghum", "profileNitrate");
+  const at = (bushels: number) => ask(sorghum, [layer(0, 0, 6)], { crop: "grainSorghum", yieldGoal: { value: bushels, unit: "bu/ac" } });
+  it.each([[36, 30], [45, 40], [54, 50], [71, 70], [80, 85], [89, 100], [125, 160], [143, 195], [161, 230]])("is read at %d bu, the nearest to a printed row", (bushels, rate) => expect(answered(at(bushels)).value.rate.value).toBe(rate));
+  it("shows how, and to which row", () =>
+    expect(answered(at(80)).steps).toContainEqual(expect.objectContaining({ what: "Yield goal in pounds", expression: "80 × 56 lb", result: "4,480 lb/ac", note: "to the nearest bushel the printed 4,500 lb/ac" })));
+  it("and never between two rows", () => expectRefusal(at(100), /the yield goal is 5,600 lb\/ac, and the bulletin prints nitrogen for 5,000 lb\/ac .* and 7,000 lb\/ac/, "a yield goal of 5,000 or 7,000 lb/ac"));
+});
+
 it("says what of the publication's sum is left out", () => expect(answered(ask(nebraska, [layer(5, 0, 24)])).cautions.join(" ")).toMatch(/factors for prices and timing, whose values were not found/));
 
 describe("refusals", () => {

@@ -33,6 +33,9 @@ export const profileNitrateView = (s: ProfileNitrateRule, r: RuleParts["row"]): 
         rows: [
           ...(s.constant ? [r(["for every acre, lb", plain(s.constant.value)], s.constant)] : []),
           ...(s.perYield ? [r([`for each ${s.yieldUnit}, lb`, plain(s.perYield.value)], s.perYield)] : []),
+          ...(s.poundsPerBushel
+            ? [r(["lb in a bushel, where the yield goal is in bushels", plain(s.poundsPerBushel.value)], s.poundsPerBushel)]
+            : []),
           r([`less, for each ${s.nitrate.per} of nitrate-N, lb`, plain(s.nitrate.factor)], s.nitrate),
           r(["inches sampled from the surface", depth], s.depth),
           ...(s.poundsPerPpmFoot
