@@ -164,7 +164,7 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
   /** The demo farm before the newest results of its first field had come, with the README's mapping and file. */
   const demo = (): FarmFolder => {
     const path = temporaryFolder();
-    for (const part of ["farm.yaml", "references.yaml", "labs", "fields"]) cpSync(join(installation, "content", part), join(path, part), { recursive: true });
+    for (const part of ["farm.yaml", "references.yaml", "labs", "reports", "fields"]) cpSync(join(installation, "content", part), join(path, part), { recursive: true });
     const lab = join(path, "labs", "fulmar-soil-laboratory.yaml");
     writeFileSync(lab, `${readFileSync(lab, "utf8").replace(/^resultFile:\n(?:[ ].*\n)*/m, "")}${block("yaml")}`);
     const text = readFileSync(join(path, at), "utf8");
