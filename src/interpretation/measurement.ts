@@ -43,14 +43,16 @@ export interface Measurement {
 /**
  * The mean of several bags of one zone on one day: the better estimate for advice, with every bag kept inside it.
  * pH is averaged as it stands, not by way of hydrogen ions: a composite of buffered soil behaves that way
- * (European Journal of Soil Science, 2026). A bag with "<" or ">" has no number to average; then the first bag stands.
+ * (European Journal of Soil Science, 2026). Where a bag is only bounded, "< 5" beside 7, so is the mean: it is below 6. Bounds both ways
+ * bound no mean; then the first bag stands.
  */
 export const meanOfBags = (bags: readonly [Measurement, ...Measurement[]]): Measurement => {
   const [first] = bags;
-  if (bags.length === 1 || bags.some((b) => b.qualifier)) return first;
+  const [qualifier, other] = new Set(bags.flatMap((b) => b.qualifier ?? []));
+  if (bags.length === 1 || other !== undefined) return first;
   // Three bags of 6.9 sum to 20.700000000000003: without the computer's dust their mean is 6.9 again, and on the edge it belongs on.
   const value = Number((bags.reduce((sum, b) => sum + b.value, 0) / bags.length).toPrecision(12));
-  return { ...first, value, correction: undefined, bags };
+  return { ...first, value, qualifier, correction: undefined, bags };
 };
 
 /** "Mehlich-3, ICP" */

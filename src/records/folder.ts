@@ -80,7 +80,9 @@ export class Folder {
     const at = join(this.root, path);
     if (!this.#isWithin(path)) return undefined;
     try {
-      const entry = statSync(at);
+      const entry = lstatSync(at);
+      // A site holds what is looked at so: a link could put a record into it.
+      if (entry.isSymbolicLink()) return this.#refuse(path, "is a link; put the file itself here");
       if (!entry.isFile()) return this.#refuse(path, "must be a file");
       const file = openSync(at, "r");
       try {

@@ -1,4 +1,7 @@
 import { expect, it } from "vitest";
+import { advise } from "../../src/interpretation/advise.ts";
+import { fullSample } from "../support/fullSample.ts";
+import { triState } from "../support/packs.ts";
 import { amountLabel, meanOfBags, numberLabel } from "../../src/interpretation/measurement.ts";
 import type { AnalyteId } from "../../src/interpretation/vocabulary.ts";
 import { measured } from "../support/measured.ts";
@@ -18,4 +21,21 @@ it("a mean of bags has the decimals of its bags, and one more where it needs it"
 
 it("a bound is shown with one decimal more than usual where it has one", () => {
   expect([amountLabel("P", 10.1), amountLabel("P", 20), amountLabel("P", 6.23456), amountLabel("pH", 6.5), amountLabel("pH", 6.25)]).toEqual(["10.1", "20", "6.2", "6.5", "6.25"]);
+});
+
+// Of 7 and at most 5 the mean is at most 6, whichever bag stands first in the record: the first alone would be "< 5" one way and 7 the other.
+it("a mean of bags is bounded where one of them is", () => {
+  const P = (...bags: readonly (number | readonly ["<" | ">", number])[]) => {
+    const [first, ...rest] = bags.map((bag) => (typeof bag === "number" ? measured("P", bag) : { ...measured("P", bag[1]), qualifier: bag[0] }));
+    return meanOfBags([first!, ...rest]);
+  };
+  expect([P(["<", 5], 7), P(7, ["<", 5]), P(["<", 5], ["<", 3]), P(300, [">", 400])].map(numberLabel)).toEqual(["< 6", "< 6", "< 4", "> 350"]);
+  expect(P(7, ["<", 5], [">", 400])).toEqual(measured("P", 7));
+  const classOf = (m: ReturnType<typeof P>) => {
+    const { outcome } = advise({ ...fullSample, packs: [triState], measurements: [m] }).ratings[0]!;
+    return outcome.kind === "answer" ? [outcome.value.band, outcome.steps[0]] : outcome.because;
+  };
+  // Tri-State's critical level of corn is 20 ppm.
+  expect(classOf(P(7, ["<", 5]))).toEqual(["deficient", expect.objectContaining({ what: "Laboratory result, mean of 2 bags", expression: "(7 + < 5) ÷ 2", result: "< 6 ppm" })]);
+  expect(classOf(P(38, ["<", 5]))).toMatch(/21\.5/);
 });

@@ -133,7 +133,9 @@ export const resultStep = (m: Measurement, what: string): Step => {
   ];
   return {
     what: m.bags ? `${what}, mean of ${m.bags.length} bags` : what,
-    ...(m.bags && { expression: `(${m.bags.map((bag) => plain(bag.value)).join(" + ")}) ÷ ${m.bags.length}` }),
+    ...(m.bags && {
+      expression: `(${m.bags.map((bag) => `${bag.qualifier ? `${bag.qualifier} ` : ""}${plain(bag.value)}`).join(" + ")}) ÷ ${m.bags.length}`,
+    }),
     result: measurementLabel(m),
     source: { record: m.origin },
     ...(notes.length > 0 && { note: notes.join("; ") }),

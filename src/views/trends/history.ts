@@ -43,7 +43,8 @@ const duplicatesOf = (farm: Farm): Map<string, Bags[]> => {
     for (const sampling of field.samplings)
       for (const zone of new Set(sampling.composites.map((c) => c.zone)))
         for (const m of zoneMeasurements(sampling, zone)) {
-          if (!m.bags) continue;
+          // Bags that are only bounded do not say how far they stray.
+          if (!m.bags || m.qualifier) continue;
           const key = duplicateKey(m.analyte, m.method);
           const days = found.get(key);
           const bags = m.bags.map((b) => b.value);

@@ -60,6 +60,7 @@ describe("a laboratory's report in the farm's folder", () => {
 
   it("is a file within the farm's folder", () => {
     expect(farmFolder().folder("reports").link("reports/a.pdf", "/etc/hostname").lines()[0]).toBe("reports/a.pdf:1:1: file: is a link that leaves the folder of records");
+    expect(farmFolder().folder("reports").link("reports/a.csv", "../farm.yaml").lines()[0]).toBe("reports/a.csv:1:1: file: is a link; put the file itself here");
     expect(farmFolder().folder("reports/a.pdf").lines()[0]).toBe("reports/a.pdf:1:1: file: must be a file");
   });
 
