@@ -85,6 +85,16 @@ describe("cores", () => {
 });
 
 describe("depth", () => {
+  // Montana: hay is sampled 12 in deep (Soil Scoop), and phosphorus of alfalfa is read from 0 to 6 in (Special Report 102): "too shallow" would doubt the depth its rate is for.
+  it("that one chosen guideline asks for and another reads otherwise is not judged", () => {
+    const montana = place([pack("us-montana-alfalfa"), pack("us-montana-sampling")], { tillage: "sod", crop: "alfalfa" });
+    const at = (to: number) => found({ ...autumn, depth: { from: 0, to, unit: "in" } }, montana, "depth");
+    expect(at(6)).toMatchObject({
+      severity: "not judged",
+      words: "Taken from 0 to 6 in, where the guideline asks for 0 to 12 in; the depth at which Montana alfalfa reads phosphorus and potassium is 0 to 6 in, so the chosen guidelines differ.",
+    });
+    expect([at(12).severity, at(3).severity]).toEqual(["fine", "read with care"]);
+  });
   // Six to nine inches, and an inch let pass either way.
   it.each([
     [4.9, "in", "read with care"],

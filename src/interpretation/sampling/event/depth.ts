@@ -6,6 +6,7 @@ import type { LengthUnit } from "../../units.ts";
 import { convert } from "../../units.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { provenanceOf } from "./finding.ts";
+import type { SamplingDepth } from "../../rules/samplingParts.ts";
 import { eventMonth } from "./eventMonth.ts";
 
 const slack = depthTolerance + 1e-3;
@@ -25,10 +26,8 @@ export const depthFinding = (event: SamplingEvent, { zones, usual }: SampledPlac
       severity: "not judged",
       words: `${taken}. ${outcome.because.charAt(0).toUpperCase()}${outcome.because.slice(1)}, and no chosen guideline says how deep to sample.`,
     };
-  const told = outcome.value;
   const from = provenanceOf(outcome);
-  const inches = (value: number): number => convert(value, told.unit, "in");
-  const [top, least, most] = [inches(told.from), inches(told.to), inches(told.toMost ?? told.to)];
+  const [top, least, most] = inInches(outcome.value);
   const had = depthIn(event.depth, "in");
   const common = from.source === "common-practice";
   const [step] = outcome.steps;
@@ -39,8 +38,16 @@ export const depthFinding = (event: SamplingEvent, { zones, usual }: SampledPlac
         ? "common practice is"
         : `${step.what.charAt(0).toLowerCase()}${step.what.slice(1)} is`;
   const wanted = `${asks} ${depthWords([top, least, most], event.depth.unit)}`;
-  if (Math.abs(had.from - top) <= slack && had.to >= least - slack && had.to <= most + slack)
-    return { ...base, ...from, severity: "fine", words: `${taken}; ${wanted}.` };
+  if (fits(had, [top, least, most])) return { ...base, ...from, severity: "fine", words: `${taken}; ${wanted}.` };
+  // A depth at which another chosen guideline reads its results is no fault of the sampling.
+  const [reads] = outcome === asked && usual.kind === "answer" && provenanceOf(usual).source !== "common-practice" ? usual.steps : [];
+  if (reads && usual.kind === "answer" && fits(had, inInches(usual.value)))
+    return {
+      ...base,
+      ...from,
+      severity: "not judged",
+      words: `${taken}, where ${wanted}; ${reads.what.charAt(0).toLowerCase()}${reads.what.slice(1)} is ${reads.result}, so the chosen guidelines differ.`,
+    };
   if (event.purpose === "nitrate" && common && had.to > most)
     return {
       ...base,
@@ -59,6 +66,17 @@ export const depthFinding = (event: SamplingEvent, { zones, usual }: SampledPlac
     };
   return { ...base, ...from, severity: "read with care", words: `${taken}, where ${wanted}.`, brief: `taken ${way}` };
 };
+
+type Inches = readonly [top: number, least: number, most: number];
+
+const inInches = ({ from, to, toMost, unit }: SamplingDepth): Inches => [
+  convert(from, unit, "in"),
+  convert(to, unit, "in"),
+  convert(toMost ?? to, unit, "in"),
+];
+
+const fits = (had: { readonly from: number; readonly to: number }, [top, least, most]: Inches): boolean =>
+  Math.abs(had.from - top) <= slack && had.to >= least - slack && had.to <= most + slack;
 
 /** In the unit the event itself is recorded in. */
 const depthWords = ([top, least, most]: readonly [number, number, number], unit: LengthUnit): string => {
