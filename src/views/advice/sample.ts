@@ -6,10 +6,12 @@ import type { Measurement } from "../../interpretation/measurement.ts";
 import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { Source } from "../../interpretation/outcome.ts";
 import { noAnswer } from "../../interpretation/outcome.ts";
+import type { RateAdvice } from "../../interpretation/nutrientRates.ts";
 import type { AnalyteId, MethodId } from "../../interpretation/vocabulary.ts";
+import { analyteInSentence } from "../../interpretation/vocabulary.ts";
 import { pH } from "../../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
-import { laterCropsLeftOut, leavesOut } from "../leftOut.ts";
+import { laterCropsLeftOut, leavesOut, leftOutForReader } from "../leftOut.ts";
 import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
@@ -232,10 +234,20 @@ const nitrogenAlone = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undef
   return { ...found, nitrogenAlone: true, advice: { ...found.advice, ratings: [], rates: [], lime: { needed, rates: [] } } };
 };
 
-/** Nitrogen is not asked: an answer without its test would be another than the farm's. */
+/**
+ * Nitrogen is not asked: an answer without its test would be another than the farm's. The sampling for it is gone with all that it tested, and
+ * nobody can say here that chloride and sulfur were not.
+ */
 const withoutNitrogen = (found: ZoneSample): ZoneAdvice => {
   const advice = advise(found.sample);
-  return { ...found, advice: { ...advice, rates: advice.rates.filter((r) => r.nutrient !== "N") } };
+  const shown = (outcome: RateAdvice["outcome"]): RateAdvice["outcome"] => {
+    const deep = outcome.kind === "noAnswer" ? readDeep.find((analyte) => outcome.missing.includes(analyte)) : undefined;
+    return deep === undefined
+      ? outcome
+      : noAnswer(`${analyteInSentence(deep)} is in no test shown, and what was tested with nitrate is ${leftOutForReader}`);
+  };
+  const rates = advice.rates.filter((r) => r.nutrient !== "N").map((r) => ({ ...r, outcome: shown(r.outcome) }));
+  return { ...found, advice: { ...advice, rates } };
 };
 
 /**
