@@ -218,7 +218,7 @@ export const rateByProfileNitrate = (
   const lacking = rule.credits.find((id) => !credits.some((c) => c.id === id));
   if (lacking) return noAnswer(`the credit for ${lacking} is not known, and ${pack} takes it off`, [`a ${lacking} credit`]);
   const goal = pounds ? pounds.goal : convert(yieldGoal.value, yieldGoal.unit, rule.yieldUnit);
-  const printed = rule.byYield && nitrogenForYield(rule.byYield, goal, rule.yieldUnit, pack);
+  const printed = rule.byYield && nitrogenForYield(rule.byYield, goal, rule.yieldUnit, pack, pounds?.asked);
   if (printed?.kind === "noAnswer") return printed;
   const counted = credits.filter((c) => rule.credits.includes(c.id));
   const steps: Step[] = [...checked.steps, ...nitrate.steps, ...(organic?.steps ?? []), ...counted.flatMap((c) => c.steps)];
