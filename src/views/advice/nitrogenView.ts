@@ -1,6 +1,6 @@
 import { daysBetween } from "../../interpretation/days.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
-import { crops } from "../../interpretation/vocabulary.ts";
+import { crops, nitrogenFixers } from "../../interpretation/vocabulary.ts";
 import type { Farm } from "../../records/model.ts";
 import { leavesOut, leftOutForReader, noCropWords } from "../leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
@@ -102,10 +102,10 @@ const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }
 /** What settles nitrogen that no chosen guideline holds for a crop. */
 export const nitrogenElsewhere = (label: string): string => `a guideline that tells nitrogen for ${label}, or your own plan for it`;
 
-/** A test of nitrogen that no chosen guideline reads for the crop: without a word of it the crop would seem to need none. */
+/** A test of nitrogen that no chosen guideline reads for the crop: without a word of it the crop would seem to need none, as a legume does. */
 const unreadTest = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const crop = zone.nitrogen?.crop;
-  if (!crop || !zone.nitrogen.sampling || isPast(farm, zone)) return [];
+  if (!crop || nitrogenFixers.has(crop.crop) || !zone.nitrogen.sampling || isPast(farm, zone)) return [];
   const { label } = crops[crop.crop];
   return [
     {

@@ -44,13 +44,15 @@ describe("nitrogen on a field's page", () => {
 });
 
 // A wheat grower of Kansas had nitrate tested in August: a page without a word of nitrogen reads as if the crop needed none.
-it("nitrate that was tested and that no chosen guideline reads for the crop is said to be so", () => {
-  const farm = farmFolder()
+const unread = (crop: string) =>
+  farmFolder()
     .change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-kansas-mf2586-2003]")
-    .change(paths.field, "crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: wheat\n    yieldGoal: { value: 60, unit: bu/ac }")
+    .change(paths.field, "crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", `crop: ${crop}\n    yieldGoal: { value: 60, unit: bu/ac }`)
     .change(paths.lab, "packages:\n", "packages:\n  nitrate:\n    name: nitrate\n    measures:\n      nitrateN: { method: potassiumChloride, unit: ppm }\n")
     .write("fields/north/samplings/2025-10-20.yaml", "date: 2025-10-20\npurpose: nitrate\nlab: north-lab\npackage: nitrate\ndepth: { from: 0, to: 24, unit: in }\ncomposites:\n  - { label: N1, zone: west, results: { nitrateN: 7 } }\n")
     .read({ library: content }).farm!;
+it("nitrate that was tested and that no chosen guideline reads for the crop is said to be so", () => {
+  const farm = unread("wheat");
   const [field] = farm.fields;
   const rows = (zone: string) => nitrogenRows(farm, latestAdvice(farm, field!, field!.zones.find((z) => z.id === zone)!)!);
   expect(rows("west")).toMatchObject([
@@ -58,6 +60,13 @@ it("nitrate that was tested and that no chosen guideline reads for the crop is s
   ]);
   expect(rows("east")).toEqual([]);
   expect(seasonGaps(farm).filter((g) => g.text.includes("nitrogen")).map((g) => g.places.map((p) => p.words))).toEqual([["North Field, West end"]]);
+});
+
+// Two feet are sent for their chloride and sulfur too: a legume that takes its nitrogen from the air is not short of a guideline for it.
+it("of a legume that makes its own nitrogen no word asks for a guideline", () => {
+  const farm = unread("soybean");
+  expect(nitrogenRows(farm, latestAdvice(farm, farm.fields[0]!, farm.fields[0]!.zones[0]!)!)).toEqual([]);
+  expect(seasonGaps(farm).filter((g) => g.text.includes("nitrogen"))).toEqual([]);
 });
 
 it("the page of a nitrate sampling says what each bag called for, and by whose rule", () => {
