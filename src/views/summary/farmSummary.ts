@@ -13,7 +13,7 @@ import { citedReferences, referenceLabel } from "../steps.ts";
 import type { Basis, Proof } from "./summarySources.ts";
 import { owedBases, summaryOutcomes } from "./summarySources.ts";
 import { belowSentence, owedNotes, owedSentence, positionOf, sampledWords, toldOf } from "./summaryWords.ts";
-import { wrongByChance } from "../trends/byChance.ts";
+import { trendsByChance } from "../trends/byChance.ts";
 import { judgedSeries } from "../trends/trendSeries.ts";
 import { area, areaUnit, eachRounded, inUnitsOf } from "../units.ts";
 import { count, list } from "../words.ts";
@@ -104,9 +104,8 @@ const directions = (farm: Farm, analyte: AnalyteId, all: readonly Placed[]): str
     findings.filter((f) => counts.has(f)).map((f, i) => `${f} on ${count(counts.get(f)!, "zone").replace(i === 0 ? "" : / zones?$/, "")}`),
   );
   const directed = (counts.get("falling") ?? 0) + (counts.get("rising") ?? 0);
-  const judged = directed + (counts.get("no detectable trend") ?? 0);
-  const wrong = wrongByChance(judged);
-  return directed > 0 && wrong !== undefined ? `${told}; where nothing changes, up to ${wrong} of ${judged} is called so by chance` : told;
+  const byChance = trendsByChance(directed + (counts.get("no detectable trend") ?? 0), directed);
+  return [told, byChance].filter(Boolean).join("; ");
 };
 
 /** A sum for each choice of units, since amounts in different ones are not added up; the money of all stands in the last. */

@@ -50,6 +50,8 @@ it("counts on the farm's summary how many of many zones chance alone calls risin
   const normal = normals(8);
   const { farm } = strayed(template, (analyte, zone, year) => (zone === "zone-1" ? 0.2 * (year - 2020) : 0) + stray[analyte] * normal());
   for (const { direction } of farmSummary(farm).fertility) expect(direction).toMatch(/^(falling|rising) on .*no detectable trend on \d+; where nothing changes, up to one of 24 is called so by chance$/);
+  const many = farmSummary(strayed(stillFarm(31, 6), (_, zone, year) => (zone === "zone-1" ? 0.2 * (year - 2020) : year % 2 === 0 ? 0.01 * (1 + Number(zone.slice(5))) : 0)).farm);
+  expect(many.fertility[0]!.direction).toMatch(/where nothing changes, up to two of 31 are called so by chance$/);
   // Of one that is called none, and of few zones, nothing is to be told.
   const still = farmSummary(strayed(template, (_, __, year) => (year % 2 === 0 ? 0.1 : 0)).farm);
   expect(still.fertility.map((f) => f.direction)).toEqual(still.fertility.map(() => "no detectable trend on 24 zones"));
