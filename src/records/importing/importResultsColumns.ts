@@ -64,8 +64,11 @@ const spellings = new Map(
 const bracketed = /^(.*\S)\s*[([]([^()[\]]+)[)\]]$/;
 const spelledUnit = (text: string): WrittenUnit | undefined =>
   spellings.get(text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
+/** More is no name of a test, and the ways to part it grow with its third power. */
+const longestHeader = 200;
 /** `K ppm`, `K_lbs/A` and `Ca, meq/100 g`: the name and the last words of a header without brackets, the most of them first, where they spell a unit. */
 const trailing = (name: string): { base: string; unit: WrittenUnit } | undefined => {
+  if (name.length > longestHeader) return undefined;
   for (const words of [3, 2, 1]) {
     const [, base, last] = new RegExp(`^(.*?[^\\s,_-])[\\s,_-]+(\\S+(?: \\S+){${words - 1}})$`).exec(name) ?? [];
     const unit = last === undefined ? undefined : spelledUnit(last);
