@@ -76,7 +76,7 @@ export class Folder {
   }
 
   /** How large a file is and how it begins, each byte a character (Latin-1); or `undefined` with the reason reported. */
-  look(path: string, most: number): { at: string; bytes: number; beginning: string } | undefined {
+  look(path: string, most: number): { bytes: number; beginning: string } | undefined {
     const at = join(this.root, path);
     if (!this.#isWithin(path)) return undefined;
     try {
@@ -87,7 +87,7 @@ export class Folder {
       const file = openSync(at, "r");
       try {
         const beginning = Buffer.alloc(most);
-        return { at, bytes: entry.size, beginning: beginning.toString("latin1", 0, readSync(file, beginning)) };
+        return { bytes: entry.size, beginning: beginning.toString("latin1", 0, readSync(file, beginning)) };
       } finally {
         closeSync(file);
       }

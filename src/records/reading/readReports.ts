@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import type { Folder } from "../folder.ts";
 import { fileNamed } from "../judges.ts";
 import type { Field, Report } from "../model.ts";
@@ -31,6 +32,8 @@ export const readReports = (folder: Folder, problems: Problems): Map<string, Rep
     const path = `reports/${name}`;
     const refuse = (message: string): void => problems.error(folder.name(path), start, "", message);
     const found = folder.look(path, mostBefore);
+    // A refused one is there, too: the sampling that names it names a file.
+    reports.set(name, { at: join(folder.root, path), bytes: found?.bytes ?? 0 });
     if (!found) continue;
     const ending = name.split(".").at(-1)!.toLowerCase();
     const twin = addresses.get(name.toLowerCase());
@@ -39,8 +42,6 @@ export const readReports = (folder: Folder, problems: Problems): Map<string, Rep
     else if (found.bytes > mostBytes) refuse("is larger than 20 MB, too large for a report; scan it in fewer colors or dots");
     else if (!beginnings[ending]!.test(found.beginning))
       refuse(`does not begin as a ${ending.toUpperCase()} file does; keep the file as the laboratory sent it, with its own ending`);
-    // A refused one is there, too: the sampling that names it names a file.
-    reports.set(name, { at: found.at, bytes: found.bytes });
   }
   return reports;
 };

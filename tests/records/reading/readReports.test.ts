@@ -62,6 +62,8 @@ describe("a laboratory's report in the farm's folder", () => {
     expect(farmFolder().folder("reports").link("reports/a.pdf", "/etc/hostname").lines()[0]).toBe("reports/a.pdf:1:1: file: is a link that leaves the folder of records");
     expect(farmFolder().folder("reports").link("reports/a.csv", "../farm.yaml").lines()[0]).toBe("reports/a.csv:1:1: file: is a link; put the file itself here");
     expect(farmFolder().folder("reports/a.pdf").lines()[0]).toBe("reports/a.pdf:1:1: file: must be a file");
+    // It lies there, so that the sampling that names it is not told that it does not.
+    expect(farmFolder().change(paths.sampling, "composites:", "report: { file: a.csv }\ncomposites:").folder("reports").link("reports/a.csv", "../farm.yaml").lines()).toEqual(["reports/a.csv:1:1: file: is a link; put the file itself here"]);
   });
 
   it("that no sampling names is shown nowhere, and that is told", () => {
