@@ -47,11 +47,11 @@ const table = {
 export type Unit = keyof typeof table;
 export type RateUnit = "lb/ac" | "kg/ha" | "ton/ac" | "t/ha" | "lb/1000 sq ft";
 export type VolumeRateUnit = "gal/ac" | "l/ha" | "m3/ha" | "gal/1000 sq ft";
-export type YieldUnit = "bu/ac" | "ton/ac" | "t/ha" | "lb/ac" | "kg/ha";
+export type YieldUnit = "bu/ac" | "ton/ac" | "t/ha" | "lb/ac" | "kg/ha" | "lb/1000 sq ft";
 export type LengthUnit = "in" | "cm";
 export const rateUnits = ["lb/ac", "kg/ha", "ton/ac", "t/ha", "lb/1000 sq ft"] as const satisfies readonly RateUnit[];
 export const volumeRateUnits = ["gal/ac", "l/ha", "m3/ha", "gal/1000 sq ft"] as const satisfies readonly VolumeRateUnit[];
-export const yieldUnits = ["bu/ac", "ton/ac", "t/ha", "lb/ac", "kg/ha"] as const satisfies readonly YieldUnit[];
+export const yieldUnits = ["bu/ac", "ton/ac", "t/ha", "lb/ac", "kg/ha", "lb/1000 sq ft"] as const satisfies readonly YieldUnit[];
 export const lengthUnits = ["in", "cm"] as const satisfies readonly LengthUnit[];
 
 export interface Amount<U extends string = string> {

@@ -10,8 +10,8 @@ describe("field.yaml", () => {
   it.each([
     ["a crop that is not known", "crop: corn", "crop: xyz", `8:11: plan[1].crop: the text "xyz" is not known; ${allowedWords("xyz", cropIds)}`],
     ["a yield goal in another kind of unit", "unit: bu/ac", "unit: t/ha", "9:36: plan[1].yieldGoal.unit: a yield of corn must be in bu/ac"],
-    ["bushels of a crop that is counted by weight", "crop: corn", "crop: oats", "9:36: plan[1].yieldGoal.unit: a yield of oats must be in ton/ac, t/ha, lb/ac or kg/ha"],
-    ["bushels of winter wheat, which North America's guidelines call wheat", "crop: corn", "crop: winterWheat", "9:36: plan[1].yieldGoal.unit: a yield of winter wheat must be in ton/ac, t/ha, lb/ac or kg/ha; guidelines of North America call it wheat: write crop: wheat"],
+    ["bushels of a crop that is counted by weight", "crop: corn", "crop: oats", "9:36: plan[1].yieldGoal.unit: a yield of oats must be in ton/ac, t/ha, lb/ac, kg/ha or lb/1000 sq ft"],
+    ["bushels of winter wheat, which North America's guidelines call wheat", "crop: corn", "crop: winterWheat", "9:36: plan[1].yieldGoal.unit: a yield of winter wheat must be in ton/ac, t/ha, lb/ac, kg/ha or lb/1000 sq ft; guidelines of North America call it wheat: write crop: wheat"],
     ["a zone that is not there", "crop: corn", "crop: corn\n    zones: [wets]", '9:13: plan[1].zones[1]: zone "wets" is not in field.yaml; did you mean west?'],
     ["two crops planned at once", "plan:", "plan:\n  - { season: 2026, crop: wheat, zones: [east] }", '8:5: plan[2]: zone "east" already has a crop planned for 2026'],
     ["a letter twice", "letter: B", "letter: A", "5:19: zones.east.letter: letter A is already zone \"west\"'s"],
