@@ -16,6 +16,9 @@ type Hidden = Pick<Facts, "yieldWithheld" | "cropWithheld">;
 const onYield = noAnswer("it rests on a yield, which is left out for this reader");
 const onCrop = noAnswer("it rests on the next crop, which is left out for this reader");
 
+/** What two feet of soil are tested for beside nitrate. */
+export const onNitrateSampling = noAnswer("it may rest on a sampling for nitrate, which is left out for this reader");
+
 /** An answer that rests on a yield or a crop the reader is not shown says so, and not that it is missing. */
 export const unlessWithheld = <T>(outcome: Outcome<T>, { yieldWithheld = false, cropWithheld = false }: Hidden): Outcome<T> => {
   if (outcome.kind === "answer") return outcome;
@@ -24,7 +27,8 @@ export const unlessWithheld = <T>(outcome: Outcome<T>, { yieldWithheld = false, 
 };
 
 /** Refused because of what the reader is not shown. */
-export const isWithheld = (outcome: Outcome<unknown>): boolean => outcome === onYield || outcome === onCrop;
+export const isWithheld = (outcome: Outcome<unknown>): boolean =>
+  outcome === onYield || outcome === onCrop || outcome === onNitrateSampling;
 
 /**
  * The first answer, else the refusal that says most: packs are asked in the order the farm lists them. Where the reader is not shown

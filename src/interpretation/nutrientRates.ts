@@ -14,7 +14,8 @@ import type { Sample } from "./sample.ts";
 import type { AnalyteId, CropId, NutrientId } from "./vocabulary.ts";
 import { analyteInSentence, nutrientIds, nutrients } from "./vocabulary.ts";
 import type { Try } from "./firstAnswer.ts";
-import { firstAnswer } from "./firstAnswer.ts";
+import { firstAnswer, onNitrateSampling } from "./firstAnswer.ts";
+import { isDeepTest } from "./nitrogen/nitrateNitrogen.ts";
 
 export interface RateAdvice {
   readonly nutrient: NutrientId;
@@ -151,9 +152,11 @@ const notTested = (analyte: AnalyteId): NoAnswer => noAnswer(`${analyteInSentenc
 /** A question put to a pack's rule on the sample's own measurement: the one by the rule's method where the laboratory made several. */
 export const putTo = <T>({ pack, rule }: PackRule, sample: Sample, ask: (m: Measurement, place: RatePlace) => Outcome<T>): Try<T> => {
   const tested = sample.measurements.filter((m) => m.analyte === rule.analyte);
+  const fits = (each: Measurement): boolean => !outsideLimits(rule.limits, each, sample.facts.crop, pack.short);
+  if (sample.facts.nitrateTestsWithheld && isDeepTest(rule.analyte) && !tested.some(fits)) return { pack, outcome: onNitrateSampling };
   const m =
     // Of one element in the top soil and in two feet, each by its own unit, a rule reads its own.
-    (tested.length > 1 ? tested.find((each) => !outsideLimits(rule.limits, each, sample.facts.crop, pack.short)) : undefined) ??
+    (tested.length > 1 ? tested.find(fits) : undefined) ??
     tested.find((each) => readsMethod(rule.limits, each)) ??
     tested.find((each) => each.method === rule.limits.method) ??
     tested[0];

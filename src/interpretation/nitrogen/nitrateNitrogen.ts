@@ -9,6 +9,10 @@ import type { AnalyteId } from "../vocabulary.ts";
 export const nitrogenTests: readonly AnalyteId[] = ["nitrateN", "nitrate", "mineralN"];
 export const isNitrogenTest = (m: Pick<Measurement, "analyte">): boolean => nitrogenTests.includes(m.analyte);
 
+/** Read in two feet of soil, and tested with the nitrate there: both move down with water as it does. */
+const deepTests: readonly AnalyteId[] = ["Cl", "S"];
+export const isDeepTest = (analyte: AnalyteId): boolean => deepTests.includes(analyte);
+
 export interface NitrateNitrogen {
   /** As nitrate-N, in the unit of the result. */
   readonly measurements: readonly Measurement[];

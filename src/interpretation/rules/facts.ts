@@ -28,6 +28,8 @@ export interface Facts {
   readonly yieldWithheld?: boolean | undefined;
   /** The crop is of a year that the reader is not shown. */
   readonly cropWithheld?: boolean | undefined;
+  /** The reader is not shown samplings for nitrate, nor whether there are any. */
+  readonly nitrateTestsWithheld?: boolean | undefined;
   /** Where the record states each of them. */
   readonly origins?: Readonly<Partial<Record<NumericFact | "rotation" | "soilClass" | "straw" | "yieldGoal", Source>>> | undefined;
 }

@@ -1,7 +1,7 @@
 import { cautions } from "../../interpretation/cautions.ts";
 import type { Caution, CautionId } from "../../interpretation/cautions.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
-import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
+import { isDeepTest, isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { pH } from "../../interpretation/show.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
@@ -83,13 +83,21 @@ const withoutReasons = (answer: FrozenAnswer, results: readonly Measurement[]): 
 /** A result without a word on its correction, in every bag that a mean was taken of. */
 const uncorrected = (m: Measurement): Measurement => ({ ...m, correction: undefined, ...(m.bags && { bags: m.bags.map(uncorrected) }) });
 
-const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: RecommendationRecord["products"]): FrozenZone => {
+/** Chloride and sulfur of another sampling than the advised one: of one for nitrate, of which they would tell. */
+const isOfNitrateSampling = ({ analyte, origin }: Measurement, sampling: string): boolean =>
+  isDeepTest(analyte) && !origin.file.endsWith(`/${sampling}.yaml`);
+
+const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, { products, sampling }: RecommendationRecord): FrozenZone => {
   const { parts, years } = withheld;
   const crop = zone.inputs.crop as { crop?: CropId; season?: number } | undefined;
-  const results = (zone.inputs.results as unknown as readonly Measurement[]).filter((m) => !(parts.has("nitrogen") && isNitrogenTest(m)));
+  const all = zone.inputs.results as unknown as readonly Measurement[];
+  const deep = parts.has("nitrogen") ? all.filter((m) => isOfNitrateSampling(m, sampling.id)) : [];
+  const results = all.filter((m) => !deep.includes(m) && !(parts.has("nitrogen") && isNitrogenTest(m)));
   const cropAfter = years?.to !== undefined && (crop?.season ?? 0) > years.to;
   const named = parts.has("yields") && crop?.crop !== undefined ? `${crops[crop.crop].label} ${crop.season}` : zone.crop;
-  const shown = shownAnswers(zone.answers, withheld, products);
+  const shown = shownAnswers(zone.answers, withheld, products).filter(
+    ({ question }) => !deep.some(({ analyte }) => new RegExp(`^(rating-)?${analyte}(-\\d+)?$`, "i").test(question)),
+  );
   const answers = cropAfter ? shown.map((a) => withoutCrop(a, crop?.crop)) : shown;
   const corrections = !parts.has("notes") && years === undefined;
   return {
@@ -115,7 +123,7 @@ const zoneExcerpt = (zone: FrozenZone, withheld: Withheld, products: Recommendat
 export const issuedExcerpt = (issued: Recommendation, withheld: Withheld): Recommendation => {
   const { record } = issued;
   const { parts } = withheld;
-  const zones = record.zones.map((zone) => zoneExcerpt(zone, withheld, record.products));
+  const zones = record.zones.map((zone) => zoneExcerpt(zone, withheld, record));
   const standing: string[] = zones.flatMap((z) => z.cautions).flatMap((id) => known(id)?.text ?? []);
   return {
     ...issued,

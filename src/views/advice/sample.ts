@@ -3,15 +3,13 @@ import type { Sample } from "../../interpretation/sample.ts";
 import { advise } from "../../interpretation/advise.ts";
 import { calciumSaturation } from "../../interpretation/cations.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
-import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
+import { isDeepTest, isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import type { Source } from "../../interpretation/outcome.ts";
 import { noAnswer } from "../../interpretation/outcome.ts";
-import type { RateAdvice } from "../../interpretation/nutrientRates.ts";
 import type { AnalyteId, MethodId } from "../../interpretation/vocabulary.ts";
-import { analyteInSentence } from "../../interpretation/vocabulary.ts";
 import { pH } from "../../interpretation/show.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
-import { laterCropsLeftOut, leavesOut, leftOutForReader } from "../leftOut.ts";
+import { laterCropsLeftOut, leavesOut } from "../leftOut.ts";
 import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
@@ -87,13 +85,10 @@ export const nitrogenOf = (
   };
 };
 
-/** Read in two feet of soil, and tested with the nitrate there: both move down with water as it does. */
-const readDeep: readonly AnalyteId[] = ["Cl", "S"];
-
 /** What stands for chloride and sulfur in the zone's newest sampling for nitrate within a year: its results are of no routine sampling, and were made all the same. */
 const deepMeasurements = (field: Field, zone: Zone, day: string): readonly Measurement[] => {
   const sampling = field.samplings.findLast((s) => s.purpose === "nitrate" && nitrateLasts(s.date, day) && isAnswered(s, zone.id));
-  return sampling ? zoneMeasurements(sampling, zone.id).filter((m) => readDeep.includes(m.analyte)) : [];
+  return sampling ? zoneMeasurements(sampling, zone.id).filter((m) => isDeepTest(m.analyte)) : [];
 };
 
 /** Lime spread before a day. Where the first years are left out, none in those shown is no word that there was none. */
@@ -165,6 +160,7 @@ export const zoneSample = (
         soilClass,
         yieldWithheld: crop?.yieldWithheld,
         cropWithheld: cropLeftOut(farm, crop),
+        nitrateTestsWithheld: leavesOut(farm, "nitrogen") || undefined,
         origins: {
           soilPh: inWater && { record: inWater.origin },
           sodium: sodium && { record: sodium.origin },
@@ -234,20 +230,10 @@ const nitrogenAlone = (farm: Farm, field: Field, zone: Zone): ZoneAdvice | undef
   return { ...found, nitrogenAlone: true, advice: { ...found.advice, ratings: [], rates: [], lime: { needed, rates: [] } } };
 };
 
-/**
- * Nitrogen is not asked: an answer without its test would be another than the farm's. The sampling for it is gone with all that it tested, and
- * nobody can say here that chloride and sulfur were not.
- */
+/** Nitrogen is not asked: an answer without its test would be another than the farm's. */
 const withoutNitrogen = (found: ZoneSample): ZoneAdvice => {
   const advice = advise(found.sample);
-  const shown = (outcome: RateAdvice["outcome"]): RateAdvice["outcome"] => {
-    const deep = outcome.kind === "noAnswer" ? readDeep.find((analyte) => outcome.missing.includes(analyte)) : undefined;
-    return deep === undefined
-      ? outcome
-      : noAnswer(`${analyteInSentence(deep)} is in no test shown, and what was tested with nitrate is ${leftOutForReader}`);
-  };
-  const rates = advice.rates.filter((r) => r.nutrient !== "N").map((r) => ({ ...r, outcome: shown(r.outcome) }));
-  return { ...found, advice: { ...advice, rates } };
+  return { ...found, advice: { ...advice, rates: advice.rates.filter((r) => r.nutrient !== "N") } };
 };
 
 /**

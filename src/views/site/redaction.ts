@@ -43,7 +43,7 @@ const parts: Readonly<Record<Part, RedactionRow>> = {
   },
   nitrogen: {
     part: "Nitrogen",
-    out: "Nitrogen tests, nitrogen rates, and what was spread of nitrogen.",
+    out: "Nitrogen tests and what else their samplings tested, nitrogen rates, and what was spread of nitrogen.",
     stays: "Of a compound fertilizer or manure the other nutrients stay, without its name.",
   },
 };

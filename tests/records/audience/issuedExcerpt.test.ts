@@ -3,7 +3,7 @@ import { parse } from "yaml";
 import { cautions } from "../../../src/interpretation/cautions.ts";
 import { issuedExcerpt } from "../../../src/records/audience/issuedExcerpt.ts";
 import type { Recommendation, Withheld } from "../../../src/records/model.ts";
-import type { FrozenAnswer } from "../../../src/records/schemas/recommendation.ts";
+import type { FrozenAnswer, FrozenZone } from "../../../src/records/schemas/recommendation.ts";
 import { recommendation } from "../../../src/records/schemas/recommendation.ts";
 import { frozenPath, issued as day, issuedText } from "../../support/archived.ts";
 
@@ -62,6 +62,25 @@ describe("an excerpt of advice as issued", () => {
     expect(without.cautions).toEqual(asIssued.cautions);
     expect(Object.keys(whole.products)).toEqual(["ground-limestone", "potash", "urea"]);
     expect(Object.keys(without.products)).toEqual(["ground-limestone"]);
+  });
+
+  it("without nitrogen holds no chloride and sulfur of a sampling for nitrate either, which they would tell of, and those of its own", () => {
+    const [zone] = issued.record.zones;
+    const { record } = issued;
+    const result = (analyte: string, file: string): FrozenZone["inputs"]["results"][number] => ({ ...zone!.inputs.results[0]!, analyte, origin: { file, line: 9, column: 3 } });
+    const sampled = (zone!.inputs.results[0]!["origin"] as { file: string }).file;
+    const apart = sampled.replace(".yaml", "-nitrate.yaml");
+    const results = [...zone!.inputs.results, result("S", sampled), result("S", apart), result("Cl", apart), result("Zn", sampled)];
+    const answers = [...zone!.answers, ...["rating-S", "rating-S-2", "rating-Cl"].map((q) => answer(q, "rating")), answer("cl", "rate")];
+    const shown = (parts: Withheld["parts"]) =>
+      issuedExcerpt({ ...issued, record: { ...record, zones: [{ ...zone!, answers, inputs: { ...zone!.inputs, results } }] } }, { reader: "A reader", parts, someFields: false }).record.zones[0]!;
+    const without = shown(new Set(["nitrogen"]));
+    expect(without.inputs.results.map((r) => r["analyte"])).toEqual(["pH", "bufferPh", "P", "K", "S", "Zn"]);
+    expect(without.answers.map((a) => a.question).filter((q) => /^(rating-)?(s|cl)\b/i.test(q))).toEqual([]);
+    expect(without.answers.map((a) => a.question)).toContain("rating-Zn");
+    const whole = shown(new Set(["costs"]));
+    expect(whole.inputs.results.filter((r) => ["S", "Cl"].includes(r["analyte"] as string))).toHaveLength(3);
+    expect(whole.answers.map((a) => a.question).filter((q) => /^(rating-)?(s|cl)\b/i.test(q))).toEqual(["s", "rating-S", "rating-S-2", "rating-Cl", "cl"]);
   });
 
   it("lists no fertilizer where what to buy is left out: one that only a hidden field was given would stand there", () => {

@@ -1,5 +1,7 @@
 import { expect, it } from "vitest";
+import { onNitrateSampling } from "../../../src/interpretation/firstAnswer.ts";
 import { forAudience } from "../../../src/records/audience/forAudience.ts";
+import type { WithheldPart } from "../../../src/records/schemas/audience.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
@@ -7,7 +9,7 @@ import { paths } from "../../support/tinyFarm.ts";
 
 const deep = "2025-10-18-nitrate";
 /** A field of wheat in South Dakota: the top six inches, and two feet for nitrate, chloride and sulfate, as laboratories of the northern plains sell them. */
-const rates = (day = "2025-10-18", top = "{ pH: 6.8, K: 240 }", results = "{ nitrateN: 38, Cl: 18, S: 8 }", without = false) => {
+const rates = (day = "2025-10-18", top = "{ pH: 6.8, K: 240 }", results = "{ nitrateN: 38, Cl: 18, S: 8 }", leaveOut: readonly WithheldPart[] = []) => {
   const { farm, problems } = farmFolder()
     .change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-southdakota-s-cl]")
     .change(paths.field, "crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", "crop: wheat\n    yieldGoal: { value: 60, unit: bu/ac }")
@@ -17,7 +19,7 @@ const rates = (day = "2025-10-18", top = "{ pH: 6.8, K: 240 }", results = "{ nit
     .write(`fields/north/samplings/${deep.replace("2025-10-18", day)}.yaml`, `date: ${day}\npurpose: nitrate\nlab: north-lab\npackage: deep\ndepth: { from: 0, to: 24, unit: in }\ncomposites:\n  - { label: N1, zone: west, results: ${results} }\n`)
     .read({ library });
   expect(problems.map((p) => p.message)).toEqual([]);
-  const read = without ? forAudience(farm!, { name: "A reader", leaveOut: ["nitrogen"] }) : farm!;
+  const read = leaveOut.length > 0 ? forAudience(farm!, { name: "A reader", leaveOut: [...leaveOut] }) : farm!;
   const { advice } = latestAdvice(read, read.fields[0]!, read.fields[0]!.zones[0]!)!;
   const told = (nutrient: string) => {
     const outcome = advice.rates.find((r) => r.nutrient === nutrient)!.outcome;
@@ -34,7 +36,11 @@ it("chloride and sulfur of two feet are read from the sampling for nitrate, besi
 });
 it("and are history a year after, as nitrate is", () => expect(rates("2024-10-17")).toEqual({ Cl: "chloride was not tested", S: "sulfur was not tested" }));
 it("not tested is said where they were not", () => expect(rates("2025-10-18", "{ pH: 6.8 }", "{ nitrateN: 38 }")).toEqual({ Cl: "chloride was not tested", S: "sulfur was not tested" }));
-it("a reader who is not shown nitrogen is not told that they were not tested: the sampling for it is gone, whatever else it tested", () => {
-  const hidden = (analyte: string) => `${analyte} is in no test shown, and what was tested with nitrate is left out for this reader`;
-  expect(rates(undefined, undefined, undefined, true)).toEqual({ Cl: hidden("chloride"), S: hidden("sulfur") });
+// That they were not tested would be untrue, and what another guideline says of the top six inches was never advised in place of the first one's rate.
+it("to a reader who is not shown nitrogen they are left out, whether they were tested or not", () => {
+  const hidden = { Cl: onNitrateSampling.because, S: onNitrateSampling.because };
+  expect(rates(undefined, undefined, undefined, ["nitrogen"])).toEqual(hidden);
+  expect(rates(undefined, "{ pH: 6.8, S: 12 }", undefined, ["nitrogen"])).toEqual(hidden);
+  expect(rates(undefined, "{ pH: 6.8 }", "{ nitrateN: 38 }", ["nitrogen"])).toEqual(hidden);
+  expect(rates(undefined, undefined, undefined, ["costs"])).toEqual({ Cl: 42, S: 25 });
 });
