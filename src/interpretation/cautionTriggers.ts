@@ -70,6 +70,36 @@ export const fedWhole: readonly CropId[] = [
   "grassSilageFourCuts",
   "grassSilageSecondCut",
 ];
+/** Vegetables and fruit, which people eat as they are harvested. */
+const fresh: ReadonlySet<CropId> = new Set<CropId>([
+  "sweetCorn",
+  "snapBean",
+  "pea",
+  "tomato",
+  "pepper",
+  "broccoli",
+  "cabbage",
+  "carrot",
+  "cauliflower",
+  "celery",
+  "cucumber",
+  "kale",
+  "lettuce",
+  "muskmelon",
+  "onion",
+  "pumpkin",
+  "potatoes",
+  "earlyPotatoes",
+  "apple",
+  "peach",
+  "blueberry",
+  "strawberry",
+  "raspberry",
+  "grape",
+]);
+export const eatenFresh = ({ sample }: Said): boolean => sample.facts.crop !== undefined && fresh.has(sample.facts.crop);
+/** Is one of the guidelines of that country? Their ids begin with it. */
+export const readIn = ({ sample }: Said, country: "us-"): boolean => sample.packs.some(({ id }) => id.startsWith(country));
 /** Crops of grass or hay that cattle graze or are fed. */
 export const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
 

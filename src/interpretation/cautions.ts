@@ -1,3 +1,5 @@
+import type { Caution, CautionPlace } from "./caution.ts";
+import { common } from "./caution.ts";
 import type { Said } from "./cautionTriggers.ts";
 import {
   acidWithoutLime,
@@ -21,26 +23,9 @@ import {
   saltOrSodium,
   superseded,
 } from "./cautionTriggers.ts";
-import type { Source } from "./outcome.ts";
+import { growerCautions } from "./growerCautions.ts";
 import { growsOnAcidSoil } from "./rules/acidCrop.ts";
 import { isOrganic } from "./rules/soilDoubts.ts";
-
-/** The piece of advice that a caution stands beside; `page`: all of it; `sampling`: the taking of samples. */
-export type CautionPlace = "page" | "lime" | "nitrogen" | "phosphorus" | "potassium" | "sampling";
-
-export interface Caution {
-  /** A few words that name it beside the advice. */
-  readonly title: string;
-  readonly text: string;
-  readonly beside: CautionPlace | readonly CautionPlace[];
-  /** Called for by manure that was spread: whoever is shown no nitrogen is not told of it. */
-  readonly ofManure?: true;
-  /** Does what was said call for it? */
-  readonly when: (said: Said) => boolean;
-  readonly source: Exclude<Source, { record: unknown }>;
-}
-
-const common = { source: "common-practice" } as const;
 
 /**
  * Cautions as data: the words, the advice each belongs to, and what calls for it. Each is common practice in extension
@@ -254,13 +239,7 @@ export const cautions = {
     when: superseded,
     ...common,
   },
-  leadInGarden: {
-    title: "lead in garden soil",
-    text: "Garden soil beside old buildings, painted walls or busy roads can hold lead, which these tests do not show. Have it tested for lead before growing food, wash what you harvest, and keep small children from bare soil.",
-    beside: "page",
-    when: ({ sample }) => sample.garden === true,
-    ...common,
-  },
+  ...growerCautions,
   buriedLines: {
     title: "buried lines",
     text: "Have buried lines located before a probe goes into the ground.",

@@ -56,6 +56,9 @@ const ontario = (value: number): Partial<Sample> => ({ packs: [pack("ca-ontario-
 const german = (method: MethodId, value: number): Partial<Sample> => ({ packs: [pack("de-ordinance-2017")], measurements: [measured("P", value, { method })] });
 const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<Sample> => ({ facts: { ...full.facts, soilPh }, measurements: [measured("P", 9, { method })] });
 
+const berries = (soilPh: number): Partial<Sample> => ({ facts: { ...full.facts, crop: "blueberry", soilPh } });
+const manuredFor = (crop: "lettuce" | "corn"): Partial<Sample> => ({ ...withN({ manure: [beef] }), facts: { ...full.facts, crop } });
+
 /** For every caution a sample that calls for it, and one as near as can be that does not. */
 const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, Partial<Sample> | undefined])[] = [
   ["localCodes", "any sample", {}, "(always)", undefined],
@@ -71,6 +74,9 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "no lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 6.8, { method: "water1to2half" })], own: undefined }],
   ["limeOnAcidSoilCrop", "blueberries on a field of a target of its own", { facts: { ...full.facts, crop: "blueberry" } }, "corn on it", {}],
   ["limeOnAcidSoilCrop", "the same", { facts: { ...full.facts, crop: "blueberry" } }, "blueberries, and no lime is due", { facts: { ...full.facts, crop: "blueberry" }, ...nothingDue }],
+  // eXtension, Soil pH for Blueberry Plantings: 4.0 to 5.3 for best growth.
+  ["acidSoilCropAbove", "blueberries at pH 5.4", berries(5.4), "at pH 5.3", berries(5.3)],
+  ["acidSoilCropAbove", "the same", berries(5.4), "raspberries", { facts: { ...full.facts, crop: "raspberry", soilPh: 5.4 } }],
   ["limeAndAmmonia", "lime is due", {}, "no lime is due", nothingDue],
   ["quickLime", "hydrated lime of 135 % CCE is listed", burnt(135), "dolomite of 108 % CCE is listed", burnt(108)],
   // By molar weights pure dolomite is worth 109 % of calcium carbonate, and calcium carbonate holds 56 % CaO; a neutralizing value counts magnesia as CaO.
@@ -128,6 +134,10 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["nitrateAndWells", "nitrate was found and none is advised", withN({ measurements: [nitrate(30)] }), "nitrate was not tested", withN({ measurements: [] })],
   ["manureBeforeHarvest", "manure of this season", withN({ manure: [beef] }), "no manure", withN()],
   ["manureBeforeHarvest", "manure of the year before", withN({ manure: [{ ...beef, yearsAgo: 1 }] }), "manure of two years before", withN({ manure: [{ ...beef, yearsAgo: 2 }] })],
+  // Cornell, National GAPs Program: the National Organic Program's 90 and 120 days before harvest, from raw manure to what people eat.
+  ["manureDays", "manure for lettuce", manuredFor("lettuce"), "none", { ...manuredFor("lettuce"), nitrogen: undefined }],
+  ["manureDays", "manure for lettuce", manuredFor("lettuce"), "for corn, which is fed or milled", manuredFor("corn")],
+  ["manureDays", "the same", manuredFor("lettuce"), "by a guideline of Britain", { ...manuredFor("lettuce"), packs: [pack("uk-rb209-2023")] }],
   ["manureOnHighPhosphorus", "manure on soil above the range", { ...withN({ manure: [beef] }), ...nothingDue }, "on soil in it", { ...withN({ manure: [beef] }), measurements: [measured("P", 30)] }],
   ["manureOnHighPhosphorus", "manure on soil above the range", { ...withN({ manure: [beef] }), ...nothingDue }, "no manure on it", { ...withN(), ...nothingDue }],
   // Cornell, Starter Phosphorus Fertilizer for Corn: little to no response is expected of soils that test high to very high; very high is recalled to begin at 40 lb/ac.
@@ -141,6 +151,9 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["superseded", "lime by one alone", { packs: [triState, old(oregon)] }, "its table not asked, where no lime is due", { packs: [triState, old(oregon)], ...nothingDue }],
   ["superseded", "nitrogen by one alone", withN({}, old(iowa)), "nitrate not tested", withN({ measurements: [] }, old(iowa))],
   ["leadInGarden", "a garden", { garden: true }, "a field", {}],
+  // Wisconsin Department of Health Services: apple orchards were sprayed the most, until the late 1950s.
+  ["leadArsenate", "apples", { facts: { ...full.facts, crop: "apple" } }, "blueberries", { facts: { ...full.facts, crop: "blueberry" } }],
+  ["leadArsenate", "the same", { facts: { ...full.facts, crop: "apple" } }, "by a guideline of Britain", { facts: { ...full.facts, crop: "apple" }, packs: [pack("uk-rb209-2023")] }],
 ];
 
 const called = (change: Partial<Sample>) => advise({ ...full, ...change }).cautions;
@@ -174,6 +187,7 @@ describe("a caution", () => {
       ["potashOnSand", { reference: "purdue-potash-column-2021" }],
       ["potashAtPlanting", { reference: "purdue-potash-2021" }],
       ["potashOnAlfalfa", { reference: "wisconsin-alfalfa-potash" }],
+      ["leadArsenate", { reference: "wisconsin-lead-arsenate" }],
     ]);
     // Their trials count by the acre: whoever is advised in kg/ha is not sent to America.
     expect(called({ ...drilled("sandyLoam"), facts: { ...drilled("sandyLoam").facts, cec: 4 } }).filter((id) => id.startsWith("potash"))).toEqual([]);
@@ -195,7 +209,7 @@ describe("a caution", () => {
       expect(cautions[id].title).toMatch(/^[a-z]/);
       // What is not common practice says whose word it is.
       const { source, text } = cautions[id];
-      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma|North Dakota/.test(text)).toBe(true);
+      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma|North Dakota|Cornell|eXtension/.test(text)).toBe(true);
     }
   });
 });

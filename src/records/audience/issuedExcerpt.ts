@@ -1,5 +1,6 @@
 import { cautions } from "../../interpretation/cautions.ts";
-import type { Caution, CautionId } from "../../interpretation/cautions.ts";
+import type { Caution } from "../../interpretation/caution.ts";
+import type { CautionId } from "../../interpretation/cautions.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { isDeepTest, isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { pH } from "../../interpretation/show.ts";

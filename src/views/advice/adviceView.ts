@@ -1,5 +1,5 @@
 import type { RateAdvice } from "../../interpretation/nutrientRates.ts";
-import type { CautionPlace } from "../../interpretation/cautions.ts";
+import type { CautionPlace } from "../../interpretation/caution.ts";
 import { standsBeside } from "../../interpretation/cautions.ts";
 import type { LimeRate } from "../../interpretation/lime/lime.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";

@@ -1,4 +1,5 @@
-import type { CautionId, CautionPlace } from "../../interpretation/cautions.ts";
+import type { CautionPlace } from "../../interpretation/caution.ts";
+import type { CautionId } from "../../interpretation/cautions.ts";
 import { cautionIds, cautions, samplingCautions, standsBeside } from "../../interpretation/cautions.ts";
 import type { ZoneAdvice } from "./sample.ts";
 

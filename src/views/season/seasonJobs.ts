@@ -1,5 +1,5 @@
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
-import type { CautionPlace } from "../../interpretation/cautions.ts";
+import type { CautionPlace } from "../../interpretation/caution.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
