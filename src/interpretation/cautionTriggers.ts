@@ -54,7 +54,8 @@ export const saltOrSodium = ({ sample }: Said): boolean =>
   (sample.facts.soilPh ?? 7) > 8.5 ||
   sample.measurements.some((m) => m.analyte === "salts" && m.value >= (saltLimits[m.method] ?? Infinity));
 /** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
-export const manured = ({ sample }: Said): boolean => (sample.nitrogen?.manure ?? []).some((m) => m.yearsAgo <= 1);
+export const manured = ({ sample: { nitrogen } }: Said): boolean =>
+  (nitrogen?.manure ?? nitrogen?.manureFound ?? []).some((m) => m.yearsAgo <= 1);
 export const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
   ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
 

@@ -138,6 +138,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["manureDays", "manure for lettuce", manuredFor("lettuce"), "none", { ...manuredFor("lettuce"), nitrogen: undefined }],
   ["manureDays", "manure for lettuce", manuredFor("lettuce"), "for corn, which is fed or milled", manuredFor("corn")],
   ["manureDays", "the same", manuredFor("lettuce"), "by a guideline of Britain", { ...manuredFor("lettuce"), packs: [pack("uk-rb209-2023")] }],
+  ["manureBeforeHarvest", "manure of this season, where those before are not recorded", withN({ manure: undefined, manureFound: [beef] }), "none is recorded", withN({ manure: undefined, manureFound: [] })],
   ["manureOnHighPhosphorus", "manure on soil above the range", { ...withN({ manure: [beef] }), ...nothingDue }, "on soil in it", { ...withN({ manure: [beef] }), measurements: [measured("P", 30)] }],
   ["manureOnHighPhosphorus", "manure on soil above the range", { ...withN({ manure: [beef] }), ...nothingDue }, "no manure on it", { ...withN(), ...nothingDue }],
   // Cornell, Starter Phosphorus Fertilizer for Corn: little to no response is expected of soils that test high to very high; very high is recalled to begin at 40 lb/ac.

@@ -25,6 +25,8 @@ export interface NitrogenQuestion {
   readonly manure: readonly ManureSpread[] | undefined;
   /** That of this season and the one before alone, where the season before that is not recorded. */
   readonly manureBefore?: readonly ManureSpread[] | undefined;
+  /** What is recorded of it, where not all of the seasons are: no rate rests on it, cautions do. */
+  readonly manureFound?: readonly ManureSpread[] | undefined;
 }
 
 export interface NitrogenCredit {

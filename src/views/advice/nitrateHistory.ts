@@ -204,7 +204,15 @@ export const nitrateHistory = (
 /** Manure spread for the crop of a season and for one or two before; `undefined` where those seasons are not recorded. */
 export const manureSpread = (field: Field, zone: Zone, season: number, until: string, before: 1 | 2 = 2): ManureSpread[] | undefined => {
   const past = new ZonePast(field, zone.id, season, until);
-  if (!past.recorded(season - 1, season - before)) return undefined;
+  return past.recorded(season - 1, season - before) ? spreadWithin(past, before) : undefined;
+};
+
+/** What the records hold of manure for this crop and the one before, whether or not both seasons are recorded: its germs and phosphorus are there all the same. */
+export const manureFound = (field: Field, zone: Zone, season: number, until: string): ManureSpread[] =>
+  spreadWithin(new ZonePast(field, zone.id, season, until), 1);
+
+const spreadWithin = (past: ZonePast, before: 1 | 2): ManureSpread[] => {
+  const { season } = past;
   return past.manure().flatMap(({ season: year, application: a }): ManureSpread[] => {
     const { product, manure } = a.product;
     if (product.kind !== "manure" || !manure || year > season || year < season - before) return [];

@@ -14,7 +14,7 @@ import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
 import { nextCrop } from "./nextCrop.ts";
-import { manureSince, manureSpread, nitrateHistory, nitrogenSince } from "./nitrateHistory.ts";
+import { manureFound, manureSince, manureSpread, nitrateHistory, nitrogenSince } from "./nitrateHistory.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import type { NitrogenQuestion } from "../../interpretation/nitrogen/nitrogenCredits.ts";
 
@@ -81,6 +81,7 @@ export const nitrogenOf = (
       yieldGoal: crop?.yieldGoal,
       manure,
       manureBefore: manure ? undefined : manureSpread(field, zone, season, until, 1),
+      manureFound: manure ? undefined : manureFound(field, zone, season, until),
     },
   };
 };

@@ -163,11 +163,12 @@ const limeChange = (then: FrozenInputs, now: FrozenInputs): Change[] =>
     ? [{ words: "the records hold other lime spread before the sampling", apply: withInputs(() => ({ limeBefore: now.limeBefore })) }]
     : [];
 
-/** Nitrogen's inputs now, as advice was kept before total nitrogen was asked of manure: what was not kept is no change of the records. */
+/** Nitrogen's inputs now, as advice was kept before total nitrogen was asked of manure, or manure of seasons that are not all recorded: what was not kept is no change of the records. */
 const askedThen = (then: FrozenInputs["nitrogen"], now: FrozenInputs["nitrogen"]): FrozenInputs["nitrogen"] => {
   const kept = then?.question.manure;
   const manure = now?.question.manure?.map((m, i) => (kept?.[i]?.nitrogen === undefined ? { ...m, nitrogen: undefined } : m));
-  return now && { ...now, question: { ...now.question, manure } };
+  const found = then?.question.manureFound && now?.question.manureFound;
+  return now && { ...now, question: { ...now.question, manure, manureFound: found } };
 };
 
 const nitrogenChange = (then: FrozenInputs, now: FrozenInputs): Change[] => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Application, Field, FarmProduct, GrownCrop, Sampling, Season, Zone } from "../../../src/records/model.ts";
 import type { CropId } from "../../../src/interpretation/vocabulary.ts";
 import { manureOf } from "../../../src/interpretation/manure.ts";
-import { manureSpread, nitrateHistory } from "../../../src/views/advice/nitrateHistory.ts";
+import { manureFound, manureSpread, nitrateHistory } from "../../../src/views/advice/nitrateHistory.ts";
 
 const origin = { file: "fields/north/seasons/2025.yaml", line: 3, column: 5 };
 const zone = { id: "hill", letter: "A", name: "Hill", soil: { texture: "siltLoam", origins: {} } } as Zone;
@@ -87,6 +87,11 @@ describe("manure of three years", () => {
       expect.objectContaining({ yearsAgo: 0, tonsPerAcre: expect.closeTo(10, 9) as number }),
     ]));
   it("is not known where a season is not recorded", () => expect(manureSpread(fieldOf(...seasons.slice(1)), zone, 2025, "2025-06-11")).toBeUndefined());
+  it("what is recorded of it is found all the same, for the cautions that manure calls for", () => {
+    expect(manureFound(fieldOf(seasons[2]!), zone, 2025, "2025-06-11")).toEqual([expect.objectContaining({ yearsAgo: 0 })]);
+    expect(manureFound(fieldOf(season(2024, "corn", [spread(slurry, "2024-04-01")])), zone, 2025, "2025-06-11")).toEqual([expect.objectContaining({ yearsAgo: 1 })]);
+    expect(manureFound(fieldOf(), zone, 2025, "2025-06-11")).toEqual([]);
+  });
   it("without ammonium in the analysis its organic nitrogen is not known", () => {
     const plain: FarmProduct = { ...slurry, product: { kind: "manure", name: "dairy manure", perTon: { N: 10, P2O5: 4, K2O: 8 } }, manure: manureOf("perTon", { N: 10, P2O5: 4, K2O: 8 }, undefined) };
     expect(manureSpread(fieldOf(season(2023, "corn"), season(2024, "corn", [spread(plain, "2024-04-01")]), season(2025, "corn")), zone, 2025, "2025-06-11")?.[0]?.organicNitrogen).toBeUndefined();
