@@ -56,6 +56,7 @@ const ontario = (value: number): Partial<Sample> => ({ packs: [pack("ca-ontario-
 const german = (method: MethodId, value: number): Partial<Sample> => ({ packs: [pack("de-ordinance-2017")], measurements: [measured("P", value, { method })] });
 const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<Sample> => ({ facts: { ...full.facts, soilPh }, measurements: [measured("P", 9, { method })] });
 
+const pennPotatoes = (pH: number): Partial<Sample> => ({ packs: [pack("us-pennsylvania-agronomy-guide")], facts: { ...full.facts, crop: "potatoes", soilPh: pH }, own: undefined, measurements: [measured("pH", pH)] });
 const berries = (soilPh: number): Partial<Sample> => ({ facts: { ...full.facts, crop: "blueberry", soilPh } });
 const manuredFor = (crop: "lettuce" | "corn"): Partial<Sample> => ({ ...withN({ manure: [beef] }), facts: { ...full.facts, crop } });
 
@@ -72,6 +73,8 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["saltsAndSodium", "pH 8.6", { facts: { ...full.facts, soilPh: 8.6 } }, "pH 8.5", { facts: { ...full.facts, soilPh: 8.5 } }],
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "corn, and lime is due", {}],
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "no lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 6.8, { method: "water1to2half" })], own: undefined }],
+  // Penn State limes below 6.5; its rate needs an exchangeable acidity, and a grower of potatoes is told that lime is due without one.
+  ["commonScab", "lime is due by the soil pH, and no rate can be told", pennPotatoes(6.2), "at its target", pennPotatoes(6.5)],
   ["limeOnAcidSoilCrop", "blueberries on a field of a target of its own", { facts: { ...full.facts, crop: "blueberry" } }, "corn on it", {}],
   ["limeOnAcidSoilCrop", "the same", { facts: { ...full.facts, crop: "blueberry" } }, "blueberries, and no lime is due", { facts: { ...full.facts, crop: "blueberry" }, ...nothingDue }],
   // eXtension, Soil pH for Blueberry Plantings: 4.0 to 5.3 for best growth.
