@@ -21,6 +21,8 @@ export const waysRead = (pack: Guideline, analyte: AnalyteId): readonly WayRead[
     if (s.kind === "nitrogenNeed") return analyte === "mineralN" ? [{ method: s.method, unit: "kg/ha" }] : [];
     if (s.kind === "nitrogenSupply") return analyte === "mineralN" ? s.methods.map((method) => ({ method, unit: "kg/ha" })) : [];
     if (s.kind === "phAluminum" && analyte === "Al") return [{ method: s.aluminum, unit: "ppm" }];
+    if (s.kind === "acidityMultiple" || s.kind === "acidityTable")
+      return analyte === "exchangeableAcidity" ? [{ method: s.method, unit: "meq/100 g" }] : [];
     if ("buffer" in s) return byMethodAlone(s.buffer, analyte);
     return "method" in s ? byMethodAlone(s.method, analyte) : [];
   });

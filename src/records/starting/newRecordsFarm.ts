@@ -107,7 +107,7 @@ const potassiumMethod = (packs: readonly Guideline[], extractant: MethodId): Met
 
 /** Further tests that the guidelines read, a line each. */
 const others = (packs: readonly Guideline[]): string =>
-  (["Ca", "Mg", "S", "Na", "Al", "Zn", "B", "Mn", "Cu"] as const)
+  (["exchangeableAcidity", "Ca", "Mg", "S", "Na", "Al", "Zn", "B", "Mn", "Cu"] as const)
     .map((analyte) => {
       const read = readAs(packs, analyte);
       return read ? `      #${analyte}: ${measuring(packs, analyte, read.method)}\n` : "";

@@ -13,6 +13,9 @@ it("offers the other tests that the guidelines read, each as they read it", () =
   expect(text("labs/lab.yaml", ["us-umass-modified-morgan"], "modifiedMorgan")).toMatch(/#Ca: \{ method: modifiedMorgan, unit: ppm \}\n {6}#Mg: \{ method: modifiedMorgan, unit: ppm \}\n {6}#S: /);
   expect(text("labs/lab.yaml", ["us-vermont-lime"], "modifiedMorgan")).toContain("#Al: { method: modifiedMorgan, unit: ppm }");
   expect(text("labs/lab.yaml", ["soil-chemistry"], "mehlich3")).not.toContain("#Mg:");
+  // Penn State's lime goes by the acidity that the Mehlich buffer shows, and not by the buffer pH.
+  expect(text("labs/lab.yaml", ["us-pennsylvania-agronomy-guide"], "mehlich3")).toContain("      #exchangeableAcidity: { method: mehlichBuffer, unit: meq/100 g }\n");
+  expect(text("labs/lab.yaml", ["us-umass-modified-morgan"], "modifiedMorgan")).not.toContain("exchangeableAcidity");
 });
 
 it("offers a metric farm a buffer pH only where a guideline reads one, and says how oxides in 100 g become elements", () => {
