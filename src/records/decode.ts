@@ -30,7 +30,7 @@ export const decode = (bytes: Uint8Array, file: string, problems: Problems): str
 const notText = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff]|\r(?!\n)/;
 
 /** What git leaves in a file of which two people changed the same lines. */
-const conflictMark = /^(?:<{7}|>{7})(?=[ \r\n])/m;
+const conflictMark = /^(?:<{7}|>{7})/m;
 const conflictWords =
   "is between two versions that git could not merge: keep one of the two, and take the lines with <<<<<<<, ======= and >>>>>>> out";
 

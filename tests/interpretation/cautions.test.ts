@@ -43,7 +43,7 @@ const british = (smn = 45, crop: "winterWheat" | "springBarley" = "winterWheat",
 });
 const acidWith = (analyte: "Mg", value: number): Partial<Sample> => ({ measurements: [measured("pH", 5.8), measured("bufferPh", 6.37, { method: "sikora" }), measured(analyte, value)] });
 const acid = (soilPh: number, over: Partial<Sample["facts"]> = {}): Partial<Sample> => ({ packs: [pack("us-kansas-mf2586-2003")], facts: { ...full.facts, crop: "wheat", soilPh, ...over }, own: undefined, measurements: [measured("pH", soilPh), measured("bufferPh", 6.4, { method: "sikora" })] });
-const salty = (method: "saturatedPaste" | "water1to1", value: number): Partial<Sample> => ({ measurements: [measured("salts", value, { method, unit: "dS/m" })] });
+const salty = (method: "saturatedPaste" | "water1to1" | "water1to2", value: number): Partial<Sample> => ({ measurements: [measured("salts", value, { method, unit: "dS/m" })] });
 const onSoilOf = (cec: number): Partial<Sample> => ({ facts: { ...full.facts, cec }, measurements: [measured("K", 90)] });
 /** Tri-State (2020) on soil of a CEC of 11.3: yield goal and potassium test, in the crop's own unit and ppm. */
 const potashFor = (crop: "soybean" | "corn" | "wheat" | "alfalfa", goal: number, K: number): Partial<Sample> => ({ facts: { ...full.facts, crop }, yieldGoal: { value: goal, unit: crop === "alfalfa" ? "ton/ac" : "bu/ac" }, measurements: [measured("K", K)] });
@@ -70,6 +70,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   // K-State, Saline and sodic soils: injury to most crops from 4 mS/cm of a saturated paste; by the lowest factor of PLOS ONE 2018, Table 2, 1.85, that is 2.2 in 1:1 water.
   ["saltsAndSodium", "4 dS/m of a saturated paste", salty("saturatedPaste", 4), "3.9 dS/m", salty("saturatedPaste", 3.9)],
   ["saltsAndSodium", "2.2 dS/m in 1:1 water", salty("water1to1", 2.2), "2.1 dS/m", salty("water1to1", 2.1)],
+  ["saltsAndSodium", "2.2 dS/m in 1:2 water", salty("water1to2", 2.2), "2.1 dS/m", salty("water1to2", 2.1)],
   ["saltsAndSodium", "pH 8.6", { facts: { ...full.facts, soilPh: 8.6 } }, "pH 8.5", { facts: { ...full.facts, soilPh: 8.5 } }],
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "corn, and lime is due", {}],
   ["commonScab", "potatoes, and lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 5.8, { method: "water1to2half" })], own: undefined }, "no lime is due", { facts: { ...full.facts, crop: "potatoes" }, packs: [pack("uk-rb209-2010")], measurements: [measured("pH", 6.8, { method: "water1to2half" })], own: undefined }],

@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkedUnits, oxidesCheck, sumsCheck, unitsCheck } from "../../src/interpretation/checks/unitsCheck.ts";
-import { convert, convertWritten, oxidePerElement, sameDimension, writtenUnitIds } from "../../src/interpretation/units.ts";
+import { cationMass, convert, convertWritten, oxidePerElement, sameDimension, writtenUnitIds } from "../../src/interpretation/units.ts";
 import { soilTestUnits } from "../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../support/cases.ts";
 import { always, between } from "../support/repeatable.ts";
@@ -77,6 +77,19 @@ describe("units that laboratories write", () => {
     expect(convertWritten(1, from, to)).toBeUndefined();
     expect(convertWritten(1, to, from)).toBeUndefined();
   });
+
+  // Half the atomic weight of calcium (40.078) and magnesium (24.305), the whole of potassium (39.098) and sodium (22.990), NIST; mg in 100 g times ten is ppm.
+  it.each([
+    ["Ca", 1, "meq/100 g", "ppm", 200.4],
+    ["Mg", 1, "meq/100 g", "ppm", 121.5],
+    ["K", 1, "cmol/kg", "ppm", 391],
+    ["Na", 1, "meq/100 g", "ppm", 229.9],
+    ["Ca", 1, "meq/100 cm3", "mg/l", 200.4],
+    ["Ca", 1, "meq/100 cm3", "ppm", undefined],
+    ["Ca", 1, "meq/100 g", "mg/l", undefined],
+    ["P", 1, "meq/100 g", "ppm", undefined],
+    ["Ca", 1, "ppm", "ppm", undefined],
+  ] as const)("%s of %d %s in %s", (analyte, value, from, to, expected) => expect(cationMass(analyte, value, from, to)).toBe(expected));
 
   it("every unit of a soil test can be written", () => expect(soilTestUnits.filter((unit) => !writtenUnitIds.includes(unit))).toEqual([]));
 });

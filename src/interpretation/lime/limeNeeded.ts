@@ -99,8 +99,7 @@ const whoReads = (rules: readonly { readonly rule: TargetPhRule; readonly pack: 
  * a target, that target also says when: a crop that these records have no name for, such as grass for seed, is named none.
  */
 const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own, facts }: LimePlace): Outcome<TargetPh> | undefined => {
-  const silent = (t: Outcome<TargetPh>): boolean =>
-    t.kind === "noAnswer" && (t.missing.includes("targetPh") || (facts.crop === undefined && t.missing.includes("crop")));
+  const silent = (t: Outcome<TargetPh>): boolean => t.kind === "noAnswer" && t.missing.some((id) => id === "targetPh" || id === "crop");
   if (!own || !refused.every(silent)) return undefined;
   const why =
     refused.length === 0

@@ -86,7 +86,7 @@ export const planImport = (
   // A bag that has a row of its own is not the one meant: its results would be another soil's.
   const bagsMeant = (label: string): string => {
     const open = [...byLabel.keys()].filter((each) => !labels.has(each));
-    const zeros = open.filter((each) => each.replace(/^0+(?=\d)/, "") === label);
+    const zeros = open.filter((each) => each.replace(/^0+/, "") === label);
     if (zeros.length === 1)
       return `did you mean ${zeros[0]!}? A spreadsheet takes off the zeros that a label begins with: bring in the file as the laboratory sent it`;
     return open.length === 0 && byLabel.size > 0 ? "every bag that there is has a row of its own" : allowedWords(label, open);

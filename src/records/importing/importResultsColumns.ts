@@ -66,10 +66,10 @@ const spelledUnit = (text: string): WrittenUnit | undefined =>
   spellings.get(text.toLowerCase().replace(/\s+/g, "").replace(/[µμ]/g, "u").replace(/³/g, "3"));
 /** More is no name of a test, and the ways to part it grow with its third power. */
 const longestHeader = 200;
-/** `K ppm`, `K_lbs/A` and `Ca, meq/100 g`: the name and the last words of a header without brackets, the most of them first, where they spell a unit. */
+/** `K ppm`, `K_lbs/A` and `Ca, meq/100 g`: the name and the last words of a header without brackets, where they spell a unit. */
 const trailing = (name: string): { base: string; unit: WrittenUnit } | undefined => {
   if (name.length > longestHeader) return undefined;
-  for (const words of [3, 2, 1]) {
+  for (const words of [1, 2, 3]) {
     const [, base, last] = new RegExp(`^(.*?[^\\s,_-])[\\s,_-]+(\\S+(?: \\S+){${words - 1}})$`).exec(name) ?? [];
     const unit = last === undefined ? undefined : spelledUnit(last);
     if (base !== undefined && unit !== undefined) return { base, unit };
@@ -92,8 +92,8 @@ const statesUnit = (column: ResultColumn): boolean => typeof column === "object"
 const find = (header: string, columns: ByHeader): Found | undefined => {
   const name = oneSpace(header);
   const [, named, brackets] = bracketed.exec(name) ?? [];
-  const words = brackets === undefined ? trailing(name) : undefined;
-  const unit = brackets === undefined ? words?.unit : spelledUnit(brackets);
+  const words = trailing(name);
+  const unit = words?.unit ?? spelledUnit(brackets ?? "");
   const exact = columns.get(name);
   // A word, unlike brackets, may only look like a unit, and then the record's says which it is: index is one in "K index", and none in "Salt index".
   if (exact !== undefined) return { column: exact, brackets, unit: words?.unit === "index" && statesUnit(exact) ? undefined : unit };

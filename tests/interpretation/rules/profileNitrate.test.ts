@@ -76,6 +76,7 @@ describe("a table of pounds, of a crop that records count in bushels", () => {
     expect(answered(at(80)).steps).toContainEqual(expect.objectContaining({ what: "Yield goal in pounds", expression: "80 × 56 lb", result: "4,480 lb/ac", note: "to the nearest bushel the printed 4,500 lb/ac" })));
   // A goal that is called for must be one that the record may state, and that is then read.
   it("and never between two rows", () => expectRefusal(at(100), /^the yield goal is 100 bu\/ac, and the bulletin prints nitrogen for 89 bu\/ac \(100 lb, less the soil's nitrate\) and 125 bu\/ac .* for no yield between them$/, "a yield goal of 89 or 125 bu/ac"));
+  it("more than half a bushel from a row is between two", () => expectRefusal(at(90), /^the yield goal is 90 bu\/ac, and/, "a yield goal of 89 or 125 bu/ac"));
   it("nor stretched", () => expectRefusal(at(20), /^the yield goal is 20 bu\/ac, and the bulletin prints nitrogen for 36 to 161 bu\/ac$/, "a yield goal from 36 to 161 bu/ac"));
 });
 

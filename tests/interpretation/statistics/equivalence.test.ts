@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { sectionsOf } from "../../../src/interpretation/guideline.ts";
 import { answer, noAnswer } from "../../../src/interpretation/outcome.ts";
 import { compareAreas } from "../../../src/interpretation/statistics/areas.ts";
-import { compareAnalyte } from "../../../src/interpretation/statistics/equivalence.ts";
+import { compareAnalyte, situationOf } from "../../../src/interpretation/statistics/equivalence.ts";
 import { marginOf } from "../../../src/interpretation/statistics/margins.ts";
 import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
 import { compositesToSettle, ofComposites } from "../../../src/interpretation/statistics/settle.ts";
@@ -112,6 +112,20 @@ describe("compositesToSettle", () => {
       expect(wide!).toBeGreaterThanOrEqual(narrow!);
       expect(compositesToSettle(5, 5, [1, 1], ofComposites([sd, sd]))).toBeUndefined();
     }));
+
+  // The least n with 10 / (6 √(2 / n)) ≥ t(1 − α/2) + t(0.8) at 2n − 2 degrees of freedom, by scipy 1.17.1, stats.t.ppf: 7 at 5 %, 10 at its quarter.
+  it("wants more where the difference is one of four analytes that are asked", () => {
+    const wanted = (alpha: number) => compositesToSettle(10, 0.5, [2, 2], ofComposites([6, 6]), alpha)!.perArea;
+    expect([0.05, 0.0125].map(wanted)).toEqual([7, 10]);
+    const asked = (among: number) => answered(compareAnalyte({ values: [[24, 36], [38, 42]], margin: within(1), noise: phosphorus, among })).value;
+    expect(asked(1).situation).toBe("undecided");
+    expect(asked(4).settle!.perArea).toBeGreaterThan(asked(1).settle!.perArea);
+  });
+});
+
+it("of four analytes each is asked for a difference at a quarter of 5 percent, and whether it is alike at 5", () => {
+  const at = (p: number, among: number) => situationOf({ p, pEquivalent: 0.03, difference: 1 }, 5, among);
+  expect([at(0.02, 1), at(0.02, 4), at(0.012, 4), at(0.3, 4)]).toEqual(["differentWithinMargin", "alike", "differentWithinMargin", "alike"]);
 });
 
 describe("marginOf", () => {

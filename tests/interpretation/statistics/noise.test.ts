@@ -69,6 +69,18 @@ describe("published noise", () => {
   it("refuses organic matter whose cores were not counted", () => expectRefusal(noiseOf({ analyte: "organicMatter", method: "lossOnIgnition" }, rules), /how many cores went into a bag is not recorded/, "cores"));
 });
 
+// By hand, at 100 ppm of phosphorus by 15 cores: 46 percent between cores, 6 within a laboratory, 17 between laboratories.
+describe("the mean of two bags of a day", () => {
+  const at = (labs: number, from = rules): number => sdAt(answered(noiseOf({ ...phosphorus, cores: 15, labs }, from)).value, 100, 2);
+  it("strays less by what each bag adds", () => expect(at(1)).toBeCloseTo(Math.sqrt((46 ** 2 / 15 + 6 ** 2) / 2), 9));
+  it("and no less by what another laboratory does", () => {
+    expect(at(2)).toBeCloseTo(Math.sqrt((46 ** 2 / 15 + 6 ** 2) / 2 + 17 ** 2 - 6 ** 2), 9);
+    // Three ppm between laboratories and 6 percent within: of what is common to both nothing can be taken off.
+    const apart = rules.map((r) => (r.analyte === "P" && r.labs ? { ...r, labs: { ...r.labs, value: 3, as: "units" as const } } : r));
+    expect(at(2, apart)).toBeCloseTo(Math.sqrt(46 ** 2 / 15 / 2 + 3 ** 2), 9);
+  });
+});
+
 describe("changeBetween", () => {
   const noise = noiseOf({ ...phosphorus, cores: 15 }, rules);
 
@@ -104,4 +116,5 @@ describe("a result near the edge of a class", () => {
     expect(edgesWithinNoise({ value: 6.2 }, [6.02, 6.04], value)).toEqual([6.04]);
     expect(edgesWithinNoise({ value: 6.15 }, [5.9, 6.0, 6.3, 6.5], value)).toEqual([6.0, 6.3]);
   });
+  it("as the mean of two bags within 0.12", () => expect(edgesWithinNoise({ value: 6.2, bags: [6.1, 6.3] }, [6.07, 6.09], value)).toEqual([6.09]));
 });

@@ -29,6 +29,26 @@ describe("trendOf", () => {
     expect(found).toMatchObject({ finding: "no detectable trend", mannKendall: { p: expect.closeTo(0.469444, 6) as number }, more: { kind: "answer", value: { interval: 4 } } });
   });
 
+  it("judges the change by the bags of its first and its last result", () => {
+    const points = [{ x: 2019, y: 6.1, bags: [6, 6.1, 6.1, 6.2] }, { x: 2022, y: 6.4 }];
+    const spread = (...of: typeof points) => answered(answered(trendOf({ unit: "pH", points: of }, noise)).value.change).value.sds;
+    expect(spread(...points)).toEqual([expect.closeTo(0.05, 9), expect.closeTo(0.1, 9)]);
+    expect(spread({ ...points[1]!, x: 2016 }, points[0]!)).toEqual([expect.closeTo(0.1, 9), expect.closeTo(0.05, 9)]);
+  });
+
+  it("knows of how many bags a result of its series is the mean", () => {
+    const [first, last] = [measured("pH", 6.1, { date: "2019-10-18" }), measured("pH", 6.4, { date: "2022-10-18" })];
+    expect(answered(testSeries([last, { ...first, bags: [first, first] }])).value.points.map((p) => p.bags?.length)).toEqual([2, undefined]);
+  });
+
+  it("of two laboratories judges a change between two results of one by what strays within it", () => {
+    const wide = noiseOf({ analyte: "pH", method: "water1to1", labs: 2 }, rules);
+    const least = (...within: (typeof noise)[]) => answered(answered(trendOf({ ...series([6, 6.1, 6.4]), labs: 2 }, wide, ...within)).value.change).value.least;
+    // 0.1 pH together; 0.2 between laboratories and 0.07 within one.
+    expect(least(noise)).toBeCloseTo(1.959964 * Math.hypot(0.1, 0.1), 6);
+    expect(least()).toBeCloseTo(1.959964 * Math.sqrt(2 * (0.01 + 0.04 - 0.0049)), 6);
+  });
+
   it("says too few of four, however steady, with the change against the noise", () => {
     // Series E, from 5.9 to 6.6; with 0.1 pH of noise the least change is 1.96 * sqrt(2) * 0.1 = 0.277.
     const found = trend([5.9, 6.1, 6.4, 6.6]);

@@ -39,6 +39,7 @@ describe("a laboratory's report in the farm's folder", () => {
   it.each([
     ["another kind of file", "a.html", Buffer.from("<!doctype html>"), "is not a record known here; allowed: a report ending in .pdf, .png, .jpg, .jpeg or .csv, its name in letters without accents, digits, hyphens, dots and underscores"],
     ["a name with a space", "my sheet.pdf", files["pdf"]!, "is not a record known here; allowed: a report ending in .pdf, .png, .jpg, .jpeg or .csv, its name in letters without accents, digits, hyphens, dots and underscores"],
+    ["a name longer than a sampling may say", `${"a".repeat(97)}.pdf`, files["pdf"]!, "is not a record known here; allowed: a report ending in .pdf, .png, .jpg, .jpeg or .csv, its name in letters without accents, digits, hyphens, dots and underscores"],
     ["a page that is called a PDF", "b.pdf", Buffer.from("<!doctype html>"), "does not begin as a PDF file does; keep the file as the laboratory sent it, with its own ending"],
     ["a PNG that is called a JPG", "b.jpg", files["png"]!, "does not begin as a JPG file does; keep the file as the laboratory sent it, with its own ending"],
     ["a PDF that is called a PNG", "b.png", files["pdf"]!, "does not begin as a PNG file does; keep the file as the laboratory sent it, with its own ending"],
