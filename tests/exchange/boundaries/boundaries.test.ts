@@ -51,6 +51,10 @@ describe("boundaries", () => {
     expect(shape!.called).toBe('"[31mwest b.yaml:1:1: all is well"');
   });
 
+  // GeoJSON of 2008 (geojson.org/geojson-spec, 3): a crs may be null, of which nothing is known, and CRS84 is longitude and latitude in WGS 84.
+  it.each([null, { type: "name", properties: { name: "urn:ogc:def:crs:OGC:1.3:CRS84" } }])("of a file of before RFC 7946 are read where its system is %j", (crs) =>
+    expect(read("zones.geojson", JSON.stringify({ ...(JSON.parse(bothGeoJson) as object), crs })).shapes).toHaveLength(2));
+
   it("lose their heights, and it is said", () => expect(read("zones.kml", bothKml).notes).toEqual([{ kind: "heights" }]));
 
   it("turn as RFC 7946 asks: outer rings counterclockwise, holes clockwise", () => {

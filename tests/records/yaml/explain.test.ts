@@ -93,6 +93,7 @@ each("numbers and texts", paths.sampling, [
   ["a bare > on a line of its own", "K: 104", "K:\n        value: 250\n        qualifier: >", `16:20: ${results}.K.qualifier: is empty; allowed: "<", ">", in quotes`],
   ["a whole number too large to hold", "zone: west", "zone: west\n    cores: 9007199254740993", "10:12: composites[1].cores: 9007199254740992 is too large; must be at most 200"],
   ["a word beside a count", "zone: west", "zone: west\n    cores: about 15", '10:12: composites[1].cores: must be a number, not the text "about 15"; write 15 alone'],
+  ["a count of more digits than anybody reads", "zone: west", `zone: west\n    cores: about ${"1".repeat(5000)}`, `10:12: composites[1].cores: must be a number, not the text "about ${"1".repeat(34)}…"`],
   ["a label that reads as a number", 'label: "0021"', "label: 0021", "8:12: composites[1].label: must be text, not 21; put it in quotes"],
   ["an empty label", 'label: "0021"', 'label: " "', "8:12: composites[1].label: must not be empty"],
   ["a long label", 'label: "0021"', `label: "${"0".repeat(61)}"`, "8:12: composites[1].label: is too long; at most 60 characters"],
