@@ -3,7 +3,7 @@ import type { Guideline } from "../interpretation/guideline.ts";
 import type { Manure } from "../interpretation/manure.ts";
 import type { Depth, Measurement } from "../interpretation/measurement.ts";
 import type { Origin } from "../interpretation/outcome.ts";
-import type { Fertilizer } from "../interpretation/products.ts";
+import type { Analysis, Fertilizer } from "../interpretation/products.ts";
 import type { Starter } from "../interpretation/starter.ts";
 import type { Amount, LengthUnit, RateUnit, VolumeRateUnit, YieldUnit } from "../interpretation/units.ts";
 import type { CropId, PurposeId, SoilCategoryId, SoilClassId, StrawId, TextureId } from "../interpretation/vocabulary.ts";
@@ -88,6 +88,8 @@ export interface FarmProduct {
   readonly lime?: LimeMaterial | undefined;
   /** Present for fertilizers. */
   readonly fertilizer?: Fertilizer | undefined;
+  /** Percent by weight of what lime brings beside its lime, such as the potash of wood ash. */
+  readonly brings?: Analysis | undefined;
   /** Present for manures. */
   readonly manure?: Manure | undefined;
   /** Of a liquid whose density is recorded. */

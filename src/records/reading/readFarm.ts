@@ -225,6 +225,7 @@ const readProducts = ({ value, file, at }: Parsed<FarmRecord>, problems: Problem
         },
       }),
       ...(product.kind === "lime" && {
+        brings: product.brings,
         lime: {
           id,
           name: product.name,

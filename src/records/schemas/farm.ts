@@ -106,6 +106,10 @@ export const product = z.discriminatedUnion("kind", [
       ...common,
       stated: statedIndices.optional(),
       analysis: z.strictObject({ cce: z.number().min(0.001).max(180), moisture: percent, passing }).optional(),
+      brings: z
+        .strictObject({ P2O5: share, K2O: share })
+        .optional()
+        .describe("of wood ash and other lime that feeds: its phosphate and potash, percent by weight; they count in the balance"),
     })
     .refine((p) => p.stated !== undefined || p.analysis !== undefined, {
       path: ["stated"],

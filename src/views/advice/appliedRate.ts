@@ -14,6 +14,6 @@ export const appliedRate = ({ rate, volume }: Application): string => {
 /** "120 lb/ac of potash on 3 March 2026" */
 export const appliedWords = (a: Application): string => `${appliedRate(a)} of ${a.product.product.name} on ${longDate(a.date)}`;
 
-/** What a fertilizer brought of a nutrient, lb/ac; nothing of lime and manure. */
-export const fertilizerPounds = ({ rate, product: { fertilizer } }: Application, nutrient: SuppliedId): number =>
-  fertilizer ? (convert(rate.value, rate.unit, "lb/ac") * shareOf(fertilizer.analysis, nutrient)) / 100 : 0;
+/** What a fertilizer brought of a nutrient, or lime that feeds, lb/ac; nothing of manure. */
+export const fertilizerPounds = ({ rate, product: { fertilizer, brings } }: Application, nutrient: SuppliedId): number =>
+  (convert(rate.value, rate.unit, "lb/ac") * shareOf(fertilizer?.analysis ?? brings ?? {}, nutrient)) / 100;

@@ -6,8 +6,9 @@ import type { Application, Field, Season, Zone } from "../../records/model.ts";
 import { everyZone, inSeason } from "../zonesThen.ts";
 
 const held = (a: Application): Spread["holds"] | undefined => {
-  const { fertilizer, manure } = a.product;
-  if (fertilizer) return { kind: "fertilizer", analysis: fertilizer.analysis };
+  const { fertilizer, brings, manure } = a.product;
+  const analysis = fertilizer?.analysis ?? brings;
+  if (analysis) return { kind: "fertilizer", analysis };
   return manure && { kind: "manure", ...manure };
 };
 
@@ -15,7 +16,7 @@ const held = (a: Application): Spread["holds"] | undefined => {
 const wholeSeasons = (field: Field): readonly Season[] => field.seasons.filter((s) => !s.part);
 
 /**
- * What a zone's seasons record of nutrients brought and crops taken. Lime brings none. What was spread on a new zone after the old one's last
+ * What a zone's seasons record of nutrients brought and crops taken. Lime brings none but what farm.yaml says of it. What was spread on a new zone after the old one's last
  * harvest, or on an old one for a harvest it did not see, counts in the nearest season that is the zone's own.
  */
 export const placeRecords = (field: Field, zone: Zone): PlaceRecords => {

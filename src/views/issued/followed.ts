@@ -55,8 +55,8 @@ const analyteOf: Partial<Record<NutrientId, AnalyteId>> = { P2O5: "P", K2O: "K",
 
 /** lb/ac of a nutrient in one application; manure by all that it holds, whenever it is released. */
 const supplied = (application: Application, nutrient: NutrientId): number => {
-  const { fertilizer, manure } = application.product;
-  if (fertilizer) return fertilizerPounds(application, nutrient);
+  const { fertilizer, brings, manure } = application.product;
+  if (fertilizer ?? brings) return fertilizerPounds(application, nutrient);
   if (!manure) return 0;
   if (nutrient === "P") return supplied(application, "P2O5") / oxidePerElement.P2O5;
   if (nutrient === "K") return supplied(application, "K2O") / oxidePerElement.K2O;

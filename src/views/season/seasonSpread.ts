@@ -19,9 +19,11 @@ export const alreadySpread = (field: Field, { zone, sampling, nitrogen }: ZoneAd
   const nutrients = of === "lime" ? [] : of.filter((nutrient) => nutrient !== "N" || !nitrogen?.sampling);
   return field.seasons
     .flatMap((s) => here(s.applications))
-    .filter(({ date, product: { product, fertilizer } }) => {
-      if (date < since || (of === "lime") !== (product.kind === "lime")) return false;
-      return !fertilizer || nutrients.some((nutrient) => shareOf(fertilizer.analysis, nutrient) > 0);
+    .filter(({ date, product: { product, fertilizer, brings } }) => {
+      if (date < since) return false;
+      if (of === "lime") return product.kind === "lime";
+      const analysis = product.kind === "lime" ? (brings ?? {}) : fertilizer?.analysis;
+      return !analysis || nutrients.some((nutrient) => shareOf(analysis, nutrient) > 0);
     })
     .sort((a, b) => (a.date < b.date ? -1 : 1))
     .map(appliedWords);

@@ -71,6 +71,14 @@ describe("the balance of a field", () => {
     expect(line.how).toMatch(/^muriate of potash, 2025-04-28: 25 gal\/ac, by its density 300 lb\/ac: 300 × 15 ÷ 100; /);
   });
 
+  it("counts the potash of wood ash, which is recorded as lime: 1,000 lb at 5 % bring 50 lb; without brings lime brings none", () => {
+    const spread = (brings: string) =>
+      read(farm().change(paths.farm, "stated: { cce: 90 }", `stated: { cce: 45 }${brings}`).change(paths.season, "applications:", "applications:\n  - { date: 2025-04-01, product: ground-limestone, zones: [east], rate: { value: 1000, unit: lb/ac } }"));
+    const line = ({ farm: whole, field }: ReturnType<typeof read>) => balanceView(whole, field)!.balances[0]!.rows.find((r) => r.zone.id === "east" && r.season === 2025)!;
+    expect(line(spread("\n    brings: { K2O: 5, P2O5: 1 }"))).toMatchObject({ applied: "50", how: expect.stringMatching(/^ground limestone, 2025-04-01: 1,000 × 5 ÷ 100; /) as string });
+    expect(line(spread("")).applied).toBe("0");
+  });
+
   it("says that each figure is rounded where as shown they do not add up: 60.6 applied, 54.2 removed, 6.4 left", () => {
     const { farm: whole, field } = read(farm().change(paths.season, "value: 100, unit: lb/ac", "value: 101, unit: lb/ac"));
     const [potash] = balanceView(whole, field)!.balances;

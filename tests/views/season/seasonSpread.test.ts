@@ -13,7 +13,7 @@ const farmOf = (applications: string) => {
   const { farm, problems } = farmFolder()
     .remove("fields/north/samplings")
     .remove("fields/north/seasons")
-    .write(paths.farm, "name: Tiny Farm\nunits: us\ncurrency: USD\nguidelines: [us-tristate-974-2020]\nproducts:\n  manure: { kind: manure, name: beef manure, perTon: { N: 11, P2O5: 7, K2O: 11 } }\n  potash: { kind: fertilizer, name: muriate of potash, analysis: { N: 0, P2O5: 0, K2O: 60 } }\n  superphosphate: { kind: fertilizer, name: triple superphosphate, analysis: { N: 0, P2O5: 46, K2O: 0 } }\n")
+    .write(paths.farm, "name: Tiny Farm\nunits: us\ncurrency: USD\nguidelines: [us-tristate-974-2020]\nproducts:\n  manure: { kind: manure, name: beef manure, perTon: { N: 11, P2O5: 7, K2O: 11 } }\n  potash: { kind: fertilizer, name: muriate of potash, analysis: { N: 0, P2O5: 0, K2O: 60 } }\n  ash: { kind: lime, name: wood ash, stated: { cce: 45 }, brings: { P2O5: 0, K2O: 5 } }\n  superphosphate: { kind: fertilizer, name: triple superphosphate, analysis: { N: 0, P2O5: 46, K2O: 0 } }\n")
     .write(paths.field, "name: North Field\nsoil: { texture: siltLoam, cec: 14, subsoilPh: 6.5 }\nzones: { west: { letter: A, name: West end }, east: { letter: B, name: East end } }\nplan:\n  - { season: 2026, crop: corn, yieldGoal: { value: 180, unit: bu/ac } }\n")
     .write(paths.sampling, `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n${["west", "east"].map((zone) => `  - { label: ${zone}, zone: ${zone}, results: { pH: 6.6, P: 15, K: 90 } }\n`).join("")}`)
     .write("fields/north/seasons/2026.yaml", `season: 2026\napplications:\n${applications}`)
@@ -41,6 +41,8 @@ describe("what was spread since the sampling is one answer on every page, beside
       owed: manure,
     });
   });
+  it("wood ash, though it limes, beside the potash that it brings", () =>
+    expect(told("  - { date: 2025-11-20, product: ash, rate: { value: 800, unit: lb/ac } }\n").lines).toEqual({ "fertilizer-potash": ["800 lb/ac of wood ash on 20 November 2025"], "fertilizer-superphosphate": [] }));
   it("a fertilizer beside the nutrients that it brings, and no other", () => {
     const phosphate = ["50 lb/ac of triple superphosphate on 20 November 2025"];
     expect(told("  - { date: 2025-11-20, product: superphosphate, rate: { value: 50, unit: lb/ac } }\n")).toEqual({
