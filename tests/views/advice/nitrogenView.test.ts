@@ -44,9 +44,9 @@ describe("nitrogen on a field's page", () => {
 });
 
 // A wheat grower of Kansas had nitrate tested in August: a page without a word of nitrogen reads as if the crop needed none.
-const unread = (crop: string) =>
+const unread = (crop: string, guidelines = "us-kansas-mf2586-2003") =>
   farmFolder()
-    .change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-kansas-mf2586-2003]")
+    .change(paths.farm, "guidelines: [small-guide]", `guidelines: [${guidelines}]`)
     .change(paths.field, "crop: corn\n    yieldGoal: { value: 180, unit: bu/ac }", `crop: ${crop}\n    yieldGoal: { value: 60, unit: bu/ac }`)
     .change(paths.lab, "packages:\n", "packages:\n  nitrate:\n    name: nitrate\n    measures:\n      nitrateN: { method: potassiumChloride, unit: ppm }\n")
     .write("fields/north/samplings/2025-10-20.yaml", "date: 2025-10-20\npurpose: nitrate\nlab: north-lab\npackage: nitrate\ndepth: { from: 0, to: 24, unit: in }\ncomposites:\n  - { label: N1, zone: west, results: { nitrateN: 7 } }\n")
@@ -60,6 +60,11 @@ it("nitrate that was tested and that no chosen guideline reads for the crop is s
   ]);
   expect(rows("east")).toEqual([]);
   expect(seasonGaps(farm).filter((g) => g.text.includes("nitrogen")).map((g) => g.places.map((p) => p.words))).toEqual([["North Field, West end"]]);
+});
+
+it("is said once of a zone, where a guideline holds nitrogen of other crops", () => {
+  const gaps = seasonGaps(unread("wheat", "us-kansas-mf2586-2003, us-iowa-nitrate")).filter((g) => g.text.startsWith("No nitrogen rate for wheat"));
+  expect(gaps.flatMap((g) => g.places.map((p) => p.words)).toSorted()).toEqual(["North Field, East end", "North Field, West end"]);
 });
 
 // Two feet are sent for their chloride and sulfur too: a legume that takes its nitrogen from the air is not short of a guideline for it.

@@ -179,6 +179,13 @@ describe("what is not known", () => {
     expect(view.lede).toContain("for Kitchen, ground limestone, how much is not known and muriate of potash, how much is not known");
     expect(view.leftOut.join(" ")).toContain("because the area is not known");
     expect(view.gaps.map((g) => g.text)).toContain("No total and no cost, because the zone has no boundary and its area is not known.");
+    // Of two zones the one without a boundary is named, and the other one is summed.
+    const whole = gardenFarm().read({ library }).farm!;
+    const half = { ...whole, fields: whole.fields.map((f) => ({ ...f, zones: f.zones.map((z) => (z.id === "east" ? { ...z, area: undefined, squareMeters: undefined } : z)) })) };
+    const lime = (of: typeof whole) => seasonView(of).products.find((p) => p.groups.some((g) => g.rows.length === 2))!.total;
+    expect(lime(whole).area).toMatch(/^[\d.]+$/);
+    expect(lime(half)).toEqual({ area: expect.stringMatching(/^[\d.]+, without one zone$/) as string, mass: expect.stringMatching(/^[\d.,]+, without one zone$/) as string, cost: expect.stringMatching(/^\$[\d.,]+, without one zone$/) as string });
+    expect(seasonView(half).total).toMatch(/^\$/);
     // A sum of nothing that is known is not $0.
     const none = gardenFarm().remove("fields/kitchen/zones.geojson").remove("fields/north/zones.geojson").read({ library }).farm!;
     expect(seasonView(none)).toMatchObject({ total: "not known" });

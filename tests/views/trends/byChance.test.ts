@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { farmSummary } from "../../../src/views/summary/farmSummary.ts";
 import { fieldRows } from "../../../src/views/results/rows.ts";
+import { changesByChance, trendsByChance } from "../../../src/views/trends/byChance.ts";
 import { trendFigure } from "../../../src/views/trends/trendFigure.ts";
 import { normals, tolerance } from "../../support/simulated.ts";
 import { stillAnalytes, stillFarm, strayed } from "../../support/stillFarm.ts";
@@ -43,6 +44,22 @@ describe("a field of four zones where nothing changes in eight years", () => {
     expect(share).toBeGreaterThan(0.01);
     figures.forEach(({ model }, i) => expect(model.caption.includes(told)).toBe(verdicts[i]!.includes(true)));
   });
+});
+
+// One in twenty of ten is half of one: fewer are not worth a word.
+it("is told of ten and more, in the one and in the many", () => {
+  expect([changesByChance(9, 2), changesByChance(10, 0), trendsByChance(9, 2), trendsByChance(10, 0)]).toEqual(["", "", "", ""]);
+  expect(changesByChance(10, 1)).toBe("Of ten changes told here, one is more than noise; where nothing changes, about one would be by chance alone.");
+  expect(changesByChance(40, 3)).toBe("Of 40 changes told here, three are more than noise; where nothing changes, about two would be by chance alone.");
+  expect([trendsByChance(10, 1), trendsByChance(40, 1)]).toEqual(["where nothing changes, up to one of 10 is called so by chance", "where nothing changes, up to two of 40 are called so by chance"]);
+});
+
+it("counts in a figure of some zones the changes of these alone, as its table does", () => {
+  const { farm, field } = strayed(stillFarm(4, 6), (_, zone, year) => (zone === "zone-1" && year === 2025 ? 0.9 : 0));
+  const of = (...at: number[]) => trendFigure(farm, field, "P", new Map(), fieldRows(field), at.map((i) => field.zones[i]!))!.changes;
+  expect(of(0, 1, 2, 3)).toMatch(/^Of 20 changes told here, one is/);
+  expect(of(0, 1)).toMatch(/^Of ten changes told here, one is/);
+  expect(of(1, 2, 3)).toBe("");
 });
 
 it("counts on the farm's summary how many of many zones chance alone calls rising or falling", () => {
