@@ -5,6 +5,7 @@ import type { Outcome } from "./outcome.ts";
 import type { RatingAdvice } from "./rating.ts";
 import type { Cations } from "./rules/cationSum.ts";
 import type { NutrientRate } from "./rules/nutrientRate.ts";
+import { isWithheld } from "./firstAnswer.ts";
 import { methodMatches } from "./rules/environmentalLimit.ts";
 import { growsOnAcidSoil } from "./rules/acidCrop.ts";
 import { freeLimeAbove, isOrganic } from "./rules/soilDoubts.ts";
@@ -40,6 +41,7 @@ export const acidWithoutLime = ({ sample, lime }: Said): boolean => {
   return (
     (soilPh ?? 7) < 5.5 &&
     lime.needed.kind === "noAnswer" &&
+    !isWithheld(lime.needed) &&
     !growsOnAcidSoil(crop) &&
     crop !== "potatoes" &&
     isOrganic(sample.facts) !== true

@@ -113,6 +113,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   // Oklahoma State, PSS-2240: below pH 5.5 a potential loss to acidity, of wheat.
   ["soilAcidity", "pH 5.4 and no lime rate", acid(5.4), "pH 5.5", acid(5.5)],
   ["soilAcidity", "the same", acid(5.4), "a lime rate", { ...acid(5.4), packs: [oregon], own: full.own }],
+  ["soilAcidity", "the same", acid(5.4), "a lime rate that the reader is not shown", { ...acid(5.4, { crop: undefined, cropWithheld: true }), packs: [triState] }],
   ["soilAcidity", "the same", acid(5.4), "muck", acid(5.4, { texture: "muck" })],
   ["soilAcidity", "the same", acid(5.4), "blueberries", acid(5.4, { crop: "blueberry" })],
   ["soilAcidity", "the same", acid(5.4), "potatoes", acid(5.4, { crop: "potatoes" })],
