@@ -23,16 +23,21 @@ export interface SeasonGap {
 
 const placeOf = ({ field, zone }: SeasonZone): string => (field.zones.length === 1 ? field.name : `${field.name}, ${zone.name}`);
 
-/** Of a crop that a guideline of nitrogen does not hold, the field's page has no line of it: here it is told, or it would be taken for none needed. */
+/** Of a crop whose nitrogen no guideline holds, the field's page has no line of it: here it is told, or it would be taken for none needed. */
 const nitrogenUntold = ({ farm, field, advised }: SeasonZone): Pick<SeasonGap, "text" | "missing"> | undefined => {
   const crop = advised?.advice.crop;
   if (!crop || advised.advice.nitrogenAlone || advised.advice.advice.nitrogen || leavesOut(farm, "nitrogen")) return undefined;
-  const pack = field.guidelines.find((g) => nitrogenKinds.some((kind) => sectionsOf(g, kind).length > 0));
   // A test that nobody reads has a line of its own.
-  if (!pack || nitrogenFixers.has(crop.crop) || advised.advice.nitrogen?.sampling) return undefined;
+  if (nitrogenFixers.has(crop.crop) || advised.advice.nitrogen?.sampling) return undefined;
+  // Once for all crops, where no guideline of nitrogen was chosen at all.
+  if (!field.guidelines.some((g) => nitrogenKinds.some((kind) => sectionsOf(g, kind).length > 0)))
+    return {
+      text: "No nitrogen rate, because none of the chosen guidelines tells nitrogen.",
+      missing: ["a guideline for nitrogen, or your own plan for it"],
+    };
   const { label } = crops[crop.crop];
   return {
-    text: `No nitrogen rate for ${label} ${crop.season}, because nitrogen of ${label} by ${pack.short} is not held here.`,
+    text: `No nitrogen rate for ${label} ${crop.season}, because none of the chosen guidelines, as held here, tells nitrogen for ${label}.`,
     missing: [nitrogenElsewhere(label)],
   };
 };

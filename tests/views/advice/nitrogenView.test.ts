@@ -59,7 +59,7 @@ it("nitrate that was tested and that no chosen guideline reads for the crop is s
     { none: "No nitrogen rate for wheat 2026, from the nitrate test of 20 October 2025, because none of the chosen guidelines reads it for wheat.", missing: ["a guideline that tells nitrogen for wheat, or your own plan for it"] },
   ]);
   expect(rows("east")).toEqual([]);
-  expect(seasonGaps(farm).filter((g) => g.text.includes("nitrogen")).map((g) => g.places.map((p) => p.words))).toEqual([["North Field, West end"]]);
+  expect(seasonGaps(farm).filter((g) => g.text.includes("nitrogen")).map((g) => g.places.map((p) => p.words))).toEqual([["North Field, West end"], ["North Field, East end"]]);
 });
 
 it("is said once of a zone, where a guideline holds nitrogen of other crops", () => {
@@ -211,15 +211,16 @@ describe("nitrogen by Britain's guide", () => {
     const { farm, field } = first();
     const told = (crop: string, guidelines = field.guidelines) => {
       const plan = field.plan.map((p) => ({ ...p, crop, straw: undefined })) as never;
-      return seasonGaps({ ...farm, fields: [{ ...field, plan, guidelines }] }).filter((g) => g.text.includes("because nitrogen of")).map((g) => [g.text, g.missing]);
+      return seasonGaps({ ...farm, fields: [{ ...field, plan, guidelines }] }).filter((g) => g.text.includes("tells nitrogen")).map((g) => [g.text, g.missing]);
     };
-    expect(told("potatoes")).toContainEqual(["No nitrogen rate for potatoes 2026, because nitrogen of potatoes by RB209 2023 is not held here.", ["a guideline that tells nitrogen for potatoes, or your own plan for it"]]);
+    expect(told("potatoes")).toContainEqual(["No nitrogen rate for potatoes 2026, because none of the chosen guidelines, as held here, tells nitrogen for potatoes.", ["a guideline that tells nitrogen for potatoes, or your own plan for it"]]);
     expect(told("winterWheat")).toEqual([]);
     expect(told("clover")).toEqual([]);
-    expect(told("potatoes", field.guidelines.filter((g) => g.id !== "uk-rb209-2023"))).toEqual([]);
+    // So where no guideline of nitrogen was chosen at all, as in a garden: phosphate and potash are told, and nitrogen would seem forgotten or not needed.
+    expect(told("potatoes", field.guidelines.filter((g) => g.id !== "uk-rb209-2023"))).toEqual([["No nitrogen rate, because none of the chosen guidelines tells nitrogen.", ["a guideline for nitrogen, or your own plan for it"]]]);
     // So of pasture in Oklahoma, whose table of nitrogen is held for corn, wheat and sorghum.
     const oklahoma = pack("us-oklahoma-osu");
-    expect(told("grassPasture", [oklahoma])).toContainEqual(["No nitrogen rate for grass pasture 2026, because nitrogen of grass pasture by Oklahoma is not held here.", [nitrogenElsewhere("grass pasture")]]);
+    expect(told("grassPasture", [oklahoma])).toContainEqual(["No nitrogen rate for grass pasture 2026, because none of the chosen guidelines, as held here, tells nitrogen for grass pasture.", [nitrogenElsewhere("grass pasture")]]);
     expect(told("wheat", [oklahoma])).toEqual([]);
   });
   it("asks for the shoots of the cereal that stood, and says where they are recorded", () => {

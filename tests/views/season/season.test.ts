@@ -141,7 +141,7 @@ it("counts a metric farm in tonnes, kilograms and hectares", () => {
   expect(view.products[0]!.heads).toEqual({ rate: "kg/ha", area: "ha", mass: "kg" });
   expect(view.products[0]!.total).toEqual({ area: "4.0", mass: "1,251", cost: "£413" });
   expect(view.toBuy[0]).toMatchObject({ load: "3.6 t", price: "£32 per t", cost: "£115" });
-  expect(view.gaps.map((g) => g.text)).toEqual(["No product for magnesium oxide, because there is nothing on the farm's list that supplies magnesium oxide."]);
+  expect(view.gaps.map((g) => g.text)).toEqual(["No product for magnesium oxide, because there is nothing on the farm's list that supplies magnesium oxide.", "No nitrogen rate, because none of the chosen guidelines tells nitrogen."]);
 });
 
 /**
