@@ -229,7 +229,11 @@ const plannedCrops = (
     const zones = planned.zones ?? lives.on(day);
     for (const zone of zones) {
       const slot = `${planned.season} ${zone}`;
-      if (taken.has(slot)) error(["plan", i], `zone "${zone}" already has a crop planned for ${planned.season}`);
+      if (taken.has(slot))
+        error(
+          ["plan", i],
+          `zone "${zone}" already has a crop planned for ${planned.season}; of two crops in one year plan the first, and write the second into seasons/${planned.season}.yaml, where it comes next once the harvest of the first is recorded`,
+        );
       taken.add(slot);
     }
     const fertilizer = planned.starter && context.products.get(planned.starter.product)?.fertilizer;

@@ -13,7 +13,7 @@ describe("field.yaml", () => {
     ["bushels of a crop that is counted by weight", "crop: corn", "crop: oats", "9:36: plan[1].yieldGoal.unit: a yield of oats must be in ton/ac, t/ha, lb/ac, kg/ha or lb/1000 sq ft"],
     ["bushels of winter wheat, which North America's guidelines call wheat", "crop: corn", "crop: winterWheat", "9:36: plan[1].yieldGoal.unit: a yield of winter wheat must be in ton/ac, t/ha, lb/ac, kg/ha or lb/1000 sq ft; guidelines of North America call it wheat: write crop: wheat"],
     ["a zone that is not there", "crop: corn", "crop: corn\n    zones: [wets]", '9:13: plan[1].zones[1]: zone "wets" is not in field.yaml; did you mean west?'],
-    ["two crops planned at once", "plan:", "plan:\n  - { season: 2026, crop: wheat, zones: [east] }", '8:5: plan[2]: zone "east" already has a crop planned for 2026'],
+    ["two crops planned at once", "plan:", "plan:\n  - { season: 2026, crop: wheat, zones: [east] }", '8:5: plan[2]: zone "east" already has a crop planned for 2026; of two crops in one year plan the first, and write the second into seasons/2026.yaml, where it comes next once the harvest of the first is recorded'],
     ["a letter twice", "letter: B", "letter: A", "5:19: zones.east.letter: letter A is already zone \"west\"'s"],
     ["a letter that is none", "letter: B", "letter: b", "5:19: zones.east.letter: must be one or two capital letters, such as A or AB"],
     ["a letter of three", "letter: B", "letter: ABC", "5:19: zones.east.letter: must be one or two capital letters, such as A or AB"],

@@ -30,6 +30,8 @@ describe("the crop that comes next", () => {
     ["stands", "{ crop: corn }", "corn 2025"],
     ["is harvested, its day not written down", "{ crop: corn, yield: { value: 160, unit: bu/ac } }", "soybean 2026"],
     ["is harvested on the day", "{ crop: corn, harvested: 2025-05-12 }", "soybean 2026"],
+    // Two crops in one year: what a second line of a plan is refused with says so.
+    ["first of two is harvested and the second written down", "{ crop: lettuce, harvested: 2025-05-12 }\n  - { crop: broccoli }", "broccoli 2025"],
   ])("where this year's %s", (_, crop, expected) => {
     const farm = farmWith(crop);
     const field = farm.fields[0]!;
