@@ -78,6 +78,10 @@ export const amountLabel = (analyte: AnalyteId, value: number): string => {
 export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "unit" | "bags">): string =>
   `${numberLabel(m)}${m.unit === "pH" ? "" : m.unit === "%" ? "%" : ` ${m.unit}`}`;
 
+/** "the laboratory says < 5 ppm": of a result that is only bounded, who says so. No laboratory says it of a mean. */
+export const boundWords = (m: Parameters<typeof measurementLabel>[0], of = ""): string =>
+  `${m.bags ? `the mean of ${m.bags.length} bags is` : "the laboratory says"} ${of}${measurementLabel(m)}`;
+
 /** To what results are rounded: a unit of the last place that any of them, or of their bags, is written to, or usually is: 6.0 is 6 in a record. */
 export const printedStep = (results: readonly Measurement[]): number =>
   10 ** -Math.max(...results.flatMap((m) => m.bags ?? [m]).map((m) => Math.max(analytes[m.analyte].decimals, decimalsOf(m.value))));

@@ -5,7 +5,7 @@ import { requiredForDepth } from "./limeForDepth.ts";
 import type { LimePlace } from "./limePlace.ts";
 import { limeRequirement, otherwiseMeasured, requirementRulesOf } from "./limeRequirement.ts";
 import type { Measurement } from "../measurement.ts";
-import { depthIn, depthLabel, measurementLabel } from "../measurement.ts";
+import { boundWords, depthIn, depthLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { unnamedAcidCrop } from "../rules/acidCrop.ts";
@@ -33,7 +33,7 @@ const surface = 1;
 export const limeNeeded = (place: LimePlace): Outcome<LimeRequirement | "none"> => {
   const { pH } = place;
   if (!pH) return noAnswer("soil pH was not tested", ["pH"]);
-  if (pH.qualifier) return noAnswer(`the laboratory says pH ${measurementLabel(pH)}, and the decision needs a number`, ["pH as a number"]);
+  if (pH.qualifier) return noAnswer(`${boundWords(pH, "pH ")}, and the decision needs a number`, ["pH as a number"]);
   if (depthIn(pH.depth, "in").from > surface)
     return noAnswer(`the sample was taken ${depthLabel(pH.depth)} deep, and every lime rate is for soil from the surface down`, [
       "a sample from the surface down",
@@ -153,8 +153,7 @@ const byOwnTarget = (rule: OwnTargetRule, pack: Guideline, place: LimePlace, pH:
 
 const byAluminum = (rule: PhAluminumRule, pack: Guideline, place: LimePlace, pH: Measurement): Outcome<LimeRequirement | "none"> => {
   const aluminum = place.aluminums?.find((m) => m.method === rule.aluminum && m.unit === "ppm");
-  if (aluminum?.qualifier)
-    return noAnswer(`the laboratory says aluminum ${measurementLabel(aluminum)}, and the table needs a number`, ["Al as a number"]);
+  if (aluminum?.qualifier) return noAnswer(`${boundWords(aluminum, "aluminum ")}, and the table needs a number`, ["Al as a number"]);
   const target = place.own?.value ?? rule.target;
   // A table may print a rate above its own target. Whoever sets a target for the field has said where liming ends.
   if (place.own && pH.value >= target)

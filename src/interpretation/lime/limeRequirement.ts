@@ -2,7 +2,7 @@ import type { Guideline, Section } from "../guideline.ts";
 import { sectionsOf } from "../guideline.ts";
 import type { LimePlace } from "./limePlace.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import type { NoAnswer, Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { limeByAcidity } from "../rules/acidityMultiple.ts";
@@ -139,7 +139,7 @@ export const otherwiseMeasured = (found: Measurement, method: string, unit: stri
 const required = ({ rule, pack }: Candidate, m: Measurement, place: LimePlace, pH: Measurement, target: number): Outcome<Requirement> => {
   if (m.qualifier)
     return noAnswer(
-      `the laboratory says ${analyteInSentence(m.analyte)} ${measurementLabel(m)}, and the ${rule.kind.endsWith("Table") ? "table" : "rule"} needs a number`,
+      `${boundWords(m, `${analyteInSentence(m.analyte)} `)}, and the ${rule.kind.endsWith("Table") ? "table" : "rule"} needs a number`,
       [`${m.analyte} as a number`],
     );
   const amount = amountBy(rule, m, place, pH, target, pack.short);

@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords, measurementLabel } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
@@ -134,7 +134,7 @@ export const classByBandRates = (rule: BandRatesRule, m: Measurement, facts: Fac
   if (table.kind === "noAnswer") return table;
   const { when: condition, classes, source, evidence, note } = table.value;
   const rating = bandOfMeasurement(read, classes, rule.roundTo);
-  if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
+  if (!rating) return noAnswer(`${boundWords(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
   const label = metLabel(condition, facts);
   return answer(rating, [
     resultStep(m, "Laboratory result"),

@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { Outcome, Source, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords, measurementLabel } from "../measurement.ts";
 import { pH, plain, round } from "../show.ts";
 import { analyteIds } from "../vocabulary.ts";
 import { metLabel, conditionSteps, factStep, firstMatch, missingFactLabel, when } from "./conditions.ts";
@@ -176,7 +176,7 @@ export const rateByBands = (rule: BandsRule, m: Measurement, facts: Facts, pack:
   const read = indexOf(rule, m, facts);
   if (read.kind === "noAnswer") return read;
   const rating = bandOfMeasurement({ value: read.value, qualifier: m.qualifier }, table.found.bands, rule.roundTo);
-  if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
+  if (!rating) return noAnswer(`${boundWords(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
   const condition = metLabel(table.found.when, facts);
   const source: Source = table.found.source;
   return answer(rating, [

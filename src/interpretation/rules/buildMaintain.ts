@@ -1,7 +1,7 @@
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import { plain } from "../show.ts";
 import { nutrients } from "../vocabulary.ts";
 import { rateAtLevel } from "./buildMaintainLevels.ts";
@@ -40,7 +40,7 @@ export const rateByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, pla
     return done(0);
   }
   if (m.qualifier && rating.position !== "within")
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
+    return noAnswer(`${boundWords(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   if (!place.facts.crop) return noAnswer("no crop is planned", ["crop"]);
   if (!place.yieldGoal) return noAnswer("no yield goal is set, and the rate replaces what the crop removes", ["yieldGoal"]);
   if (!place.removal) return noAnswer(`${place.pack} holds no removal table`, ["removal"]);
@@ -89,8 +89,7 @@ export const buildUpByBuildMaintain = (rule: BuildMaintainRule, m: Measurement, 
   if (rated.kind === "noAnswer") return rated;
   const { rating, level } = rated.value;
   if (rating.position !== "below") return answer({ amount: { value: 0, unit: "lb/ac" }, over: "all years" }, rated.steps);
-  if (m.qualifier)
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the amount needs a number`, [`${m.analyte} as a number`]);
+  if (m.qualifier) return noAnswer(`${boundWords(m)}, and the amount needs a number`, [`${m.analyte} as a number`]);
   const build = buildUpStep(rule, m, level, rated.steps);
   if (build.kind === "noAnswer") return build;
   const steps = [...rated.steps, ...build.steps];

@@ -2,7 +2,7 @@ import type * as z from "zod";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import { plain } from "../show.ts";
 import { analyteInSentence } from "../vocabulary.ts";
 import type { Band, Rating } from "./bands.ts";
@@ -137,7 +137,6 @@ export const rateAtLevel = (rule: BuildMaintainRule, m: Measurement, place: Pick
   const chosen = levelFor(rule, place.facts, place.pack);
   if (chosen.kind === "noAnswer") return chosen;
   const rating = bandOfMeasurement(m, bandsOfLevel(rule, chosen.value));
-  if (!rating)
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, which may lie on either side of a level`, [`${m.analyte} as a number`]);
+  if (!rating) return noAnswer(`${boundWords(m)}, which may lie on either side of a level`, [`${m.analyte} as a number`]);
   return answer({ rating, level: chosen.value }, [resultStep(m, "Laboratory result"), ...assumptionSteps(rule.limits, m), ...chosen.steps]);
 };

@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import { list } from "../list.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
@@ -58,8 +58,7 @@ export const sumCations = (rule: CationSumRule, measurements: readonly Measureme
     return noAnswer(`${list(absent.map(analyteInSentence))} ${absent.length === 1 ? "was" : "were"} not tested`, absent);
   const found = bases.flatMap((b) => find(b) ?? []);
   const limited = found.find((m) => m.qualifier);
-  if (limited)
-    return noAnswer(`the laboratory says ${measurementLabel(limited)}, and a sum needs numbers`, [`${limited.analyte} as a number`]);
+  if (limited) return noAnswer(`${boundWords(limited)}, and a sum needs numbers`, [`${limited.analyte} as a number`]);
   if (new Set(found.map((m) => m.method)).size > 1)
     return noAnswer("the cations were measured by different methods", ["Ca, Mg and K by one method"]);
   const buffers = measurements.filter((m) => m.analyte === "bufferPh");

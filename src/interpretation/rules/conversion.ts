@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords, measurementLabel } from "../measurement.ts";
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
@@ -45,8 +45,7 @@ export const convertedResult = (
 ): Outcome<{ value: number; method: ConversionRule["to"] }> | undefined => {
   if (m.analyte !== rule.analyte || m.unit !== rule.unit || (m.method !== rule.from && m.method !== rule.to)) return undefined;
   const forward = m.method === rule.from;
-  if (m.qualifier)
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, and a relation reads a number`, [`${m.analyte} as a number`]);
+  if (m.qualifier) return noAnswer(`${boundWords(m)}, and a relation reads a number`, [`${m.analyte} as a number`]);
   const chosen = firstMatch(rule.forms, facts);
   if (!chosen.found)
     return chosen.missing

@@ -1,7 +1,7 @@
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import { plain } from "../show.ts";
 import type { Band, Rating } from "./bands.ts";
 import { bandOfMeasurement, classNote, resultStep } from "./bands.ts";
@@ -36,7 +36,7 @@ export const rateByIndex = (rule: IndexOfftakeRule, m: Measurement, facts: Facts
   if (table.kind === "noAnswer") return table;
   const { classes } = table.value;
   const rating = bandOfMeasurement(m, bandsOfIndex(rule, classes), rule.roundTo);
-  if (!rating) return noAnswer(`the laboratory says ${measurementLabel(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
+  if (!rating) return noAnswer(`${boundWords(m)}, which spans more than one class`, [`${m.analyte} as a number`]);
   const condition = metLabel(table.value.when, facts);
   const bounds = classes.map((c) =>
     c.from !== undefined ? `${c.name} from ${plain(c.from)}` : c.above !== undefined ? `${c.name} above ${plain(c.above)}` : c.name,

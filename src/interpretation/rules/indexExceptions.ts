@@ -1,7 +1,7 @@
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import { plain } from "../show.ts";
 import { firstMatch, missingFactLabel } from "./conditions.ts";
 import type { IndexClass, IndexOfftakeRule } from "./indexRule.ts";
@@ -26,7 +26,7 @@ export const exceptionFor = (
     }
     if (each.testAbove === undefined) return answer(each, []);
     if (m.qualifier && !(m.qualifier === ">" && m.value >= each.testAbove) && !(m.qualifier === "<" && m.value <= each.testAbove))
-      return noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} decides by whether it is above ${plain(each.testAbove)}`, [
+      return noAnswer(`${boundWords(m)}, and ${pack} decides by whether it is above ${plain(each.testAbove)}`, [
         `${m.analyte} as a number`,
       ]);
     if (m.qualifier === ">" || (m.qualifier === undefined && m.value > each.testAbove)) return answer(each, []);

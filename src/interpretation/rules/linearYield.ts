@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { belowZero, pH, plain } from "../show.ts";
@@ -162,7 +162,7 @@ export const rateByLinearYield = (rule: LinearYieldRule, m: Measurement, place: 
   const raw = valueOf(found.equation, { test: m.value, goal, soilPh });
   // The rate falls with the test: what is nothing at a bound is nothing above it, and of all else a bound says too little.
   if (m.qualifier && !(m.qualifier === ">" && raw <= 0))
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
+    return noAnswer(`${boundWords(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   // A level where the publication means zero must not leave the computer's dust, which the minimum would make a rate of.
   const value = raw > dust ? raw : 0;
   steps.push({

@@ -1,7 +1,7 @@
 import { list } from "../list.ts";
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import type { NoAnswer, Step } from "../outcome.ts";
 import { noAnswer } from "../outcome.ts";
 import type { FactTest } from "./factTests.ts";
@@ -87,7 +87,7 @@ export const checkNitrateTest = (
 ): Checked => {
   const unread =
     outsideLimits(limits, m, facts.crop, pack) ??
-    (m.qualifier && noAnswer(`the laboratory says ${measurementLabel(m)}, and ${pack} reads a number`, ["nitrateN as a number"]));
+    (m.qualifier && noAnswer(`${boundWords(m)}, and ${pack} reads a number`, ["nitrateN as a number"]));
   return unread ? { refused: unread, cautions: [], steps: [] } : checkPreconditions(requires, history, pack);
 };
 

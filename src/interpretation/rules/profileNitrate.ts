@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { depthIn, depthLabel, measurementLabel } from "../measurement.ts";
+import { boundWords, depthIn, depthLabel } from "../measurement.ts";
 import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { plain } from "../show.ts";
@@ -79,7 +79,7 @@ const weightedLayers = (layers: readonly Measurement[]): { mean: number; to: num
   const sorted = layers.map((m) => ({ m, ...depthIn(m.depth, "in") })).sort((a, b) => a.from - b.from);
   let at = 0;
   for (const { m, from, to } of sorted) {
-    if (m.qualifier) return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rule reads a number`, ["nitrateN as a number"]);
+    if (m.qualifier) return noAnswer(`${boundWords(m)}, and the rule reads a number`, ["nitrateN as a number"]);
     if (Math.abs(from - at) > 1e-3)
       return noAnswer(`the layer ${depthLabel(m.depth)} does not begin where the one above it ends, so it is no profile`, [
         "layers without a gap",

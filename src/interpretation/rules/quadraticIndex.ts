@@ -1,6 +1,6 @@
 import * as z from "zod";
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { belowZero, plain } from "../show.ts";
@@ -91,7 +91,7 @@ export const rateByQuadraticIndex = (rule: QuadraticIndexRule, m: Measurement, {
   const used = rule.equations.find((e) => e.number === found.equation)!;
   const { rate, raw, vertex } = rateOnCurve(used, m.value);
   if (m.qualifier && !(m.qualifier === ">" && rate === 0))
-    return noAnswer(`the laboratory says ${measurementLabel(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
+    return noAnswer(`${boundWords(m)}, and the rate needs a number`, [`${m.analyte} as a number`]);
   const { symbol } = nutrients[rule.nutrient];
   const ofRow = { source: found.source, evidence: found.evidence, note: found.note };
   const past = m.value > vertex;

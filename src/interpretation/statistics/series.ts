@@ -1,5 +1,5 @@
 import type { Measurement } from "../measurement.ts";
-import { measurementLabel } from "../measurement.ts";
+import { boundWords } from "../measurement.ts";
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { AnalyteId, MethodId, SoilTestUnit } from "../vocabulary.ts";
@@ -33,9 +33,7 @@ export const testSeries = (measurements: readonly Measurement[]): Outcome<TestSe
   if (!first) return noAnswer("nothing was measured", ["samplings"]);
   const bounded = measurements.find((m) => m.qualifier);
   if (bounded)
-    return noAnswer(`the laboratory says ${measurementLabel(bounded)} in ${bounded.date.slice(0, 4)}, and a trend needs numbers`, [
-      `${bounded.analyte} as a number`,
-    ]);
+    return noAnswer(`${boundWords(bounded)} in ${bounded.date.slice(0, 4)}, and a trend needs numbers`, [`${bounded.analyte} as a number`]);
   const stray = measurements.find((m) => m.analyte !== first.analyte || m.method !== first.method || m.unit !== first.unit);
   if (stray)
     return noAnswer(`the results of ${analyteInSentence(first.analyte)} are not all of one method and unit`, ["comparable samplings"]);
