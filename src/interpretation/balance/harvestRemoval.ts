@@ -86,7 +86,10 @@ export const removedByHarvest = (
   const { label } = crops[crop];
   if (harvest.yieldWithheld) return noAnswer("the yields are left out for this reader");
   if (harvest.yield === undefined)
-    return noAnswer(`the yield of ${label} in ${season} is not recorded`, [`the yield of ${label} in ${season}`]);
+    return noAnswer(
+      `the yield of ${label} in ${season} is not recorded${crop === "coverCrop" ? ", which is 0 where all of it stayed on the field" : ""}`,
+      [`the yield of ${label} in ${season}`],
+    );
   if (harvest.yield.value === 0) return answer(0, [{ what: `Nothing harvested of ${label}`, result: "0 lb/ac", source }]);
   if (countedWithGrain(harvest, among, nutrient, sets))
     return answer(0, [{ what: `${label[0]!.toUpperCase()}${label.slice(1)} counts with its grain`, result: "0 lb/ac", source }]);

@@ -27,6 +27,9 @@ it("names every publication that was asked in vain, as a sentence does", () => {
   expect(coefficientFor(three, { crop: "kale", season: 2020 }, "K2O")).toMatchObject({ because: "One, Two and Three give no K₂O removal for kale" });
 });
 
+it("says of a cover crop without a yield what to record, since none is weighed that is turned under", () =>
+  expectRefusal(balanceBySeason(records([{ season: 2020, crop: "coverCrop", date: undefined, yield: undefined, source }]), "K2O", sets)[0]!.removed, /^the yield of cover crop in 2020 is not recorded, which is 0 where all of it stayed on the field$/, "the yield of cover crop in 2020"));
+
 describe("between two samplings", () => {
   const place = records([corn(2018, 150, "2018-10-15"), corn(2019, 100, "2019-10-12"), corn(2020, 200, "2020-10-20")], [potash(2018, "2018-04-20", 100), potash(2019, "2018-11-02", 200), potash(2020, "2020-04-20", 50)]);
 
