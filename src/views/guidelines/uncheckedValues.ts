@@ -54,6 +54,7 @@ const words: Readonly<Record<string, readonly [one: string, several: string]>> =
   below: cell,
   from: cell,
   least: ["smallest rate", "smallest rates"],
+  poundsPerBushel: ["weight of a bushel", "weights of bushels"],
 };
 
 /** "limits of depth, two numbers; condition": a name without words here stands as it is. */
