@@ -38,7 +38,9 @@ describe("the search of the demo farm", () => {
   it("finds a zone, a year and a sampling with its field, in any order of words", () => {
     expect(found("outwash")["Zones"]).toEqual(["Causeway, Outwash"]);
     expect(found("2019 ropewalk")).toEqual({ "Years of a field": ["Ropewalk, 2019"] });
-    expect(found("causeway 18 october 2025")["Samplings"]).toEqual(["Causeway, routine sampling, 18 October 2025"]);
+    expect(found("causeway 18 october 2025")["Samplings"]).toEqual(["Causeway, routine sampling, 18 October 2025, report F25-10418"]);
+    // By the number on the laboratory's paper every field that the report is of.
+    expect(found("f25-10418")["Samplings"]).toEqual(["Causeway, routine sampling, 18 October 2025, report F25-10418", "Saltings, routine sampling, 18 October 2025, report F25-10418"]);
     expect(found("2025-10-18")["Samplings"]).toHaveLength(2);
   });
 
