@@ -102,47 +102,34 @@ const creditRow = (farm: Farm, zone: ZoneAdvice, { id, outcome, pack, measured }
 /** What settles nitrogen that no chosen guideline holds for a crop. */
 export const nitrogenElsewhere = (label: string): string => `a guideline that tells nitrogen for ${label}, or your own plan for it`;
 
+/** A row that only says why no guideline tells a rate. */
+const silentRow = ({ zone }: ZoneAdvice, none: string, missing: readonly string[] = []): AdviceRow => ({
+  id: `${zone.id}-n`,
+  zone,
+  subject: "Nitrogen (N)",
+  value: "",
+  unit: "",
+  detail: "",
+  none,
+  missing,
+  guideline: undefined,
+  evidence: undefined,
+  steps: [],
+});
+
 /** A test of nitrogen that no chosen guideline reads for the crop: without a word of it the crop would seem to need none, as a legume does. */
 const unreadTest = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const crop = zone.nitrogen?.crop;
   if (!crop || nitrogenFixers.has(crop.crop) || !zone.nitrogen.sampling || isPast(farm, zone)) return [];
   const { label } = crops[crop.crop];
-  return [
-    {
-      id: `${zone.zone.id}-n`,
-      zone: zone.zone,
-      subject: "Nitrogen (N)",
-      value: "",
-      unit: "",
-      detail: "",
-      none: `No nitrogen rate ${nitrogenBasis(farm, zone, "")}, because none of the chosen guidelines reads it for ${label}.`,
-      missing: [nitrogenElsewhere(label)],
-      guideline: undefined,
-      evidence: undefined,
-      steps: [],
-    },
-  ];
+  const none = `No nitrogen rate ${nitrogenBasis(farm, zone, "")}, because none of the chosen guidelines reads it for ${label}.`;
+  return [silentRow(zone, none, [nitrogenElsewhere(label)])];
 };
 
 /** Nitrogen for a zone as rows of its advice: the rate and whose rule it is, or why there is none; credits beside it. */
 export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
   const { nitrogen, nitrogenPack: pack, nitrogenCredits = [] } = zone.advice;
-  if (leavesOut(farm, "nitrogen"))
-    return [
-      {
-        id: `${zone.zone.id}-n`,
-        zone: zone.zone,
-        subject: "Nitrogen (N)",
-        value: "",
-        unit: "",
-        detail: "",
-        none: `Nitrogen is ${leftOutForReader}.`,
-        missing: [],
-        guideline: undefined,
-        evidence: undefined,
-        steps: [],
-      },
-    ];
+  if (leavesOut(farm, "nitrogen")) return [silentRow(zone, `Nitrogen is ${leftOutForReader}.`)];
   if (!zone.nitrogen) return [];
   const credits = nitrogenCredits.map((credit, i) => creditRow(farm, zone, credit, i));
   if (!nitrogen) return [...unreadTest(farm, zone), ...credits];
