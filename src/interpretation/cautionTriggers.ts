@@ -35,6 +35,9 @@ export const applies = ({ rates }: Said, ...nutrients: NutrientId[]): boolean =>
 export const nitrogenRate = ({ nitrogen }: Said): number => most(nitrogen);
 export const ruledByHectare = ({ nitrogen }: Said): boolean => nitrogen?.kind === "answer" && nitrogen.value.rate.unit === "kg/ha";
 export const limed = ({ lime }: Said): boolean => lime.needed.kind === "answer" && lime.needed.value !== "none";
+const potatoes: readonly (CropId | undefined)[] = ["potatoes", "earlyPotatoes"];
+/** Grown on acid soil for their skins: scab comes with lime. */
+export const isPotato = (crop: CropId | undefined): boolean => potatoes.includes(crop);
 /** A soil pH below which Oklahoma counts on loss by acidity (PSS-2240), and no lime rate beside it. Not for what is grown on acid soil, nor for organic soil. */
 export const acidWithoutLime = ({ sample, lime }: Said): boolean => {
   const { soilPh, crop } = sample.facts;
@@ -43,7 +46,7 @@ export const acidWithoutLime = ({ sample, lime }: Said): boolean => {
     lime.needed.kind === "noAnswer" &&
     !isWithheld(lime.needed) &&
     !growsOnAcidSoil(crop) &&
-    crop !== "potatoes" &&
+    !isPotato(crop) &&
     isOrganic(sample.facts) !== true
   );
 };

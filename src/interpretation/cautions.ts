@@ -7,6 +7,7 @@ import {
   applies,
   nitrogenRate,
   ruledByHectare,
+  isPotato,
   limed,
   manured,
   rated,
@@ -87,7 +88,7 @@ export const cautions = {
     title: "lime before potatoes",
     text: "Lime spread shortly before potatoes brings on common scab. Where it can wait, spread it after them; where the field is to stay lower, set targetPh.",
     beside: "lime",
-    when: (said) => (limed(said) || rated(said, "pH", "below")) && said.sample.facts.crop?.toLowerCase().endsWith("potatoes") === true,
+    when: (said) => (limed(said) || rated(said, "pH", "below")) && isPotato(said.sample.facts.crop),
     ...common,
   },
   limeOnAcidSoilCrop: {

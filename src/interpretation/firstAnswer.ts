@@ -16,7 +16,7 @@ type Hidden = Pick<Facts, "yieldWithheld" | "cropWithheld">;
 const onYield = noAnswer("it rests on a yield, which is left out for this reader");
 const onCrop = noAnswer("it rests on the next crop, which is left out for this reader");
 
-/** What two feet of soil are tested for beside nitrate. */
+/** Of chloride and sulfur, which are tested in two feet beside nitrate. */
 export const onNitrateSampling = noAnswer("it may rest on a sampling for nitrate, which is left out for this reader");
 
 /** An answer that rests on a yield or a crop the reader is not shown says so, and not that it is missing. */

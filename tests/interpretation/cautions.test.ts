@@ -117,6 +117,8 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["soilAcidity", "the same", acid(5.4), "muck", acid(5.4, { texture: "muck" })],
   ["soilAcidity", "the same", acid(5.4), "blueberries", acid(5.4, { crop: "blueberry" })],
   ["soilAcidity", "the same", acid(5.4), "potatoes", acid(5.4, { crop: "potatoes" })],
+  ["soilAcidity", "the same", acid(5.4), "early potatoes", acid(5.4, { crop: "earlyPotatoes" })],
+  ["commonScab", "early potatoes on soil that wants lime", { ...pennPotatoes(6.2), facts: { ...pennPotatoes(6.2).facts, crop: "earlyPotatoes" } }, "corn on it", { ...pennPotatoes(6.2), facts: { ...pennPotatoes(6.2).facts, crop: "corn" } }],
   ["dolomiticLime", "lime is due and magnesium is 49 ppm", acidWith("Mg", 49), "magnesium is 50 ppm", acidWith("Mg", 50)],
   ["dolomiticLime", "the same", acidWith("Mg", 49), "no lime is due", { measurements: [measured("pH", 6.8), measured("Mg", 49)] }],
   // Purdue Extension (2021): on soil of a CEC of 5 or less do not try to build the potassium test up.
