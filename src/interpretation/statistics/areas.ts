@@ -5,6 +5,7 @@ import type { AnalyteId, MethodId, SoilTestUnit } from "../vocabulary.ts";
 import { analyteInSentence } from "../vocabulary.ts";
 import type { Equivalence, MergeVerdict } from "./equivalence.ts";
 import { compareAnalyte } from "./equivalence.ts";
+import type { Classes } from "./margins.ts";
 import { marginOf } from "./margins.ts";
 import type { Noise } from "./noise.ts";
 
@@ -19,6 +20,8 @@ export type AreaResults = Readonly<Partial<Record<AnalyteId, AreaResult>>>;
 export interface AnalyteCompared {
   readonly analyte: AnalyteId;
   readonly outcome: Outcome<Equivalence>;
+  /** What margin would have to be set, where none can be read: no number of samples would call the areas alike. */
+  readonly lacks?: string | undefined;
 }
 
 export interface AreasCompared {
@@ -38,6 +41,8 @@ export interface AreasQuestion {
   readonly byEvent?: boolean | undefined;
   /** Kilograms in a liter of the ground soil, where the laboratory weighed it. */
   readonly density?: number | undefined;
+  /** By which classes results of an analyte are read, in the unit of the results. */
+  readonly classes?: ((analyte: AnalyteId) => readonly Classes[]) | undefined;
 }
 
 /**
@@ -46,7 +51,7 @@ export interface AreasQuestion {
  * them apart, each is asked for a difference at its share of 5 %. An analyte with a margin that one area lacks leaves the answer
  * open. `noAnswer` where there is nothing to compare.
  */
-export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }: AreasQuestion): Outcome<AreasCompared> => {
+export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density, classes }: AreasQuestion): Outcome<AreasCompared> => {
   const measured = (Object.keys({ ...areas[0], ...areas[1] }) as AnalyteId[]).sort();
   const judged = measured.filter((a) => margins.some((m) => m.analyte === a));
   if (judged.length === 0) return noAnswer("nothing was measured in the two areas that has a margin", ["a margin"]);
@@ -59,9 +64,10 @@ export const compareAreas = ({ areas, margins, noise, pooled, byEvent, density }
         analyte,
         outcome: noAnswer(`${analyteInSentence(analyte)} was measured differently in the two areas`, ["results by one method"]),
       };
-    const margin = marginOf({ analyte, method: first.method, unit: first.unit, density }, margins);
+    const margin = marginOf({ analyte, method: first.method, unit: first.unit, density, classes: classes?.(analyte) }, margins);
     return {
       analyte,
+      lacks: margin.kind === "noAnswer" ? margin.missing[0] : undefined,
       outcome: compareAnalyte({
         values: [first.values, second.values],
         margin,

@@ -15,19 +15,17 @@ export interface PairsTold {
   readonly pairs: readonly ZonePair[];
 }
 
-const verdictWords: Record<ZonePair["verdict"], string> = {
-  "may be sampled together next time": "may be sampled together next time",
-  "not enough data": "cannot be judged for want of data",
-  "keep apart": "are better kept apart",
-  "cannot be said": "cannot be compared",
-};
+const kinds: readonly { readonly words: string; readonly holds: (pair: ZonePair) => boolean }[] = [
+  { words: "may be sampled together next time", holds: (p) => p.verdict === "may be sampled together next time" },
+  { words: "cannot be judged for want of data", holds: (p) => p.verdict === "not enough data" && !p.wantsLimit },
+  { words: "cannot be judged for want of a limit", holds: (p) => p.verdict === "not enough data" && p.wantsLimit },
+  { words: "are better kept apart", holds: (p) => p.verdict === "keep apart" },
+  { words: "cannot be compared", holds: (p) => p.verdict === "cannot be said" },
+];
 
 const countWords = (field: Field, pairs: readonly ZonePair[]): string => {
   const what = `pairs of zones${comparesNeighbors(field) ? " side by side" : ""}`;
-  const counts = (Object.keys(verdictWords) as ZonePair["verdict"][]).flatMap((verdict) => {
-    const n = pairs.filter((p) => p.verdict === verdict).length;
-    return n > 0 ? [{ n, words: verdictWords[verdict] }] : [];
-  });
+  const counts = kinds.map(({ words, holds }) => ({ n: pairs.filter(holds).length, words })).filter(({ n }) => n > 0);
   if (counts.length === 1) return `All ${pairs.length} ${what} ${counts[0]!.words}.`;
   return `Of ${pairs.length} ${what}, ${counts.map(({ n, words }) => `${n} ${words}`).join("; ")}.`;
 };

@@ -3,7 +3,6 @@ import { plain, round } from "../../interpretation/show.ts";
 import type { AnalyteCompared, AreasCompared } from "../../interpretation/statistics/areas.ts";
 import type { Equivalence } from "../../interpretation/statistics/equivalence.ts";
 import { differenceAlpha } from "../../interpretation/statistics/equivalence.ts";
-import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
 import type { Measured, Words } from "../trends/trendWords.ts";
 import { amount, chance, finely, signed } from "../trends/trendWords.ts";
@@ -32,7 +31,9 @@ const moreSamples = (more: readonly [number, number], names: Names): string => {
 
 const because = (found: Equivalence, what: Measured, names: Names): string => {
   const name = capital(analyteInSentence(what.analyte));
-  const mean = (value: number): string => amount(round(value, analytes[what.analyte].decimals), what);
+  // By Morgan most phosphorus is below ten, where 2.4 and 1.6 would both be 2.
+  const places = (value: number): number => Math.max(analytes[what.analyte].decimals, value < 10 ? 1 : 0);
+  const mean = (value: number): string => amount(round(value, places(value)), what);
   const seen = `${mean(found.means[0])} on ${names[0]} and ${mean(found.means[1])} on ${names[1]}`;
   const limit = finely(found.margin.within, what);
   switch (found.situation) {
@@ -73,28 +74,39 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
   return { says, numbers };
 };
 
+const named = (compared: readonly AnalyteCompared[]): string => list(compared.map((a) => analyteInSentence(a.analyte)));
+const verdictOn = ({ outcome }: AnalyteCompared): Equivalence["verdict"] =>
+  outcome.kind === "answer" ? outcome.value.verdict : "not enough data";
+
+/** What keeps two areas from being called alike: results, of which more may come, or a limit, without which none help. */
+const openWords = (analytes: readonly AnalyteCompared[]): string => {
+  const open = analytes.filter((a) => verdictOn(a) === "not enough data");
+  const [unlimited, unsettled] = [open.filter((a) => a.lacks), open.filter((a) => !a.lacks)];
+  if (unsettled.length === 0)
+    return `no limit is known by which to call them alike in ${named(unlimited)}. More bags would not change that, a limit of your own would.`;
+  const limits = unlimited.length === 0 ? "" : `, and no limit is known for ${named(unlimited)}`;
+  return `there is not enough data on ${named(unsettled)} to call them alike${limits}.`;
+};
+
 /** The answer over every analyte. */
 export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Words => {
   const both = `${names[0]} and ${names[1]}`;
   if (compared.kind === "noAnswer")
     return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
   const { verdict, analytes } = compared.value;
-  const havingVerdict = (wanted: Equivalence["verdict"]): AnalyteId[] =>
-    analytes
-      .filter(({ outcome }) => (outcome.kind === "answer" ? outcome.value.verdict : "not enough data") === wanted)
-      .map((a) => a.analyte);
-  const named = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
-  const apart = havingVerdict("keep apart");
+  const apart = analytes.filter((a) => verdictOn(a) === "keep apart");
   const says =
     verdict === "may be sampled together next time"
-      ? `${capital(both)} may be sampled together next time: they are alike in ${named(analytes.map((a) => a.analyte))}.`
+      ? `${capital(both)} may be sampled together next time: they are alike in ${named(analytes)}.`
       : verdict === "keep apart"
         ? `Keep ${both} apart: they differ in ${named(apart)}.`
-        : `Keep ${both} apart for now: there is not enough data on ${named(havingVerdict("not enough data"))} to call them alike.`;
+        : `Keep ${both} apart for now: ${openWords(analytes)}`;
+  const lacking = analytes.flatMap(({ lacks }) => lacks ?? []);
   const numbers = [
     ...(verdict === "may be sampled together next time"
       ? ["To keep one history of merged zones, let both end on the day of that sampling and a new one begin; npm run redraw writes it."]
       : []),
+    ...(lacking.length > 0 ? [`To set one, extend soil-variability in a guideline of your own: ${list(lacking)}.`] : []),
     "A rule of thumb in statistics, not a published rule for merging areas: none was found.",
     ...compared.cautions,
   ];

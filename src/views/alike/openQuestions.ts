@@ -25,7 +25,7 @@ const oneMoreShows = (farm: Farm, field: Field, zone: Zone, analyte: AnalyteId):
 /** What a field's next full sampling would settle or add to, a sentence each. */
 export const openQuestions = (farm: Farm, field: Field): string[] => {
   const pairs = zonePairs(farm, field)
-    .filter((p) => p.verdict === "not enough data")
+    .filter((p) => p.verdict === "not enough data" && !p.wantsLimit)
     .map((p) => list(p.zones.map((z) => z.name)));
   const trends = watched.flatMap((analyte) => {
     const zones = field.zones.filter((z) => oneMoreShows(farm, field, z, analyte));

@@ -3,11 +3,13 @@ import type { Measurement } from "../../interpretation/measurement.ts";
 import { meanOfBags } from "../../interpretation/measurement.ts";
 import type { AreaResult, AreaResults, AreasCompared } from "../../interpretation/statistics/areas.ts";
 import { compareAreas } from "../../interpretation/statistics/areas.ts";
+import type { Classes } from "../../interpretation/statistics/margins.ts";
 import type { MergeVerdict } from "../../interpretation/statistics/equivalence.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analyteIds, analyteInSentence } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
+import { adviceNow } from "../advice/sample.ts";
 import { bagsSaved } from "./bagCounts.ts";
 import { isAnswered, isAwaited } from "../results/awaited.ts";
 import { analyteWords, areasWords } from "./equivalenceWords.ts";
@@ -25,6 +27,8 @@ export interface ZonePair {
   readonly zones: readonly [Zone, Zone];
   readonly verdict: MergeVerdict | "cannot be said";
   readonly words: Words;
+  /** A limit is lacking, without which no number of bags would call them alike. */
+  readonly wantsLimit: boolean;
   /** What one bag less saves, where they may share one and the fee is known. */
   readonly saves: string | undefined;
   readonly analytes: readonly (Words & { readonly name: string; readonly steps: readonly StepRow[] })[];
@@ -100,6 +104,13 @@ const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], ju
   return { areas, byEvent };
 };
 
+/** The classes by which the newest results of two zones are read, each for its next crop. */
+const classesOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone], analyte: AnalyteId): Classes[] =>
+  pair.flatMap((zone) => {
+    const found = adviceNow(farm, field, zone)?.advice.ratings.find((r) => r.measurement.analyte === analyte);
+    return found?.pack && found.outcome.kind === "answer" ? [{ by: found.pack.short, bands: found.bands }] : [];
+  });
+
 /** May these two share a bag? */
 export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): ZonePair => {
   const names = [pair[0].name, pair[1].name] as const;
@@ -111,6 +122,7 @@ export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): Z
       zones: pair,
       verdict: "cannot be said",
       words: { says: `${names[0]} and ${names[1]} were never sampled on one day.`, numbers: [] },
+      wantsLimit: false,
       saves: undefined,
       analytes: [],
       notCompared: undefined,
@@ -128,13 +140,20 @@ export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): Z
     const zones = pair.map((z) => z.id);
     return fieldNoise(farm, field, { analyte, method, cores: fewestCores(field, zones, measurements) });
   };
-  const compared: Outcome<AreasCompared> = compareAreas({ areas, margins, noise, byEvent });
+  const compared: Outcome<AreasCompared> = compareAreas({
+    areas,
+    margins,
+    noise,
+    byEvent,
+    classes: (analyte) => classesOf(farm, field, pair, analyte),
+  });
   const verdict = compared.kind === "answer" ? compared.value.verdict : "cannot be said";
   const fee = newest.lab.packages[newest.packageId]?.fee;
   return {
     zones: pair,
     verdict,
     words: areasWords(compared, names),
+    wantsLimit: compared.kind === "answer" && compared.value.analytes.some((a) => a.lacks !== undefined),
     saves:
       verdict === "may be sampled together next time" && fee !== undefined
         ? savesWords(farm, bagsSaved(field, pair, farm.today), fee)

@@ -6,7 +6,7 @@ import type { RuleParts } from "./ruleParts.ts";
 
 export const marginView = (s: MarginRule, r: RuleParts["row"]): Omit<RuleParts["view"], "id"> => ({
   title: `How far two areas may differ in ${analyteInSentence(s.analyte)}`,
-  says: "Two areas whose difference is surely less than this may share a sample. For another extractant, or by mass where it is stated by volume, it is taken over and the answer says so.",
+  says: "Two areas whose difference is surely less than this may share a sample. For another extractant, or by mass where it is stated by volume, it is taken over and the answer says so; not where a whole class by that extractant is narrower.",
   holdsFor: list(s.methods.map((m) => methods[m].label)),
   tables: [
     {
