@@ -20,7 +20,11 @@ import type { ZoneSample } from "../advice/sample.ts";
 import { zoneSample } from "../advice/sample.ts";
 import { inUnitsOf } from "../units.ts";
 import { samplingFacts } from "./samplingFacts.ts";
-import { capital, list, longDate, stopped, zonesOrCount } from "../words.ts";
+import type { ResultChange } from "../trends/changes.ts";
+import { briefChange, changeOf } from "../trends/changes.ts";
+import type { SharedMoves } from "../trends/sharedMoves.ts";
+import { sharedMoves } from "../trends/sharedMoves.ts";
+import { capital, list, longDate, monthYear, stopped, zonesOrCount } from "../words.ts";
 import { fieldAsOf } from "../zonesThen.ts";
 import { samplingName } from "../samplingName.ts";
 
@@ -37,6 +41,8 @@ export interface BagCell {
   readonly was: string | undefined;
   /** The class, the line of the record, and why it was corrected, in one small line. */
   readonly below: string;
+  /** What it changed by since the zone's result before it, and whether that is more than noise; empty where it has none. */
+  readonly since: string;
 }
 
 export interface ResultLine {
@@ -63,6 +69,9 @@ export interface SamplingView {
   readonly cautions: readonly CautionView[];
   readonly cations: CationsView;
   readonly classesNote: string;
+  /** What the changes are counted from; empty where no result has one before it. */
+  readonly sinceNote: string;
+  readonly moves: SharedMoves | undefined;
   readonly previous: Neighbor | undefined;
   readonly next: Neighbor | undefined;
 }
@@ -93,7 +102,15 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
   );
   const index = field.samplings.indexOf(sampling);
   const readFor = cropsBySeason([...samples.values()].flatMap((s) => s.crop ?? [])).map(({ season, words }) => `${words} ${season}`);
-  const results = resultLines(bags, samples, (zone) => nitrogenOfSampling(farm, field, zone, sampling));
+  const changes = new Map(
+    bags.flatMap(({ zone, composite }) =>
+      composite.measurements.flatMap((m): [Measurement, ResultChange][] => {
+        const change = changeOf(farm, today, zone, m);
+        return change ? [[m, change]] : [];
+      }),
+    ),
+  );
+  const results = resultLines(bags, samples, changes, (zone) => nitrogenOfSampling(farm, field, zone, sampling));
   return {
     title: `${capital(samplingName(sampling).label)}, ${longDate(sampling.date)}`,
     lede: lede(field, sampling, sampled.size, unsampled),
@@ -111,6 +128,8 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cationsView(farm, field, samples.values()) : { shown: [], silent: [] },
     classesNote: classesNote(sampling, readFor),
+    sinceNote: sinceNote([...changes.values()]),
+    moves: sharedMoves(site, sampling),
     previous: neighbor(field.samplings[index - 1]),
     next: neighbor(field.samplings[index + 1]),
   };
@@ -140,9 +159,11 @@ type Samples = ReadonlyMap<string, ZoneSample>;
 const resultLines = (
   bags: readonly { zone: Zone; composite: Composite }[],
   samples: Samples,
+  changes: ReadonlyMap<Measurement, ResultChange>,
   nitrogenIn: (zone: Zone) => NitrogenCalled | undefined,
 ): ResultLine[] => {
   const columns = bags.map(({ zone, composite }) => ({ zone, byTest: new Map(composite.measurements.map((m) => [testKey(m), m])) }));
+  const bagsOf = (zone: Zone): number => bags.filter((b) => b.zone === zone).length;
   const tests = new Map<string, Measurement>();
   for (const { byTest } of columns) for (const [key, m] of byTest) if (!tests.has(key)) tests.set(key, m);
   return analyteIds.flatMap((analyte) =>
@@ -152,7 +173,8 @@ const resultLines = (
         const reasons = new Set<string>();
         const cells = columns.map(({ zone, byTest }): BagCell => {
           const m = byTest.get(key);
-          if (!m) return { value: byTest.size === 0 ? "awaited" : "not tested", was: undefined, below: "" };
+          if (!m) return { value: byTest.size === 0 ? "awaited" : "not tested", was: undefined, below: "", since: "" };
+          const change = changes.get(m);
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
           const called = isNitrogenTest(m) ? nitrogenIn(zone) : undefined;
           reasons.add(called?.by ?? (outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`));
@@ -167,12 +189,27 @@ const resultLines = (
             ]
               .filter(Boolean)
               .join(", "),
+            since: change ? `${bagsOf(zone) > 1 ? "mean: " : ""}${briefChange(change, m)}` : "",
           };
         });
         const unit = test.unit === "pH" ? "" : `, ${test.unit}`;
         return { analyte: `${analytes[analyte].label}${unit}`, method: methodLabel(test), cells, classes: [...reasons].join("; ") };
       }),
   );
+};
+
+/** What the changes below the results are counted from. */
+const sinceNote = (changes: readonly ResultChange[]): string => {
+  const [first, last] = [
+    changes.map((c) => c.before.date).sort()[0],
+    changes
+      .map((c) => c.before.date)
+      .sort()
+      .at(-1),
+  ];
+  if (first === undefined || last === undefined) return "";
+  const months = monthYear(first) === monthYear(last) ? monthYear(last) : `${monthYear(first)} to ${monthYear(last)}`;
+  return `Below a result stands what it changed by since the one before it that it may be compared with, of ${months}, and whether that is more than two samples of one soil differ by themselves.`;
 };
 
 const testKey = (m: Measurement): string => `${m.analyte} ${m.unit} ${methodLabel(m)}`;

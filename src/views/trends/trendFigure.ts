@@ -1,13 +1,9 @@
-import type { Measurement } from "../../interpretation/measurement.ts";
 import { measurementLabel, methodLabel } from "../../interpretation/measurement.ts";
-import type { Outcome } from "../../interpretation/outcome.ts";
-import type { Change } from "../../interpretation/statistics/change.ts";
-import { changeBetween } from "../../interpretation/statistics/change.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { correctionsOf } from "../results/correction.ts";
 import { changesByChance } from "./byChance.ts";
-import { zoneHistory } from "./history.ts";
+import { changesOf, changeWords } from "./changes.ts";
 import type { ResultRow } from "../results/rows.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { seriesNumbers } from "../results/series.ts";
@@ -19,7 +15,6 @@ import type { PanelDrawing } from "./trendDrawing.ts";
 import { drawPanel } from "./trendDrawing.ts";
 import type { SharedWords } from "./sharedWords.ts";
 import { sharedWords } from "./sharedWords.ts";
-import { finely, leastFigure } from "./trendWords.ts";
 import { depth } from "../units.ts";
 import { everyZone } from "../zonesThen.ts";
 import { samplingName } from "../samplingName.ts";
@@ -54,36 +49,6 @@ export interface TrendRow {
   readonly bag: string;
   readonly remark: string;
 }
-
-/** A result's change from the one before it in its series, judged against the noise. */
-interface Step {
-  readonly change: number;
-  readonly judged: Outcome<Change>;
-}
-
-/** "−24 ppm, within noise (37.7 ppm)" */
-const changeWords = ({ change, judged }: Step, m: Measurement): string => {
-  const step = change === 0 ? "no change" : `${change < 0 ? "−" : "+"}${finely(change, m)}`;
-  return judged.kind === "noAnswer"
-    ? step
-    : `${step}, ${judged.value.beyondNoise ? "more than" : "within"} noise (${leastFigure(judged.value, m)})`;
-};
-
-/** The changes of some zones. A mean of bags is told of at its first bag. */
-const changesOf = (farm: Farm, field: Field, analyte: AnalyteId, zones: readonly Zone[]): Map<Measurement, Step> => {
-  const changes = new Map<Measurement, Step>();
-  for (const zone of zones)
-    for (const { measurements, between } of zoneHistory(farm, field, zone, analyte))
-      measurements.forEach((m, i) => {
-        const before = measurements[i - 1];
-        if (before && !before.qualifier && !m.qualifier)
-          changes.set(m.bags?.[0] ?? m, {
-            change: m.value - before.value,
-            judged: changeBetween(before, m, between(before, m)),
-          });
-      });
-  return changes;
-};
 
 /** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. Of some zones only, on the axes of all. */
 export const trendFigure = (

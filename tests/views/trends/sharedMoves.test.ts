@@ -1,0 +1,80 @@
+import { describe, expect, it } from "vitest";
+import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import type { Application, Farm } from "../../../src/records/model.ts";
+import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+import { sharedMoves } from "../../../src/views/trends/sharedMoves.ts";
+import { normals, tolerance } from "../../support/simulated.ts";
+import { stillFarm, strayed } from "../../support/stillFarm.ts";
+
+const demo = readFarm({ content: "content", library: "content" }).farm!;
+
+const newest = (farm: Farm) => farm.fields[0]!.samplings.at(-1)!;
+const says = (farm: Farm): string => sharedMoves(farm, newest(farm))!.says.join(" ");
+const shares = { pH: 0.02, P: 0.13, K: 0.12, Mg: 0.1, organicMatter: 0.1 };
+
+describe("whether all zones moved at once", () => {
+  it("is told of a laboratory that is off in one test, with the sum and with what to do", () => {
+    const normal = normals(3);
+    const { farm } = strayed(stillFarm(9, 3), (a, _, year) => shares[a] * normal() + (a === "K" && year === 2025 ? -0.3 : 0));
+    expect(says(farm)).toMatch(
+      /^In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, beside what was found there before: potassium went down in (all|eight of) nine, by [\d.]+ ppm on average, more than chance makes \([\d.]+ ppm\)\. What moves all zones at once is in no zone's noise: .* ask the laboratory soon to run some bags again, .* By chance alone one sampling in twenty looks like that\.$/,
+    );
+    const { sums } = sharedMoves(farm, newest(farm))!;
+    expect(sums.map((s) => s.name)).toEqual(["Soil pH", "Phosphorus", "Potassium", "Magnesium", "Organic matter"]);
+    expect(sums[2]!.steps.map((s) => s.what)).toEqual(["Mean of the zones' changes", "Standard deviation of a zone's change", "What chance keeps the mean within"]);
+    expect(sums[2]!.steps[2]!.source?.text).toContain("NIST");
+  });
+
+  it("is denied where each went its own way, and of farms where nothing changes told of one in twenty at most", () => {
+    const template = stillFarm(9, 2);
+    const normal = normals(4);
+    const told = Array.from({ length: 300 }, () => says(strayed(template, (a) => shares[a] * normal()).farm));
+    const none = "In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, no test moved all at once by more than chance makes.";
+    const called = told.filter((t) => t !== none);
+    expect(called.every((t) => t.includes("more than chance makes ("))).toBe(true);
+    expect(called.length / 300).toBeLessThanOrEqual(0.05 + tolerance(0.05, 300));
+  });
+
+  it("cannot be told of three zones, nor of a first sampling, which has nothing before it", () => {
+    expect(says(strayed(stillFarm(3, 3), () => 0).farm)).toMatch(/^Whether all zones moved at once, .* cannot be told: of those that Gannet Soil Laboratory tested in autumn 2025, fewer than four can be set beside/);
+    const { farm, field } = strayed(stillFarm(9, 3), () => 0);
+    expect(sharedMoves(farm, field.samplings[0]!)).toBeUndefined();
+  });
+
+  it("leaves out of pH, calcium and their like the zones that were limed in between, and keeps them for the other tests", () => {
+    const { farm } = strayed(stillFarm(9, 2), (a, _, year) => (year === 2025 && a === "pH" ? 0.3 : 0));
+    expect(says(farm)).toContain("soil pH went up in all nine");
+    const lime = demo.fields.flatMap((f) => f.seasons.flatMap((s) => s.applications)).find((a) => a.product.lime)!;
+    const [field] = farm.fields as [Farm["fields"][number]];
+    const limed = (date: string, zones: number): Farm => {
+      const spread: Application = { ...lime, date, zones: field.zones.slice(0, zones).map((z) => z.id) };
+      const season = { ...demo.fields[0]!.seasons[0]!, applications: [spread] };
+      return { ...farm, fields: [{ ...field, seasons: [season] }] };
+    };
+    expect(says(limed("2025-04-01", 5))).toContain("soil pH went up in all four");
+    expect(says(limed("2024-04-01", 9))).toContain("soil pH went up in all nine");
+    const all = sharedMoves(limed("2025-04-01", 9), newest(farm))!;
+    expect(all.sums.map((s) => s.name)).toEqual(["Phosphorus", "Potassium", "Magnesium", "Organic matter"].filter((n) => n !== "Magnesium"));
+  });
+});
+
+describe("a sampling's page", () => {
+  const causeway = demo.fields.find((f) => f.id === "causeway")!;
+  const page = (id: string) => samplingView(demo, causeway, causeway.samplings.find((s) => s.id === id)!);
+  const since = (id: string, analyte: string) => page(id).results.find((r) => r.analyte.startsWith(analyte))!.cells.map((c) => c.since);
+
+  // Worked by hand of content/fields/causeway: pH of 2023 is the mean of 6.4 and 6.4, 6.5 and 6.6, 5.9 and 5.8.
+  it("tells below each result what it changed by, and of two bags what their mean did", () => {
+    expect(since("2025-10-18", "Soil pH")).toEqual(["−0.1, within noise", "−0.05, within noise", "−0.15, within noise"]);
+    expect(since("2023-10-17", "Soil pH")).toEqual(["mean: no change", "", "mean: −0.15, within noise", "", "mean: −0.45, more than noise", ""]);
+    expect(page("2025-10-18").sinceNote).toContain("of October 2023, and whether");
+  });
+
+  it("tells none where there is no result before it that may be compared", () => {
+    expect(page("2014-10-21").results.flatMap((r) => r.cells.map((c) => c.since)).filter(Boolean)).toEqual([]);
+    expect(page("2014-10-21").sinceNote).toBe("");
+    // Mehlich-3 from 2018 on, Bray P1 before.
+    expect(since("2018-10-23", "Phosphorus")).toEqual(["", "", ""]);
+    expect(page("2025-06-11-nitrate").moves).toBeUndefined();
+  });
+});
