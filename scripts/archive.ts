@@ -10,7 +10,7 @@ import { sealRecommendation } from "../src/records/sealing/sealRecommendation.ts
 import { nextCrop } from "../src/views/advice/nextCrop.ts";
 import { freeze } from "../src/views/issued/freeze.ts";
 import { everyZone } from "../src/views/zonesThen.ts";
-import { crops } from "../src/interpretation/vocabulary.ts";
+import { analyteInSentence, crops } from "../src/interpretation/vocabulary.ts";
 import type { Command } from "./command.ts";
 import { fieldNamed, samplingNamed } from "./fieldNamed.ts";
 import { dayOf, farmFolderOf, installation, parsedArguments, standing, UsageError } from "./options.ts";
@@ -64,6 +64,7 @@ const run = (argv: readonly string[]): number => {
   const { field, sampling } = find(farm, given);
   const issued = given.issued ?? farm.today;
   if (issued < sampling.date) throw new UsageError(`the sampling is of ${sampling.date}; advice from it cannot be issued on ${issued}`);
+  refuseUnknownResults(sampling, issued);
   refuseForesight(field, sampling, issued);
   const body = freeze(farm, field, sampling, { for: given.reader ?? farm.name, issued, print: packPrint });
   if (!body) throw new UsageError(`the sampling ${sampling.id} of field "${field.id}" holds no result to advise from`);
@@ -78,6 +79,19 @@ const run = (argv: readonly string[]): number => {
   console.log(`Written to ${relative(standing(), path) || path}. Keep it under version control and do not edit it.`);
   return 0;
 };
+
+/** Results are as the records hold them today: on a day before the report, or before one was put right, nobody could advise from them. */
+function refuseUnknownResults({ handling, composites }: Sampling, issued: string): void {
+  const { reportedOn } = handling;
+  if (reportedOn !== undefined && issued < reportedOn)
+    throw new UsageError(`the laboratory reported on ${reportedOn}; advice from its results cannot be issued on ${issued}`);
+  for (const { label, measurements } of composites)
+    for (const { analyte, correction } of measurements)
+      if (correction && issued < correction.date)
+        throw new UsageError(
+          `${analyteInSentence(analyte)} of bag ${label} was corrected on ${correction.date}, which nobody knew on ${issued}; issue the advice on that day or later`,
+        );
+}
 
 /** A yield that was harvested stands for a goal where nothing is planned; in advice of a day before the harvest it would be foresight. */
 function refuseForesight(field: Field, sampling: Sampling, issued: string): void {

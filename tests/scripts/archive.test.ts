@@ -23,6 +23,8 @@ const shuffled = <T>(items: readonly T[], seed: number): T[] => {
 };
 
 const advised = (): FarmFolder => farmFolder(Object.entries(advisedFarm));
+/** With the goal that was planned for the harvest of 2025. */
+const withGoal = (farm: FarmFolder): FarmFolder => farm.write("fields/north/field.yaml", advisedFarm["fields/north/field.yaml"]!.replace("plan:\n", "plan:\n  - { season: 2025, crop: corn, yieldGoal: { value: 180, unit: bu/ac } }\n"));
 const usual = ["north/2025-10-18", "--date", issued, "--for", "the landlord"];
 
 describe("npm run archive", { timeout: 60_000 }, () => {
@@ -46,8 +48,8 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     const farm = advised();
     const { status, stdout } = await archive(farm, ["north/2025-10-18"]);
     expect(status).toBe(0);
-    // The report of the newest sampling came on 27 October.
-    expect(stdout).toContain("fields/north/recommendations/2025-10-27.yaml: advice of 2025-10-27 for Tiny Farm,");
+    // The report of the newest sampling came on 27 October, and a result of it was corrected on 1 November.
+    expect(stdout).toContain("fields/north/recommendations/2025-11-01.yaml: advice of 2025-11-01 for Tiny Farm,");
     expect((await archive(farm, ["north/2025-10-18", "--today", "2025-12-24"])).stdout).toContain("recommendations/2025-12-24.yaml");
   });
 
@@ -61,9 +63,11 @@ describe("npm run archive", { timeout: 60_000 }, () => {
 
   // What the advice rests on was known on its day, or is no yield of a harvest.
   it.each([
-    ["on the sampling's own day", ["north/2025-10-18", "--date", "2025-10-18"], (farm: FarmFolder) => farm],
+    ["on the sampling's own day, where no day of a report is recorded", ["north/2024-10-14", "--date", "2024-10-14"], withGoal],
+    ["on the day that a result was corrected", ["north/2025-10-18", "--date", "2025-11-01"], (farm: FarmFolder) => farm],
+    ["on the day of the report, where nothing was corrected", ["north/2025-10-18", "--date", "2025-10-27"], (farm: FarmFolder) => farm.write(paths.sampling, advisedFarm[paths.sampling]!.replace(/corrections:[^]*/, ""))],
     ["on the day of the harvest", ["north/2024-10-14", "--date", "2025-10-10"], (farm: FarmFolder) => farm],
-    ["where that day's goal was planned", ["north/2024-10-14", "--date", "2025-03-01"], (farm: FarmFolder) => farm.write("fields/north/field.yaml", advisedFarm["fields/north/field.yaml"]!.replace("plan:\n", "plan:\n  - { season: 2025, crop: corn, yieldGoal: { value: 180, unit: bu/ac } }\n"))],
+    ["where that day's goal was planned", ["north/2024-10-14", "--date", "2025-03-01"], withGoal],
     ["where the harvest's yield is not recorded", ["north/2024-10-14", "--date", "2025-03-01"], (farm: FarmFolder) => farm.write(paths.season, advisedFarm[paths.season]!.replace("    yield: { value: 171, unit: bu/ac }\n", ""))],
     ["where the crop grew on a zone that was not sampled", ["north/2024-10-14", "--date", "2025-03-01"], (farm: FarmFolder) => farm.write(paths.season, advisedFarm[paths.season]!.replace("crop: corn\n", "crop: corn\n    zones: [east]\n")).write("fields/north/samplings/2024-10-14.yaml", advisedFarm["fields/north/samplings/2024-10-14.yaml"]!.replace(/ {2}- label: "0012"[\s\S]*/, ""))],
   ])("writes it %s", async (_, args, change) => {
@@ -91,6 +95,8 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     ["a way out of the folder", ["north/../2025-10-18"], 'give one sampling as <field>/<sampling>, such as north/2025-10-18, not "north/../2025-10-18"\n'],
     ["a day that is none", ["north/2025-10-18", "--date", "2025-02-30"], '--date must be a calendar day written YYYY-MM-DD, not "2025-02-30"\n'],
     ["a day before the sampling", ["north/2025-10-18", "--date", "2025-10-17"], "the sampling is of 2025-10-18; advice from it cannot be issued on 2025-10-17\n"],
+    ["a day before the laboratory reported", ["north/2025-10-18", "--date", "2025-10-26"], "the laboratory reported on 2025-10-27; advice from its results cannot be issued on 2025-10-26\n"],
+    ["a day before a result was corrected", ["north/2025-10-18", "--date", "2025-10-31"], "potassium of bag 0022 was corrected on 2025-11-01, which nobody knew on 2025-10-31; issue the advice on that day or later\n"],
     ["a day before the harvest that the advice would rest on", ["north/2024-10-14", "--date", "2025-03-01"], "the advice would rest on what corn yielded in 2025, which nobody knew on 2025-03-01; write the crop and the yield goal of that day under plan: in field.yaml, with season: 2025\n"],
     ["nobody to write for", ["north/2025-10-18", "--for", " "], "--for needs a name\n"],
     ["an option it does not know", ["north/2025-10-18", "--force"], "Unknown option '--force'. Options: --for, --date, --today, --content, --help\n"],

@@ -14,7 +14,9 @@ describe("the tiny farm", () => {
   });
 
   it("speaks from its newest date, or from the day given", () => {
-    expect(farmFolder().read().farm?.today).toBe("2025-10-27");
+    // A result was corrected after the laboratory's report of 27 October, and pages show it so.
+    expect(farmFolder().read().farm?.today).toBe("2025-11-01");
+    expect(farmFolder().write(sampling, tinyFarm[sampling]!.replace(/corrections:[^]*/, "")).read().farm?.today).toBe("2025-10-27");
     expect(farmFolder().read({ today: "2026-02-01" }).farm?.today).toBe("2026-02-01");
   });
 });

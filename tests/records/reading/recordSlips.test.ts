@@ -81,7 +81,7 @@ describe("what is recorded twice counts twice", () => {
 describe("a year far after all the others", () => {
   it("of a sampling, from which every page would speak", () => {
     const later = (year: string) => farmFolder().write(`fields/north/samplings/${year}-10-18.yaml`, tinyFarm[sampling]!.replaceAll("2025", year).replace(/pH: [\d.]+/, "pH: 6.9")).lines();
-    expect(later("2052")).toEqual(["fields/north/samplings/2052-10-18.yaml:1:1: date: warning: 2052-10-27 is 27 years after every other record, and every page speaks from it; is the year a slip?"]);
+    expect(later("2052")).toEqual(["fields/north/samplings/2052-10-18.yaml:1:1: date: warning: 2052-11-01 is 27 years after every other record, and every page speaks from it; is the year a slip?"]);
     expect(later("2040")).toEqual([]);
   });
 
@@ -92,9 +92,9 @@ describe("a year far after all the others", () => {
   });
 
   it("after the day that was set to speak from is told, since it is shown and advised from all the same", () => {
-    const told = "is of 2025-10-27, after 2025-10-26, the day to speak from; what is due is reckoned from that day, and later records are shown and advised from all the same";
+    const told = "is of 2025-11-01, after 2025-10-26, the day to speak from; what is due is reckoned from that day, and later records are shown and advised from all the same";
     expect(farmFolder().lines({ today: "2025-10-26" })).toEqual([`${sampling}:1:1: date: warning: ${told}`]);
-    for (const today of ["2025-10-27", "2026-03-01"]) expect(farmFolder().lines({ today })).toEqual([]);
+    for (const today of ["2025-11-01", "2026-03-01"]) expect(farmFolder().lines({ today })).toEqual([]);
   });
 
   it("of a season without a day, and of a plan", () => {

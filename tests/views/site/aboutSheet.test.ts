@@ -13,14 +13,14 @@ describe("where a sheet comes from", () => {
     const south = { ...farm.fields[0]!, id: "south", samplings: farm.fields[0]!.samplings.slice(0, 1) };
     const both = { ...farm, fields: [...farm.fields, south] };
     expect(aboutSheet(both, "season.html", "Season 2026")).toEqual({
-      day: "2025-10-27",
+      day: "2025-11-01",
       later: false,
       sampled: "2025-10-18",
-      cite: "Tiny Farm: Season 2026. Field history, records to 27 October 2025, season.html.",
-      printed: printed("Tiny Farm: Season 2026. Records to 27 October 2025. season.html"),
+      cite: "Tiny Farm: Season 2026. Field history, records to 1 November 2025, season.html.",
+      printed: printed("Tiny Farm: Season 2026. Records to 1 November 2025. season.html"),
     });
     expect(aboutSheet(both, "fields/south.html", "South", south).sampled).toBe("2024-10-14");
-    expect(aboutSheet(farm, "index.html", "Tiny Farm").cite).toBe("Tiny Farm. Field history, records to 27 October 2025, index.html.");
+    expect(aboutSheet(farm, "index.html", "Tiny Farm").cite).toBe("Tiny Farm. Field history, records to 1 November 2025, index.html.");
   });
 
   it("does not tell how things stood on a day that was set, where later samplings are shown", () => {
@@ -31,7 +31,7 @@ describe("where a sheet comes from", () => {
   });
 
   it("writes no name that would end the style sheet or its page", () =>
-    expect(aboutSheet({ ...tiny(), name: 'A "b" \\ </style>\nc' }, "index.html", "Home").printed).toBe(printed("A \\22 b\\22  \\5c  \\3c /style>\\a c: Home. Records to 27 October 2025. index.html")));
+    expect(aboutSheet({ ...tiny(), name: 'A "b" \\ </style>\nc' }, "index.html", "Home").printed).toBe(printed("A \\22 b\\22  \\5c  \\3c /style>\\a c: Home. Records to 1 November 2025. index.html")));
 });
 
 it("a farm whose records hold no day yet is of no day, wherever their day is told", () => {

@@ -27,7 +27,7 @@ describe("the description for machines", () => {
       "@type": "Dataset",
       name: "Tiny Farm: field history",
       description: "Two zones < one.",
-      dateModified: "2025-10-27",
+      dateModified: "2025-11-01",
       temporalCoverage: "2024-10-14/2025-10-18",
       variableMeasured: [
         { "@type": "PropertyValue", name: "Soil pH" },
