@@ -23,7 +23,7 @@ const shown = `North Field, from 2025-11-20 on
   begins  C   Long piece  17.6 acres
 `;
 const apart = "Keep West end and East end apart: they differ in potassium.\n";
-const day = "The newest day in the records is 2025-10-27: until something of 2025-11-20 or later is recorded, pages show the old zones; --today 2025-11-20 shows the new ones.\n";
+const day = "The newest day in the records is 2025-11-01: until something of 2025-11-20 or later is recorded, pages show the old zones; --today 2025-11-20 shows the new ones.\n";
 const unsampled = (names: string): string => `Nothing is advised for ${names} before ${names.includes(" and ") ? "they are" : "it is"} sampled: the day of the next sampling is a good one to begin.\n`;
 const merged = tinyFarm[paths.field]!
   .replace("West end }", "West end, until: 2025-11-20 }")
@@ -134,8 +134,8 @@ soil.subsoilPh differs (6 on West end and not stated on East end) and is left ou
   });
 
   it("speaks of the day only where it is still to come", async () => {
-    expect((await redraw(farmFolder(), ...merge.with(-1, "2025-10-27"))).stdout).not.toContain("newest day");
-    expect((await redraw(farmFolder(), ...merge.with(-1, "2025-10-28"))).stdout).toContain("newest day in the records is 2025-10-27");
+    expect((await redraw(farmFolder(), ...merge.with(-1, "2025-11-01"))).stdout).not.toContain("newest day");
+    expect((await redraw(farmFolder(), ...merge.with(-1, "2025-11-02"))).stdout).toContain("newest day in the records is 2025-11-01");
   });
 
   it("says where zones do not meet, so that the new one is in pieces, and whether they had proved alike", async () => {
