@@ -1,7 +1,7 @@
 import type { Caution } from "./caution.ts";
 import { common } from "./caution.ts";
 import { eatenFresh, manured, readIn } from "./cautionTriggers.ts";
-import { growsOnAcidSoil } from "./rules/acidCrop.ts";
+import { acidCropMost, growsOnAcidSoil } from "./rules/acidCrop.ts";
 
 /** Cautions of gardens, orchards and what is eaten as it is harvested. */
 export const growerCautions = {
@@ -9,7 +9,7 @@ export const growerCautions = {
     title: "soil not acid enough for blueberries",
     text: "Blueberries grow best at a soil pH of 4.0 to 5.3, and above 6.0 are hard to grow, says eXtension. Lime and wood ash would make it worse. Sulfur lowers the pH slowly: mix it in months before planting, or spread a little each year on the surface of a standing bed. Ask a laboratory how much your soil takes.",
     beside: "lime",
-    when: ({ sample: { facts } }) => growsOnAcidSoil(facts.crop) && (facts.soilPh ?? 0) > 5.3,
+    when: ({ sample: { facts } }) => growsOnAcidSoil(facts.crop) && (facts.soilPh ?? 0) > acidCropMost,
     source: { reference: "extension-blueberry-ph" },
   },
   manureDays: {

@@ -1,7 +1,7 @@
 import type { Guideline, Section } from "./guideline.ts";
 import { sectionsOf } from "./guideline.ts";
 import type { Measurement } from "./measurement.ts";
-import type { Outcome } from "./outcome.ts";
+import type { Answer, Outcome } from "./outcome.ts";
 import { noAnswer } from "./outcome.ts";
 import type { Band, Rating } from "./rules/bands.ts";
 import { bandOfMeasurement, rateByBands, resultStep } from "./rules/bands.ts";
@@ -10,13 +10,15 @@ import { bandsOfLevel, rateAtLevel } from "./rules/buildMaintainLevels.ts";
 import { firstMatch } from "./rules/conditions.ts";
 import { bandsOfIndex, classesFor, rateByIndex } from "./rules/indexClasses.ts";
 import { outsideLimits, readsMethod } from "./rules/limits.ts";
-import { phBands, targetPhFor } from "./rules/targetPh.ts";
+import { acidCropMost, acidCropMostStep } from "./rules/acidCrop.ts";
+import type { TargetPh, TargetPhRule } from "./rules/targetPh.ts";
+import { byOwnTargetAlone, phBands, targetPhFor } from "./rules/targetPh.ts";
 import type { Sample } from "./sample.ts";
 import type { AnalyteId } from "./vocabulary.ts";
-import { analyteInSentence } from "./vocabulary.ts";
+import { analyteInSentence, inWater } from "./vocabulary.ts";
 import type { Facts } from "./rules/facts.ts";
 import type { Try } from "./firstAnswer.ts";
-import { firstAnswer } from "./firstAnswer.ts";
+import { firstAnswer, isWithheld, unlessWithheld } from "./firstAnswer.ts";
 
 export interface RatingAdvice {
   readonly measurement: Measurement;
@@ -96,25 +98,55 @@ export const rate = (sample: Pick<Sample, "facts" | "packs" | "own">, m: Measure
     for (const rule of ratersOf(pack, m.analyte)) tries.push(rateBy(rule, m, facts, pack));
     if (m.analyte === "pH") tries.push(...phRatings(pack, sample, m));
   }
+  const hidden = tries.some(({ outcome }) => isWithheld(unlessWithheld(outcome, facts)));
+  const byOwn = m.analyte === "pH" && !hidden && !tries.some(judges) ? byTheFieldItself(sample, m) : undefined;
+  if (byOwn) return { measurement: m, pack: undefined, ...byOwn };
   const nobody = noAnswer(`none of the chosen guidelines rates ${analyteInSentence(m.analyte)}`, [`a guideline that rates ${m.analyte}`]);
   const first = firstAnswer(tries, nobody, facts);
   return { measurement: m, ...first, bands: tries.find((t) => t.outcome === first.outcome && t.outcome.kind === "answer")?.bands ?? [] };
 };
 
+/** Says whether a result is below its range, in or above it, and does not only describe. */
+const judges = ({ outcome }: Rated): boolean => outcome.kind === "answer" && outcome.value.position !== undefined;
+
+type PhSample = Pick<Sample, "facts" | "packs" | "own">;
+const targetOf = (rule: TargetPhRule, { facts, own }: PhSample, pack: Guideline, m: Measurement): Outcome<TargetPh> =>
+  targetPhFor(rule, facts, own, pack.short, m.qualifier ? undefined : m.value);
+
+/** Where only the field's own target says when to lime, it says of a soil pH too whether lime is due: what is told to do and what stands in the tables are one. */
+const byTheFieldItself = (sample: PhSample, m: Measurement): Pick<Rated, "bands" | "outcome"> | undefined => {
+  const rules = sample.packs.flatMap((pack) => sectionsOf(pack, "targetPh").map((rule) => ({ rule, pack })));
+  const fitting = rules.filter(({ rule }) => rule.method === m.method);
+  if (fitting.length === 0 && (rules.length > 0 || !inWater(m.method))) return undefined;
+  const target = byOwnTargetAlone(
+    fitting.map(({ rule, pack }) => targetOf(rule, sample, pack, m)),
+    sample,
+  );
+  return target?.kind === "answer" ? byTarget(target, undefined, sample, m) : undefined;
+};
+
 /** Soil pH against when to lime and the range to stay in. */
-const phRatings = (pack: Guideline, { facts, own }: Pick<Sample, "facts" | "own">, m: Measurement): Rated[] =>
+const phRatings = (pack: Guideline, sample: PhSample, m: Measurement): Rated[] =>
   sectionsOf(pack, "targetPh").map((rule) => {
-    const outside = outsideLimits({ method: rule.method, unit: "pH" }, m, facts.crop, pack.short);
+    const outside = outsideLimits({ method: rule.method, unit: "pH" }, m, sample.facts.crop, pack.short);
     if (outside) return { pack, bands: [], outcome: outside };
-    const target = targetPhFor(rule, facts, own, pack.short, m.qualifier ? undefined : m.value);
-    if (target.kind === "noAnswer") return { pack, bands: [], outcome: target };
-    const bands = phBands(rule, target.value);
-    const rating = bandOfMeasurement(m, bands);
-    if (!rating) return { pack, bands: [], outcome: noAnswer("the laboratory gives no single number", ["pH as a number"]) };
-    return {
-      pack,
-      // Another pH might fall between the triggers that are possible, so a chart has no ground.
-      bands: target.value.forThisPh ? [] : bands,
-      outcome: { kind: "answer", value: rating, steps: [resultStep(m, "Laboratory result"), ...target.steps], cautions: [] },
-    };
+    const target = targetOf(rule, sample, pack, m);
+    return target.kind === "noAnswer" ? { pack, bands: [], outcome: target } : { pack, ...byTarget(target, rule.range, sample, m) };
   });
+
+const byTarget = (
+  target: Answer<TargetPh>,
+  range: TargetPhRule["range"],
+  { facts }: PhSample,
+  m: Measurement,
+): Pick<Rated, "bands" | "outcome"> => {
+  const bands = phBands(range, target.value, facts.crop);
+  const rating = bandOfMeasurement(m, bands);
+  if (!rating) return { bands: [], outcome: noAnswer("the laboratory gives no single number", ["pH as a number"]) };
+  const most = bands.some((b) => b.above === acidCropMost) && range === undefined ? [acidCropMostStep] : [];
+  return {
+    // Another pH might fall between the triggers that are possible, so a chart has no ground.
+    bands: target.value.forThisPh ? [] : bands,
+    outcome: { kind: "answer", value: rating, steps: [resultStep(m, "Laboratory result"), ...target.steps, ...most], cautions: [] },
+  };
+};

@@ -28,7 +28,7 @@ export const targetPhCheck: CheckKind<z.infer<typeof shape>> = {
     const { expect } = c;
     return valueOf(targetPhFor(rule, c.input.facts, own === undefined ? undefined : ownTarget(own), "the publication", pH), (target) =>
       "call" in expect
-        ? [same("call", bandOf(pH!, phBands(rule, target)).band, expect.call)]
+        ? [same("call", bandOf(pH!, phBands(rule.range, target, c.input.facts.crop)).band, expect.call)]
         : [same("lime below", target.limeBelow, expect.limeBelow), same("target", target.target ?? "none", expect.target)],
     );
   },

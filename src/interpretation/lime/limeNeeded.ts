@@ -16,8 +16,8 @@ import type { LimeByPh } from "../rules/limeFactor.ts";
 import { limeByFactor, limeRowAt } from "../rules/limeFactor.ts";
 import type { PhAluminumRule } from "../rules/phAluminum.ts";
 import { limeByPhAluminum } from "../rules/phAluminum.ts";
-import type { TargetPh, TargetPhRule } from "../rules/targetPh.ts";
-import { targetPhFor } from "../rules/targetPh.ts";
+import type { TargetPhRule } from "../rules/targetPh.ts";
+import { byOwnTargetAlone, targetPhFor } from "../rules/targetPh.ts";
 import { pH as showPh } from "../show.ts";
 import { inWater, methods } from "../vocabulary.ts";
 import { isWithheld, unlessWithheld } from "../firstAnswer.ts";
@@ -93,23 +93,6 @@ const whoReads = (rules: readonly { readonly rule: TargetPhRule; readonly pack: 
   new Set(rules.map(({ pack }) => pack)).size > 1
     ? "the chosen guidelines read another medium"
     : `${rules[0]!.pack.short} reads it in ${[...new Set(rules.map(({ rule }) => methods[rule.method].label))].join(" or ")}`;
-
-/**
- * Where no guideline says when to lime, none has a word for the crop on this soil, or no crop is named by which they say it, and the field sets
- * a target, that target also says when: a crop that these records have no name for, such as grass for seed, is named none.
- */
-const byOwnTargetAlone = (refused: readonly Outcome<TargetPh>[], { own, facts }: LimePlace): Outcome<TargetPh> | undefined => {
-  const silent = (t: Outcome<TargetPh>): boolean => t.kind === "noAnswer" && t.missing.some((id) => id === "targetPh" || id === "crop");
-  if (!own || !refused.every(silent)) return undefined;
-  const why =
-    refused.length === 0
-      ? "no chosen guideline says when to lime"
-      : facts.crop === undefined
-        ? "no crop is named, and the guidelines say by crop when to lime"
-        : "no chosen guideline has a word for this crop on this soil";
-  const note = `${why}, so lime is called for below the target of the field itself`;
-  return answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note }]);
-};
 
 type OwnTargetRule = ReturnType<typeof ownTargets>[number];
 

@@ -3,8 +3,9 @@ import type { Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import type { Band } from "./bands.ts";
 import { pH } from "../show.ts";
+import type { CropId } from "../vocabulary.ts";
 import { crops, methodIds } from "../vocabulary.ts";
-import { unnamedAcidCrop } from "./acidCrop.ts";
+import { acidCropMost, growsOnAcidSoil, unnamedAcidCrop } from "./acidCrop.ts";
 import { metLabel, conditionSteps, firstMatch, missingFactLabel, when } from "./conditions.ts";
 import { leftOut, leftOutPlace } from "./leftOutPlace.ts";
 import { mineralOnly, mineralSteps, notMineral, silentOnOrganic } from "./mineralOnly.ts";
@@ -102,9 +103,33 @@ const decidedWhatever = (rows: readonly Row[], own: OwnTarget | undefined, at: n
   return at < limeBelowOf(lowest, own) && rows.every((row) => goalOf(row, own) === goalOf(lowest, own)) ? lowest : undefined;
 };
 
-/** The target as bands, for a map or the ground of a chart: lime due, in range and, where a range is printed, above it. */
-export const phBands = (rule: TargetPhRule, target: TargetPh): Band[] => [
-  { name: "lime due", position: "below" },
-  { name: "in range", position: "within", from: target.limeBelow },
-  ...(rule.range ? [{ name: "above range", position: "above" as const, above: rule.range.to.value }] : []),
-];
+/**
+ * Where no guideline says when to lime, none has a word for the crop on this soil, or no crop is named by which they say it, and the field sets
+ * a target, that target also says when: a crop that these records have no name for, such as grass for seed, is named none. `refused`: what the rules
+ * that read the sample's medium said.
+ */
+export const byOwnTargetAlone = (
+  refused: readonly Outcome<TargetPh>[],
+  { own, facts }: { readonly own?: OwnTarget | undefined; readonly facts: Facts },
+): Outcome<TargetPh> | undefined => {
+  const silent = (t: Outcome<TargetPh>): boolean => t.kind === "noAnswer" && t.missing.some((id) => id === "targetPh" || id === "crop");
+  if (!own || !refused.every(silent)) return undefined;
+  const why =
+    refused.length === 0
+      ? "no chosen guideline says when to lime"
+      : facts.crop === undefined
+        ? "no crop is named, and the guidelines say by crop when to lime"
+        : "no chosen guideline has a word for this crop on this soil";
+  const note = `${why}, so lime is called for below the target of the field itself`;
+  return answer({ limeBelow: own.value, target: own.value }, [{ ...own.step, note }]);
+};
+
+/** The target as bands, for a map or the ground of a chart: lime due, in range and, where a range is printed or the crop is one of acid soil, above it. */
+export const phBands = (range: TargetPhRule["range"], { limeBelow }: TargetPh, crop: CropId | undefined): Band[] => {
+  const most = range?.to.value ?? (growsOnAcidSoil(crop) && limeBelow <= acidCropMost ? acidCropMost : undefined);
+  return [
+    { name: "lime due", position: "below" },
+    { name: "in range", position: "within", from: limeBelow },
+    ...(most === undefined ? [] : [{ name: "above range", position: "above" as const, above: most }]),
+  ];
+};

@@ -75,7 +75,7 @@ const notesOf = (
   const dates = [...new Set([...zones.values()].map((z) => z.sampling.date))].map(longDate);
   const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
   const depths = [...new Set(rated.map((r) => depth(r.measurement.depth, farm.units)))];
-  const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" && r.pack ? r.pack.short : [])))];
+  const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" ? (r.pack?.short ?? "the field's own target") : [])))];
   return [
     dates.length > 0 && `Sampled ${list(dates)}.`,
     methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,

@@ -43,17 +43,13 @@ export interface FertilityZone {
 const asked: readonly AnalyteId[] = ["pH", "P", "K"];
 const besides: readonly AnalyteId[] = ["organicMatter"];
 
-/** The range to stay in, from the classes of the guideline. A pH that is in one whatever a fact is has a range that hangs on that fact. */
-const rangeWords = ({ bands, measurement: { analyte, unit }, outcome }: RatingAdvice): string => {
+/** The range to stay in, from the classes of the guideline, or of a soil pH that none judges, from the field's own target. A pH that is in one whatever a fact is has a range that hangs on that fact. */
+const rangeWords = ({ bands, measurement: { analyte, unit }, outcome, pack }: RatingAdvice): string => {
   if (analyte === "pH" && outcome.kind === "answer" && bands.length === 0) return "not fully known";
   const within = bands.find((b) => b.position === "within");
-  return within
-    ? bandLimits(
-        within,
-        bands.find((b) => b.position === "above"),
-        unit,
-      )
-    : "";
+  if (!within) return "";
+  const above = bands.find((b) => b.position === "above");
+  return `${bandLimits(within, above, unit)}${outcome.kind === "answer" && pack === undefined ? ", set for the field" : ""}`;
 };
 
 export const soilWords = ({ soil }: Zone): string => soil.name ?? (soil.texture ? textures[soil.texture] : "soil not recorded");
