@@ -201,6 +201,36 @@ describe("in other units", () => {
     const { rates } = JSON.parse((await interpret(`${corn}units: metric\n`, "--json")).stdout) as { rates: Record<string, unknown> };
     expect(rates["K2O"]).toMatchObject({ value: 120, unit: "lb/ac", shown: { value: "135", unit: "kg/ha" } });
   });
+  // 80 lb and 1.7 US tons an acre: by 1.12085 and 2.2417.
+  it("nitrogen and the liming material as well", async () => {
+    const inMetric = async (example: string): Promise<unknown> => {
+      const text = examples.find(([what]) => what.startsWith(example))![1];
+      return JSON.parse((await interpret(`${text}units: metric\n`, "--json")).stdout);
+    };
+    expect(await inMetric("Iowa, late-spring")).toMatchObject({ nitrogen: { value: 80, unit: "lb/ac", shown: { value: "90", unit: "kg/ha" } } });
+    expect(await inMetric("Oregon 2025")).toMatchObject({ lime: { material: { value: 1.7, unit: "ton/ac", shown: { value: "3.8", unit: "t/ha" } } } });
+  });
+});
+
+describe("a nitrogen test that no chosen guideline reads", () => {
+  const june = (guideline: string, crop: string): string => `guideline: ${guideline}
+${crop}depth: { from: 0, to: 12, unit: in }
+results: { nitrateN: { value: 15, unit: ppm, method: potassiumChloride } }
+`;
+  it.each([
+    ["for the crop", june("us-iowa-nitrate", "crop: wheat\n"), "No nitrogen rate, because none of the chosen guidelines reads nitrate-N for wheat. Missing: a guideline that tells nitrogen for wheat, or your own plan for it."],
+    ["for a legume, which might be taken to need none", june("us-iowa-nitrate", "crop: soybean\n"), "No nitrogen rate, because none of the chosen guidelines reads nitrate-N for soybean. Missing: a guideline that tells nitrogen for soybean, or your own plan for it."],
+    ["at all", june("us-tristate-974-2020", "crop: corn\n"), "No nitrogen rate, because none of the chosen guidelines reads nitrate-N for corn. Missing: a guideline that tells nitrogen for corn, or your own plan for it."],
+    ["without a crop", june("us-iowa-nitrate", ""), "No nitrogen rate, because no crop is planned. Missing: a planned crop in the sample's file."],
+  ])("%s is told, in words and as data", async (_, text, line) => {
+    expect((await interpret(text)).stdout.split("\n")).toContain(line);
+    const { nitrogen } = JSON.parse((await interpret(text, "--json")).stdout) as { nitrogen: { noAnswer: { because: string } } };
+    expect(line).toContain(`because ${nitrogen.noAnswer.because}. Missing: `);
+  });
+  it("is nothing to tell where nitrogen was not tested", async () => {
+    const phosphorus = june("us-tristate-974-2020", "crop: corn\n").replace("nitrateN: { value: 15, unit: ppm, method: potassiumChloride }", "P: { value: 15, unit: ppm, method: mehlich3, finish: icp }");
+    expect((await interpret(phosphorus)).stdout).not.toContain("nitrogen rate");
+  });
 });
 
 describe("what a publication adds to a number stands beside it", () => {

@@ -7,6 +7,7 @@ import type { Sample } from "../../interpretation/sample.ts";
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
 import { limeRate, nutrientSpan } from "../units.ts";
 import type { LimeRequirement } from "../../interpretation/lime/limeForDepth.ts";
+import { nitrogenAsked } from "./nitrogenAsked.ts";
 
 /** What a sample came to, as data: the same keys in the same order on every machine. */
 export const interpretJson = (sample: Sample, advice: Advice, { units }: { readonly units?: UnitChoice | undefined } = {}): object => {
@@ -23,7 +24,7 @@ export const interpretJson = (sample: Sample, advice: Advice, { units }: { reado
     rates: Object.fromEntries(advice.rates.map((rate) => [rate.nutrient, rateJson(rate, units)])),
     lime: {
       ...asJson(lime.needed, (need) => (need === "none" ? { requirement: "none" } : requirementJson(need, units))),
-      ...(lime.rates[0] && { material: materialJson(lime.rates[0]) }),
+      ...(lime.rates[0] && { material: materialJson(lime.rates[0], units) }),
     },
     ...(advice.cations.kind === "answer" && {
       cations: {
@@ -31,7 +32,7 @@ export const interpretJson = (sample: Sample, advice: Advice, { units }: { reado
         short: shortBases(sample.packs, advice.cations.value).map(stepJson),
       },
     }),
-    ...nitrogenJson(advice),
+    ...nitrogenJson({ ...advice, nitrogen: nitrogenAsked(sample, advice) }, units),
     cautions: advice.cautions,
   };
 };
@@ -53,18 +54,19 @@ const requirementJson = ({ requirement, target, pack }: LimeRequirement, units: 
 });
 
 /** The material at hand: tons of it as hauled, split where one application may not hold them. */
-const materialJson = ({ material, outcome }: Advice["lime"]["rates"][number]): object => ({
+const materialJson = ({ material, outcome }: Advice["lime"]["rates"][number], units: UnitChoice | undefined): object => ({
   name: material.name,
   ...asJson(outcome, (r) => ({
     value: r.rate.value,
     unit: r.rate.unit,
+    ...(units && { shown: limeRate(r.rate, units) }),
     applications: r.applications.map((a) => a.value),
     ...(r.then && { then: r.then }),
     ...(r.costPerAcre !== undefined && { costPerAcre: r.costPerAcre }),
   })),
 });
 
-const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice): Record<string, unknown> => ({
+const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice, units: UnitChoice | undefined): Record<string, unknown> => ({
   ...(nitrogen && {
     nitrogen: asJson(nitrogen, ({ rate, to, atMost, level, guideline, rule }) => ({
       value: rate.value,
@@ -72,6 +74,7 @@ const nitrogenJson = ({ nitrogen, nitrogenCredits = [] }: Advice): Record<string
       ...(to !== undefined && { to }),
       ...(atMost && { atMost }),
       ...(level !== undefined && { level }),
+      ...(units && { shown: nutrientSpan({ rate, to, atMost }, units) }),
       guideline,
       rule,
     })),

@@ -20,6 +20,7 @@ import { evidenceMark, sourceLink } from "../steps.ts";
 import { limeRate, nutrientSpan, rateDecimals, roundedDown } from "../units.ts";
 import { limeGoal } from "../advice/limeGoal.ts";
 import { capital, list } from "../words.ts";
+import { nitrogenAsked } from "./nitrogenAsked.ts";
 
 type References = Farm["references"];
 
@@ -62,7 +63,10 @@ export const interpretText = (sample: Sample, advice: Advice, references: Refere
       lines.push(...reasons(outcome, references));
     }
   }
-  lines.push(...nitrogenLines(advice, references, written), ...limeLines(advice, references, written));
+  lines.push(
+    ...nitrogenLines({ ...advice, nitrogen: nitrogenAsked(sample, advice) }, references, written),
+    ...limeLines(advice, references, written),
+  );
   lines.push("", "Cautions:", ...advice.cautions.map((id) => `- ${cautions[id].text}`));
   return `${lines.join("\n")}\n`;
 };
