@@ -119,7 +119,7 @@ const run = (argv: readonly string[]): number => {
   if (problems.length > 0) console.error(formatProblems(problems));
   if (plan.bags.length > 0) console.log(importTable(plan.bags));
   console.log(importSummary(plan).join("\n"));
-  const made = changesOf(content, plan.bags, given.correct);
+  const made = changesOf(content, plan, given.correct);
   if ("problems" in made) return refused(made.problems);
   if (made.changes.length > 0) return changeRecords(content, made.changes, { write: given.write, before, said: problems });
   console.log("Nothing to do.");

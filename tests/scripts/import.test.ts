@@ -161,6 +161,8 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
   const block = (kind: string): string => new RegExp(`\`\`\`${kind}\n(.*?)\`\`\``, "s").exec(section)![1]!;
   const at = "fields/causeway/samplings/2025-10-18.yaml";
 
+  const withoutResults = (text: string): string => text.replace(/^ {4}results:\n(?: {6}.*\n)+/gm, "");
+
   /** The demo farm before the newest results of its first field had come, with the README's mapping and file. */
   const demo = (): FarmFolder => {
     const path = temporaryFolder();
@@ -170,7 +172,7 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
     const text = readFileSync(join(path, at), "utf8");
     mkdirSync(join(path, ".given"));
     writeFileSync(join(path, ".given", "results.csv"), block("csv"));
-    writeFileSync(join(path, at), text.replace(/^ {4}results:\n(?: {6}.*\n)+/gm, ""));
+    writeFileSync(join(path, at), withoutResults(text).replace("  reportedOn: 2025-10-28\n", "").replace('number: "F25-10418", ', ""));
     return new FarmFolder(path);
   };
 
@@ -181,7 +183,7 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
     expect(ranApart("import", [...args, "--content", "."], { from: farm.path })).toEqual({ status: 0, stdout: block("text"), stderr: "" });
     expect((await run(farm, ...args, "--write")).status).toBe(0);
     const after = readFileSync(join(farm.path, at), "utf8");
-    expect(after.replace(/^ {4}results:\n(?: {6}.*\n)+/gm, "")).toBe(before);
+    expect(withoutResults(after)).toBe(before.replace(/( {2}receivedOn: .*\n)/, "$1  reportedOn: 2025-10-28\n").replace("2025-10-28.csv }", '2025-10-28.csv, number: "F25-10418" }'));
     expect(after).toContain('      P: { value: 3, qualifier: "<" }\n      K: 92\n      organicMatter: 1.8\n');
     expect((await run(farm, ...args, "--write")).stdout).toMatch(/\nNothing to do\.\n$/);
   });
@@ -189,6 +191,6 @@ describe("the README's own result file", { timeout: 60_000 }, () => {
   it("gives the day as the README writes it", async () => {
     const farm = demo();
     farm.write(".given/results.csv", block("csv").replace("6,5;", "acid;"));
-    expect((await run(farm, join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory")).stderr).toBe(`${join(".given", "results.csv")}:3:23: pH: "acid" is not a number; a word for no result is listed under missing: in the laboratory's resultFile\n\nNothing was written.\n`);
+    expect((await run(farm, join(".given", "results.csv"), "--lab", "fulmar-soil-laboratory")).stderr).toBe(`${join(".given", "results.csv")}:3:44: pH: "acid" is not a number; a word for no result is listed under missing: in the laboratory's resultFile\n\nNothing was written.\n`);
   });
 });

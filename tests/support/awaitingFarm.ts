@@ -107,7 +107,7 @@ export const complaints = (folder: FarmFolder, file: string | Uint8Array, only?:
 
 /** Write a plan into its farm. */
 export const carryOut = (folder: FarmFolder, plan: ImportPlan): void => {
-  const made = changesOf(folder.path, plan.bags);
+  const made = changesOf(folder.path, plan);
   if ("problems" in made) throw new Error(formatProblems(made.problems));
   const wrong = writeChanges(folder.path, made.changes);
   if (wrong.length > 0) throw new Error(formatProblems(wrong));

@@ -4,6 +4,8 @@ import { resultText } from "../../exchange/results/resultFileText.ts";
 import { columnMeanings, knownHeader } from "./importResultsColumns.ts";
 import type { Candidate, CorrectedResult, NewResult } from "./importResultsRow.ts";
 import { readRow } from "./importResultsRow.ts";
+import type { Stated, StatementImport } from "./importStatements.ts";
+import { statementsOf } from "./importStatements.ts";
 import type { Composite, Farm, Field, Lab, Sampling } from "../model.ts";
 import { allowedWords } from "../nearMiss.ts";
 import { start } from "../place.ts";
@@ -17,6 +19,8 @@ export interface BagImport extends Candidate {
 }
 
 export interface ImportPlan {
+  /** What the file says of the laboratory's own work that the records do not. */
+  readonly statements: readonly StatementImport[];
   /** Bags that get results, in the order of the farm's records; empty: there is nothing to do. */
   readonly bags: readonly BagImport[];
   /** Results of the file that the records hold already. */
@@ -81,6 +85,7 @@ export const planImport = (
   for (const each of candidates) byLabel.set(each.composite.label, [...(byLabel.get(each.composite.label) ?? []), each]);
   const seen = new Map<string, number>();
   const bags = new Map<Composite, BagImport>();
+  const stated: Stated[] = [];
   let known = 0;
   const labels = new Set(table.rows.map((row) => row[labelColumn]));
   // A bag that has a row of its own is not the one meant: its results would be another soil's.
@@ -116,14 +121,17 @@ export const planImport = (
       problems,
     );
     known += result.known;
+    stated.push(...result.stated);
     const { added, corrected } = result;
     if (added.length > 0 || corrected.length > 0) bags.set(bag.composite, { ...bag, added, corrected });
   });
+  const statements = statementsOf(stated, file, problems);
   if (table.rows.length === 0) problems.error(file, start, "", "has headers and no row below them");
   if (problems.errors.length > 0) return refused();
   const touched = new Set(candidates.filter((c) => seen.has(c.composite.label)).map((c) => c.sampling));
   return {
     plan: {
+      statements,
       bags: candidates.flatMap((c) => bags.get(c.composite) ?? []),
       known,
       awaited: candidates.filter((c) => touched.has(c.sampling) && c.composite.measurements.length === 0 && !bags.has(c.composite)),

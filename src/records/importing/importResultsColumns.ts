@@ -6,13 +6,15 @@ import type { DateOrder } from "../../exchange/results/resultFileValue.ts";
 import { allowedWords } from "../nearMiss.ts";
 import type { Problems } from "../problem.ts";
 import type { Oxide, ResultColumn, ResultFileRecord } from "../schemas/lab.ts";
+import type { datesOf } from "../schemas/lab.ts";
 import { elementOf } from "../schemas/lab.ts";
 
 /** What a column of one file means; `unit` is absent where neither the header nor the laboratory's record says it. */
 export type ColumnMeaning =
   | { readonly kind: "label" }
   | { readonly kind: "ignored" }
-  | { readonly kind: "date"; readonly order: DateOrder }
+  | { readonly kind: "report" }
+  | { readonly kind: "date"; readonly order: DateOrder; readonly of: (typeof datesOf)[number] }
   | { readonly kind: "analyte"; readonly analyte: AnalyteId; readonly unit: WrittenUnit | undefined; readonly oxide: Oxide | undefined };
 
 type Columns = ResultFileRecord["columns"];
@@ -101,6 +103,8 @@ const find = (header: string, columns: ByHeader): Found | undefined => {
   return without === undefined ? undefined : { column: without, brackets, unit };
 };
 
+const dates = { sampling: "the day of sampling", receipt: "the day of receipt", report: "the day of the report" };
+
 /** The oxide of an element that a header names: P2O5 of P, whichever way its small figures are written. */
 const oxideIn = (header: string, analyte: AnalyteId): Oxide | undefined =>
   (Object.keys(elementOf) as Oxide[]).find(
@@ -134,12 +138,13 @@ export const columnMeanings = (
       );
     const { column, brackets, unit } = found;
     if (column === "ignore") return { kind: "ignored" };
-    const means = column === "label" ? "the label" : "date" in column ? "the date" : column.analyte;
+    const means =
+      column === "label" ? "the label" : column === "report" ? "the report's number" : "date" in column ? dates[column.of] : column.analyte;
     const twin = taken.get(means);
     if (twin !== undefined) return error(`gives ${means}, as "${twin}" does; ignore one of them`);
     taken.set(means, oneSpace(header));
-    if (column === "label") return { kind: "label" };
-    if ("date" in column) return { kind: "date", order: column.date };
+    if (column === "label" || column === "report") return { kind: column };
+    if ("date" in column) return { kind: "date", order: column.date, of: column.of };
     if (column.unit === undefined && brackets !== undefined && unit === undefined)
       return error(
         `"${brackets}" is not a unit known here; state the column's unit in labs/${lab}.yaml, such as { analyte: ${column.analyte}, unit: ${yamlUnit(column.analyte)} }`,

@@ -4,6 +4,7 @@ import { cationMass, convertWritten, oxidePerElement } from "../../interpretatio
 import type { WrittenUnit } from "../../interpretation/units.ts";
 import { unitsFor, type AnalyteId, type SoilTestUnit } from "../../interpretation/vocabulary.ts";
 import type { ColumnMeaning } from "./importResultsColumns.ts";
+import type { Stated, StatementId } from "./importStatements.ts";
 import type { Composite, Field, Sampling } from "../model.ts";
 import type { Place } from "../place.ts";
 import type { Problems } from "../problem.ts";
@@ -44,6 +45,7 @@ export interface Row {
 }
 
 export interface RowRead {
+  readonly stated: readonly Stated[];
   readonly added: readonly NewResult[];
   readonly corrected: readonly CorrectedResult[];
   /** How many of its results the records hold already. */
@@ -59,12 +61,23 @@ export const readRow = (row: Row, bag: Candidate, correct: boolean, problems: Pr
   const missing = new Set(["", ...mapping.missing.map((word) => word.toLowerCase())]);
   const added: NewResult[] = [];
   const corrected: CorrectedResult[] = [];
+  const stated: Stated[] = [];
   let known = 0;
   row.row.forEach((text, column) => {
     const meaning = meanings[column];
     const error = (message: string): void => problems.error(file, row.place(column), row.headers[column]!, message);
-    if (meaning?.kind === "date") return checkDate(text, meaning.order, bag.sampling, error);
-    if (meaning?.kind !== "analyte" || missing.has(text.toLowerCase())) return;
+    if (missing.has(text.toLowerCase())) return;
+    const state = (id: StatementId, said: string): void => {
+      stated.push({ field: bag.field, sampling: bag.sampling, id, text: said, header: row.headers[column]!, place: row.place(column) });
+    };
+    if (meaning?.kind === "report") state("number", text);
+    if (meaning?.kind === "date") {
+      const day = readDate(text, meaning.order, error);
+      if (day === undefined) return;
+      if (meaning.of === "sampling") checkDate(day, bag.sampling, error);
+      else state(meaning.of === "receipt" ? "receivedOn" : "reportedOn", day);
+    }
+    if (meaning?.kind !== "analyte") return;
     const result = readResult(text, column, meaning, row, bag, problems);
     if (!result) return;
     const old = bag.composite.measurements.find((m) => m.analyte === result.analyte);
@@ -78,15 +91,20 @@ export const readRow = (row: Row, bag: Candidate, correct: boolean, problems: Pr
   });
   const order = Object.keys(bag.sampling.measures);
   const ordered = <T extends NewResult>(results: T[]): T[] => results.sort((a, b) => order.indexOf(a.analyte) - order.indexOf(b.analyte));
-  return { added: ordered(added), corrected: ordered(corrected), known };
+  return { stated, added: ordered(added), corrected: ordered(corrected), known };
 };
 
-const checkDate = (text: string, order: Parameters<typeof writtenDate>[1], sampling: Sampling, error: (message: string) => void): void => {
-  if (text === "") return;
+const readDate = (text: string, order: Parameters<typeof writtenDate>[1], error: (message: string) => void): string | undefined => {
   const day = writtenDate(text, order);
   if (day === undefined) error(`"${text.slice(0, 40)}" is not a calendar day written as ${order}, the year in four digits`);
-  else if (day !== sampling.date)
-    error(`is ${day}, and this bag's sampling is of ${sampling.date}; a date that is not of the sampling is ignored in resultFile.columns`);
+  return day;
+};
+
+const checkDate = (day: string, { date }: Sampling, error: (message: string) => void): void => {
+  if (day !== date)
+    error(
+      `is ${day}, and this bag's sampling is of ${date}; of a date that is not of the sampling, resultFile.columns says of: receipt or report, or ignore`,
+    );
 };
 
 const readResult = (

@@ -4,6 +4,8 @@ import { isMap, isScalar, isSeq, parse, parseDocument } from "yaml";
 import type { Splice } from "../yaml/splices.ts";
 import { below, endOf, inBraces, indentOf, pairOf, spliced, valueOf } from "../yaml/splices.ts";
 import type { CorrectedResult, NewResult } from "./importResultsRow.ts";
+import type { Statement } from "./importStatements.ts";
+import { statementIds, statementPlaces } from "./importStatements.ts";
 
 /** Results to add to one bag of a sampling file; `index` is the bag's place under `composites`, from 0. */
 export interface BagResults {
@@ -25,7 +27,7 @@ export interface Correcting {
  * order mark stay as they are, since new text is only put between old. `undefined` where the file is written in a way that
  * cannot be added to safely: what was written is read again, and must be the old record and the new results.
  */
-export const withResults = (text: string, bags: readonly BagResults[], why?: Correcting): string | undefined => {
+export const withResults = (text: string, bags: readonly BagResults[], why?: Correcting, said: Statement = {}): string | undefined => {
   const { contents } = parseDocument(text, { version: "1.2", schema: "core" });
   const composites = isMap(contents) ? valueOf(contents, "composites") : undefined;
   if (!isMap(contents) || !isSeq(composites)) return undefined;
@@ -40,8 +42,56 @@ export const withResults = (text: string, bags: readonly BagResults[], why?: Cor
   }
   const corrections = correctionsOf(bags, why);
   if (corrections.length > 0) splices.push(correcting(text, contents, corrections));
+  splices.push(...stating(text, contents, said));
   const written = spliced(text, splices);
-  return holds(written, text, bags, corrections) ? written : undefined;
+  return holds(written, text, bags, corrections, said) ? written : undefined;
+};
+
+type Parts = Map<string, Record<string, string>>;
+
+/** By the key of the record under which they stand. */
+const partsOf = (said: Statement): Parts => {
+  const parts: Parts = new Map();
+  for (const id of statementIds) {
+    const [part, key] = statementPlaces[id];
+    if (said[id] !== undefined) parts.set(part, { ...parts.get(part), [key]: said[id] });
+  }
+  return parts;
+};
+
+/** A day stands as it is written everywhere; what the laboratory calls its report may look like a number. */
+const stated = (values: Record<string, string>): string[] =>
+  Object.entries(values).map(([key, text]) => `${key}: ${key === "number" ? JSON.stringify(text) : text}`);
+
+/** What is stated joins what stands under its key; the first of a file stands below the depth, which every sampling has. */
+const stating = (text: string, record: YAMLMap, said: Statement): Splice[] => {
+  const fresh: string[] = [];
+  const splices = [...partsOf(said)].flatMap(([part, values]): Splice[] => {
+    const map = valueOf(record, part);
+    const last = isMap(map) ? map.items.at(-1) : undefined;
+    if (isMap(map) && last)
+      return map.flow
+        ? [
+            {
+              at: endOf(last),
+              over: 0,
+              put: stated(values)
+                .map((each) => `, ${each}`)
+                .join(""),
+            },
+          ]
+        : [
+            below(
+              text,
+              endOf(last),
+              stated(values).map((each) => `${indentOf(text, last)}${each}`),
+            ),
+          ];
+    if (isMap(map)) return [{ at: map.range![0] + 1, over: 0, put: ` ${stated(values).join(", ")} ` }];
+    fresh.push(`${part}: { ${stated(values).join(", ")} }`);
+    return [];
+  });
+  return fresh.length > 0 ? [below(text, endOf(pairOf(record, "depth")), fresh), ...splices] : splices;
 };
 
 type Correction = Readonly<Record<"composite" | "analyte" | "reason" | "date", string> & Record<"was" | "now", number>>;
@@ -121,10 +171,18 @@ const lines = (added: Added, indent: string): string[] => added.map((r) => `${in
 interface Plain {
   readonly composites: { results?: Record<string, unknown> | null }[];
   corrections?: unknown[];
+  [part: string]: unknown;
 }
 
-const holds = (after: string, before: string, bags: readonly BagResults[], corrections: readonly Correction[]): boolean => {
+const holds = (
+  after: string,
+  before: string,
+  bags: readonly BagResults[],
+  corrections: readonly Correction[],
+  said: Statement,
+): boolean => {
   const expected = parse(before) as Plain;
+  for (const [part, values] of partsOf(said)) expected[part] = { ...(expected[part] as object | undefined), ...values };
   if (corrections.length > 0) expected.corrections = [...(expected.corrections ?? []), ...corrections];
   for (const { index, added } of bags) {
     if (added.length === 0) continue;

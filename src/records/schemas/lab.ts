@@ -11,9 +11,11 @@ const oxideIds = ["P2O5", "K2O", "MgO"] as const;
 export type Oxide = (typeof oxideIds)[number];
 export const elementOf: Readonly<Record<Oxide, AnalyteId>> = { P2O5: "P", K2O: "K", MgO: "Mg" };
 
+export const datesOf = ["sampling", "receipt", "report"] as const;
+
 /** What one column of a laboratory's result file holds. */
 const column = z.union([
-  z.enum(["label", "ignore"]),
+  z.enum(["label", "report", "ignore"]).describe("report: what the laboratory calls its report"),
   z
     .strictObject({
       analyte: z.enum(analyteIds),
@@ -29,7 +31,13 @@ const column = z.union([
       path: ["as"],
       error: "is not an oxide of this analyte",
     }),
-  z.strictObject({ date: z.enum(dateOrders).describe("of the sampling; other dates are ignored") }),
+  z.strictObject({
+    date: z.enum(dateOrders).describe("in which order it is written"),
+    of: z
+      .enum(datesOf)
+      .default("sampling")
+      .describe("sampling: checked against the record; receipt and report: written to handling; any other date is ignored"),
+  }),
 ]);
 export type ResultColumn = z.infer<typeof column>;
 

@@ -152,12 +152,15 @@ ${others(guidelines)}      #organicMatter: { method: lossOnIgnition, unit: "%" }
       ${mineral ? `mineralN: ${measuring(guidelines, "mineralN", mineral.method)}` : `nitrateN: ${as("nitrateN", "potassiumChloride")}`}
 # How the laboratory's file of results is written, for \`npm run import\`: each column by its header, with its unit or without.
 # date: dayMonthYear, monthDayYear or yearMonthDay. decimal: point or comma. A column that is not wanted is ignored.
+# A day that is not of the sampling says of: receipt or of: report; report is what the laboratory calls its report.
 #resultFile:
 #  decimal: ${byLactate ? "comma" : "point"}
 #  missing: [n/a]
 #  columns:
 #    Label: label
 #    Sampled: { date: ${units === "us" || units === "garden" ? "monthDayYear" : "dayMonthYear"} }
+#    Reported: { date: ${units === "us" || units === "garden" ? "monthDayYear" : "dayMonthYear"}, of: report }
+#    Report: report
 #    pH: { analyte: pH }
 ${byLactate ? "#    P2O5: { analyte: P, unit: mg/100 g, as: P2O5 }\n#    K2O: { analyte: K, unit: mg/100 g, as: K2O }" : "#    Phosphorus: { analyte: P }\n#    Potassium: { analyte: K }"}
 #    Invoice: ignore

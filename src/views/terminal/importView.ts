@@ -1,5 +1,6 @@
 import { analytes } from "../../interpretation/vocabulary.ts";
 import type { ImportPlan } from "../../records/importing/importResults.ts";
+import type { Statement } from "../../records/importing/importStatements.ts";
 import type { CorrectedResult, NewResult } from "../../records/importing/importResultsRow.ts";
 
 type Bag = ImportPlan["bags"][number];
@@ -41,7 +42,7 @@ const result = ({ analyte, digits, qualifier, unit }: NewResult): string =>
 const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, " ");
 
 /** What follows the table: how much, and what is still awaited. */
-export const importSummary = ({ bags, known, awaited }: ImportPlan): string[] => {
+export const importSummary = ({ bags, statements, known, awaited }: ImportPlan): string[] => {
   const told = (of: (bag: Bag) => number, what: string): string[] => {
     const touched = bags.filter((b) => of(b) > 0);
     const samplings = new Set(touched.map((b) => b.sampling.file)).size;
@@ -51,11 +52,16 @@ export const importSummary = ({ bags, known, awaited }: ImportPlan): string[] =>
   return [
     ...told((b) => b.added.length, "result"),
     ...told((b) => b.corrected.length, "correction"),
+    ...statements.map(({ field, sampling, said }) => `${field.id}/${sampling.id}: ${oneLine(statementWords(said))}.`),
     ...(known > 0 ? [`${counted(known, "result")} of the file ${known === 1 ? "is" : "are"} in the records already.`] : []),
     ...(awaited.length > 0
       ? [`Still awaited: ${awaited.map((a) => `${oneLine(a.composite.label)} (${a.field.id}/${a.sampling.id})`).join(", ")}.`]
       : []),
   ];
 };
+
+/** "received 2025-10-21, reported 2025-10-28, report F25-10418" */
+const statementWords = ({ receivedOn, reportedOn, number }: Statement): string =>
+  [receivedOn && `received ${receivedOn}`, reportedOn && `reported ${reportedOn}`, number && `report ${number}`].filter(Boolean).join(", ");
 
 const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;

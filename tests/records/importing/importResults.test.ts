@@ -247,7 +247,7 @@ describe("a file is refused at its line and column", () => {
     ["18/10/2025", '"18/10/2025" is not a calendar day written as monthDayYear, the year in four digits'],
     ["10/18/25", '"10/18/25" is not a calendar day written as monthDayYear, the year in four digits'],
     ["2/29/2025", '"2/29/2025" is not a calendar day written as monthDayYear, the year in four digits'],
-    ["10/19/2025", "is 2025-10-19, and this bag's sampling is of 2025-10-18; a date that is not of the sampling is ignored in resultFile.columns"],
+    ["10/19/2025", "is 2025-10-19, and this bag's sampling is of 2025-10-18; of a date that is not of the sampling, resultFile.columns says of: receipt or report, or ignore"],
   ])("the day %s", (day, message) => {
     const farm = awaitingFarm("columns: { Label: label, Day: { date: monthDayYear }, pH: { analyte: pH } }\n");
     expect(complaints(farm, `Label,Day,pH\n0021,${day},6\n`)).toEqual([`results.csv:2:6: Day: ${message}`]);

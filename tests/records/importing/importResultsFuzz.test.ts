@@ -56,7 +56,7 @@ describe("whatever bytes a result file holds", { timeout: 30_000 + runs * 100 },
         if (!result.plan) {
           refused += 1;
           expect(result.problems.some((p) => p.severity === "error")).toBe(true);
-        } else expect(changesOf(farmFolder.path, result.plan.bags)).toHaveProperty("changes");
+        } else expect(changesOf(farmFolder.path, result.plan)).toHaveProperty("changes");
       }
       expect(readFileSync(join(farmFolder.path, paths.sampling), "utf8")).toBe(awaitingSampling);
     }

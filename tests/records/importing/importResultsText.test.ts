@@ -44,6 +44,23 @@ describe("results put into a sampling file", () => {
     expect(after).toContain("K: 96");
   });
 
+  it.each([
+    ["below the depth, where the record has none", "depth: { from: 0, to: 8, unit: in } # as ever\ncomposites: []\n", 'unit: in } # as ever\nhandling: { receivedOn: 2025-10-21, reportedOn: 2025-10-28 }\nreport: { number: "104" }\ncomposites'],
+    ["below the last line of a block", "depth:\n  from: 0\n  to: 8\nhandling:\n  pail: plastic # new\n\ncomposites: []\n", 'to: 8\nreport: { number: "104" }\nhandling:\n  pail: plastic # new\n  receivedOn: 2025-10-21\n  reportedOn: 2025-10-28\n\ncomposites'],
+    ["within braces", "depth: {from: 0}\nreport: {file: a.pdf}\nhandling: { pail: metal, }\ncomposites: []\n", 'report: {file: a.pdf, number: "104"}\nhandling: { pail: metal, receivedOn: 2025-10-21, reportedOn: 2025-10-28, }\n'],
+    ["within empty braces", "handling: {}\nreport: {file: a.pdf}\ndepth: {from: 0}\ncomposites: []\n", "handling: { receivedOn: 2025-10-21, reportedOn: 2025-10-28 }\n"],
+    ["below a line that ends as on Windows", "depth: {from: 0}\r\ncomposites: []\r\n", 'depth: {from: 0}\r\nhandling: { receivedOn: 2025-10-21, reportedOn: 2025-10-28 }\r\nreport: { number: "104" }\r\n'],
+  ])("what the laboratory says of its own work stands %s", (_, before, part) => {
+    const said = { receivedOn: "2025-10-21", reportedOn: "2025-10-28", number: "104" };
+    expect(withResults(before, [], undefined, said)).toContain(part);
+  });
+
+  it("a day is put beside results of the same file, and a number of the report is a text whatever it looks like", () => {
+    const after = withResults(awaitingSampling, [{ index: 0, added: [k] }], undefined, { number: "0x1F \"a\"" })!;
+    expect(after).toBe(awaitingSampling.replace("unit: in }\n", 'unit: in }\nreport: { number: "0x1F \\"a\\"" }\n').replace("    cores: 20\n", "    cores: 20\n    results:\n      K: 104\n"));
+    expect((parse(after) as { report: unknown }).report).toEqual({ number: '0x1F "a"' });
+  });
+
   it("keep a byte order mark", () => {
     expect(withResults(`\ufeff${awaitingSampling}`, [{ index: 0, added: [k] }])).toBe(`\ufeff${awaitingSampling.replace("    cores: 20\n", "    cores: 20\n    results:\n      K: 104\n")}`);
   });

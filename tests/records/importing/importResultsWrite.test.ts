@@ -17,7 +17,7 @@ const both = `${usualFile}0011,,,14,\n`;
 const earlierAnswered = tinyFarm[earlier]!.replace("      K: 96\n", "      K: 96\n      P: 14\n");
 
 const changes = (farm: FarmFolder): readonly Change[] => {
-  const made = changesOf(farm.path, planOf(planned(farm, both)).bags);
+  const made = changesOf(farm.path, planOf(planned(farm, both)));
   if ("problems" in made) throw new Error("no changes");
   return made.changes;
 };
@@ -45,7 +45,7 @@ describe("the files of an import", () => {
     const odd = awaitingSampling.replace('  - label: "0021" # the west end\n    zone: west\n    cores: 20\n', '  - ? label\n    : "0021"\n    ? zone\n    : west\n');
     farm.write(paths.sampling, odd);
     expect(farm.lines()).toEqual([]);
-    expect(changesOf(farm.path, planOf(planned(farm, both)).bags)).toEqual({
+    expect(changesOf(farm.path, planOf(planned(farm, both)))).toEqual({
       problems: [{ file: paths.sampling, line: 1, column: 1, field: "composites", severity: "error", message: "is written in a way that results cannot be added to without changing more; write the bags one key a line" }],
     });
   });

@@ -15,6 +15,7 @@ const plan = {
       corrected: [{ analyte: "K", was: 69, digits: "96", unit: "ppm" }],
     },
   ],
+  statements: [{ field: { id: "north" }, sampling: { id: "2025-10-18" }, said: { receivedOn: "2025-10-20", reportedOn: "2025-10-28", number: "L\n77" } }],
   known: 1,
   awaited: [{ field: { id: "north" }, sampling: { id: "2025-10-18" }, composite: { label: "c\u2028d" } }],
 } as unknown as ImportPlan;
@@ -25,4 +26,4 @@ it("a bag's line says what it has, and of a new result the unit where that is no
   ));
 
 it("the lines below it count one as one, and break at no label either", () =>
-  expect(importSummary(plan)).toEqual(["2 results for 1 bag in 1 sampling file.", "1 correction for 1 bag in 1 sampling file.", "1 result of the file is in the records already.", "Still awaited: c d (north/2025-10-18)."]));
+  expect(importSummary(plan)).toEqual(["2 results for 1 bag in 1 sampling file.", "1 correction for 1 bag in 1 sampling file.", "north/2025-10-18: received 2025-10-20, reported 2025-10-28, report L 77.", "1 result of the file is in the records already.", "Still awaited: c d (north/2025-10-18)."]));
