@@ -59,8 +59,9 @@ export const saltOrSodium = ({ sample }: Said): boolean =>
   (sample.facts.soilPh ?? 7) > 8.5 ||
   sample.measurements.some((m) => m.analyte === "salts" && m.value >= (saltLimits[m.method] ?? Infinity));
 /** Manure or compost was spread for this crop or for the one before: it is likely to be spread again. */
-export const manured = ({ sample: { nitrogen } }: Said): boolean =>
-  (nitrogen?.manure ?? nitrogen?.manureFound ?? []).some((m) => m.yearsAgo <= 1);
+const manuresOf = ({ sample: { nitrogen } }: Said) => (nitrogen?.manure ?? nitrogen?.manureFound ?? []).filter((m) => m.yearsAgo <= 1);
+export const manured = (said: Said): boolean => manuresOf(said).length > 0;
+export const littered = (said: Said): boolean => manuresOf(said).some((m) => m.species === "poultry");
 export const rated = ({ ratings }: Said, analyte: AnalyteId, position: "below" | "above"): boolean =>
   ratings.some((r) => r.measurement.analyte === analyte && r.outcome.kind === "answer" && r.outcome.value.position === position);
 
@@ -105,9 +106,11 @@ const fresh: ReadonlySet<CropId> = new Set<CropId>([
 ]);
 export const eatenFresh = ({ sample }: Said): boolean => sample.facts.crop !== undefined && fresh.has(sample.facts.crop);
 /** Is one of the guidelines of that country? Their ids begin with it. */
-export const readIn = ({ sample }: Said, country: "us-"): boolean => sample.packs.some(({ id }) => id.startsWith(country));
+export const readIn = ({ sample }: Said, country: "us-" | "ie-"): boolean => sample.packs.some(({ id }) => id.startsWith(country));
 /** Crops of grass or hay that cattle graze or are fed. */
-export const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
+const forage: readonly CropId[] = [...fedWhole.filter((c) => c !== "cornSilage" && c !== "forageMaize"), "alfalfa"];
+
+export const feedsAnimals = ({ sample }: Said): boolean => sample.facts.crop !== undefined && forage.includes(sample.facts.crop);
 
 export const cerealsOfBritain: readonly CropId[] = [
   "winterWheat",

@@ -12,7 +12,7 @@ import {
   manured,
   rated,
   fedWhole,
-  forage,
+  feedsAnimals,
   cerealsOfBritain,
   sandyCec,
   cornPotash,
@@ -24,6 +24,7 @@ import {
   saltOrSodium,
   superseded,
 } from "./cautionTriggers.ts";
+import { grassCautions } from "./grassCautions.ts";
 import { growerCautions } from "./growerCautions.ts";
 import { growsOnAcidSoil } from "./rules/acidCrop.ts";
 import { isOrganic } from "./rules/soilDoubts.ts";
@@ -187,11 +188,7 @@ export const cautions = {
     title: "grass tetany",
     text: "Forage that is high in potassium and low in magnesium can cause grass tetany in cattle. Have it tested before grazing or feeding.",
     beside: "potassium",
-    when: (said) =>
-      said.sample.facts.crop !== undefined &&
-      forage.includes(said.sample.facts.crop) &&
-      rated(said, "K", "above") &&
-      rated(said, "Mg", "below"),
+    when: (said) => feedsAnimals(said) && rated(said, "K", "above") && rated(said, "Mg", "below"),
     ...common,
   },
   anhydrousAmmonia: {
@@ -240,6 +237,7 @@ export const cautions = {
     when: superseded,
     ...common,
   },
+  ...grassCautions,
   ...growerCautions,
   buriedLines: {
     title: "buried lines",

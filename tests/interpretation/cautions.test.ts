@@ -58,6 +58,9 @@ const bray = (soilPh: number, method: "mehlich3" | "bray1" = "bray1"): Partial<S
 
 const pennPotatoes = (pH: number): Partial<Sample> => ({ packs: [pack("us-pennsylvania-agronomy-guide")], facts: { ...full.facts, crop: "potatoes", soilPh: pH }, own: undefined, measurements: [measured("pH", pH)] });
 const berries = (soilPh: number): Partial<Sample> => ({ facts: { ...full.facts, crop: "blueberry", soilPh } });
+const grazed = (K: number, crop: "grassPasture" | "grassSilageTwoCuts" = "grassPasture"): Partial<Sample> => ({ packs: [pack("uk-rb209-2023")], facts: { crop, texture: "clayLoam" }, yieldGoal: undefined, measurements: [measured("K", K, { method: "ammoniumNitrate", unit: "mg/l", depth: { from: 0, to: 7.5, unit: "cm" } })], own: undefined });
+const litterOn = (crop: "grassPasture" | "grassHay" | "corn", yearsAgo = 0): Partial<Sample> => ({ ...withN({ manure: [{ ...beef, name: "litter", species: "poultry", yearsAgo }] }), facts: { ...full.facts, crop } });
+const irish = (pH: number, crop: "grassPasture" | "springBarley" = "grassPasture"): Partial<Sample> => ({ packs: [pack("ie-teagasc")], facts: { crop, texture: "clayLoam", soilPh: pH }, own: undefined, measurements: [measured("pH", pH, { method: "water1to2" })] });
 const manuredFor = (crop: "lettuce" | "corn"): Partial<Sample> => ({ ...withN({ manure: [beef] }), facts: { ...full.facts, crop } });
 
 /** For every caution a sample that calls for it, and one as near as can be that does not. */
@@ -158,6 +161,19 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["superseded", "a rate by one alone", chlorideBy("superseded"), "by the edition in force", chlorideBy("current")],
   ["superseded", "lime by one alone", { packs: [triState, old(oregon)] }, "its table not asked, where no lime is due", { packs: [triState, old(oregon)], ...nothingDue }],
   ["superseded", "nitrogen by one alone", withN({}, old(iowa)), "nitrate not tested", withN({ measurements: [] }, old(iowa))],
+  // University of Delaware, Weekly Crop Update, Spring Pasture Fertilization: hold off potassium until late May or early June.
+  ["potashOnPasture", "potash for a pasture", grazed(90), "none for it", grazed(200)],
+  ["potashOnPasture", "the same", grazed(90), "for silage", grazed(90, "grassSilageTwoCuts")],
+  // Local Land Services, New South Wales: at least three weeks before livestock graze.
+  ["litterOnGrass", "poultry litter on pasture", litterOn("grassPasture"), "cattle manure on it", { ...litterOn("grassPasture"), ...withN({ manure: [beef] }) }],
+  ["litterOnGrass", "on hay, the year before", litterOn("grassHay", 1), "for corn", litterOn("corn")],
+  ["litterOnGrass", "the same", litterOn("grassHay", 1), "two years before", litterOn("grassHay", 2)],
+  ["manureOnGrass", "cattle manure on pasture", { ...litterOn("grassPasture"), ...withN({ manure: [beef] }) }, "none", { facts: { ...full.facts, crop: "grassPasture" } }],
+  ["manureOnGrass", "the same", { ...litterOn("grassPasture"), ...withN({ manure: [beef] }) }, "on corn", withN({ manure: [beef] })],
+  // Irish forage guide, 2018, page 27: on grassland high in molybdenum a soil pH above 6.2 raises it in the herbage.
+  ["molybdenum", "lime is due on grass in Ireland", irish(6.2), "none is due", irish(6.3)],
+  ["molybdenum", "the same", irish(6.2), "on barley", irish(6.2, "springBarley")],
+  ["molybdenum", "the same", irish(6.2), "on grass in Britain", { ...irish(6.2), packs: [pack("uk-rb209-2023")] }],
   ["leadInGarden", "a garden", { garden: true }, "a field", {}],
   // Wisconsin Department of Health Services: apple orchards were sprayed the most, until the late 1950s.
   ["leadArsenate", "apples", { facts: { ...full.facts, crop: "apple" } }, "blueberries", { facts: { ...full.facts, crop: "blueberry" } }],
@@ -217,7 +233,7 @@ describe("a caution", () => {
       expect(cautions[id].title).toMatch(/^[a-z]/);
       // What is not common practice says whose word it is.
       const { source, text } = cautions[id];
-      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma|North Dakota|Cornell|eXtension/.test(text)).toBe(true);
+      expect(source === "common-practice" || /RB209|Purdue|Wisconsin|Oklahoma|North Dakota|Cornell|eXtension|Delaware|Progressive Forage|New South Wales|Irish forage guide/.test(text)).toBe(true);
     }
   });
 });
