@@ -46,6 +46,8 @@ export interface Supply {
   readonly nutrient: SuppliedId;
   readonly asked: number;
   readonly given: number;
+  /** A guideline was asked and calls for no more of it. Absent where nobody asked. */
+  readonly needless?: true;
 }
 
 export interface Purchase {
@@ -95,6 +97,7 @@ export const suppliesOf = (
     if (!asked.has(nutrient) && (twin(nutrient) || !products.some((p) => p.fertilizer.analysis[nutrient]))) return [];
     const given = products.reduce((sum, p) => sum + (p.rate.value * shareOf(p.fertilizer.analysis, nutrient)) / 100, 0);
     const wanted = asked.get(nutrient) ?? 0;
+    if (wanted === 0 && asked.has(nutrient)) return given > 0 ? [{ nutrient, asked: 0, given, needless: true }] : [];
     // The solver ends within a billionth of what was asked, which beside a half would be rounded to another number than that.
     return [{ nutrient, asked: wanted, given: Math.abs(given - wanted) < 1e-6 ? wanted : given }];
   });
@@ -147,6 +150,7 @@ export const unsupplied = (
  * linear program, solved by the simplex method. What is brought over what was asked is told, never hidden.
  * Products without a price are left out where the priced ones suffice; where they do not, the least total weight of all
  * products is the answer, and `least` says so. Products of equal cost are taken in the order of their ids.
+ * A need of 0 buys nothing; what is brought of it all the same is told as `needless`.
  * The lines of the sum are in the units and the currency of `written`; amounts and costs are always by the acre.
  * No answer where nothing is asked for, or where no product supplies one of the nutrients.
  */
@@ -179,7 +183,7 @@ export const leastCostProducts = (
       },
     ];
   });
-  const supplies = suppliesOf(products, wanted);
+  const supplies = suppliesOf(products, needs);
   const costPerAcre = products.every((p) => p.costPerAcre !== undefined) ? products.reduce((sum, p) => sum + p.costPerAcre!, 0) : undefined;
   return answer({ products, supplies, costPerAcre, least }, purchaseSteps(wanted, products, supplies, costPerAcre, least, written));
 };
@@ -211,8 +215,10 @@ const purchaseSteps = (
       },
       ...volumeStep(fertilizer, rate.value, units),
     ]),
-    ...supplies.map(({ nutrient, asked, given }): Step => ({
-      what: supplyWords(nutrient, shown(asked), shown(given), unit),
+    ...supplies.map(({ nutrient, asked, given, needless }): Step => ({
+      what: needless
+        ? `${names[nutrient].symbol} brought along, more than is called for`
+        : supplyWords(nutrient, shown(asked), shown(given), unit),
       expression: products
         .filter((p) => shareOf(p.fertilizer.analysis, nutrient) > 0)
         .map((p) => `${plain(shown(p.rate.value), 1)} × ${plain(shareOf(p.fertilizer.analysis, nutrient), 2)} ÷ 100`)

@@ -54,6 +54,19 @@ describe("the least cost", () => {
     ]);
   });
 
+  it("tells what comes along though a guideline calls for none of it, as of phosphate on a soil that has enough", () => {
+    const grade = product("6-24-24", { N: 6, P2O5: 24, K2O: 24 }, 520);
+    const { supplies } = bought([need("P2O5", 0), need("K2O", 88.4)], [grade]);
+    expect(supplies).toEqual([
+      { nutrient: "N", asked: 0, given: expect.closeTo(22.1, 6) as number },
+      { nutrient: "P2O5", asked: 0, given: expect.closeTo(88.4, 6) as number, needless: true },
+      { nutrient: "K2O", asked: 88.4, given: 88.4 },
+    ]);
+    const { steps } = answered(leastCostProducts([need("P2O5", 0), need("K2O", 88.4)], [grade]));
+    expect(steps.map((s) => s.what)).toContain("P₂O₅ brought along, more than is called for");
+    expect(bought([need("P2O5", 0), need("K2O", 60)], [mop]).supplies.map((s) => s.nutrient)).toEqual(["K2O"]);
+  });
+
   it("reads elements where the label or the rate states elements", () => {
     const irish = product("18-6-12", { N: 18, P: 6, K: 12 }, 500);
     expect(bought([need("P", 20, "kg/ha")], [irish]).amounts["18-6-12"]).toBeCloseTo(20 / 0.06 / 1.120851, 2);

@@ -57,10 +57,12 @@ const supplyWords = (supplies: readonly Supply[], farm: Farm): string => {
   const over = supplies
     .filter((s) => s.asked > 0 && !isNothing(amount(s.given - s.asked)) && s.given > s.asked)
     .map((s) => `${amount(s.given - s.asked)} ${unit} of ${supplied[s.nutrient].symbol} more than asked`);
-  const along = supplies
-    .filter((s) => s.asked === 0 && !isNothing(amount(s.given)))
-    .map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
-  return [`supplies ${list(given)}`, ...over, ...along].join(", ");
+  const unasked = supplies.filter((s) => s.asked === 0 && !isNothing(amount(s.given)));
+  const needless = unasked
+    .filter((s) => s.needless)
+    .map((s) => `${amount(s.given)} ${unit} of ${supplied[s.nutrient].symbol} more than is called for`);
+  const along = unasked.filter((s) => !s.needless).map((s) => `${supplied[s.nutrient].symbol} not asked for here`);
+  return [`supplies ${list(given)}`, ...over, ...needless, ...along].join(", ");
 };
 
 /** What to buy for a zone and how much of it to spread: one row for the purchase, and one for every nutrient the farm lists nothing for. */

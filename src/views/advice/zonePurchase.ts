@@ -14,11 +14,13 @@ import type { Farm } from "../../records/model.ts";
 import { leavesOutProducts } from "../leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 
-/** The rates of a zone as needs, each led to by the guideline that asks for it. */
+/** The rates of a zone as needs, each led to by the guideline that asks for it; 0 where it calls for none. */
 const needsOf = (zone: ZoneAdvice): Need[] =>
   [...currentNitrogen(zone), ...zone.advice.rates].flatMap(({ nutrient, outcome, pack }): Need[] => {
-    if (outcome.kind === "noAnswer" || outcome.value.rate.value <= 0 || !(nutrient in supplied)) return [];
-    const { rate } = outcome.value;
+    if (outcome.kind === "noAnswer" || !(nutrient in supplied)) return [];
+    const { rate, to = 0 } = outcome.value;
+    // "0 to 40": none has to be bought, and what is brought along may serve.
+    if (rate.value <= 0 && to > 0) return [];
     return [
       {
         nutrient,
@@ -85,12 +87,16 @@ export interface ZonePurchase {
 /** What a zone's rates come to in the farm's own products. */
 export const zonePurchase = (farm: Pick<Farm, "products" | "units" | "currency" | "withheld">, zone: ZoneAdvice): ZonePurchase => {
   const fertilizers = [...farm.products.values()].flatMap((p) => p.fertilizer ?? []);
-  const all = needsOf(zone);
+  const rates = needsOf(zone);
+  const all = rates.filter((n) => n.rate.value > 0);
   const starter = zone.crop?.starter && starterAdvice(zone.crop.starter, all, zone.sample.packs, zone.sample.facts, farm.units);
   if (leavesOutProducts(farm))
     return { starter, lacking: [], outcome: all.length === 0 ? undefined : noAnswer("what to buy is left out for this reader") };
   const needs = (starter?.left ?? all).filter((n) => convert(n.rate.value, n.rate.unit, "lb/ac") > 0.05);
   const lacking = unsupplied(needs, fertilizers);
   const asked = needs.filter((n) => !lacking.some((l) => l.nutrient === n.nutrient));
-  return { starter, lacking, outcome: asked.length === 0 ? undefined : leastCostProducts(asked, fertilizers, farm) };
+  const needless = rates.flatMap((n): Need[] =>
+    needs.some((m) => m.nutrient === n.nutrient) ? [] : [{ ...n, rate: { ...n.rate, value: 0 } }],
+  );
+  return { starter, lacking, outcome: asked.length === 0 ? undefined : leastCostProducts([...asked, ...needless], fertilizers, farm) };
 };
