@@ -50,6 +50,8 @@ const potashFor = (crop: "soybean" | "corn" | "wheat" | "alfalfa", goal: number,
 const burnt = (cce: number): Partial<Sample> => ({ materials: [{ ...limestone, name: "a strong lime", stated: { cce: { value: cce, source: "common-practice" } } }] });
 const labeled = (stated: "calciumOxide" | "neutralizingValue", value: number): Partial<Sample> => ({ materials: [{ ...limestone, stated: { [stated]: { value, source: "common-practice" } } }] });
 const limit = { ...triState, environmentalLimits: [{ analyte: "P" as const, method: "mehlich3" as const, unit: "ppm" as const, above: 150, source: "common-practice" as const }] };
+const byPlasma = { ...limit, environmentalLimits: limit.environmentalLimits.map((l) => ({ ...l, finish: "icp" as const })) };
+const finished = (finish: "icp" | "colorimetric"): Partial<Sample> => ({ packs: [byPlasma], measurements: [measured("P", 151, { finish })] });
 const phosphorus = (value: number, method: "mehlich3" | "bray1" = "mehlich3", unit: "ppm" | "lb/ac" = "ppm"): Partial<Sample> => ({ packs: [limit], measurements: [measured("P", value, { method, unit })] });
 
 const ontario = (value: number): Partial<Sample> => ({ packs: [pack("ca-ontario-pub811")], facts: { crop: "dryBeans" }, measurements: [measured("P", value, { method: "olsen" })] });
@@ -101,6 +103,7 @@ const triggers: readonly (readonly [CautionId, string, Partial<Sample>, string, 
   ["phosphorusOverLimit", "20.1 mg by CAL in Germany", german("calciumAcetateLactate", 201 * 0.4364), "19.9 mg", german("calciumAcetateLactate", 199 * 0.4364)],
   ["phosphorusOverLimit", "25.1 mg by DL", german("doubleLactate", 251 * 0.4364), "24.9 mg", german("doubleLactate", 249 * 0.4364)],
   ["phosphorusOverLimit", "3.61 mg by EUF", german("electroUltrafiltration", 36.1), "3.6 mg", german("electroUltrafiltration", 36)],
+  ["phosphorusOverLimit", "151 ppm by plasma, of which the limit is stated", finished("icp"), "151 ppm by color", finished("colorimetric")],
   ["phosphorusOverLimit", "more than 150 ppm, as far as the laboratory reads", { packs: [limit], measurements: [measured("P", 150, { qualifier: ">" })] }, "150 ppm", phosphorus(150)],
   ["brayOnLime", "Bray P1 at pH 7.5", bray(7.5), "at pH 7.4", bray(7.4)],
   ["brayOnLime", "the same", bray(7.5), "Mehlich-3", bray(7.5, "mehlich3")],

@@ -75,7 +75,7 @@ describe("the steps under every answer of every guideline", () => {
   it("are named as a sentence begins, and hold no two spaces and no stray comma", () => {
     const steps = answers.flatMap(({ outcome }) => outcome.steps);
     for (const what of new Set(steps.map((s) => s.what))) expect(what).toMatch(/^(\p{Lu}|barn manure)/u);
-    for (const line of new Set(steps.flatMap(({ what, expression = "", result, note = "" }) => [what, expression, result, note]))) expect(line).not.toMatch(/ {2}|,:|undefined|NaN/);
+    for (const line of new Set(steps.flatMap(({ what, expression = "", result, note = "" }) => [what, expression, result, note]))) expect(line).not.toMatch(/ {2}|,:|undefined|NaN|\b(false|null)\b/);
   });
 
   it("are refused without the id of a rule or of a record's key, but for the target a field must set", () => {

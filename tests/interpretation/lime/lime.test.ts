@@ -303,6 +303,13 @@ describe("limeAdvice", () => {
     ]);
   });
 
+  it("costs what the tons cost at the material's price, and is of no known cost without one", () => {
+    const unpriced = { ...limestone, pricePerTon: undefined };
+    const [priced, other] = limeAdvice({ ...limePlace, materials: [limestone, unpriced] }).rates.map((r) => answered(r.outcome).value);
+    expect(priced!.costPerAcre).toBeCloseTo(priced!.rate.value * 24, 9);
+    expect(other).toMatchObject({ rate: priced!.rate, costPerAcre: undefined });
+  });
+
   it("reads three bags on the first row as on it, whatever the computer makes of their sum", () => {
     const bag = measured("bufferPh", 6.9, { method: "sikora" });
     expect((6.9 + 6.9 + 6.9) / 3).not.toBe(6.9);

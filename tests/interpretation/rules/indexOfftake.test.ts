@@ -76,6 +76,16 @@ it.each(["grassPasture", "grassHay"] as const)("classes %s as the grassland it i
 const cropsOf = (rule: IndexOfftakeRule): CropId[] => [...new Set(rule.crops.flatMap((c) => c.when?.crops ?? []))];
 const shipped = allRules.flatMap(({ name, rule }) => cropsOf(rule).map((crop) => ({ name: `${name}, ${crop}`, rule, crop })));
 
+// Teagasc prints 120 kg/ha of potash at 8.5 t/ha and index 2, where every other row rises by 10 for each t.
+it("a doubtful cell is told wherever the line touches it, from above and from below, and nowhere else", () => {
+  const barley = (goal: number, rule = potassium) => answered(ask(rule, measuredFor(rule.limits, "K", 70), { crop: "springBarley" }, goal)).steps.map((s) => s.note).join();
+  const [first, ...others] = potassium.crops;
+  const [part] = first!.parts;
+  const moved = { ...potassium, crops: [{ ...first!, parts: [{ ...part!, doubtful: part!.doubtful!.map((d) => ({ ...d, yield: 7.5 })) }] }, ...others] };
+  expect([6.5, 7, 7.5, 8, 8.5].map((goal) => /120 is printed/.test(barley(goal)))).toEqual([false, false, false, true, true]);
+  expect([6.5, 7, 7.5, 8, 8.5].map((goal) => /120 is printed/.test(barley(goal, moved)))).toEqual([false, true, true, true, false]);
+});
+
 describe("properties of every shipped table", () => {
   // Only the yields a table is for, or more: a correction holds at the target and below, so that a small yield can bring
   // the corrected rate under the uncorrected one above it, and the publication says no more.

@@ -35,6 +35,14 @@ describe("need for lime and dose, as published", () => {
     expect(applications).toHaveLength(2);
   });
 
+  // The page prints the most for one time, 1.5 t/ha of CaO on very light soil, in brackets beside the class necessary alone (IUNG, Table 2).
+  it("a dose of any other class is not split, though it be more than that", () => {
+    const at = (pH: number) => answered(limeByClass(rule, pH, { soilCategory: "veryLight" }, "the page"));
+    expect(at(4).value).toMatchObject({ rate: 3, mostAtOnce: 1.5 });
+    expect(at(4.2).value).toMatchObject({ rate: 2, mostAtOnce: undefined });
+    expect(at(4.2).steps.map((s) => s.what)).not.toContain("Most to spread at one time");
+  });
+
   it("grassland, by name", () => expectRefusal(limeByClass(rule, 4, { soilCategory: "light", crop: "grassPasture" }, "the page"), /^the doses of IUNG are printed for arable land, and grassland has classes of its own$/, "a guideline for this place"));
 
   it("organic soil", () => expectRefusal(limeByClass(rule, 4, { soilCategory: "light", organicMatter: 25 }, "the page"), /^the soil is organic, and the page speaks of mineral soils alone$/, "a lime dose for organic soil"));

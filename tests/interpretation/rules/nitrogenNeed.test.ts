@@ -83,3 +83,9 @@ it("only manure for the crop before counts", () => {
   // 90 lb/ac are 100.88 kg/ha.
   expect(rate({ manure: [slurry(1)] })).toBeCloseTo(185 - 10.088, 2);
 });
+
+it("a rule that takes nothing off for manure does not ask for the season before", () => {
+  const without = { ...rule, manureBefore: undefined };
+  const place = { facts: { crop: "winterWheat" }, history: historyOf({ organicMatter: 2, previousCrop: "winterBarley" }), yieldGoal: { value: 8, unit: "t/ha" }, pack: "the law" } as const;
+  expect(answered(rateByNitrogenNeed(without, [nmin(45)], place, undefined)).value.rate.value).toBe(185);
+});

@@ -113,3 +113,9 @@ it("says at what supply and index, and tells light sand and every field what com
 });
 
 it("beans need no test, and are given none", () => expect(answered(ask({ crop: "fieldBeans", tests: [], given: {}, soil: undefined })).value.rate.value).toBe(0));
+
+// RB209 2023, section 4, measurement method: supplies above 160 kg/ha are to be doubted where they were not expected.
+it("doubts a supply above 160 kg/ha, and none up to it", () => {
+  const doubts = (value: number) => answered(ask({ tests: [smn(value)], given: { ...usual, cropNitrogen: 0 } })).cautions.some((c) => c.includes("is to be doubted unless it was expected"));
+  expect([45, 160, 161].map(doubts)).toEqual([false, false, true]);
+});

@@ -5,6 +5,7 @@ import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import type { Credit, ProfileNitrateRule } from "../../../src/interpretation/rules/profileNitrate.ts";
 import { precondition } from "../../../src/interpretation/rules/preconditions.ts";
 import { rateByProfileNitrate } from "../../../src/interpretation/rules/profileNitrate.ts";
+import { yieldTable } from "../../../src/interpretation/rules/yieldTable.ts";
 import type { Amount, YieldUnit } from "../../../src/interpretation/units.ts";
 import type { CropId } from "../../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
@@ -102,4 +103,12 @@ describe("refusals", () => {
   it("a precondition that fails", () =>
     expectRefusal(ask({ ...minnesota, requires: [precondition.parse({ weight: "condition", anyOf: [{ fact: "cores", from: 16 }], source: { reference: "bulletin-1" }, evidence: "read" })] }, [layer(5, 0, 24)], { given: { cores: 15 } }), /the number of cores in the bag is 15, and the bulletin asks for at least 16/, "a nitrate test where the number of cores in the bag is at least 16"));
   it("a less-than", () => expectRefusal(ask(nebraska, [layer(1, 0, 24, { qualifier: "<" })]), /the laboratory says < 1 ppm/, "nitrateN as a number"));
+});
+
+it("the schema refuses nitrogen by yield that does not rise", () => {
+  const read = (...rows: [number, number][]) => yieldTable.safeParse({ rows: rows.map(([goal, nitrogen]) => ({ yield: goal, nitrogen })), source: "common-practice" }).success;
+  expect(read([100, 120], [120, 120], [140, 150])).toBe(true);
+  expect(read([100, 120], [100, 130])).toBe(false);
+  expect(read([120, 120], [100, 130])).toBe(false);
+  expect(read([100, 120], [120, 110])).toBe(false);
 });
