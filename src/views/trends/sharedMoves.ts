@@ -92,7 +92,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
         ? [`In the farm's zones that ${where}, no test moved all at once by more than chance makes.`]
         : [
             `In the farm's zones that ${where}, beside what was found there before: ${found.join("; ")}.`,
-            "What moves all zones at once is in no zone's noise: a laboratory's run, a dry year, or what was spread and taken off everywhere. Where the last does not explain it, ask the laboratory soon to run some bags again, as it keeps them only for a while. By chance alone one sampling in twenty looks like that.",
+            "What moves all zones at once is in no zone's noise: a laboratory's run, a dry year, or what was spread and taken off everywhere. Where the last does not explain it, ask the laboratory soon to run some bags again, as it keeps them only for a while. By chance alone up to one season in twenty looks like that.",
           ],
     sums: looked.map(({ run, outcome }) => ({
       name: analytes[run.test.analyte].label,
