@@ -74,9 +74,13 @@ export const amountLabel = (analyte: AnalyteId, value: number): string => {
   return show(value, Math.max(own, Math.min(decimalsOf(value), own + 1)));
 };
 
-/** The same with its unit: "96 ppm", "6.3" (pH has no unit to print). */
+/** A number with the unit of its test: "96 ppm", "3.1%", "index 60", "6.3" (pH has no unit to print). */
+export const withUnit = (number: string, unit: SoilTestUnit): string =>
+  unit === "pH" ? number : unit === "%" ? `${number}%` : unit === "index" ? `index ${number}` : `${number} ${unit}`;
+
+/** The same with its unit: "96 ppm", "6.3". */
 export const measurementLabel = (m: Pick<Measurement, "analyte" | "value" | "qualifier" | "unit" | "bags">): string =>
-  `${numberLabel(m)}${m.unit === "pH" ? "" : m.unit === "%" ? "%" : ` ${m.unit}`}`;
+  withUnit(numberLabel(m), m.unit);
 
 /** "the laboratory says < 5 ppm": of a result that is only bounded, who says so. No laboratory says it of a mean. */
 export const boundWords = (m: Parameters<typeof measurementLabel>[0], of = ""): string =>

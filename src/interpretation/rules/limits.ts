@@ -107,7 +107,9 @@ export const outsideLimits = (l: Limits, m: Measurement, crop: CropId | undefine
       [`${m.analyte} on ${l.preparation ?? "dried"} soil`],
     );
   if (m.unit !== l.unit && m.unit !== l.otherUnit?.unit)
-    return noAnswer(`the result is in ${m.unit} and ${pack} reads ${l.unit}`, [`${m.analyte} in ${l.unit}`]);
+    return noAnswer(`the result is ${m.unit === "index" ? "an index" : `in ${m.unit}`} and ${pack} reads ${l.unit}`, [
+      `${m.analyte} in ${l.unit}`,
+    ]);
   const depths = [l.depth, l.otherDepth].filter((d) => d !== undefined);
   if (depths.length > 0 && !depths.some((d) => reaches(m.depth, d))) {
     const wanted = depths.map(depthLabel).join(" or ");

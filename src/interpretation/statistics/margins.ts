@@ -68,9 +68,10 @@ export const marginOf = (question: MarginQuestion, rules: readonly MarginRule[])
   if (own.length === 0) return noAnswer(`no margin is set for ${analyteInSentence(analyte)}`, [`a margin for ${analyte}`]);
   const read = rule && inUnit(rule.within.value, rule.unit, unit, density);
   if (!rule || !read)
-    return noAnswer(`the margin for ${analyteInSentence(analyte)} is in ${own[0]!.unit} and the results are in ${unit}`, [
-      `a margin for ${analyte} in ${unit}`,
-    ]);
+    return noAnswer(
+      `the margin for ${analyteInSentence(analyte)} is in ${own[0]!.unit} and the results are ${unit === "index" ? "an index" : `in ${unit}`}`,
+      [`a margin for ${analyte} ${unit === "index" ? "as an index" : `in ${unit}`}`],
+    );
   const borrowed = !rule.methods.includes(method);
   const stated = rule.methods.map((m) => methods[m].label).join(" or ");
   const least = borrowed && unit !== "pH" ? narrowest(classes) : undefined;

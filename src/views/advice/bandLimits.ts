@@ -11,9 +11,10 @@ type Edge = Pick<Band, "from" | "above"> | undefined;
 export const bandLimits = (start: Edge, end: Edge, unit: SoilTestUnit | undefined): string => {
   const [from, to] = [start?.from ?? start?.above, end?.from ?? end?.above];
   const shown = (value: number): string => (unit === "pH" ? pH(value) : plain(value));
-  const after = unit === undefined || unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`;
+  const after = unit === undefined || unit === "pH" || unit === "index" ? "" : unit === "%" ? "%" : ` ${unit}`;
+  const index = unit === "index" ? "index " : "";
   const least = from === undefined ? "" : `${start?.above === undefined ? "" : "above "}${shown(from)}`;
-  if (to === undefined) return from === undefined ? "" : `${least}${after}${start?.above === undefined ? " or more" : ""}`;
-  if (from === undefined) return `${end?.from === undefined ? "up to" : "below"} ${shown(to)}${after}`;
-  return `${least} to ${end?.from === undefined ? "" : "under "}${shown(to)}${after}`;
+  if (to === undefined) return from === undefined ? "" : `${index}${least}${after}${start?.above === undefined ? " or more" : ""}`;
+  if (from === undefined) return `${index}${end?.from === undefined ? "up to" : "below"} ${shown(to)}${after}`;
+  return `${index}${least} to ${end?.from === undefined ? "" : "under "}${shown(to)}${after}`;
 };

@@ -41,9 +41,12 @@ export const isDue = (next: NextSampling, today: string): next is NextSampling &
 export const bagsFor = (farm: Farm, field: Field, zones: readonly Zone[], purpose: PurposeId): number =>
   zones.reduce((sum, z) => sum + bagsOf(field, z, purpose, farm.today), 0);
 
-/** "every 3 to 5", "at least every 3" where only the longest wait is printed. */
-const howOften = ({ least, most }: Span): string =>
-  least === undefined && most !== undefined ? `at least every ${plain(most)}` : `every ${spanLabel({ least, most })}`;
+/** "every 3 to 5 years", "at least every 3 years" where only the longest wait is printed, "at least every year". */
+const howOften = ({ least, most }: Span): string => {
+  const onlyMost = least === undefined && most !== undefined;
+  const years = most === 1 ? "year" : `${onlyMost ? plain(most) : spanLabel({ least, most })} years`;
+  return `${onlyMost ? "at least " : ""}every ${years}`;
+};
 
 /** Years between two full samplings by the first guideline that says, and whose word it is. */
 export const intervalOf = (
@@ -58,7 +61,7 @@ export const intervalOf = (
   return {
     years: outcome.value.most,
     outcome,
-    words: `${pack?.short ?? "The guideline"}: ${howOften(outcome.value)} ${outcome.value.most === 1 ? "year" : "years"}.`,
+    words: `${pack?.short ?? "The guideline"}: ${howOften(outcome.value)}.`,
   };
 };
 

@@ -71,7 +71,7 @@ export const testingRow = (site: Farm, field: Field): TestingRow => {
     bags: String(bags),
     each: listedPrice(bags * fee, farm.currency),
     perYear: centsPerArea(cost, farm),
-    sum: `${bags} × ${moneyOf(fee, farm.currency, 2)} ÷ ${area(squareMeters, farm.units)} ${areaUnit(farm.units)} ÷ ${plain(years)} years`,
+    sum: `${bags} × ${moneyOf(fee, farm.currency, 2)} ÷ ${area(squareMeters, farm.units)} ${areaUnit(farm.units)} ÷ ${plain(years)} ${years === 1 ? "year" : "years"}`,
     change: changeWords(farm, field, fee, centsPerArea(fee / years / acres, farm)),
   };
 };

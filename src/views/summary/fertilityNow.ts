@@ -4,7 +4,7 @@ import type { RatingAdvice } from "../../interpretation/rating.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analytes, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
-import { numberLabel } from "../../interpretation/measurement.ts";
+import { measurementLabel, numberLabel } from "../../interpretation/measurement.ts";
 import { bandLimits } from "../advice/bandLimits.ts";
 import { zoneHistory } from "../trends/history.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
@@ -25,6 +25,8 @@ export interface FertilityRow {
   /** The earliest result measured the same way, "178 in 2018", "178 in autumn 2018" beside a newest one of spring; empty where there is none earlier. */
   readonly first: string;
   readonly cell: RatedCell;
+  /** Its value with the unit, or why there is none. */
+  readonly now: string;
   /** "120 to 170 ppm", "6.1 to under 10.1 mg/l", "not fully known", or empty where no guideline says. */
   readonly range: string;
   readonly direction: string;
@@ -76,6 +78,7 @@ const row = (farm: Farm, field: Field, zone: Zone, advice: ZoneAdvice | undefine
         ? ""
         : `${numberLabel(first)} in ${other === undefined ? "" : `${other} `}${first.date.slice(0, 4)}`,
     cell: ratedCell(advice, analyte),
+    now: rating ? measurementLabel(rating.measurement) : (ratedCell(advice, analyte).why ?? ""),
     range: rating ? rangeWords(rating) : "",
     direction: other === undefined ? direction : `in ${other}: ${direction}`,
   };

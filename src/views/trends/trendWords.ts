@@ -1,5 +1,5 @@
 import type { Outcome } from "../../interpretation/outcome.ts";
-import { amountLabel } from "../../interpretation/measurement.ts";
+import { amountLabel, withUnit } from "../../interpretation/measurement.ts";
 import { plain } from "../../interpretation/show.ts";
 import type { Change } from "../../interpretation/statistics/change.ts";
 import type { MoreSamplings } from "../../interpretation/statistics/moreSamplings.ts";
@@ -21,12 +21,15 @@ export interface Measured {
 }
 
 /** "24 ppm", "6.3": a value of the analyte with its unit. */
-export const amount = (value: number, { analyte, unit }: Measured): string =>
-  `${amountLabel(analyte, value)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+export const amount = (value: number, { analyte, unit }: Measured): string => withUnit(amountLabel(analyte, value), unit);
+
+/** A difference with its unit: that of two indices is one of points. */
+const differenceWithUnit = (number: string, unit: SoilTestUnit): string =>
+  unit === "index" ? `${number} index points` : withUnit(number, unit);
 
 /** A difference is shown one place finer than a result, so that a small one does not vanish. */
 export const signed = (value: number, { analyte, unit }: Measured, places = analytes[analyte].decimals + 1): string =>
-  `${plain(value, places)}${unit === "pH" ? "" : unit === "%" ? "%" : ` ${unit}`}`;
+  differenceWithUnit(plain(value, places), unit);
 
 /** The same without its sign. */
 export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what);
@@ -51,7 +54,7 @@ const year = (x: number): string => String(Math.floor(x));
 const signedPace = (slope: number, what: Measured): string =>
   what.unit === "pH"
     ? `${signed(slope * 10, what)} in ten years`
-    : `${plain(slope, Math.max(Math.abs(slope) < 1 ? 2 : 0, analytes[what.analyte].decimals + 1))}${what.unit === "%" ? "%" : ` ${what.unit}`} a year`;
+    : `${differenceWithUnit(plain(slope, Math.max(Math.abs(slope) < 1 ? 2 : 0, analytes[what.analyte].decimals + 1)), what.unit)} a year`;
 
 /** ", by about 9 ppm a year"; of results that are mostly the same the middle slope is 0, and no pace is told. */
 const pace = (slope: number, what: Measured): string => (slope === 0 ? "" : `, by about ${signedPace(Math.abs(slope), what)}`);
@@ -110,7 +113,7 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured, { today, ended
   switch (found.finding) {
     case "no variation":
       return {
-        says: `${name} was ${amount(found.first.y, what)} at all ${count(found.samplings, "sampling")} ${since}: it did not vary.`,
+        says: `${name} was ${amount(found.first.y, what)} at ${found.samplings === 2 ? "both samplings" : `all ${count(found.samplings, "sampling")}`} ${since}: it did not vary.`,
         numbers: [],
       };
     case "too few samplings": {

@@ -49,7 +49,7 @@ describe("refusals", () => {
 
   it("a result in another unit is not an index", () => expectRefusal(rate(25, plot, { unit: "ppm" }), /the result is in ppm and North Carolina 2014 reads index/, "P in index"));
 
-  it("only a bound, where the rate is not zero", () => expectRefusal(rate(25, plot, { qualifier: "<" }), /the laboratory says < 25 index, and the rate needs a number/, "P as a number"));
+  it("only a bound, where the rate is not zero", () => expectRefusal(rate(25, plot, { qualifier: "<" }), /the laboratory says index < 25, and the rate needs a number/, "P as a number"));
 });
 
 it("the schema refuses a row that names an equation which is not there, and a number that stands twice", () => {
