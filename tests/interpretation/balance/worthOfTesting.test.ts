@@ -39,6 +39,7 @@ it("is what the results saved on phosphate and potash, less a year of the lime, 
   expect(value.testing).toBeCloseTo(0.6667, 4);
   expect(value.left).toBeCloseTo(9.1051, 4);
   expect(steps.at(-1)).toMatchObject({ expression: "$32.77 − $23.00 − $0.67", result: "$9.11" });
+  expect(steps.find((s) => s.what.startsWith("Lime the results called for"))).toMatchObject({ expression: "$69.00 ÷ 3 years", result: "$23.00" });
   expect(steps.find((s) => s.what.startsWith("Taken away"))).toMatchObject({ result: "63 P₂O₅ and 36 K₂O", evidence: "memory" });
 });
 

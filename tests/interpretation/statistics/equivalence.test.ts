@@ -106,6 +106,9 @@ describe("compareAnalyte", () => {
 });
 
 describe("compositesToSettle", () => {
+  it("asks one more of each area where as many as there are should have been enough", () =>
+    expect(compositesToSettle(0, 10, [5, 5], ofComposites([0.1, 0.1]))).toEqual({ perArea: 6, more: [1, 1] }));
+
   it("wants more where the spread is wider, and cannot settle a difference at the margin", () =>
     always([between(0, 4), between(0.5, 4), between(1.1, 2)], (difference, sd, wider) => {
       const [narrow, wide] = [sd, sd * wider].map((s) => compositesToSettle(difference, 5, [1, 1], ofComposites([s, s]))?.perArea ?? 31);
@@ -143,6 +146,14 @@ describe("marginOf", () => {
     const assumed = answered(marginOf({ analyte: "P", method: "olsen", unit: "ppm" }, margins));
     expect(assumed.value.within).toBe(5);
     expect(assumed.cautions).toEqual([expect.stringMatching(/weighs a kilogram/)]);
+  });
+
+  it("reads one by mass in results by volume as well, the other way round", () => {
+    // 5 mg/kg in a liter that weighs 1.25 kg is 6.25 mg.
+    const byMass = margins.filter((m) => m.analyte === "P").map((m) => ({ ...m, unit: "ppm" as const }));
+    const found = answered(marginOf({ analyte: "P", method: "olsen", unit: "mg/l", density: 1.25 }, byMass));
+    expect(found.value).toEqual({ within: 6.25, unit: "mg/l" });
+    expect(found.steps.at(-1)).toMatchObject({ expression: "5 ppm × 1.25 kg/l", result: "6.25 mg/l" });
   });
 
   it("is that of the extractant, where there is one for each", () => {

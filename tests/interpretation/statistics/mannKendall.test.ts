@@ -32,6 +32,9 @@ describe("mannKendall", () => {
       expect(Number.isNaN(z)).toBe(false);
     }));
 
+  it.each([3, 11])("%s results that are all the same show no direction at all", (n) =>
+    expect(test(new Array<number>(n).fill(6.3))).toMatchObject({ s: 0, variance: 0, z: 0, pNormal: undefined, p: 1, tauB: undefined }));
+
   it("keeps tau-a and tau-b apart where values are equal", () => {
     // 23 results of sulfate, Unified Guidance (EPA 530/R-09-007) as repeated in EnvStats 3.1.0: the guidance prints 0.7668, scipy gives 0.7745.
     const y = [480, 450, 490, 520, 485, 510, 510, 530, 510, 560, 560, 540, 590, 550, 600, 700, 570, 610, 650, 620, 830, 720, 590];

@@ -47,6 +47,15 @@ describe("the farm's own duplicates", () => {
 });
 
 describe("published noise", () => {
+  it("is that of the first guideline that has the analyte by this method", () => {
+    const rule = rules.find((r) => r.analyte === "pH")!;
+    const other = { ...rule, id: "other", together: { ...rule.together!, value: 0.9 } };
+    const by = (...all: typeof rules) => answered(noiseOf(soilPh, all)).value;
+    expect(by(other, rule)).toEqual(by(other));
+    expect(by(rule, other)).toEqual(by(rule));
+    expect(by({ ...other, methods: ["calciumChloride"] }, rule)).toEqual(by(rule));
+  });
+
   // By hand: sqrt((6 x 7 / 100)^2 / 15 + 0.1^2) = sqrt(0.01176 + 0.01) = 0.14751; laboratories differ by 0.2 pH in water, by 0.1 in potassium chloride.
   it("is that of the extractant", () => expect(sdAt(answered(noiseOf({ analyte: "pH", method: "potassiumChloridePh", cores: 15, labs: 2 }, rules)).value, 6)).toBeCloseTo(0.14751, 5));
 
@@ -96,6 +105,9 @@ describe("changeBetween", () => {
     expect([said(20.1), said(200)].map((steps) => steps.at(-1)!.result)).toEqual(["0.1, no more than noise", "180, more than noise"]);
     expect([said(26), said(26, [19, 21], [18, 22], [39, 41])].map((steps) => steps.at(-2)!.note)).toEqual([undefined, "Student's t for 3 pairs instead of 1.96: so few pairs know the noise only roughly"]);
   });
+
+  it("says of how many bags a result is the mean", () =>
+    expect(answered(changeBetween({ value: 20, bags: [18, 22] }, { value: 24 }, noise)).steps.find((s) => s.what.startsWith("Noise of each"))!.expression).toBe("at 20 of 2 bags and 24"));
 
   it("asks more where fewer pairs know the noise", () => {
     const few = answered(changeBetween({ value: 20 }, { value: 26 }, noiseOf({ ...phosphorus, duplicates: [[19, 21], [18, 22], [39, 41]] }, rules))).value;

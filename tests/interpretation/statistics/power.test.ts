@@ -10,7 +10,7 @@ describe("minimumDetectableSlope", () => {
 
   it("without a slope the power is the level of the test", () => expect(powerOfSlope(0, 6, { alpha: 0.05, sides: 2 })).toBeCloseTo(0.05, 9));
 
-  it("refuses two samplings as a slip of ours", () => expect(() => minimumDetectableSlope(2, 3)).toThrow(/needs three samplings/));
+  it.each([2, 4.5, NaN])("refuses %s samplings as a slip of ours", (n) => expect(() => minimumDetectableSlope(n, 3)).toThrow(/needs three samplings/));
 });
 
 describe("rankDetectableSlope", () => {
