@@ -96,3 +96,19 @@ it("calls what is not shown by the name that its guideline has for it", () => {
   const plan = field!.plan.flatMap((p) => [{ ...p, zones: ["west"] }, { ...p, crop: "grassPasture" as const, zones: ["east"] }]);
   expect(farmTasks({ ...farm, fields: [{ ...field!, plan }] }).map((t) => t.detail).join(" ")).toContain("No potassium rate is shown for East end.");
 });
+
+/** North Carolina, Table 2.1 and its notes: less than 0.3 ton an acre is reported as none, though the pH is still under the target of 6.0. */
+const carolina = (acidity: number): Farm => {
+  const folder = farmFolder().change(paths.farm, "guidelines: [small-guide]", "guidelines: [us-northcarolina-circular1-2014]").remove("fields/north/samplings");
+  folder.change(paths.field, "soil: { texture: siltLoam, cec: 14 }", "soil: { soilClass: mineral }").write(paths.lab, "name: North Laboratory\npackages:\n  basic:\n    name: Basic test\n    measures:\n      pH: { method: water1to1, unit: pH }\n      exchangeableAcidity: { method: mehlichBuffer, unit: meq/100 cm3 }\n");
+  folder.write(paths.field, "name: North Field\nsoil: { soilClass: mineral }\nzones:\n  west: { letter: A, name: West end }\nplan:\n  - { season: 2026, crop: deerTurkeyFoodPlot }\n").remove("fields/north/zones.geojson").remove("fields/north/seasons");
+  folder.write(paths.sampling, `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n  - { label: A1, zone: west, results: { pH: ${acidity === 0 ? 6.2 : 5.8}, exchangeableAcidity: ${acidity} } }\n`);
+  return readFarm({ content: folder.path, library }).farm!;
+};
+
+it("says beside a class of 'lime due' why none is to spread, and not that none is called for", () => {
+  const lime = (farm: Farm) => fieldView(farm, farm.fields[0]!).advice[0]!.rows.find((r) => r.subject === "Lime")!;
+  // 0.8 × (6.0 − 5.8) ÷ (6.6 − 5.8) = 0.2 ton an acre.
+  expect(lime(carolina(0.8))).toMatchObject({ value: "0", detail: "lime is due, and too little of it to spread" });
+  expect(lime(carolina(0))).toMatchObject({ value: "0", detail: "no lime is called for" });
+});

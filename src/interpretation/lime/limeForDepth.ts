@@ -20,6 +20,9 @@ export interface LimeRequirement {
   readonly pack: Guideline;
 }
 
+/** The step of a rate that is due and that its guideline does not have spread. */
+export const tooLittleLime = "A rate this small is reported as none";
+
 /** What is worked out from a value is never known better than `derived`. */
 export const scaled = (evidence: Evidence | undefined): Evidence | undefined => (evidence === "read" ? "derived" : evidence);
 
@@ -38,7 +41,7 @@ export const requiredForDepth = (
   const { least } = basis;
   if (least && value < least.value - 1e-9) {
     steps.push({
-      what: "A rate this small is reported as none",
+      what: tooLittleLime,
       expression: `${plain(value)} against ${plain(least.value)} ${basis.unit}`,
       result: "no lime",
       source: least.source,
