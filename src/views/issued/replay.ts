@@ -59,6 +59,20 @@ export const answersFromKept = (frozen: Recommendation, farm: Farm): FrozenAnswe
 const shownOf = (a: FrozenAnswer | undefined): string =>
   a ? JSON.stringify([a.shown, a.detail, a.noAnswer?.because, a.guideline, a.evidence]) : "";
 
+/** Is all that was kept the same, to nine digits? A figure that the program keeps only by now is no change. */
+const sameFigures = (kept: unknown, now: unknown): boolean => {
+  if (typeof kept === "number" && typeof now === "number") return kept.toPrecision(9) === now.toPrecision(9);
+  if (typeof kept !== "object" || kept === null || typeof now !== "object" || now === null) return kept === now;
+  return Object.entries(kept).every(([key, value]) => sameFigures(value, (now as Record<string, unknown>)[key]));
+};
+
+/** The same answer in other words: a newer program says it so, and no rule is the cause. */
+const onlyWorded = (was: FrozenAnswer | undefined, now: FrozenAnswer | undefined): boolean =>
+  was?.figures !== undefined &&
+  now?.figures !== undefined &&
+  shownOf({ ...was, detail: undefined }) === shownOf({ ...now, detail: undefined }) &&
+  sameFigures(was.figures, now.figures);
+
 /** "93 lb/ac for wheat 2021" */
 const said = (a: FrozenAnswer | undefined): string | undefined =>
   a && [a.noAnswer && a.kind !== "rating" ? undefined : a.shown, a.detail].filter(Boolean).join(" ");
@@ -67,16 +81,19 @@ const said = (a: FrozenAnswer | undefined): string | undefined =>
 const saidWithMark = (a: FrozenAnswer | undefined): string | undefined =>
   a && `${said(a) ?? ""} (${[a.guideline, evidenceMark(a.evidence)?.words ?? "without a graded value"].filter(Boolean).join("; ")})`;
 
-/** Why today's rules answer the kept inputs otherwise: the sections that were edited, or else the program. */
+/** Why today's rules answer the kept inputs otherwise: the sections that were edited, or else the program, which no archive holds to be tried. */
 const ruleCause = ({ packs }: Recommendation, then: FrozenAnswer | undefined, now: FrozenAnswer | undefined): string => {
   const changed = packs.filter((p) => p.state !== "same");
   const own = changed.filter((p) => p.id === then?.guideline || p.id === now?.guideline);
-  const named = (own.length > 0 ? own : changed).map((p) => {
+  const told = own.length > 0 ? own : changed;
+  const named = told.map((p) => {
     if (p.state === "gone") return `the guideline ${p.short} is no longer in the records`;
     const sections = [...p.edited, ...p.added.map((s) => `${s} (new)`), ...p.removed.map((s) => `${s} (gone)`)];
     return `${p.short} has been edited since: ${sections.length > 0 ? list(sections) : "its description"}`;
   });
-  return named.length > 0 ? list(named) : "the program works it out otherwise now, from the same inputs and rules";
+  const otherwise = "the program works it out otherwise now";
+  if (named.length === 0) return `${otherwise}, from the same inputs and rules`;
+  return told.every((p) => p.state === "gone") ? list(named) : `${list(named)}; or ${otherwise}`;
 };
 
 const replayZone = (frozen: Recommendation, farm: Farm, zone: FrozenZone): ZoneReplay => {
@@ -95,10 +112,11 @@ const replayZone = (frozen: Recommendation, farm: Farm, zone: FrozenZone): ZoneR
   const alone = changes.map(({ words, apply }) => ({ words, answers: byQuestion(answersFor(farm, frozen, zone, apply(then))) }));
   const questions = [...new Set([...issued.keys(), ...todays.keys()])];
   const differences = questions.flatMap((question): Difference[] => {
-    const [was, is] = [issued.get(question), todays.get(question)];
-    if (shownOf(was) === shownOf(is)) return [];
-    const byRules = shownOf(was) !== shownOf(kept.get(question)) ? [ruleCause(frozen, was, kept.get(question))] : [];
-    const single = alone.filter(({ answers }) => shownOf(answers.get(question)) !== shownOf(kept.get(question))).map(({ words }) => words);
+    const [was, again, is] = [issued.get(question), kept.get(question), todays.get(question)];
+    const before = onlyWorded(was, again) ? again : was;
+    if (shownOf(before) === shownOf(is)) return [];
+    const byRules = shownOf(before) !== shownOf(again) ? [ruleCause(frozen, was, again)] : [];
+    const single = alone.filter(({ answers }) => shownOf(answers.get(question)) !== shownOf(again)).map(({ words }) => words);
     // Where no change by itself moves the answer, they do so together.
     const together = single.length === 0 && byRules.length === 0 ? changes.map((c) => c.words) : [];
     const alike = said(was) === said(is);
