@@ -70,3 +70,11 @@ it("bounds and polygons of a multipolygon are those of all its parts", () => {
   expect(boundsOf([two])).toEqual({ west: -1, south: 0, east: 3, north: 4 });
   expect(polygonsOf(two)).toHaveLength(2);
 });
+
+it("a label of an area in two parts stands in the larger one, whichever comes first", () => {
+  const [small, large] = [rectangle(0, 44, 0.001, 44.001), rectangle(0.01, 44, 0.02, 44.005)];
+  for (const parts of [[small, large], [large, small]]) {
+    const at = labelPoint({ type: "MultiPolygon", coordinates: parts.map((p) => p.coordinates) });
+    expect(booleanPointInPolygon(at, large, { ignoreBoundary: true })).toBe(true);
+  }
+});

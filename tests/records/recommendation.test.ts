@@ -49,6 +49,15 @@ describe("advice as issued", () => {
 
   it("keeps every number as it was computed", () => expect(canonicalJson(read(archivedFarm()).frozen.record)).toBe(canonicalJson(record)));
 
+  it("writes out what stands twice in it, since an anchor would be refused when it is read", () => {
+    const cautions = ["limeDust"];
+    const body: RecommendationBody = structuredClone(record);
+    delete (body as Partial<RecommendationRecord>).parts;
+    delete (body as Partial<RecommendationRecord>).sha256;
+    const twice = recommendationText(sealRecommendation({ ...body, zones: body.zones.map((zone) => ({ ...zone, cautions })) }));
+    expect(archivedFarm().write(frozenPath, twice).lines()).toEqual([]);
+  });
+
   it("stays readable where the program's own words have changed by then", () => {
     const body: RecommendationBody = structuredClone(record);
     delete (body as Partial<RecommendationRecord>).parts;

@@ -32,6 +32,9 @@ describe("field.yaml", () => {
     expect(Math.abs(Number(/avoid\[1\]\.where\[2\]: lies (\d+) km from the field's zones/.exec(line!)![1]) - km)).toBeLessThan(km / 100);
   });
 
+  it("a place to be avoided is taken as it is where no zone has a boundary", () =>
+    expect(farmFolder().remove(zones).change(field, "name: North Field", "name: North Field\navoid:\n  - { what: a road, kind: gravelRoad, where: [[-37, 44.002], [-37, 48.002]] }").lines()).toEqual([]));
+
   it("no zones", () => {
     expect(farmFolder().write(field, "name: North Field\nzones: {}\n").lines()).toContain(`${field}:2:8: zones: needs at least one zone`);
   });

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { farmFolder, linesAfter } from "../../support/farmFolder.ts";
-import { paths } from "../../support/tinyFarm.ts";
+import { paths, tinyFarm } from "../../support/tinyFarm.ts";
 
 const { season } = paths;
 
@@ -70,3 +70,9 @@ it.each([
 
 it("what was spread in the autumn before and planted years ago stands", () =>
   expect(farmFolder().change(season, "date: 2025-04-28", "date: 2024-10-28").write("fields/north/seasons/2024.yaml", "season: 2024\ncrops: [{ crop: alfalfa, planted: 2019-05-01, harvested: 2025-01-10 }]\n").lines()).toEqual([]));
+
+it("what names no zones, on a day on which the field has none, is a mistake and not lost", () => {
+  const folder = farmFolder().change(season, "    zones: [west]\n", "").remove("fields/north/samplings/2024-10-14.yaml");
+  folder.write(paths.field, tinyFarm[paths.field]!.replace("West end }", "West end, since: 2025-09-01 }").replace("East end }", "East end, since: 2025-09-01 }"));
+  expect(folder.lines()).toEqual([`${season}:8:5: applications[1]: names no zones, and of 2025-04-28 field.yaml has none`]);
+});
