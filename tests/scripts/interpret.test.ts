@@ -302,6 +302,8 @@ it("a value that no soil shows, or that looks like another unit, is read and war
     "sample.yaml:5:6: results.K: warning: 640 ppm is unusually high; is it lb/ac, which is about twice the ppm?",
   ]);
   expect((await interpret(sample.replace("16.0", "6.0").replace("640", "540"))).stderr).toBe("");
+  const exchanged = sample.replace("16.0", "6.4").replace("  K: { value: 640, unit: ppm, method: mehlich3 }", "  bufferPh: { value: 5.7, unit: pH, method: sikora }");
+  expect((await interpret(exchanged)).stderr).toMatch(/^sample\.yaml:5:\d+: results\.bufferPh: warning: 5\.7 is below the soil pH, 6\.4, /m);
 });
 
 describe("a farm's own guideline", () => {

@@ -18,7 +18,7 @@ import type { Problem } from "../problem.ts";
 import { Problems } from "../problem.ts";
 import type { Library } from "./readLibrary.ts";
 import { readLibrary } from "./readLibrary.ts";
-import { checkMeasuring, warnIfImplausible } from "./readSampling.ts";
+import { checkMeasuring, warnIfImplausible, warnOfBufferSlip } from "./readSampling.ts";
 import { yieldUnitFault } from "./yieldUnit.ts";
 import type { SampleRecord } from "../schemas/sample.ts";
 import { sample as sampleSchema } from "../schemas/sample.ts";
@@ -98,6 +98,7 @@ const toSample = (parsed: Parsed<SampleRecord>, guidelines: ReadonlyMap<string, 
     warnIfImplausible(m, ["results", analyte], problems);
     return m;
   });
+  warnOfBufferSlip(measurements, ["results", "bufferPh"], problems);
   const measured = (
     analyte: AnalyteId,
     fits: (m: Measurement) => boolean = () => true,

@@ -145,6 +145,7 @@ export const readSampling = (text: string, file: string, name: string, context: 
         );
       measurements.push(m);
     }
+    warnOfBufferSlip(measurements, [...path, "results", "bufferPh"], problems);
     return {
       label: composite.label,
       zone: composite.zone,
@@ -226,4 +227,20 @@ export const warnIfImplausible = (
   if (m.value < least || m.value > most) warn(`${m.value}${unit} is outside what soil shows (${least} to ${most}); check the sheet`);
   else if (entry.suspiciousAbove !== undefined && size === 1 && m.value > entry.suspiciousAbove * (m.unit === "mg/l" ? fed : 1))
     warn(`${m.value}${unit} is unusually high; ${m.unit === "ppm" ? "is it lb/ac, which is about twice the ppm?" : "check the sheet"}`);
+};
+
+/** A buffer's own pH is 6.6 or more (from memory): of soil more acid than that, it is read above the soil pH, as closely as both are read. */
+const acid = 6.5;
+const readingsStray = 0.3;
+
+/** Warn of a buffer pH that lies below the pH of acid soil, as where two columns were exchanged: lime by the ton rests on it. */
+export const warnOfBufferSlip = (measurements: readonly Measurement[], path: (string | number)[], problems: Problems): void => {
+  const [soil, buffer] = (["pH", "bufferPh"] as const).map((analyte) => measurements.find((m) => m.analyte === analyte && !m.qualifier));
+  if (!soil || !buffer || soil.value >= acid || Number((soil.value - buffer.value).toFixed(2)) <= readingsStray) return;
+  problems.warn(
+    buffer.origin.file,
+    buffer.origin,
+    fieldName(path),
+    `${buffer.value} is below the soil pH, ${soil.value}, and a buffer raises that of acid soil; are the two exchanged, or is one a slip?`,
+  );
 };

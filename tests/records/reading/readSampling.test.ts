@@ -170,6 +170,18 @@ describe("a result soil does not show is doubted, not refused", () => {
     expect(farmFolder().write(sampling, text.replace("K: 104", `K: ${value}`)).lines()).toEqual(words ? [`${sampling}:15:7: composites[1].results.K: warning: ${words}`] : []);
   });
 
+  // A buffer's own pH is 6.6 or more (Mehlich's, from memory), and with an acid soil it comes to lie between the two, give or take a bag.
+  it.each([
+    ["below the pH of acid soil", "pH: 6.2", "5.8", true],
+    ["no further below it than readings stray", "pH: 6.2", "5.9", false],
+    ["below a soil that is hardly acid", "pH: 6.49", "6.1", true],
+    ["below a soil that the buffer may be more acid than", "pH: 6.5", "6.1", false],
+    ["that is only bounded", "pH: 6.2", '{ value: 5.8, qualifier: "<" }', false],
+  ])("a buffer pH %s", (_, pH, buffer, warned) => {
+    const lines = farmFolder().write(sampling, tinyFarm[sampling]!.replace("pH: 6.2", pH).replace("bufferPh: 6.7", `bufferPh: ${buffer}`)).lines();
+    expect(lines).toEqual(warned ? [`${sampling}:12:7: composites[1].results.bufferPh: warning: ${buffer} is below the soil pH, ${pH.slice(4)}, and a buffer raises that of acid soil; are the two exchanged, or is one a slip?`] : []);
+  });
+
   it("of a corrected result it is the correction that is doubted", () =>
     expect(linesOf("now: 138", "now: 13800")).toEqual([`${sampling}:24:10: corrections[1].now: warning: 13800 ppm is outside what soil shows (0 to 3000); check the sheet`]));
 
