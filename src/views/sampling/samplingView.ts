@@ -69,8 +69,8 @@ export interface SamplingView {
   readonly cautions: readonly CautionView[];
   readonly cations: CationsView;
   readonly classesNote: string;
-  /** What the changes are counted from; empty where no result has one before it. */
-  readonly sinceNote: string;
+  /** What the small lines below a result are, and what its change is counted from. */
+  readonly legend: string;
   readonly moves: SharedMoves | undefined;
   readonly previous: Neighbor | undefined;
   readonly next: Neighbor | undefined;
@@ -128,7 +128,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     cautions: cautionViews([], true),
     cations: sampling.purpose === "routine" ? cationsView(farm, field, samples.values()) : { shown: [], silent: [] },
     classesNote: classesNote(sampling, readFor),
-    sinceNote: sinceNote([...changes.values()]),
+    legend: legend([...changes.values()]),
     moves: sharedMoves(site, sampling),
     previous: neighbor(field.samplings[index - 1]),
     next: neighbor(field.samplings[index + 1]),
@@ -198,18 +198,13 @@ const resultLines = (
   );
 };
 
-/** What the changes below the results are counted from. */
-const sinceNote = (changes: readonly ResultChange[]): string => {
-  const [first, last] = [
-    changes.map((c) => c.before.date).sort()[0],
-    changes
-      .map((c) => c.before.date)
-      .sort()
-      .at(-1),
-  ];
-  if (first === undefined || last === undefined) return "";
+const legend = (changes: readonly ResultChange[]): string => {
+  const lines = "The small line below a number is its class and the line of the record it stands on";
+  const days = changes.map((c) => c.before.date).sort();
+  const [first, last] = [days[0], days.at(-1)];
+  if (first === undefined || last === undefined) return `${lines}.`;
   const months = monthYear(first) === monthYear(last) ? monthYear(last) : `${monthYear(first)} to ${monthYear(last)}`;
-  return `Below a result stands what it changed by since the one before it that it may be compared with, of ${months}, and whether that is more than two samples of one soil differ by themselves.`;
+  return `${lines}; the one below that, its change since the zone's last comparable result, of ${months}. Noise is what two samples of one soil differ by.`;
 };
 
 const testKey = (m: Measurement): string => `${m.analyte} ${m.unit} ${methodLabel(m)}`;

@@ -17,6 +17,7 @@ import { finely, leastBeside } from "./trendWords.ts";
 
 /** Whether what a laboratory tested in one season moved in all zones of the farm at once. */
 export interface SharedMoves {
+  readonly found: boolean;
   readonly says: readonly string[];
   /** The sum behind each test that could be looked at. */
   readonly sums: readonly { readonly name: string; readonly steps: readonly StepRow[] }[];
@@ -77,6 +78,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   const where = `${sampling.lab.name} tested in ${seasonOf(sampling.date)} ${sampling.date.slice(0, 4)}`;
   if (enough.length === 0)
     return {
+      found: false,
       says: [
         `Whether all zones moved at once, as a laboratory's run or a dry year moves them, cannot be told: of those that ${where}, fewer than ${numberWord(fewestPlaces)} can be set beside what was found there before.`,
       ],
@@ -87,6 +89,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
     outcome.kind === "answer" && outcome.value.beyondChance ? [moveWords(run, outcome.value)] : [],
   );
   return {
+    found: found.length > 0,
     says:
       found.length === 0
         ? [`In the farm's zones that ${where}, no test moved all at once by more than chance makes.`]

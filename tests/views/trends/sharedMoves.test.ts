@@ -67,12 +67,12 @@ describe("a sampling's page", () => {
   it("tells below each result what it changed by, and of two bags what their mean did", () => {
     expect(since("2025-10-18", "Soil pH")).toEqual(["−0.1, within noise", "−0.05, within noise", "−0.15, within noise"]);
     expect(since("2023-10-17", "Soil pH")).toEqual(["mean: no change", "", "mean: −0.15, within noise", "", "mean: −0.45, more than noise", ""]);
-    expect(page("2025-10-18").sinceNote).toContain("of October 2023, and whether");
+    expect(page("2025-10-18").legend).toContain("last comparable result, of October 2023. Noise");
   });
 
   it("tells none where there is no result before it that may be compared", () => {
     expect(page("2014-10-21").results.flatMap((r) => r.cells.map((c) => c.since)).filter(Boolean)).toEqual([]);
-    expect(page("2014-10-21").sinceNote).toBe("");
+    expect(page("2014-10-21").legend).toBe("The small line below a number is its class and the line of the record it stands on.");
     // Mehlich-3 from 2018 on, Bray P1 before.
     expect(since("2018-10-23", "Phosphorus")).toEqual(["", "", ""]);
     expect(page("2025-06-11-nitrate").moves).toBeUndefined();
