@@ -6,6 +6,7 @@ import type { SeasonZone } from "../../../src/views/season/seasonZones.ts";
 import { seasonZonesByField } from "../../../src/views/season/seasonZones.ts";
 import { lowWhy } from "../../../src/views/season/whyWords.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
+import { answeredSampling, awaitingSampling } from "../../support/awaitingFarm.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { library } from "../../support/gardenFarm.ts";
 import { paths } from "../../support/tinyFarm.ts";
@@ -41,6 +42,12 @@ it("gives a field that was never sampled its sampling, and no other need", () =>
   expect(fieldView(farm!, field!).facts).toContainEqual({ term: "Next crop", value: "corn, 2026" });
   const plan = field!.zones.map((z, i) => ({ ...field!.plan[0]!, crop: i === 0 ? ("corn" as const) : ("wheat" as const), zones: [z.id] }));
   expect(fieldView(farm!, { ...field!, plan }).facts).toContainEqual({ term: "Next crop", value: "corn and wheat, 2026" });
+});
+
+it("tells that results are awaited beside whatever an older sampling calls for, and no more once they are in", () => {
+  const needs = (sampling: string) => [...farmNeeds(farmFolder().write(paths.sampling, sampling).read().farm!).values()][0]!.map((n) => n.words);
+  expect(needs(awaitingSampling)).toContain("results awaited");
+  expect(needs(answeredSampling)).not.toContain("results awaited");
 });
 
 it("counts the zones where naming them would fill the line", () => {
