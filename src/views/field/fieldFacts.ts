@@ -48,6 +48,7 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
       : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
     field.tenure ? { term: "Tenure", value: heldWords(field.tenure) } : undefined,
+    boundaryFact(field),
     zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
     field.laterZones.length > 0 ? { term: "Zones to be drawn anew", value: comingChangeWords(field) } : undefined,
     { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
@@ -55,6 +56,11 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
     { term: "Guidelines, in order asked", value: list(field.guidelines.map((g) => g.short)) },
   ];
   return facts.filter((f): f is Fact => f !== undefined);
+};
+
+const boundaryFact = ({ boundary }: Field): Fact | undefined => {
+  const told = [boundary?.walked && `walked ${longDate(boundary.walked)}`, boundary?.note?.replace(/\.$/, "")].filter(Boolean);
+  return told.length > 0 ? { term: "Boundary", value: told.join(": ") } : undefined;
 };
 
 const lastLimed = (farm: Farm, field: Field): string => {
