@@ -45,8 +45,9 @@ it("is what the results saved on phosphate and potash, less a year of the lime, 
 
 it("falls below zero where the results call for more than the harvest takes", () => {
   // 120 lb of potash: 45.00; with 63 lb of phosphate 86.7717; saved 55.2717 - 86.7717 = -31.50.
-  const { value } = answered(worthOfTesting({ ...asked, advised: { P2O5: rate(63), K2O: rate(120) }, lime: answer(0, []) }));
+  const { value, steps } = answered(worthOfTesting({ ...asked, advised: { P2O5: rate(63), K2O: rate(120) }, lime: answer(0, []) }));
   expect(value.saved).toBeCloseTo(-31.5, 9);
+  expect(steps.find((s) => s.what === "Saved by the results")!.result).toBe("−$31.50");
   expect(value.left).toBeCloseTo(-31.5 - 0.66667, 4);
 });
 

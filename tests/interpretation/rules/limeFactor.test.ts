@@ -24,6 +24,11 @@ describe("lime for each unit of pH, as published", () => {
     expect(steps.at(-1)?.note).toMatch(/doubtful: .*less than 2 t\/ha is not worth a pass/);
   });
 
+  it("takes the soil for mineral where nothing tells, and says so", () => {
+    const granted = (facts: Facts) => answered(limeByFactor(rule, 6, { crop: "oats", ...facts }, "the guide")).steps.some((s) => s.what === "Taken for granted");
+    expect([granted({}), granted({ texture: "sandyLoam" }), granted({ organicMatter: 3 })]).toEqual([true, false, false]);
+  });
+
   it("a pH below the printed table", () => expectRefusal(at(5.3, "oats"), /soil pH 5.3 is below the lowest that the guide prints, 5.4/, "a table for pH 5.3"));
   it("no crop", () => expectRefusal(at(6), /the crop is not known, and the guide sets the lime rate by it/, "crop"));
   it("a crop without a column", () => expectRefusal(at(6, "alfalfa"), /the guide has no lime rate for alfalfa/, "a guideline for this place"));

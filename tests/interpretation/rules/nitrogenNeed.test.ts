@@ -89,3 +89,6 @@ it("a rule that takes nothing off for manure does not ask for the season before"
   const place = { facts: { crop: "winterWheat" }, history: historyOf({ organicMatter: 2, previousCrop: "winterBarley" }), yieldGoal: { value: 8, unit: "t/ha" }, pack: "the law" } as const;
   expect(answered(rateByNitrogenNeed(without, [nmin(45)], place, undefined)).value.rate.value).toBe(185);
 });
+
+it("says that no manure was spread for the crop before, where none is taken off", () =>
+  expect(answered(ask()).steps).toContainEqual(expect.objectContaining({ what: "No manure for the crop before", result: "0 kg N/ha" })));

@@ -3,6 +3,7 @@ import { historyOf } from "../../../src/interpretation/checks/nitrogenInput.ts";
 import { nitrogenSupplyCheck } from "../../../src/interpretation/checks/nitrogenSupplyCheck.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { rateByNitrogenSupply } from "../../../src/interpretation/rules/nitrogenSupply.ts";
+import { nitrogenSupplyRule } from "../../../src/interpretation/rules/nitrogenSupplyRule.ts";
 import type { Amount, YieldUnit } from "../../../src/interpretation/units.ts";
 import type { CropId, SoilCategoryId, TextureId } from "../../../src/interpretation/vocabulary.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
@@ -118,4 +119,11 @@ it("beans need no test, and are given none", () => expect(answered(ask({ crop: "
 it("doubts a supply above 160 kg/ha, and none up to it", () => {
   const doubts = (value: number) => answered(ask({ tests: [smn(value)], given: { ...usual, cropNitrogen: 0 } })).cautions.some((c) => c.includes("is to be doubted unless it was expected"));
   expect([45, 160, 161].map(doubts)).toEqual([false, false, true]);
+});
+
+it("the schema refuses a table that has not a rate for every index", () => {
+  const { indexes } = rule;
+  expect(nitrogenSupplyRule.safeParse(rule).success).toBe(true);
+  const { error } = nitrogenSupplyRule.safeParse({ ...rule, indexes: { ...indexes, from: indexes.from.slice(0, -1) } });
+  expect(error!.issues[0]!.message).toMatch(/^has 7 rates, and there are 6 indexes$/);
 });

@@ -2,6 +2,7 @@ import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { removalCheck } from "../../../src/interpretation/checks/removalCheck.ts";
 import { cropRemoval } from "../../../src/interpretation/rules/removal.ts";
+import { coefficientWords } from "../../../src/interpretation/rules/removalCoefficient.ts";
 import { checkedAsPublished } from "../../support/cases.ts";
 import { expectRefusal } from "../../support/outcomes.ts";
 import { installedPacks, ruleIn, triState } from "../../support/packs.ts";
@@ -17,6 +18,11 @@ it("counts a yield at the water that is left beside the dry matter printed, in e
   const printed = rows.flatMap((row) => (/^(\d+) % dry matter$/.exec(row.moisture ?? "")?.[1] === undefined ? [] : [[row.moisture, row.moisturePercent]]));
   expect(printed.length).toBeGreaterThan(40);
   for (const [words, percent] of printed) expect(`${100 - Number(percent)} % dry matter`).toBe(words);
+});
+
+it("words a coefficient in its own measure: pounds for each of the crop's units, or kilograms for each t, and a range as one", () => {
+  const of = (over: object) => coefficientWords({ value: 0.35, per: "crop's unit", source: "common-practice", ...over }, "corn");
+  expect([of({}), of({ to: 0.4 }), of({ value: 8.4, per: "t" })]).toEqual(["0.35 lb per bu", "0.35 to 0.4 lb per bu", "8.4 kg per t"]);
 });
 
 describe("refusals", () => {
