@@ -268,8 +268,7 @@ const supplyWords = (nutrient: SuppliedId, asked: number, given: number, unit: s
   const { symbol } = names[nutrient];
   const over = given - asked;
   if (asked === 0) return `${symbol} brought along, not asked for here: count it where that nutrient is planned`;
-  if (over > 0.05) return `${symbol} supplied, ${plain(over, 1)} ${unit} more than asked`;
-  return over < -0.05 ? `${symbol} supplied, ${plain(-over, 1)} ${unit} less than asked` : `${symbol} supplied`;
+  return over > 0.05 ? `${symbol} supplied, ${plain(over, 1)} ${unit} more than asked` : `${symbol} supplied`;
 };
 
 /** "0-0-60", "18-46-0", "0-0-22 + 22 S": nitrogen, phosphate and potash, then the rest by name; elements as "18-6-12 (N-P-K)". */
