@@ -10,6 +10,7 @@ import { homeMap } from "../../src/views/home/homeMap.ts";
 import { farmTasks } from "../../src/views/home/homeTasks.ts";
 import { noRateMap } from "../../src/views/season/seasonMapFiles.ts";
 import { seasonView } from "../../src/views/season/season.ts";
+import { seasonDetails } from "../../src/views/season/seasonDetails.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { gardenFarm, library } from "../support/gardenFarm.ts";
 import { paths } from "../support/tinyFarm.ts";
@@ -111,4 +112,5 @@ it("says beside a class of 'lime due' why none is to spread, and not that none i
   // 0.8 × (6.0 − 5.8) ÷ (6.6 − 5.8) = 0.2 ton an acre.
   expect(lime(carolina(0.8))).toMatchObject({ value: "0", detail: "lime is due, and too little of it to spread" });
   expect(lime(carolina(0))).toMatchObject({ value: "0", detail: "no lime is called for" });
+  expect([0.8, 0].map((acidity) => seasonDetails(carolina(acidity)).limeNone)).toEqual(["Lime is due on North Field, and too little of it to spread.", "No lime is called for on North Field."]);
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { FrozenInputs } from "../../src/views/issued/frozenInputs.ts";
 import { adviceFrom, inputsOf } from "../../src/views/issued/frozenInputs.ts";
 import { nitrogenRows } from "../../src/views/advice/nitrogenView.ts";
+import { sheetCautions, spreaderSheets } from "../../src/views/season/seasonSheets.ts";
 import { latestAdvice } from "../../src/views/advice/sample.ts";
 import { farmFolder } from "../support/farmFolder.ts";
 import { paths, tinyFarm } from "../support/tinyFarm.ts";
@@ -129,6 +130,15 @@ describe("nitrogen by a June test, on the same farm", () => {
     expect(soybean).toMatchObject({ subject: "Nitrogen credit, crop before", value: "0", detail: "for corn 2026, nothing to be taken off" });
     expect(manure).toMatchObject({ subject: "Nitrogen credit, manure", value: "26" });
     expect(manure!.detail).toMatch(/^for corn 2026, not to be taken off the rate above, whose test found that nitrogen in the soil already/);
+  });
+  it("is spread with the cautions of its own product: urea is no anhydrous ammonia", () => {
+    const { farm } = adviceOf({ guidelines: "us-iowa-nitrate", nitrate: june });
+    const titles = (of: typeof farm): string[] => spreaderSheets(of).flatMap((s) => s.cautions.map((c) => c.title));
+    expect(titles(farm)).toContain("nitrate and wells");
+    expect([titles(farm), sheetCautions(farm).map((c) => c.title)].flat()).not.toContain("anhydrous ammonia");
+    const urea = farm.products.get("urea")!;
+    const ammonia = { ...urea, fertilizer: { ...urea.fertilizer!, analysis: { N: 82, P2O5: 0, K2O: 0 } } };
+    expect(titles({ ...farm, products: new Map([["urea", ammonia]]) })).toContain("anhydrous ammonia");
   });
   it("names what the sampling's record lacks", () =>
     expect(rows({ guidelines: "us-iowa-nitrate", nitrate: june.replace("cropHeight: { value: 9, unit: in }, ", "") })[0]).toMatchObject({

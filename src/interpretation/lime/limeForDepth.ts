@@ -20,8 +20,11 @@ export interface LimeRequirement {
   readonly pack: Guideline;
 }
 
-/** The step of a rate that is due and that its guideline does not have spread. */
-export const tooLittleLime = "A rate this small is reported as none";
+const tooLittle = "A rate this small is reported as none";
+
+/** Lime is due by so little that its guideline has none spread: the pH is below its range all the same. */
+export const isTooLittleLime = (needed: Outcome<LimeRequirement | "none">): boolean =>
+  needed.kind === "answer" && needed.value === "none" && needed.steps.some((s) => s.what === tooLittle);
 
 /** What is worked out from a value is never known better than `derived`. */
 export const scaled = (evidence: Evidence | undefined): Evidence | undefined => (evidence === "read" ? "derived" : evidence);
@@ -41,7 +44,7 @@ export const requiredForDepth = (
   const { least } = basis;
   if (least && value < least.value - 1e-9) {
     steps.push({
-      what: tooLittleLime,
+      what: tooLittle,
       expression: `${plain(value)} against ${plain(least.value)} ${basis.unit}`,
       result: "no lime",
       source: least.source,

@@ -2,7 +2,7 @@ import type { RateAdvice } from "../../interpretation/nutrientRates.ts";
 import type { CautionPlace } from "../../interpretation/caution.ts";
 import { standsBeside } from "../../interpretation/cautions.ts";
 import type { LimeRate } from "../../interpretation/lime/lime.ts";
-import { tooLittleLime } from "../../interpretation/lime/limeForDepth.ts";
+import { isTooLittleLime } from "../../interpretation/lime/limeForDepth.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { limeName } from "../../interpretation/rules/limeBasis.ts";
 import type { NutrientRate } from "../../interpretation/rules/nutrientRate.ts";
@@ -123,9 +123,7 @@ const limeRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
         value: "0",
         unit: unitChoices[farm.units].lime,
         // Below its target by less than a guideline has spread: the table calls it "lime due".
-        detail: needed.steps.some((s) => s.what === tooLittleLime)
-          ? "lime is due, and too little of it to spread"
-          : "no lime is called for",
+        detail: isTooLittleLime(needed) ? "lime is due, and too little of it to spread" : "no lime is called for",
         none: undefined,
         missing: [],
         steps,

@@ -1,4 +1,5 @@
 import { daysBetween } from "../../interpretation/days.ts";
+import type { Fertilizer } from "../../interpretation/products.ts";
 import { shareOf } from "../../interpretation/products.ts";
 import type { SamplingQuestion } from "../../interpretation/rules/samplingWhen.ts";
 import { bandedAbove } from "../../interpretation/rules/samplingWhen.ts";
@@ -7,6 +8,8 @@ import { fertilizerPounds } from "./appliedRate.ts";
 
 /** Percent of nitrogen that no fertilizer but anhydrous ammonia holds, which is always banded: 82-0-0. */
 const ammoniaFrom = 80;
+
+export const isAmmonia = ({ analysis }: Fertilizer): boolean => shareOf(analysis, "N") >= ammoniaFrom;
 
 /** Was anhydrous ammonia banded in the year before a nitrate test? Not known where the season has no record. */
 export const bandedAmmonia = (
@@ -18,7 +21,7 @@ export const bandedAmmonia = (
   const pounds = field.seasons
     .flatMap((s) => s.applications)
     .filter((a) => a.zones.includes(zone.id) && a.date <= date && daysBetween(a.date, date) < 365)
-    .filter(({ product: { fertilizer } }) => fertilizer && shareOf(fertilizer.analysis, "N") >= ammoniaFrom)
+    .filter(({ product: { fertilizer } }) => fertilizer && isAmmonia(fertilizer))
     .reduce((sum, a) => sum + fertilizerPounds(a, "N"), 0);
   return pounds > bandedAbove ? "yes" : "no";
 };

@@ -1,3 +1,4 @@
+import { isTooLittleLime } from "../../interpretation/lime/limeForDepth.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import type { Farm, Field, Reference } from "../../records/model.ts";
 import { leavesOutProducts, leftOutForReader } from "../leftOut.ts";
@@ -74,13 +75,16 @@ const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
   const zones = seasonZonesOf(farm, asked);
   const due = zones.filter(isUnlimed);
   const needed = ({ advised }: SeasonZone): ZoneAdvice["advice"]["lime"]["needed"] | undefined => advised?.advice.advice.lime.needed;
-  const none = zones.filter((zone) => {
+  const unspread = zones.filter((zone) => {
     const asked = needed(zone);
     return asked?.kind === "answer" && asked.value === "none";
   });
+  const little = unspread.filter((zone) => isTooLittleLime(needed(zone)!));
+  const none = unspread.filter((zone) => !little.includes(zone));
   const open = zones.filter((zone) => needed(zone)?.kind === "noAnswer" && !due.includes(zone));
   const said = [
     ...(due.length > 0 ? [`Lime is due on ${placesWords(due)}, and no rate of it can be given: the reason stands below.`] : []),
+    ...(little.length > 0 ? [`Lime is due on ${placesWords(little)}, and too little of it to spread.`] : []),
     ...(none.length > 0 ? [`No lime is called for on ${placesWords(none)}.`] : []),
     ...(open.length > 0
       ? [`Whether to lime${open.length === zones.length ? "" : ` ${placesWords(open)}`} cannot be told: the reason stands below.`]

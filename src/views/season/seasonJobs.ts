@@ -3,6 +3,9 @@ import type { CautionPlace } from "../../interpretation/caution.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
+import type { CautionView } from "../advice/cautionViews.ts";
+import { cautionView, cautionViews } from "../advice/cautionViews.ts";
+import { isAmmonia } from "../advice/bandedAmmonia.ts";
 import { byUnits } from "./seasonZones.ts";
 import { capital, listOrCount } from "../words.ts";
 
@@ -53,5 +56,15 @@ const places: Partial<Record<string, CautionPlace>> = {
 };
 
 /** The advice whose cautions belong beside a job: lime's, or that of each nutrient which the product brings. */
-export const cautionPlaces = ({ kind, rows }: SpreadJob): CautionPlace[] =>
+const cautionPlaces = ({ kind, rows }: SpreadJob): CautionPlace[] =>
   kind === "lime" ? ["lime"] : [...new Set(rows.flatMap(({ line }) => line.brings.flatMap((b) => places[b.nutrient] ?? [])))];
+
+const ammonia = cautionView("anhydrousAmmonia").id;
+
+/** What to beware of with some jobs, of all that is advised for their zones; `besides`: elsewhere too. A product that is no ammonia needs no word of it. */
+export const jobCautions = (jobs: readonly SpreadJob[], besides: readonly CautionPlace[] = []): CautionView[] =>
+  cautionViews(
+    jobs.flatMap(({ rows }) => rows.flatMap((r) => r.zone.advised?.advice ?? [])),
+    false,
+    [...besides, ...jobs.flatMap(cautionPlaces)],
+  ).filter(({ id }) => id !== ammonia || jobs.some(({ rows }) => rows.some(({ line }) => line.fertilizer && isAmmonia(line.fertilizer))));

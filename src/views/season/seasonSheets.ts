@@ -2,15 +2,14 @@ import { notYetChecked } from "../../interpretation/outcome.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
-import { cautionView, cautionViews } from "../advice/cautionViews.ts";
+import { cautionView } from "../advice/cautionViews.ts";
 import { dosedWords } from "../advice/doses.ts";
 import { liquidRate, liquidVolume } from "../advice/liquid.ts";
 import { spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
-import { cautionPlaces, spreadJobs } from "./seasonJobs.ts";
+import { jobCautions, spreadJobs } from "./seasonJobs.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
-import { seasonZonesOf } from "./seasonZones.ts";
 import { seasonView } from "./season.ts";
 import { area, areaUnit } from "../units.ts";
 import { list, longDate } from "../words.ts";
@@ -49,11 +48,7 @@ export interface SpreaderSheet {
 
 /** What the driver should beware of: what the advice calls for beside the products that are spread, local codes first. */
 export const sheetCautions = (farm: Farm, fields: readonly Field[] = farm.fields): CautionView[] =>
-  cautionViews(
-    seasonZonesOf(farm, fields).flatMap((z) => (z.lines.length > 0 && z.advised ? [z.advised.advice] : [])),
-    false,
-    ["page", ...spreadJobs(farm, fields).flatMap(cautionPlaces)],
-  );
+  jobCautions(spreadJobs(farm, fields), ["page"]);
 
 /** The sheets to print, one a product, lime first. A rate in several applications takes a row for each of them. */
 export const spreaderSheets = (farm: Farm, fields: readonly Field[] = farm.fields): SpreaderSheet[] => spreadJobs(farm, fields).map(sheet);
@@ -104,11 +99,9 @@ const sheet = (job: SpreadJob): SpreaderSheet => {
     rows: rows.flatMap(({ zone, line }) => Array.from({ length: line.parts }, (_, i) => sheetRow(zone, line, i))),
     area: acres.unknown > 0 ? "not known" : area(squareMeters, units),
     mass: pounds.unknown > 0 ? "not known" : spreadMass(kind, pounds.known, units).split(" ")[0]!,
-    cautions: cautionViews(
-      rows.flatMap((r) => r.zone.advised?.advice ?? []),
-      false,
-      ["page", ...cautionPlaces(job)],
-    ).filter(({ id }) => id !== superseded || lines.some((line) => line.packs.some((p) => p.status === "superseded"))),
+    cautions: jobCautions([job], ["page"]).filter(
+      ({ id }) => id !== superseded || lines.some((line) => line.packs.some((p) => p.status === "superseded")),
+    ),
     then: [...new Set(lines.flatMap((line) => line.then ?? []))],
     sources: list([...new Set(lines.flatMap((line) => line.packs.map((p) => p.short)))]),
     unchecked: lines.some((line) => notYetChecked(line.evidence?.grade)),

@@ -5,12 +5,11 @@ import type { Farm, Field, Zone } from "../../records/model.ts";
 import { leavesOut, leftOutForReader } from "../leftOut.ts";
 import type { CautionView } from "../advice/cautionViews.ts";
 import { cropWords } from "../advice/adviceView.ts";
-import { cautionViews } from "../advice/cautionViews.ts";
 import { dosedWords } from "../advice/doses.ts";
 import { liquidRate, liquidVolume } from "../advice/liquid.ts";
 import { costWords, spreadMass, spreadRate, sumOf } from "./seasonAmounts.ts";
 import type { SpreadJob } from "./seasonJobs.ts";
-import { cautionPlaces } from "./seasonJobs.ts";
+import { jobCautions } from "./seasonJobs.ts";
 import type { SpreadLine } from "./seasonLines.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { notTakenOff } from "./whyWords.ts";
@@ -85,11 +84,7 @@ export const seasonTable = (farm: Farm, job: SpreadJob): SeasonTable => {
           ? "not known"
           : `${costWords(cost.known, units, farm.currency)}${without(cost.unknown)}`,
     },
-    cautions: cautionViews(
-      rows.flatMap((r) => r.zone.advised?.advice ?? []),
-      false,
-      cautionPlaces(job),
-    ),
+    cautions: jobCautions([job]),
   };
 };
 
