@@ -37,9 +37,9 @@ export const indentOf = (text: string, pair: Pair): string => {
   return text.slice(text.lastIndexOf("\n", start - 1) + 1, start).replace(/[^ ]/g, " ");
 };
 
-/** New lines below the line in which `end` lies, ended as that line is. */
+/** New lines below the line in which `end` lies, ended as that line is. A text of several lines ends with its last line's own end. */
 export const below = (text: string, end: number, put: readonly string[]): Splice => {
-  const line = text.indexOf("\n", end);
+  const line = text.charAt(end - 1) === "\n" ? end - 1 : text.indexOf("\n", end);
   if (line < 0) {
     const ending = text.includes("\r\n") ? "\r\n" : "\n";
     return { at: text.length, over: 0, put: put.map((each) => ending + each).join("") };
