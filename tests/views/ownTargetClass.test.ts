@@ -3,6 +3,7 @@ import { readFarm } from "../../src/records/reading/readFarm.ts";
 import { latestAdvice } from "../../src/views/advice/sample.ts";
 import { farmTasks } from "../../src/views/home/homeTasks.ts";
 import { fieldMap } from "../../src/views/maps/fieldMap.ts";
+import { samplingView } from "../../src/views/sampling/samplingView.ts";
 import { fieldSummary } from "../../src/views/summary/fieldSummary.ts";
 import { fieldView } from "../../src/views/field/field.ts";
 import { farmFolder } from "../support/farmFolder.ts";
@@ -34,6 +35,11 @@ it("the map names it", () => {
   const { farm, field } = orchard(target);
   const advised = new Map(field.zones.map((zone) => [zone.id, latestAdvice(farm, field, zone)!]));
   expect(JSON.stringify(fieldMap(farm, field, "pH", advised))).toContain("Classes: the field's own target.");
+});
+
+it("the sampling's page says whose class it is", () => {
+  const { farm, field } = orchard(target);
+  expect(samplingView(farm, field, field.samplings.at(-1)!).results[0]).toMatchObject({ analyte: "Soil pH", classes: "the field's own target" });
 });
 
 it("without a target of its own the reaction is described, and judged by nobody", () => {

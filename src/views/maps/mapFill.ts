@@ -6,6 +6,7 @@ import { bandLimits } from "../advice/bandLimits.ts";
 import type { EvenSteps } from "./evenSteps.ts";
 import { stepLabel, stepOf } from "./evenSteps.ts";
 import type { MapClass } from "./map.ts";
+import { ownTarget } from "../results/ownTarget.ts";
 import { depth } from "../units.ts";
 import { list, longDate, zonesOrCount } from "../words.ts";
 import type { RatedCell, RatedZone } from "../advice/zoneRows.ts";
@@ -75,7 +76,7 @@ const notesOf = (
   const dates = [...new Set([...zones.values()].map((z) => z.sampling.date))].map(longDate);
   const methodsUsed = [...new Set(rated.map((r) => methodLabel(r.measurement)))];
   const depths = [...new Set(rated.map((r) => depth(r.measurement.depth, farm.units)))];
-  const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" ? (r.pack?.short ?? "the field's own target") : [])))];
+  const packs = [...new Set(rated.flatMap((r) => (r.outcome.kind === "answer" ? (r.pack?.short ?? ownTarget) : [])))];
   return [
     dates.length > 0 && `Sampled ${list(dates)}.`,
     methodsUsed.length > 0 && `Measured by ${list(methodsUsed)}, ${list(depths)}.`,

@@ -11,6 +11,7 @@ import { awaitedWords, isAwaited } from "../results/awaited.ts";
 import type { CationsView } from "./cationsView.ts";
 import { cationsView } from "./cationsView.ts";
 import { correctionsOf } from "../results/correction.ts";
+import { ownTarget } from "../results/ownTarget.ts";
 import type { EventQualityView } from "./eventQualityView.ts";
 import { eventQualityView } from "./eventQualityView.ts";
 import type { Fact } from "../fact.ts";
@@ -163,7 +164,6 @@ const resultLines = (
   nitrogenIn: (zone: Zone) => NitrogenCalled | undefined,
 ): ResultLine[] => {
   const columns = bags.map(({ zone, composite }) => ({ zone, byTest: new Map(composite.measurements.map((m) => [testKey(m), m])) }));
-  const bagsOf = (zone: Zone): number => bags.filter((b) => b.zone === zone).length;
   const tests = new Map<string, Measurement>();
   for (const { byTest } of columns) for (const [key, m] of byTest) if (!tests.has(key)) tests.set(key, m);
   return analyteIds.flatMap((analyte) =>
@@ -177,7 +177,7 @@ const resultLines = (
           const change = changes.get(m);
           const { outcome, pack } = rate(samples.get(zone.id)!.sample, m);
           const called = isNitrogenTest(m) ? nitrogenIn(zone) : undefined;
-          reasons.add(called?.by ?? (outcome.kind === "answer" ? (pack?.short ?? "") : `no class: ${outcome.because}`));
+          reasons.add(called?.by ?? (outcome.kind === "answer" ? (pack?.short ?? ownTarget) : `no class: ${outcome.because}`));
           const [fix] = correctionsOf(m);
           return {
             value: numberLabel(m),
@@ -189,7 +189,7 @@ const resultLines = (
             ]
               .filter(Boolean)
               .join(", "),
-            since: change ? `${bagsOf(zone) > 1 ? "mean: " : ""}${briefChange(change, m)}` : "",
+            since: change ? `${change.ofMean ? "mean: " : ""}${briefChange(change, m)}` : "",
           };
         });
         const unit = test.unit === "pH" ? "" : `, ${test.unit}`;

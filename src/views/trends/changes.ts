@@ -12,6 +12,8 @@ import { finely, leastFigure } from "./trendWords.ts";
 export interface ResultChange {
   readonly before: Measurement;
   readonly change: number;
+  /** Is it the mean of several bags that changed? */
+  readonly ofMean: boolean;
   readonly judged: Outcome<Change>;
 }
 
@@ -43,7 +45,12 @@ const changesWithin = (history: ComparableHistory): Changes => {
   const found = measurements.flatMap((m, i): [Measurement, ResultChange][] => {
     const before = measurements[i - 1];
     return before && !before.qualifier && !m.qualifier
-      ? [[m.bags?.[0] ?? m, { before, change: m.value - before.value, judged: changeBetween(before, m, between(before, m)) }]]
+      ? [
+          [
+            m.bags?.[0] ?? m,
+            { before, change: m.value - before.value, ofMean: m.bags !== undefined, judged: changeBetween(before, m, between(before, m)) },
+          ],
+        ]
       : [];
   });
   known.set(history, (changes = new Map(found)));

@@ -9,7 +9,7 @@ import { analyteIds, analyteInSentence, analytes } from "../../interpretation/vo
 import type { Farm, Sampling } from "../../records/model.ts";
 import type { StepRow } from "../steps.ts";
 import { stepRows } from "../steps.ts";
-import { numberWord } from "../words.ts";
+import { capital, list, numberWord } from "../words.ts";
 import { everyZone } from "../zonesThen.ts";
 import { changesOf } from "./changes.ts";
 import { limings } from "./sinceLime.ts";
@@ -28,13 +28,17 @@ interface Run {
   readonly test: Measurement;
   readonly changes: PlaceChange[];
   readonly results: Measurement[];
+  /** Were zones left out because they were limed in between? */
+  limed: boolean;
+  /** Are there changes since a result of another laboratory? */
+  fromAnother: boolean;
 }
 
 /** Lime moves these by itself, and so a zone that was limed in between says nothing of the run. */
 const movedByLime: readonly AnalyteId[] = ["pH", "bufferPh", "exchangeableAcidity", "Al", "Ca", "Mg"];
 
 const runKey = (m: Measurement): string =>
-  [m.lab, m.date.slice(0, 4), seasonOf(m.date), m.analyte, m.method, m.finish, m.preparation].join(" ");
+  [m.lab, m.date.slice(0, 4), seasonOf(m.date), m.analyte, m.method, m.finish, m.preparation, m.unit].join(" ");
 
 const known = new WeakMap<Farm, Map<string, Run>>();
 
@@ -47,18 +51,24 @@ const runsOf = (farm: Farm): Map<string, Run> => {
     for (const zone of everyZone(field)) {
       const limes = limings(field, zone);
       // A zone that was sampled twice in a season is counted once, as it was at last.
-      const latest = new Map<string, { test: Measurement; change: PlaceChange }>();
+      const latest = new Map<string, { test: Measurement; before: Measurement; change: PlaceChange | undefined }>();
       for (const analyte of analyteIds)
         for (const [m, { before, change, judged }] of changesOf(farm, field, analyte, [zone])) {
           if (m.purpose === "nitrate") continue;
-          if (movedByLime.includes(analyte) && limes.some(({ date }) => before.date <= date && date < m.date)) continue;
-          latest.set(runKey(m), { test: m, change: { change, sd: judged.kind === "answer" ? Math.hypot(...judged.value.sds) : 0 } });
+          const limed = movedByLime.includes(analyte) && limes.some(({ date }) => before.date <= date && date < m.date);
+          const sd = judged.kind === "answer" ? Math.hypot(...judged.value.sds) : 0;
+          latest.set(runKey(m), { test: m, before, change: limed ? undefined : { change, sd } });
         }
-      for (const [key, { test, change }] of latest) {
-        const run = runs.get(key) ?? { test, changes: [], results: [] };
+      for (const [key, { test, before, change }] of latest) {
+        const run = runs.get(key) ?? { test, changes: [], results: [], limed: false, fromAnother: false };
         runs.set(key, run);
+        if (!change) {
+          run.limed = true;
+          continue;
+        }
         run.changes.push(change);
         run.results.push(test);
+        run.fromAnother ||= before.lab !== test.lab;
       }
     }
   return runs;
@@ -76,33 +86,44 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   if (sampling.purpose === "nitrate" || runs.length === 0) return undefined;
   const enough = runs.filter((r) => r.changes.length >= fewestPlaces);
   const where = `${sampling.lab.name} tested in ${seasonOf(sampling.date)} ${sampling.date.slice(0, 4)}`;
+  const limed = runs.filter((r) => r.limed);
+  const leftOut =
+    limed.length === 0
+      ? []
+      : [`${capital(namesOf(limed))} ${limed.length === 1 ? "is" : "are"} not looked at in zones that were limed in between.`];
   if (enough.length === 0)
     return {
       found: false,
       says: [
         `Whether all zones moved at once, as a laboratory's run or a dry year moves them, cannot be told: of those that ${where}, fewer than ${numberWord(fewestPlaces)} can be set beside what was found there before.`,
+        ...leftOut,
       ],
       sums: [],
     };
   const looked = enough.map((run): Looked => ({ run, outcome: commonShift(run.changes, enough.length, printedStep(run.results)) }));
   const found = looked.flatMap(({ run, outcome }) =>
-    outcome.kind === "answer" && outcome.value.beyondChance ? [moveWords(run, outcome.value)] : [],
+    outcome.kind === "answer" && outcome.value.beyondChance ? [{ run, shift: outcome.value }] : [],
   );
+  const zones = `In ${farm.withheld?.someFields ? "the zones shown here" : "the farm's zones"} that ${where}`;
+  const another = found.some(({ run }) => run.fromAnother) ? "another laboratory than before, " : "";
+  const told =
+    found.length === 0
+      ? [`${zones}, no common move of ${namesOf(enough)} was more than chance makes.`]
+      : [
+          `${zones}, beside what was found there before: ${found.map(({ run, shift }) => moveWords(run, shift)).join("; ")}.`,
+          `What moves all zones at once is in no zone's noise: ${another}a laboratory's run, a dry year, or what was spread and taken off everywhere. Where the last does not explain it, ask the laboratory soon to run some bags again, as it keeps them only for a while. By chance alone up to one season in twenty looks like that.`,
+        ];
   return {
     found: found.length > 0,
-    says:
-      found.length === 0
-        ? [`In the farm's zones that ${where}, no test moved all at once by more than chance makes.`]
-        : [
-            `In the farm's zones that ${where}, beside what was found there before: ${found.join("; ")}.`,
-            "What moves all zones at once is in no zone's noise: a laboratory's run, a dry year, or what was spread and taken off everywhere. Where the last does not explain it, ask the laboratory soon to run some bags again, as it keeps them only for a while. By chance alone up to one season in twenty looks like that.",
-          ],
+    says: [...told, ...leftOut],
     sums: looked.map(({ run, outcome }) => ({
       name: analytes[run.test.analyte].label,
       steps: outcome.kind === "answer" ? stepRows(outcome.steps, farm.references) : [],
     })),
   };
 };
+
+const namesOf = (runs: readonly Run[]): string => list([...new Set(runs.map(({ test }) => analyteInSentence(test.analyte)))]);
 
 /** "potassium went down in eight of nine, by 18.2 ppm on average, more than chance makes (9.4 ppm)" */
 const moveWords = ({ test }: Run, { places, mean, along, least }: CommonShift): string => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import type { Application, Farm } from "../../../src/records/model.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { sharedMoves } from "../../../src/views/trends/sharedMoves.ts";
@@ -29,7 +30,7 @@ describe("whether all zones moved at once", () => {
     const template = stillFarm(9, 2);
     const normal = normals(4);
     const told = Array.from({ length: 300 }, () => says(strayed(template, (a) => shares[a] * normal()).farm));
-    const none = "In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, no test moved all at once by more than chance makes.";
+    const none = "In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, no common move of soil pH, phosphorus, potassium, magnesium and organic matter was more than chance makes.";
     const called = told.filter((t) => t !== none);
     expect(called.every((t) => t.includes("more than chance makes ("))).toBe(true);
     expect(called.length / 300).toBeLessThanOrEqual(0.05 + tolerance(0.05, 300));
@@ -53,8 +54,35 @@ describe("whether all zones moved at once", () => {
     };
     expect(says(limed("2025-04-01", 5))).toContain("soil pH went up in all four");
     expect(says(limed("2024-04-01", 9))).toContain("soil pH went up in all nine");
+    expect(says(limed("2024-04-01", 9))).not.toContain("limed");
+    expect(says(limed("2025-04-01", 5))).toContain("Soil pH and magnesium are not looked at in zones that were limed in between.");
     const all = sharedMoves(limed("2025-04-01", 9), newest(farm))!;
-    expect(all.sums.map((s) => s.name)).toEqual(["Phosphorus", "Potassium", "Magnesium", "Organic matter"].filter((n) => n !== "Magnesium"));
+    expect(all.sums.map((s) => s.name)).toEqual(["Phosphorus", "Potassium", "Organic matter"]);
+    // Each of the nine is told above these words to have gone up: of a test that was not looked at nothing is denied.
+    expect(all.says).toEqual([
+      "In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, no common move of phosphorus, potassium and organic matter was more than chance makes.",
+      "Soil pH and magnesium are not looked at in zones that were limed in between.",
+    ]);
+  });
+
+  it("may be another laboratory, where another tested them before", () => {
+    const { farm } = strayed(stillFarm(9, 3), (a, _, year) => (year === 2025 && a === "pH" ? 0.3 : 0));
+    expect(says(farm)).not.toContain("another laboratory");
+    const before = (year: string): Farm => {
+      const ofAnother = (m: Measurement): Measurement => (m.date.startsWith(year) ? { ...m, lab: "another" } : m);
+      const [field] = farm.fields as [Farm["fields"][number]];
+      const samplings = field.samplings.map((s) => ({ ...s, composites: s.composites.map((c) => ({ ...c, measurements: c.measurements.map(ofAnother) })) }));
+      return { ...farm, fields: [{ ...field, samplings }] };
+    };
+    expect(says(before("2024"))).toContain("is in no zone's noise: another laboratory than before, a laboratory's run, a dry year,");
+    expect(says(before("2023"))).not.toContain("another laboratory");
+  });
+
+  it("is told an excerpt of the zones that it shows", () => {
+    const { farm } = strayed(stillFarm(9, 2), () => 0);
+    const shown = (someFields: boolean): string => says({ ...farm, withheld: { reader: "the landlord", parts: new Set(), years: undefined, someFields } });
+    expect(shown(true)).toMatch(/^In the zones shown here that Gannet/);
+    expect(shown(false)).toMatch(/^In the farm's zones that Gannet/);
   });
 });
 
@@ -68,6 +96,15 @@ describe("a sampling's page", () => {
     expect(since("2025-10-18", "Soil pH")).toEqual(["−0.1, within noise", "−0.05, within noise", "−0.15, within noise"]);
     expect(since("2023-10-17", "Soil pH")).toEqual(["mean: no change", "", "mean: −0.15, within noise", "", "mean: −0.45, more than noise", ""]);
     expect(page("2025-10-18").legend).toContain("last comparable result, of October 2023. Noise");
+  });
+
+  it("speaks of a mean only of tests that both bags had", () => {
+    const event = causeway.samplings.find((s) => s.id === "2023-10-17")!;
+    const composites = event.composites.map((c) => (c.label === "CA-2310-D" ? { ...c, measurements: c.measurements.filter((m) => m.analyte === "K") } : c));
+    const field = { ...causeway, samplings: causeway.samplings.map((s) => (s === event ? { ...s, composites } : s)) };
+    const view = samplingView({ ...demo, fields: [field] }, field, field.samplings.find((s) => s.id === "2023-10-17")!);
+    const first = (analyte: string) => view.results.find((r) => r.analyte.startsWith(analyte))!.cells[0]!.since;
+    expect([first("Soil pH"), first("Potassium").slice(0, 6)]).toEqual(["no change", "mean: "]);
   });
 
   it("tells none where there is no result before it that may be compared", () => {
