@@ -32,9 +32,7 @@ export const fewestPlaces = 4;
 export const commonShift = (changes: readonly PlaceChange[], tests: number, step = 0): Outcome<CommonShift> => {
   const places = changes.length;
   if (places < fewestPlaces)
-    return noAnswer(`${places === 0 ? "no zone" : places === 1 ? "one zone" : `${places} zones`} can be set beside what was found before`, [
-      `${fewestPlaces} zones`,
-    ]);
+    return noAnswer(`fewer than ${fewestPlaces} zones can be set beside what was found before`, [`${fewestPlaces} zones`]);
   const mean = changes.reduce((sum, c) => sum + c.change, 0) / places;
   const seen = Math.sqrt(changes.reduce((sum, c) => sum + (c.change - mean) ** 2, 0) / (places - 1));
   const noise = Math.sqrt(changes.reduce((sum, c) => sum + c.sd ** 2, 0) / places);

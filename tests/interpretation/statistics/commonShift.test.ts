@@ -23,7 +23,7 @@ describe("places that moved together", () => {
   });
 
   it("are four at least", () => {
-    expect(commonShift(of([1, 1, 1], 0.1), 1)).toMatchObject({ kind: "noAnswer", because: "3 zones can be set beside what was found before" });
+    expect(commonShift(of([1, 1, 1], 0.1), 1)).toMatchObject({ kind: "noAnswer", because: "fewer than 4 zones can be set beside what was found before" });
     expect(commonShift(of([1, 1, 1, 1], 0.1), 1).kind).toBe("answer");
   });
 
@@ -40,6 +40,8 @@ describe("places that moved together", () => {
     const [one, ten] = [1, 10].map((tests) => answered(commonShift(of([1, 2, 3, 2, 1, 2], 0.1), tests)).value.least);
     // t of 5 degrees of freedom at 0.975 and 0.9975: 2.571 and 4.773 (any table).
     expect(ten! / one!).toBeCloseTo(4.773 / 2.571, 2);
+    const noted = (tests: number) => answered(commonShift(of([1, 2, 3, 2, 1, 2], 0.1), tests)).steps[2]!.note;
+    expect([noted(1), noted(10)]).toEqual(["Student's t of 6 zones", "Student's t of 6 zones, at 5 in 100 divided by 10, since 10 tests are looked at"]);
   });
 
   it("went along only where they went that way: one that stood still did not", () => {

@@ -46,7 +46,7 @@ describe("results put into a sampling file", () => {
 
   it.each([
     ["below the depth, where the record has none", "depth: { from: 0, to: 8, unit: in } # as ever\ncomposites: []\n", 'unit: in } # as ever\nhandling: { receivedOn: 2025-10-21, reportedOn: 2025-10-28 }\nreport: { number: "104" }\ncomposites'],
-    ["below the last line of a block", "depth:\n  from: 0\n  to: 8\nhandling:\n  pail: plastic # new\n\ncomposites: []\n", 'to: 8\nreport: { number: "104" }\nhandling:\n  pail: plastic # new\n  receivedOn: 2025-10-21\n  reportedOn: 2025-10-28\n\ncomposites'],
+    ["below the last line of a block", "depth:\n  from: 0\n  to: 8\nhandling:\n    pail: plastic # new\n\ncomposites: []\n", 'to: 8\nreport: { number: "104" }\nhandling:\n    pail: plastic # new\n    receivedOn: 2025-10-21\n    reportedOn: 2025-10-28\n\ncomposites'],
     ["below a text of several lines", "depth: {from: 0}\nreport: {file: a.pdf}\nhandling:\n  pail: plastic\n  tool: >-\n    tube\n    probe\ncomposites: []\n", "    probe\n  receivedOn: 2025-10-21\n  reportedOn: 2025-10-28\ncomposites"],
     ["within braces", "depth: {from: 0}\nreport: {file: a.pdf}\nhandling: { pail: metal, }\ncomposites: []\n", 'report: {file: a.pdf, number: "104"}\nhandling: { pail: metal, receivedOn: 2025-10-21, reportedOn: 2025-10-28, }\n'],
     ["within empty braces", "handling: {}\nreport: {file: a.pdf}\ndepth: {from: 0}\ncomposites: []\n", "handling: { receivedOn: 2025-10-21, reportedOn: 2025-10-28 }\n"],

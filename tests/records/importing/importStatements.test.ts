@@ -50,6 +50,11 @@ describe("what a laboratory's file says of its own work", () => {
     expect(planOf(planned(farm, usual))).toMatchObject({ bags: [{}, {}], statements: [{ said: { reportedOn: "2025-10-28" } }] });
   });
 
+  it("is told in short where the file holds a page of it", () => {
+    const farm = awaitingFarm(columns, awaitingSampling.replace("composites:", "report: { number: L-76 }\ncomposites:"));
+    expect(warnings(farm, file(`0021,${"x".repeat(2000)},,,,6.2`))).toEqual([`results.csv:2:6: Job: warning: is ${"x".repeat(40)}, and ${paths.sampling} says L-76; the record is left as it is`]);
+  });
+
   it("is written of neither where two bags of one sampling have it differently", () => {
     const farm = awaitingFarm(columns);
     const two = file("0021,L-77,,21.10.2025,28.10.2025,6.2", "0022,L-78,,21.10.2025,29.10.2025,6.5");

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
-import type { Application, Farm } from "../../../src/records/model.ts";
+import type { Application, Farm, Zone } from "../../../src/records/model.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
 import { sharedMoves } from "../../../src/views/trends/sharedMoves.ts";
 import { normals, tolerance } from "../../support/simulated.ts";
@@ -55,6 +55,9 @@ describe("whether all zones moved at once", () => {
     expect(says(limed("2025-04-01", 5))).toContain("soil pH went up in all four");
     expect(says(limed("2024-04-01", 9))).toContain("soil pH went up in all nine");
     expect(says(limed("2024-04-01", 9))).not.toContain("limed");
+    // On the day of the first sampling it was spread after it, on that of the second after that too.
+    expect(says(limed("2024-10-18", 5))).toContain("limed in between");
+    expect(says(limed("2025-10-18", 9))).not.toContain("limed");
     expect(says(limed("2025-04-01", 5))).toContain("Soil pH and magnesium are not looked at in zones that were limed in between.");
     const all = sharedMoves(limed("2025-04-01", 9), newest(farm))!;
     expect(all.sums.map((s) => s.name)).toEqual(["Phosphorus", "Potassium", "Organic matter"]);
@@ -86,6 +89,75 @@ describe("whether all zones moved at once", () => {
   });
 });
 
+describe("which changes are set beside each other", () => {
+  const measured = (farm: Farm, edit: (m: Measurement, zone: string) => Measurement): Farm => {
+    const [field] = farm.fields as [Farm["fields"][number]];
+    const samplings = field.samplings.map((s) => ({ ...s, composites: s.composites.map((c) => ({ ...c, measurements: c.measurements.map((m) => edit(m, c.zone)) })) }));
+    return { ...farm, fields: [{ ...field, samplings }] };
+  };
+  const unchanged = (): Farm => strayed(stillFarm(9, 2), () => 0).farm;
+  const isLast = (m: Measurement): boolean => m.date.startsWith("2025");
+  const places = (farm: Farm): number[] => sharedMoves(farm, newest(farm))!.sums.filter((s) => s.name === "Phosphorus").map((s) => Number(/÷ (\d+)$/.exec(s.steps[0]!.expression!)![1])).sort();
+  const few = new Set(["zone-1", "zone-2", "zone-3", "zone-4"]);
+
+  it.each<[string, (m: Measurement) => Measurement]>([
+    ["laboratory", (m) => (isLast(m) ? { ...m, lab: "another" } : m)],
+    ["season", (m) => (isLast(m) ? { ...m, date: "2025-04-18" } : m)],
+    ["method", (m) => ({ ...m, method: "bray1" })],
+    ["finish", (m) => ({ ...m, finish: "colorimetric" })],
+    ["way of preparing", (m) => ({ ...m, preparation: "moist" })],
+    ["unit", (m) => ({ ...m, unit: "mg/l" })],
+  ])("those of one %s", (_, edit) => {
+    const still = unchanged();
+    expect(places(still)).toEqual([9]);
+    expect(places(measured(still, (m, zone) => (few.has(zone) ? edit(m) : m)))).toEqual([4, 5]);
+  });
+
+  it("not those of a nitrate sampling", () => {
+    const still = unchanged();
+    expect(places(measured(still, (m, zone) => (isLast(m) && few.has(zone) ? { ...m, purpose: "nitrate" } : m)))).toEqual([5]);
+    expect(sharedMoves(still, { ...newest(still), purpose: "nitrate" })).toBeUndefined();
+  });
+
+  it("not those of a result that is only bounded, nor since one", () => {
+    const still = unchanged();
+    const bounded = (m: Measurement): Measurement => ({ ...m, qualifier: "<" });
+    expect(places(measured(still, (m, zone) => (isLast(m) && zone === "zone-1" ? bounded(m) : m)))).toEqual([8]);
+    expect(places(measured(still, (m, zone) => (!isLast(m) && few.has(zone) ? bounded(m) : m)))).toEqual([5]);
+  });
+
+  it("those of zones that ended since", () => {
+    const still = unchanged();
+    const [field] = still.fields as [Farm["fields"][number]];
+    const [ended, ...zones] = field.zones as [Zone, ...Zone[]];
+    const since = { ...field, zones, formerZones: [{ ...ended, until: "2025-11-01" }] };
+    expect(places({ ...still, fields: [since] })).toEqual([9]);
+  });
+
+  it("the last of a zone that was sampled twice in the season", () => {
+    const still = unchanged();
+    const [field] = still.fields as [Farm["fields"][number]];
+    const last = newest(still);
+    const again = { ...last, id: "again", date: "2025-11-20", composites: last.composites.map((c) => ({ ...c, measurements: c.measurements.map((m) => ({ ...m, date: "2025-11-20", value: m.value * 2 })) })) };
+    const farm = { ...still, fields: [{ ...field, samplings: [...field.samplings, again] }] };
+    expect(sharedMoves(farm, last)!.sums[1]!.steps[0]!.expression).toBe("sum of 30, 30, 30, 30, 30, 30, 30, 30, 30 ÷ 9");
+  });
+
+  // By hand, from soil-variability at pH 6.3 and fifteen cores: √((0.07 × 6.3)² ÷ 15 + 0.07²) = 0.1337, of two results √2 times that.
+  it("with the noise of both results, a share of one in twenty for all tests, and half of what is printed", () => {
+    const still = unchanged();
+    const [pH] = sharedMoves(still, newest(still))!.sums;
+    expect(pH!.steps[1]).toMatchObject({ result: "0.189" });
+    expect(pH!.steps[2]!.expression).toMatch(/ × 0\.189 ÷ √9 \+ 0\.05$/);
+    expect(pH!.steps[2]!.note).toContain("at 5 in 100 divided by 5, since 5 tests are looked at");
+  });
+
+  it("and tells of how many places went that way", () => {
+    const one = measured(strayed(stillFarm(9, 2), (a, _, year) => (a === "K" && year === 2025 ? -0.4 : 0)).farm, (m, zone) => (m.analyte === "K" && isLast(m) && zone === "zone-1" ? { ...m, value: 141 } : m));
+    expect(says(one)).toContain("potassium went down in eight of nine, by ");
+  });
+});
+
 describe("a sampling's page", () => {
   const causeway = demo.fields.find((f) => f.id === "causeway")!;
   const page = (id: string) => samplingView(demo, causeway, causeway.samplings.find((s) => s.id === id)!);
@@ -96,6 +168,14 @@ describe("a sampling's page", () => {
     expect(since("2025-10-18", "Soil pH")).toEqual(["−0.1, within noise", "−0.05, within noise", "−0.15, within noise"]);
     expect(since("2023-10-17", "Soil pH")).toEqual(["mean: no change", "", "mean: −0.15, within noise", "", "mean: −0.45, more than noise", ""]);
     expect(page("2025-10-18").legend).toContain("last comparable result, of October 2023. Noise");
+  });
+
+  it("names what lime moves by itself", () =>
+    expect(page("2020-10-20").moves!.says.at(-1)).toBe("Soil pH, buffer pH, calcium and magnesium are not looked at in zones that were limed in between."));
+
+  it("says from when to when the results are that changes are counted from", () => {
+    const saltings = demo.fields.find((f) => f.id === "saltings")!;
+    expect(samplingView(demo, saltings, saltings.samplings.find((x) => x.id === "2018-10-09")!).legend).toContain("last comparable result, of October 2014 to October 2016. Noise");
   });
 
   it("speaks of a mean only of tests that both bags had", () => {
