@@ -29,7 +29,7 @@ describe("a phosphate or potash rate is refused, and the refusal names what is m
 
   it("another unit: pounds an acre are not ppm, and an index is neither", () => {
     expectRefusal(outcome("K2O", tests(measured("K", 180, { unit: "lb/ac" }))), /^the result is in lb\/ac and Tri-State 2020 reads ppm$/, "K in ppm");
-    expectRefusal(outcome("K2O", tests(measured("K", 80, { unit: "index" }))), /^the result is in index and Tri-State 2020 reads ppm$/, "K in ppm");
+    expectRefusal(outcome("K2O", tests(measured("K", 80, { unit: "index" }))), /^the result is an index and Tri-State 2020 reads ppm$/, "K in ppm");
   });
 
   it("no CEC, where a level depends on it", () =>

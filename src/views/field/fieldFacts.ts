@@ -10,7 +10,7 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import { cropsBySeason } from "../advice/cropWords.ts";
 import { nextCrop } from "../advice/nextCrop.ts";
 import { area, areaUnit } from "../units.ts";
-import { count, list, longDate, zonesOrCount } from "../words.ts";
+import { capital, count, list, longDate, stopped, zonesOrCount } from "../words.ts";
 import { comingChangeWords, fieldAsOf, zoneChanges, zoneChangeWords, zoneOf } from "../zonesThen.ts";
 import { samplingCounts } from "../samplingName.ts";
 
@@ -48,7 +48,6 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
       : undefined,
     soils.length > 0 ? { term: "Soils", value: list(soils) } : undefined,
     field.tenure ? { term: "Tenure", value: heldWords(field.tenure) } : undefined,
-    boundaryFact(field),
     zoneChanges(field).length > 0 ? { term: "Zones drawn anew", value: zoneChangeWords(field) } : undefined,
     field.laterZones.length > 0 ? { term: "Zones to be drawn anew", value: comingChangeWords(field) } : undefined,
     { term: "Samplings", value: byPurpose.length > 0 ? list(byPurpose) : "none" },
@@ -58,10 +57,14 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
   return facts.filter((f): f is Fact => f !== undefined);
 };
 
-const boundaryFact = ({ boundary }: Field): Fact | undefined => {
-  const told = [boundary?.walked && `walked ${longDate(boundary.walked)}`, boundary?.note?.replace(/\.$/, "")].filter(Boolean);
-  return told.length > 0 ? { term: "Boundary", value: told.join(": ") } : undefined;
-};
+/** "Boundaries walked 8 April 2014; areas are measured from them. The line follows the ditch."; empty where neither is on record. */
+export const boundaryWords = ({ boundary }: Field): string =>
+  [
+    boundary?.walked && `Boundaries walked ${longDate(boundary.walked)}; areas are measured from them.`,
+    boundary?.note && stopped(capital(boundary.note)),
+  ]
+    .filter(Boolean)
+    .join(" ");
 
 const lastLimed = (farm: Farm, field: Field): string => {
   const limed = field.seasons.flatMap((s) => s.applications.filter((a) => a.product.lime));

@@ -54,7 +54,7 @@ plan:
     ["in braces, a zone a line", "zones:\n  a: { letter: A, name: W } # one\n  b: { letter: B, name: E }", "zones:\n  a: { letter: A, name: W, until: 2025-11-20 } # one\n  b: { letter: B, name: E, until: 2025-11-20 }\n  long: { letter: C, name: \"Long, piece\", since: 2025-11-20, formerly: [a, b] }"],
     ["in braces, all in one", "zones: { a: { name: W, letter: A }, b: { name: E, letter: B } }\n", "zones: { a: { name: W, until: 2025-11-20, letter: A }, b: { name: E, until: 2025-11-20, letter: B }, long: { letter: C, name: \"Long, piece\", since: 2025-11-20, formerly: [a, b] } }\n"],
     ["after a mark and as on Windows", "\ufeffzones:\r\n  a: { letter: A, name: W }\r\n  b:\r\n      letter: B\r\n      name: E\r\n", "\ufeffzones:\r\n  a: { letter: A, name: W, until: 2025-11-20 }\r\n  b:\r\n      letter: B\r\n      name: E\r\n      until: 2025-11-20\r\n  long:\r\n      letter: C\r\n      name: \"Long, piece\"\r\n      since: 2025-11-20\r\n      formerly: [a, b]\r\n"],
-    ["below a name of two lines", "zones:\n  a:\n    letter: A\n    name: >-\n      West\n      end\n  b: { letter: B, name: E }\n", undefined],
+    ["below a name of two lines", "zones:\n  a:\n    letter: A\n    name: >-\n      West\n      end\n  b: { letter: B, name: E }\n", 'zones:\n  a:\n    letter: A\n    name: >-\n      West\n      end\n    until: 2025-11-20\n  b: { letter: B, name: E, until: 2025-11-20 }\n  long: { letter: C, name: "Long, piece", since: 2025-11-20, formerly: [a, b] }\n'],
     ["where the plan names zones a line each", "zones:\n  a: { letter: A, name: W }\n  b: { letter: B, name: E }\nplan:\n  - zones:\n      - a\n      - b\n", undefined],
     ["without zones", "zones: none\n", undefined],
     ["in no map at all", "- a\n", undefined],
