@@ -82,9 +82,10 @@ const run = (argv: readonly string[]): number => {
 
 /** Results are as the records hold them today: on a day before the report, or before one was put right, nobody could advise from them. */
 function refuseUnknownResults({ handling, composites }: Sampling, issued: string): void {
-  const { reportedOn } = handling;
-  if (reportedOn !== undefined && issued < reportedOn)
-    throw new UsageError(`the laboratory reported on ${reportedOn}; advice from its results cannot be issued on ${issued}`);
+  const { receivedOn, reportedOn } = handling;
+  const [day, did] = reportedOn === undefined ? [receivedOn, "received the bags"] : [reportedOn, "reported"];
+  if (day !== undefined && issued < day)
+    throw new UsageError(`the laboratory ${did} on ${day}; advice from its results cannot be issued on ${issued}`);
   for (const { label, measurements } of composites)
     for (const { analyte, correction } of measurements)
       if (correction && issued < correction.date)

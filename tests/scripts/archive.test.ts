@@ -106,6 +106,12 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     expect([status, stderr]).toEqual([1, message]);
     expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
   });
+
+  it("is not written of a day before the bags came, where the day of the report is not recorded", async () => {
+    const farm = advised().change("fields/north/samplings/2025-10-18.yaml", ", reportedOn: 2025-10-27", "");
+    const { status, stderr } = await archive(farm, ["north/2025-10-18", "--date", "2025-10-19"]);
+    expect([status, stderr]).toEqual([1, "the laboratory received the bags on 2025-10-20; advice from its results cannot be issued on 2025-10-19\n"]);
+  });
 });
 
 describe("on another machine", { timeout: 60_000 }, () => {
