@@ -63,6 +63,7 @@ const shownOf = (a: FrozenAnswer | undefined): string =>
 const sameFigures = (kept: unknown, now: unknown): boolean => {
   if (typeof kept === "number" && typeof now === "number") return kept.toPrecision(9) === now.toPrecision(9);
   if (typeof kept !== "object" || kept === null || typeof now !== "object" || now === null) return kept === now;
+  if (Array.isArray(kept) && kept.length !== (now as readonly unknown[]).length) return false;
   return Object.entries(kept).every(([key, value]) => sameFigures(value, (now as Record<string, unknown>)[key]));
 };
 

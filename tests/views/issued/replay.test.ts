@@ -54,6 +54,14 @@ describe("with nothing changed", () => {
     expect(olderWords(edited).flatMap((z) => z.differences.map((d) => d.question))).not.toContain("product");
   });
 
+  it("but one item more in a list is no other wording", () => {
+    const { farm, frozen } = read(archivedFarm());
+    const fewer = (a: (typeof frozen.record.zones)[number]["answers"][number]) =>
+      a.question === "product" ? { ...a, figures: { ...a.figures, supplies: [] }, detail: a.detail!.replace(/; supplies [^;]+/, "") } : a;
+    const zones = frozen.record.zones.map((zone) => ({ ...zone, answers: zone.answers.map(fewer) }));
+    expect(replay({ ...frozen, record: { ...frozen.record, zones } }, farm).flatMap((z) => z.differences.map((d) => d.question))).toEqual(["product", "product"]);
+  });
+
   it("and of what is otherwise besides, the words are no cause", () => {
     const [west] = olderWords(changed(archivedFarm(), paths.farm, "value: 400", "value: 500"));
     expect(west!.differences.map((d) => d.because)).toEqual([["the price of muriate of potash was $400 a ton and is $500 a ton now"]]);
