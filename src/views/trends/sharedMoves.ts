@@ -86,6 +86,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   if (sampling.purpose === "nitrate" || runs.length === 0) return undefined;
   const enough = runs.filter((r) => r.changes.length >= fewestPlaces);
   const where = `${sampling.lab.name} tested in ${seasonOf(sampling.date)} ${sampling.date.slice(0, 4)}`;
+  const shown = farm.withheld?.someFields ? "shown here " : "";
   const limed = runs.filter((r) => r.limed);
   const leftOut =
     limed.length === 0
@@ -95,7 +96,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
     return {
       found: false,
       says: [
-        `Whether all zones moved at once, as a laboratory's run or a dry year moves them, cannot be told: of those that ${where}, fewer than ${numberWord(fewestPlaces)} can be set beside what was found there before.`,
+        `Whether all zones moved at once, as a laboratory's run or a dry year moves them, cannot be told: of those ${shown}that ${where}, fewer than ${numberWord(fewestPlaces)} can be set beside what was found there before.`,
         ...leftOut,
       ],
       sums: [],
@@ -104,7 +105,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   const found = looked.flatMap(({ run, outcome }) =>
     outcome.kind === "answer" && outcome.value.beyondChance ? [{ run, shift: outcome.value }] : [],
   );
-  const zones = `In ${farm.withheld?.someFields ? "the zones shown here" : "the farm's zones"} that ${where}`;
+  const zones = `In the ${shown === "" ? "farm's zones" : "zones shown here"} that ${where}`;
   const another = found.some(({ run }) => run.fromAnother) ? "another laboratory than before, " : "";
   const told =
     found.length === 0

@@ -86,6 +86,8 @@ describe("whether all zones moved at once", () => {
     const shown = (someFields: boolean): string => says({ ...farm, withheld: { reader: "the landlord", parts: new Set(), years: undefined, someFields } });
     expect(shown(true)).toMatch(/^In the zones shown here that Gannet/);
     expect(shown(false)).toMatch(/^In the farm's zones that Gannet/);
+    const few = strayed(stillFarm(3, 2), () => 0).farm;
+    expect(says({ ...few, withheld: { reader: "the landlord", parts: new Set(), years: undefined, someFields: true } })).toContain("cannot be told: of those shown here that Gannet");
   });
 });
 
