@@ -79,11 +79,12 @@ interface Looked {
   readonly outcome: Outcome<CommonShift>;
 }
 
-/** Nothing for a nitrate sampling, whose results are the weather's, and where no result has one before it. */
+/** Nothing for a nitrate sampling, whose results are the weather's, where no result has one before it, and on a farm of one zone. */
 export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undefined => {
   const keys = new Set(sampling.composites.flatMap((c) => c.measurements.map(runKey)));
   const runs = [...keys].flatMap((key) => runsOf(farm).get(key) ?? []);
-  if (sampling.purpose === "nitrate" || runs.length === 0) return undefined;
+  const oneZone = farm.fields.flatMap(everyZone).length === 1 && !farm.withheld?.someFields;
+  if (sampling.purpose === "nitrate" || runs.length === 0 || oneZone) return undefined;
   const enough = runs.filter((r) => r.changes.length >= fewestPlaces);
   const where = `${sampling.lab.name} tested in ${seasonOf(sampling.date)} ${sampling.date.slice(0, 4)}`;
   const shown = farm.withheld?.someFields ? "shown here " : "";

@@ -38,6 +38,10 @@ describe("whether all zones moved at once", () => {
 
   it("cannot be told of three zones, nor of a first sampling, which has nothing before it", () => {
     expect(says(strayed(stillFarm(3, 3), () => 0).farm)).toMatch(/^Whether all zones moved at once, .* cannot be told: of those that Gannet Soil Laboratory tested in autumn 2025, fewer than four can be set beside/);
+    const garden = strayed(stillFarm(1, 3), () => 0).farm;
+    expect(sharedMoves(garden, newest(garden))).toBeUndefined();
+    const pair = strayed(stillFarm(2, 3), () => 0).farm;
+    expect(sharedMoves(pair, newest(pair))).toBeDefined();
     const { farm, field } = strayed(stillFarm(9, 3), () => 0);
     expect(sharedMoves(farm, field.samplings[0]!)).toBeUndefined();
   });
