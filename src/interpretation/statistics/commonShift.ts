@@ -24,6 +24,9 @@ export interface CommonShift {
 /** With three, Student's t asks for a move that hardly any run makes. */
 export const fewestPlaces = 4;
 
+/** Changes that are listed one by one; of more, their sum is told. */
+const mostListed = 12;
+
 /**
  * Did places move together? The paired t test of their changes (NIST/SEMATECH e-Handbook of Statistical Methods, 7.3.1.1), at the share of
  * 5 % that each of `tests` looked at in one go may have. Two things keep rounded results from agreeing by
@@ -43,7 +46,7 @@ export const commonShift = (changes: readonly PlaceChange[], tests: number, step
   return answer({ places, mean, along, least, beyondChance: Math.abs(mean) > least }, [
     {
       what: "Mean of the zones' changes",
-      expression: `sum of ${changes.map((c) => plain(c.change)).join(", ")} ÷ ${places}`,
+      expression: `${places > mostListed ? plain(mean * places) : `sum of ${changes.map((c) => plain(c.change)).join(", ")}`} ÷ ${places}`,
       result: plain(mean),
     },
     {

@@ -19,8 +19,8 @@ import { finely, leastBeside } from "./trendWords.ts";
 export interface SharedMoves {
   readonly found: boolean;
   readonly says: readonly string[];
-  /** The sum behind each test that could be looked at. */
-  readonly sums: readonly { readonly name: string; readonly steps: readonly StepRow[] }[];
+  /** The sum behind each test that could be looked at; a page shows those of a move that was found. */
+  readonly sums: readonly { readonly name: string; readonly found: boolean; readonly steps: readonly StepRow[] }[];
 }
 
 /** The changes of all zones by one test of one laboratory in one season, and what they are rounded to. */
@@ -120,6 +120,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
     says: [...told, ...leftOut],
     sums: looked.map(({ run, outcome }) => ({
       name: analytes[run.test.analyte].label,
+      found: outcome.kind === "answer" && outcome.value.beyondChance,
       steps: outcome.kind === "answer" ? stepRows(outcome.steps, farm.references) : [],
     })),
   };

@@ -22,6 +22,11 @@ describe("places that moved together", () => {
     expect(value.beyondChance).toBe(false);
   });
 
+  it("are listed in the sum up to twelve, and of more the sum is told", () => {
+    const sum = (n: number) => answered(commonShift(of(Array.from({ length: n }, (_, i) => i % 2)), 1)).steps[0]!.expression;
+    expect([sum(12), sum(13)]).toEqual(["sum of 0, 1, 0, 1, 0, 1, 0, 1, 0, 1, 0, 1 ÷ 12", "6 ÷ 13"]);
+  });
+
   it("are four at least", () => {
     expect(commonShift(of([1, 1, 1], 0.1), 1)).toMatchObject({ kind: "noAnswer", because: "fewer than 4 zones can be set beside what was found before" });
     expect(commonShift(of([1, 1, 1, 1], 0.1), 1).kind).toBe("answer");

@@ -22,6 +22,7 @@ describe("whether all zones moved at once", () => {
     );
     const { sums } = sharedMoves(farm, newest(farm))!;
     expect(sums.map((s) => s.name)).toEqual(["Soil pH", "Phosphorus", "Potassium", "Magnesium", "Organic matter"]);
+    expect(sums.filter((s) => s.found).map((s) => s.name)).toEqual(["Potassium"]);
     expect(sums[2]!.steps.map((s) => s.what)).toEqual(["Mean of the zones' changes", "Standard deviation of a zone's change", "What chance keeps the mean within"]);
     expect(sums[2]!.steps[2]!.source?.text).toContain("NIST");
   });
