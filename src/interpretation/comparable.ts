@@ -11,6 +11,11 @@ const seasonal: readonly AnalyteId[] = ["pH", "K"];
 /** Does a spring result of it differ from an autumn one by more than noise? */
 export const isSeasonal = (analyte: AnalyteId): boolean => seasonal.includes(analyte);
 
+const movedByLime: readonly AnalyteId[] = ["pH", "bufferPh", "exchangeableAcidity", "Al", "Ca", "Mg"];
+
+/** Does lime move it by itself, whatever else happened between two samplings? */
+export const isMovedByLime = (analyte: AnalyteId): boolean => movedByLime.includes(analyte);
+
 /** Spring is January to June, autumn July to December. */
 export const seasonOf = (date: string): "spring" | "autumn" => (Number(date.slice(5, 7)) <= 6 ? "spring" : "autumn");
 

@@ -1,10 +1,8 @@
-import { seasonOf } from "../../interpretation/comparable.ts";
+import { isMovedByLime, seasonOf } from "../../interpretation/comparable.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { printedStep } from "../../interpretation/measurement.ts";
-import type { Outcome } from "../../interpretation/outcome.ts";
 import type { CommonShift, PlaceChange } from "../../interpretation/statistics/commonShift.ts";
 import { commonShift, fewestPlaces } from "../../interpretation/statistics/commonShift.ts";
-import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analyteIds, analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
 import type { Farm, Sampling } from "../../records/model.ts";
 import type { StepRow } from "../steps.ts";
@@ -34,9 +32,6 @@ interface Run {
   fromAnother: boolean;
 }
 
-/** Lime moves these by itself, and so a zone that was limed in between says nothing of the run. */
-const movedByLime: readonly AnalyteId[] = ["pH", "bufferPh", "exchangeableAcidity", "Al", "Ca", "Mg"];
-
 const runKey = (m: Measurement): string =>
   [m.lab, m.date.slice(0, 4), seasonOf(m.date), m.analyte, m.method, m.finish, m.preparation, m.unit].join(" ");
 
@@ -55,7 +50,8 @@ const runsOf = (farm: Farm): Map<string, Run> => {
       for (const analyte of analyteIds)
         for (const [m, { before, change, judged }] of changesOf(farm, field, analyte, [zone])) {
           if (m.purpose === "nitrate") continue;
-          const limed = movedByLime.includes(analyte) && limes.some(({ date }) => before.date <= date && date < m.date);
+          // What lime moves says nothing of the run where a zone was limed in between.
+          const limed = isMovedByLime(analyte) && limes.some(({ date }) => before.date <= date && date < m.date);
           const sd = judged.kind === "answer" ? Math.hypot(...judged.value.sds) : 0;
           latest.set(runKey(m), { test: m, before, change: limed ? undefined : { change, sd } });
         }
@@ -73,11 +69,6 @@ const runsOf = (farm: Farm): Map<string, Run> => {
     }
   return runs;
 };
-
-interface Looked {
-  readonly run: Run;
-  readonly outcome: Outcome<CommonShift>;
-}
 
 /** Nothing for a nitrate sampling, whose results are the weather's, where no result has one before it, and on a farm of one zone. */
 export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undefined => {
@@ -102,10 +93,11 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
       ],
       sums: [],
     };
-  const looked = enough.map((run): Looked => ({ run, outcome: commonShift(run.changes, enough.length, printedStep(run.results)) }));
-  const found = looked.flatMap(({ run, outcome }) =>
-    outcome.kind === "answer" && outcome.value.beyondChance ? [{ run, shift: outcome.value }] : [],
-  );
+  const looked = enough.flatMap((run) => {
+    const outcome = commonShift(run.changes, enough.length, printedStep(run.results));
+    return outcome.kind === "answer" ? [{ run, shift: outcome.value, steps: outcome.steps }] : [];
+  });
+  const found = looked.filter(({ shift }) => shift.beyondChance);
   const zones = `In the ${shown === "" ? "farm's zones" : "zones shown here"} that ${where}`;
   const another = found.some(({ run }) => run.fromAnother) ? "another laboratory than before, " : "";
   const told =
@@ -118,10 +110,10 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   return {
     found: found.length > 0,
     says: [...told, ...leftOut],
-    sums: looked.map(({ run, outcome }) => ({
+    sums: looked.map(({ run, shift, steps }) => ({
       name: analytes[run.test.analyte].label,
-      found: outcome.kind === "answer" && outcome.value.beyondChance,
-      steps: outcome.kind === "answer" ? stepRows(outcome.steps, farm.references) : [],
+      found: shift.beyondChance,
+      steps: stepRows(steps, farm.references),
     })),
   };
 };
