@@ -1,6 +1,7 @@
 import { isMovedByLime, seasonOf } from "../../interpretation/comparable.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { printedStep } from "../../interpretation/measurement.ts";
+import type { Outcome } from "../../interpretation/outcome.ts";
 import type { CommonShift, PlaceChange } from "../../interpretation/statistics/commonShift.ts";
 import { commonShift, fewestPlaces } from "../../interpretation/statistics/commonShift.ts";
 import { analyteIds, analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
@@ -30,6 +31,8 @@ interface Run {
   limed: boolean;
   /** Are there changes since a result of another laboratory? */
   fromAnother: boolean;
+  /** What the changes say, by the number of tests that are looked at in one go; worked out once for all pages that ask. */
+  readonly shifts: Map<number, Outcome<CommonShift>>;
 }
 
 const runKey = (m: Measurement): string =>
@@ -56,7 +59,7 @@ const runsOf = (farm: Farm): Map<string, Run> => {
           latest.set(runKey(m), { test: m, before, change: limed ? undefined : { change, sd } });
         }
       for (const [key, { test, before, change }] of latest) {
-        const run = runs.get(key) ?? { test, changes: [], results: [], limed: false, fromAnother: false };
+        const run: Run = runs.get(key) ?? { test, changes: [], results: [], limed: false, fromAnother: false, shifts: new Map() };
         runs.set(key, run);
         if (!change) {
           run.limed = true;
@@ -68,6 +71,13 @@ const runsOf = (farm: Farm): Map<string, Run> => {
       }
     }
   return runs;
+};
+
+/** Each sampling's page asks of runs that hold every zone of the farm. */
+const shiftOf = ({ changes, results, shifts }: Run, tests: number): Outcome<CommonShift> => {
+  let shift = shifts.get(tests);
+  if (!shift) shifts.set(tests, (shift = commonShift(changes, tests, printedStep(results))));
+  return shift;
 };
 
 /** Nothing for a nitrate sampling, whose results are the weather's, where no result has one before it, and on a farm of one zone. */
@@ -94,7 +104,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
       sums: [],
     };
   const looked = enough.flatMap((run) => {
-    const outcome = commonShift(run.changes, enough.length, printedStep(run.results));
+    const outcome = shiftOf(run, enough.length);
     return outcome.kind === "answer" ? [{ run, shift: outcome.value, steps: outcome.steps }] : [];
   });
   const found = looked.filter(({ shift }) => shift.beyondChance);
