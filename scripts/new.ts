@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import type { Guideline } from "../src/interpretation/guideline.ts";
-import { bagLabel, fieldCodes } from "../src/interpretation/sampling/planLabel.ts";
+import { bagLabel, fieldCode } from "../src/interpretation/sampling/planLabel.ts";
 import type { UnitChoice } from "../src/interpretation/unitChoices.ts";
 import { unitChoices } from "../src/interpretation/unitChoices.ts";
 import type { CropId, MethodId, PurposeId } from "../src/interpretation/vocabulary.ts";
@@ -185,7 +185,10 @@ const samplingAsked = async (farm: Farm, interview: Interview, plan: PlannedBags
   const then = await interview.answers(details(field, purpose, date));
   const last = await interview.answers([packageQuestion(farm, field, purpose, then["lab"]!)]);
   const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
-  const code = fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
+  const code = fieldCode(
+    field.id,
+    farm.fields.map((f) => f.id),
+  );
   return newSampling({
     field: field.id,
     date,

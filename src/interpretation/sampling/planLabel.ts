@@ -5,18 +5,16 @@ export const labelStart = /^[A-Za-z0-9][A-Za-z0-9-]{0,19}$/;
 
 const plainId = (id: string): string => id.replaceAll("-", "").toUpperCase();
 
-/** A short code for each field, by its id: its first two letters, or as many as tell it from every other field. */
-export const fieldCodes = (ids: readonly string[]): Map<string, string> =>
-  new Map(
-    ids.map((id) => {
-      const letters = plainId(id);
-      for (let n = 2; n <= letters.length; n++) {
-        const code = letters.slice(0, n);
-        if (!ids.some((other) => other !== id && plainId(other).slice(0, n) === code)) return [id, code];
-      }
-      return [id, id.toUpperCase()];
-    }),
-  );
+/** A short code for a field, by its id: its first two letters, or as many as tell it from every other of `ids`. */
+export const fieldCode = (id: string, ids: readonly string[]): string => {
+  const letters = plainId(id);
+  const others = ids.filter((other) => other !== id).map(plainId);
+  for (let n = 2; n <= letters.length; n++) {
+    const code = letters.slice(0, n);
+    if (!others.some((other) => other.startsWith(code))) return code;
+  }
+  return id.toUpperCase();
+};
 
 const purposeMarks: Readonly<Record<PurposeId, string>> = { routine: "", phCheck: "P", nitrate: "N" };
 

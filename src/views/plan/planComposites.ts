@@ -8,7 +8,7 @@ import type { LastTime, WantedError } from "../../interpretation/sampling/planCo
 import { planCores, planDepth } from "../../interpretation/sampling/planCores.ts";
 import type { Setback } from "../../interpretation/sampling/planHandling.ts";
 import { planAvoided, planSetback } from "../../interpretation/sampling/planHandling.ts";
-import { bagLabel, fieldCodes } from "../../interpretation/sampling/planLabel.ts";
+import { bagLabel, fieldCode } from "../../interpretation/sampling/planLabel.ts";
 import type { SamplingDepth } from "../../interpretation/rules/samplingParts.ts";
 import type { SamplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
 import { convert } from "../../interpretation/units.ts";
@@ -131,7 +131,12 @@ export const planSampling = (farm: Farm, field: Field, request: PlanRequest): Sa
   const earlier = earlierOf(field, request);
   const setback = planSetback(field.guidelines, farm.allGuidelines.values());
   const taken = new Set(farm.fields.flatMap((f) => f.samplings.flatMap((s) => s.composites.map((c) => c.label.toUpperCase()))));
-  const start = request.labelStart ?? fieldCodes(farm.fields.map((f) => f.id)).get(field.id)!;
+  const start =
+    request.labelStart ??
+    fieldCode(
+      field.id,
+      farm.fields.map((f) => f.id),
+    );
   const sampled = field.zones.filter((z) => request.zones?.includes(z.id) ?? true);
   const last = lastSampling(earlier, sampled);
   const others = Map.groupBy(sampled, (zone) => lastOfZone(earlier, zone));

@@ -84,7 +84,7 @@ const shiftOf = ({ changes, results, shifts }: Run, tests: number): Outcome<Comm
 export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undefined => {
   const keys = new Set(sampling.composites.flatMap((c) => c.measurements.map(runKey)));
   const runs = [...keys].flatMap((key) => runsOf(farm).get(key) ?? []);
-  const oneZone = farm.fields.flatMap(everyZone).length === 1 && !farm.withheld?.someFields;
+  const oneZone = farm.fields.length === 1 && everyZone(farm.fields[0]!).length === 1 && !farm.withheld?.someFields;
   if (sampling.purpose === "nitrate" || runs.length === 0 || oneZone) return undefined;
   const enough = runs.filter((r) => r.changes.length >= fewestPlaces);
   const where = `${sampling.lab.name} tested in ${seasonOf(sampling.date)} ${sampling.date.slice(0, 4)}`;
