@@ -6,6 +6,7 @@ import { differenceAlpha } from "../../interpretation/statistics/equivalence.ts"
 import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
 import type { Measured, Words } from "../trends/trendWords.ts";
 import { amount, chance, finely, signed } from "../trends/trendWords.ts";
+import type { OneClass } from "./oneClass.ts";
 import { capital, count, list, numberWord } from "../words.ts";
 
 type Names = readonly [string, string];
@@ -48,15 +49,23 @@ const because = (found: Equivalence, what: Measured, names: Names): string => {
   }
 };
 
-/** One analyte of two areas: what it comes to, and the numbers behind it. */
-export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names): Words => {
+/** For who farms by classes: what the limit leaves open or keeps apart may be one soil to the guideline. */
+const oneClassWords = (found: OneClass | undefined): string[] =>
+  found ? [`Both are surely ${found.name} by ${found.by} all the same.`] : [];
+
+/** One analyte of two areas: what it comes to, and the numbers behind it. `oneClass`: the class that both surely have. */
+export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names, oneClass?: OneClass): Words => {
   if (outcome.kind === "noAnswer")
-    return { says: `${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, numbers: [] };
+    return {
+      says: [`${capital(analyteInSentence(analyte))} is open, because ${outcome.because}.`, ...oneClassWords(oneClass)].join(" "),
+      numbers: [],
+    };
   const found = outcome.value;
   const what: Measured = { analyte, unit: found.margin.unit };
   const { test, counts, spreadFrom, among } = found;
   const says = [
     because(found, what, names),
+    ...oneClassWords(oneClass),
     ...(found.situation === "undecided" ? [settleWords(found, names)] : []),
     ...(spreadFrom === "noise"
       ? ["Judged by the noise of one sample, because too few samples were taken to know how far the areas' own results stray."]
@@ -78,6 +87,8 @@ const named = (compared: readonly AnalyteCompared[]): string => list(compared.ma
 const verdictOn = ({ outcome }: AnalyteCompared): Equivalence["verdict"] =>
   outcome.kind === "answer" ? outcome.value.verdict : "not enough data";
 
+export const isAlike = (compared: AnalyteCompared): boolean => verdictOn(compared) === "may be sampled together next time";
+
 /** What keeps two areas from being called alike: results, of which more may come, or a limit, without which none help. */
 const openWords = (analytes: readonly AnalyteCompared[]): string => {
   const open = analytes.filter((a) => verdictOn(a) === "not enough data");
@@ -88,8 +99,8 @@ const openWords = (analytes: readonly AnalyteCompared[]): string => {
   return `there is not enough data on ${named(unsettled)} to call them alike${limits}.`;
 };
 
-/** The answer over every analyte. */
-export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Words => {
+/** The answer over every analyte. `byClass`: both areas surely have one class by an analyte that is open or keeps them apart. */
+export const areasWords = (compared: Outcome<AreasCompared>, names: Names, byClass = false): Words => {
   const both = `${names[0]} and ${names[1]}`;
   if (compared.kind === "noAnswer")
     return { says: `Whether ${both} may share a sample cannot be said, because ${compared.because}.`, numbers: [] };
@@ -107,6 +118,9 @@ export const areasWords = (compared: Outcome<AreasCompared>, names: Names): Word
       ? ["To keep one history of merged zones, let both end on the day of that sampling and a new one begin; npm run redraw writes it."]
       : []),
     ...(lacking.length > 0 ? [`To set one, extend soil-variability in a guideline of your own: ${list(lacking)}.`] : []),
+    ...(byClass
+      ? ["Where you farm by the class alone, you may set a wider limit: extend soil-variability in a guideline of your own."]
+      : []),
     "A rule of thumb in statistics, not a published rule for merging areas: none was found.",
     ...compared.cautions,
   ];

@@ -3,16 +3,17 @@ import type { Measurement } from "../../interpretation/measurement.ts";
 import { meanOfBags } from "../../interpretation/measurement.ts";
 import type { AreaResult, AreaResults, AreasCompared } from "../../interpretation/statistics/areas.ts";
 import { compareAreas } from "../../interpretation/statistics/areas.ts";
-import type { Classes } from "../../interpretation/statistics/margins.ts";
 import type { MergeVerdict } from "../../interpretation/statistics/equivalence.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analyteIds, analyteInSentence } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Sampling, Zone } from "../../records/model.ts";
+import type { Classed, OneClass } from "./oneClass.ts";
+import { oneClass } from "./oneClass.ts";
 import { adviceNow } from "../advice/sample.ts";
 import { bagsSaved } from "./bagCounts.ts";
 import { isAnswered, isAwaited } from "../results/awaited.ts";
-import { analyteWords, areasWords } from "./equivalenceWords.ts";
+import { analyteWords, areasWords, isAlike } from "./equivalenceWords.ts";
 import { fewestCores, fieldNoise, marginRules } from "../trends/history.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import { zonesInPairs } from "./zonesInPairs.ts";
@@ -104,11 +105,13 @@ const evidenceOf = (events: readonly Sampling[], pair: readonly [Zone, Zone], ju
   return { areas, byEvent };
 };
 
-/** The classes by which the newest results of two zones are read, each for its next crop. */
-const classesOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone], analyte: AnalyteId): Classes[] =>
+/** How the newest results of two zones are classed, each for its next crop. */
+const classedNow = (farm: Farm, field: Field, pair: readonly [Zone, Zone], analyte: AnalyteId): Classed[] =>
   pair.flatMap((zone) => {
     const found = adviceNow(farm, field, zone)?.advice.ratings.find((r) => r.measurement.analyte === analyte);
-    return found?.pack && found.outcome.kind === "answer" ? [{ by: found.pack.short, bands: found.bands }] : [];
+    return found?.pack && found.outcome.kind === "answer"
+      ? [{ by: found.pack.short, bands: found.bands, measurement: found.measurement, rating: found.outcome.value }]
+      : [];
   });
 
 /** May these two share a bag? */
@@ -145,14 +148,20 @@ export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): Z
     margins,
     noise,
     byEvent,
-    classes: (analyte) => classesOf(farm, field, pair, analyte),
+    classes: (analyte) => classedNow(farm, field, pair, analyte),
   });
   const verdict = compared.kind === "answer" ? compared.value.verdict : "cannot be said";
+  const classes = new Map(
+    (compared.kind === "answer" ? compared.value.analytes : []).flatMap((each): [AnalyteId, OneClass][] => {
+      const one = isAlike(each) ? undefined : oneClass(classedNow(farm, field, pair, each.analyte), noise);
+      return one ? [[each.analyte, one]] : [];
+    }),
+  );
   const fee = newest.lab.packages[newest.packageId]?.fee;
   return {
     zones: pair,
     verdict,
-    words: areasWords(compared, names),
+    words: areasWords(compared, names, classes.size > 0),
     wantsLimit: compared.kind === "answer" && compared.value.analytes.some((a) => a.lacks !== undefined),
     saves:
       verdict === "may be sampled together next time" && fee !== undefined
@@ -162,7 +171,7 @@ export const pairOf = (farm: Farm, field: Field, pair: readonly [Zone, Zone]): Z
       compared.kind === "answer"
         ? compared.value.analytes.map((each) => ({
             name: capital(analyteInSentence(each.analyte)),
-            ...analyteWords(each, names),
+            ...analyteWords(each, names, classes.get(each.analyte)),
             steps: each.outcome.kind === "answer" ? stepRows(each.outcome.steps, farm.references) : [],
           }))
         : [],

@@ -86,6 +86,27 @@ describe("two zones of a field", () => {
     expect(pair.analytes.find((a) => a.name === "Potassium")!.numbers.join(" ")).toMatch(/Three composites and three composites, 4 degrees of freedom\./);
   });
 
+  // Twenty cores of 39 % and a laboratory of 6 % leave a result 10.6 % of itself, and on one side at 5 % 17.4 %: 243 ppm is surely above 200, and 242 is not.
+  it.each([
+    { west: 243, east: 330, says: "Both are surely high by Small all the same." },
+    { west: 242, east: 330, says: undefined },
+    { west: 330, east: 242, says: undefined },
+    { west: 130, east: 160, says: "Both are surely enough by Small all the same." },
+    { west: 160, east: 330, says: undefined },
+    { west: 40, east: 80, says: undefined },
+  ])("whose limit leaves $west and $east ppm open or apart hear it where one class is sure of both, and wants nothing", ({ west, east, says }) => {
+    const pair = pairOf({ "2025-10-14": [["west", 6.4, 30, west], ["east", 6.4, 30, east]] });
+    expect(/Both are surely .* all the same\./.exec(pair.analytes.find((a) => a.name === "Potassium")!.says)?.[0]).toBe(says);
+    expect(pair.words.numbers.some((n) => n.startsWith("Where you farm by the class alone"))).toBe(says !== undefined);
+  });
+
+  it("hear of no class where the laboratory only bounds a result, nor where they are alike anyway", () => {
+    const bounded = pairOf({ "2025-10-14": [["west", 6.4, 30, 260], ["east", 6.4, 30, 330]] }, (text) => text.replace("K: 330", 'K: { value: 330, qualifier: ">" }'));
+    expect(bounded.analytes.find((a) => a.name === "Potassium")!.says).toMatch(/is open, because .* missing\.$/);
+    const enough = pairOf(Object.fromEntries(Object.entries(alike).map(([date, bags]) => [date, bags.map(([zone, pH, P, K]): Bag => [zone, pH, P, K + 200])])));
+    expect(enough.analytes.find((a) => a.name === "Potassium")!.says).toMatch(/^Potassium is alike: .* less than 25 ppm\.$/);
+  });
+
   it("say which results have no limit, and so are not compared", () => {
     const pair = pairOf(alike, (text) => text.replace("package: basic", "package: other").replace(/K: (\d+) /g, "K: $1, Zn: 2 "));
     expect(pair.notCompared).toBe("Zinc is not compared, because no limit was found published for it and the farm sets none.");
