@@ -2,6 +2,7 @@ import type { Position } from "geojson";
 import { BoundaryError } from "./boundaryError.ts";
 import type { Area } from "../geometry.ts";
 import { planeAround } from "../geometry.ts";
+import { signedArea } from "../rings.ts";
 import { pointsPastStart } from "./pointsPastStart.ts";
 
 /** What a file draws, before it is looked at: properties by name, and a geometry in the words of RFC 7946. */
@@ -194,7 +195,7 @@ class Reader {
       positions = [...positions, positions[0]!];
     }
     if (positions.length < 4) throw this.#broken("has fewer than three corners");
-    if (twiceArea(positions) > 0 === outer) return positions;
+    if (signedArea(positions) > 0 === outer) return positions;
     this.#seen.turned += 1;
     return positions.toReversed();
   }
@@ -211,10 +212,3 @@ const metersBetween = (a: Position | undefined, b: Position | undefined): number
   const { x, y } = planeAround(a).toPlane(b);
   return Math.hypot(x, y);
 };
-
-/** Positive for a ring that runs counterclockwise. */
-export const twiceArea = (ring: readonly Position[]): number =>
-  ring.reduce((sum, [x = 0, y = 0], i) => {
-    const [nextX = 0, nextY = 0] = ring[(i + 1) % ring.length]!;
-    return sum + x * nextY - nextX * y;
-  }, 0);

@@ -1,7 +1,8 @@
 import type { Position } from "geojson";
+import { liesWithin, signedArea } from "../rings.ts";
 import { BoundaryError } from "./boundaryError.ts";
 import type { RawShape } from "./boundaryShape.ts";
-import { mostPositions, twiceArea } from "./boundaryShape.ts";
+import { mostPositions } from "./boundaryShape.ts";
 import { shapefileRows } from "./shapefileTable.ts";
 import { unzipShapefile } from "./shapefileZip.ts";
 
@@ -80,26 +81,16 @@ const readShape = (record: DataView): unknown => {
  * round, so each is turned: that the file did as its format asks is nothing to tell.
  */
 const polygonsFrom = (rings: readonly Position[][]): Position[][][] => {
-  const outer = rings.filter((ring) => twiceArea(ring) <= 0);
+  const outer = rings.filter((ring) => signedArea(ring) <= 0);
   // Some programs write every ring counterclockwise.
   if (outer.length === 0) return rings.map((ring) => [ring]);
   const polygons = outer.map((ring) => [ring.toReversed()]);
-  for (const hole of rings.filter((ring) => twiceArea(ring) > 0)) {
+  for (const hole of rings.filter((ring) => signedArea(ring) > 0)) {
     const around = polygons
-      .filter(([ring]) => isInside(middleOfEdge(hole), ring!))
-      .sort(([a], [b]) => Math.abs(twiceArea(a!)) - Math.abs(twiceArea(b!)))[0];
+      .filter(([ring]) => liesWithin(hole, ring!))
+      .sort(([a], [b]) => Math.abs(signedArea(a!)) - Math.abs(signedArea(b!)))[0];
     if (!around) throw new BoundaryError("has a hole that lies in no polygon");
     around.push(hole.toReversed());
   }
   return polygons;
 };
-
-/** A corner of a hole may touch the ring around it; the middle of an edge hardly does. */
-const middleOfEdge = ([[ax = 0, ay = 0] = [], [bx = 0, by = 0] = []]: readonly Position[]): Position => [(ax + bx) / 2, (ay + by) / 2];
-
-/** By the number of edges that a ray to the east crosses. */
-const isInside = ([x = 0, y = 0]: Position, ring: readonly Position[]): boolean =>
-  ring.reduce((inside, [ax = 0, ay = 0], i) => {
-    const [bx = 0, by = 0] = ring[(i + 1) % ring.length]!;
-    return ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax ? !inside : inside;
-  }, false);

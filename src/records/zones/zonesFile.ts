@@ -4,6 +4,7 @@ import type { Feature, MultiPolygon, Polygon, Position } from "geojson";
 import * as z from "zod";
 import type { Area } from "../../exchange/geometry.ts";
 import { boundsMeet, boundsOf, middleOf, planeAround, polygonsOf, squareMeters } from "../../exchange/geometry.ts";
+import { liesWithin } from "../../exchange/rings.ts";
 import { explain, plainIssues } from "../yaml/explain.ts";
 import { scanJson } from "../yaml/jsonText.ts";
 import { allowedWords } from "../nearMiss.ts";
@@ -136,10 +137,18 @@ const reportShape = (area: Area, zone: string, report: (message: string) => void
   if (crossing) {
     const at = crossing.geometry.coordinates.map((c) => c.toFixed(6)).join(", ");
     report(`the boundary of zone "${zone}" crosses itself near ${at}`);
-  } else if (parts.some((part) => squareMeters(part) < leastSquareMeters)) report(`the boundary of zone "${zone}" encloses no area`);
+  } else if (parts.some(({ coordinates: [outer, ...holes] }) => holes.some((hole) => !isHole(hole, outer!, holes))))
+    report(
+      `a hole of zone "${zone}" is no hole, because it lies outside the boundary or within another hole; each piece of ground is a part of its own in a MultiPolygon`,
+    );
+  else if (parts.some((part) => squareMeters(part) < leastSquareMeters)) report(`the boundary of zone "${zone}" encloses no area`);
   else if (parts.some((a, i) => parts.slice(i + 1).some((b) => sharedShare(a, b) > overlapAllowed)))
     report(`parts of zone "${zone}" overlap each other`);
 };
+
+/** Anything else would be taken off the zone's area all the same. */
+const isHole = (ring: readonly Position[], outer: readonly Position[], holes: readonly (readonly Position[])[]): boolean =>
+  liesWithin(ring, outer) && !holes.some((other) => other !== ring && liesWithin(ring, other));
 
 /** A receiver that stands still writes one position twice; that is no crossing. */
 const withoutRepeats = (ring: readonly Position[]): Position[] =>

@@ -77,6 +77,11 @@ describe("boundaries", () => {
     expect(shapes[0]!.area).toEqual({ type: "MultiPolygon", coordinates: [[field, pond.toReversed()], [island, well.toReversed()]] });
   });
 
+  it("lose no ring of a shapefile that encloses no ground, so that it is refused with the zone's name", () => {
+    const flat = [[-37.001, 44], [-37.001, 44.001], [-37.001, 44.002], [-37.001, 44]];
+    expect(read("a.zip", shapefile({ shp: shp([[west.toReversed(), flat]]), dbf: dbf("NAME", ["west"]) })).shapes[0]!.area.coordinates).toHaveLength(2);
+  });
+
   it("of a program that turns every ring of a shapefile the other way are outer ones", () =>
     expect(read("a.zip", shapefile({ shp: shp([[west], [east]]) })).shapes.map((s) => s.area.coordinates)).toEqual([[west], [east]]));
 

@@ -101,6 +101,7 @@ describe("coordinates that are not longitude and latitude", () => {
 
 describe("shapes", () => {
   const place = `${zones}:8:72: features[2].geometry:`;
+  const secondPiece = 'a hole of zone "east" is no hole, because it lies outside the boundary or within another hole; each piece of ground is a part of its own in a MultiPolygon';
   const crossed = [[-37.002, 44], [-37, 44], [-37.002, 44.002], [-37, 44.002], [-37.002, 44]];
 
   it.each([
@@ -111,6 +112,11 @@ describe("shapes", () => {
     ["overlaps by 2 %", polygon(box(-37.00204, -37)), 'zone "east" overlaps zone "west" by 2.0 % of the smaller one; at most 1 % is allowed'],
     ["is small and lies within the other", polygon(box(-37.003, -37.0025, 44.0005, 44.001)), 'zone "east" overlaps zone "west" by 100.0 % of the smaller one; at most 1 % is allowed'],
     ["lies on the other", polygon(box(-37.004, -37.002)), 'zone "east" overlaps zone "west" by 100.0 % of the smaller one; at most 1 % is allowed'],
+    // RFC 7946, 3.1.6: of several rings of a Polygon the first bounds it, and the others bound holes within it.
+    ["has a second piece for a hole", polygon(box(-37.002, -37.001), box(-37.0005, -37)), secondPiece],
+    ["has a hole that is larger than it", polygon(box(-37.0015, -37.001, 44.0005, 44.001), box(-37.002, -37)), secondPiece],
+    ["has a hole in a hole", polygon(box(-37.002, -37), box(-37.0015, -37.0005, 44.0005, 44.0015), box(-37.0012, -37.0008, 44.0008, 44.0012)), secondPiece],
+    ["has a part with a second piece for a hole", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.0015)], [box(-37.001, -37.0008), box(-37.0005, -37)]] }, secondPiece],
     ["has parts that overlap", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.001)], [box(-37.0015, -37)]] }, 'parts of zone "east" overlap each other'],
   ])("a zone that %s", (_, geometry, message) => {
     expect(linesOf(withEast(geometry))).toEqual([`${place} ${message}`]);
@@ -120,6 +126,8 @@ describe("shapes", () => {
     ["overlaps by just under 1 %", polygon(box(-37.002018, -37))],
     ["repeats a position", polygon([[-37.002, 44], [-37, 44], [-37, 44], [-37, 44.002], [-37.002, 44.002], [-37.002, 44]])],
     ["has parts that touch at a corner", { type: "MultiPolygon", coordinates: [[box(-37.002, -37.001, 44, 44.001)], [box(-37.001, -37, 44.001, 44.002)]] }],
+    ["has two holes", polygon(box(-37.002, -37), box(-37.0015, -37.0012, 44.0005, 44.0015), box(-37.0008, -37.0005, 44.0005, 44.0015))],
+    ["has an island in a hole", { type: "MultiPolygon", coordinates: [[box(-37.002, -37), box(-37.0015, -37.0005, 44.0005, 44.0015)], [box(-37.0012, -37.0008, 44.0008, 44.0012)]] }],
     ["has heights", polygon(box(-37.002, -37).map((p) => [...p, 12]))],
   ])("a zone that %s is accepted", (_, geometry) => {
     expect(linesOf(withEast(geometry))).toEqual([]);
