@@ -1,5 +1,6 @@
 import type { Measurement } from "./measurement.ts";
 import { depthIn, depthLabel, methodLabel } from "./measurement.ts";
+import { seasonName, seasonOf } from "./season.ts";
 import type { AnalyteId } from "./vocabulary.ts";
 
 /** Depths further apart than this are different samples: an inch, common practice for plow-layer samples. */
@@ -16,9 +17,6 @@ const movedByLime: readonly AnalyteId[] = ["pH", "bufferPh", "exchangeableAcidit
 /** Does lime move it by itself, whatever else happened between two samplings? */
 export const isMovedByLime = (analyte: AnalyteId): boolean => movedByLime.includes(analyte);
 
-/** Spring is January to June, autumn July to December. */
-export const seasonOf = (date: string): "spring" | "autumn" => (Number(date.slice(5, 7)) <= 6 ? "spring" : "autumn");
-
 /**
  * Why two measurements of one place must not be joined or subtracted, or `undefined` when they may.
  * Same analyte, method, finish, preparation, unit and depth within an inch; for pH and K also the same season.
@@ -34,7 +32,7 @@ export const whyNotComparable = (a: Measurement, b: Measurement): string | undef
   if (Math.abs(from.from - to.from) > depthTolerance + 1e-3 || Math.abs(from.to - to.to) > depthTolerance + 1e-3)
     return `the depth changed from ${depthLabel(a.depth)} to ${depthLabel(b.depth)}`;
   if (seasonal.includes(a.analyte) && seasonOf(a.date) !== seasonOf(b.date))
-    return `one was taken in ${seasonOf(a.date)}, the other in ${seasonOf(b.date)}`;
+    return `one was taken in ${seasonName(a.date)}, the other in ${seasonName(b.date)}`;
   return undefined;
 };
 

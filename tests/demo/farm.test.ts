@@ -1,7 +1,8 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { polygonsOf } from "../../src/exchange/geometry.ts";
-import { seasonOf, whyNotComparable } from "../../src/interpretation/comparable.ts";
+import { whyNotComparable } from "../../src/interpretation/comparable.ts";
+import { seasonOf } from "../../src/interpretation/season.ts";
 import { sectionsOf } from "../../src/interpretation/guideline.ts";
 import type { Measurement } from "../../src/interpretation/measurement.ts";
 import { meanOfBags } from "../../src/interpretation/measurement.ts";
@@ -171,7 +172,7 @@ describe("the demo farm", () => {
   it("filled two bags a zone in autumn 2023, and kept both", () => {
     const twice = fields.flatMap((f) =>
       f.samplings
-        .filter((s) => s.date.startsWith("2023") && seasonOf(s.date) === "autumn")
+        .filter((s) => s.date.startsWith("2023") && seasonOf(s.date) === "autumnToWinter")
         .flatMap((s) => f.zones.filter((z) => s.composites.filter((c) => c.zone === z.id).length === 2).map((z) => z.id)),
     );
     expect(twice.sort()).toEqual(["apron", "east-lea", "knoll", "outwash", "west-lea", "whole"]);

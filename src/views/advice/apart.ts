@@ -1,6 +1,7 @@
-import { seasonOf, whyNotComparable } from "../../interpretation/comparable.ts";
+import { whyNotComparable } from "../../interpretation/comparable.ts";
 import type { Depth, Measurement } from "../../interpretation/measurement.ts";
 import { methodLabel } from "../../interpretation/measurement.ts";
+import { seasonName } from "../../interpretation/season.ts";
 import type { RatedCell } from "./zoneRows.ts";
 
 /** The mark of a value that was taken otherwise than the others around it. */
@@ -32,7 +33,7 @@ const otherwise = (than: Measurement, m: Measurement, depth: (d: Depth) => strin
     methodLabel(than) !== methodLabel(m) && `by ${methodLabel(m)}`,
     than.unit !== m.unit && `in ${m.unit}`,
     whyNotComparable({ ...than, depth: m.depth }, than) !== undefined && `${depth(m.depth)} deep`,
-    whyNotComparable({ ...than, date: m.date }, than) !== undefined && `taken in ${seasonOf(m.date)}`,
+    whyNotComparable({ ...than, date: m.date }, than) !== undefined && `taken in ${seasonName(m.date)}`,
   ];
   return parts.filter(Boolean).join(", ");
 };

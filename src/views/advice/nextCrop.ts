@@ -1,5 +1,5 @@
-import { seasonOf } from "../../interpretation/comparable.ts";
 import type { Source } from "../../interpretation/outcome.ts";
+import { harvestYearAfter } from "../../interpretation/season.ts";
 import type { Starter } from "../../interpretation/starter.ts";
 import type { Amount, YieldUnit } from "../../interpretation/units.ts";
 import type { CropId, StrawId } from "../../interpretation/vocabulary.ts";
@@ -36,12 +36,12 @@ const isPlanned = (field: Field, zone: string, zones: readonly string[]): boolea
 };
 
 /**
- * The first crop after a day: from autumn it is next year's, from spring this year's. The earlier season counts, and within one what was
+ * The first crop after a day: from July it is next year's, before it this year's. The earlier season counts, and within one what was
  * planned, for its goal; where nothing was, a yield really harvested stands for the goal that was set then.
  * `now`: the day is the newest of the records, so that a crop whose harvest they hold comes next no more.
  */
 export const nextCrop = (field: Field, zone: string, date: string, now = false): NextCrop | undefined => {
-  const first = Number(date.slice(0, 4)) + (seasonOf(date) === "autumn" ? 1 : 0);
+  const first = harvestYearAfter(date);
   const all = field.seasons
     .filter((s) => s.season >= first)
     .flatMap((s) => s.crops.filter((c) => c.zones.includes(zone)).map((c) => ({ season: s.season, crop: c })));

@@ -123,7 +123,7 @@ export const calendarView = (farm: Farm): CalendarView => {
   const bySlot = new Map<string, NextSampling[]>();
   for (const each of dated) bySlot.set(slotLabel(each.slot), [...(bySlot.get(slotLabel(each.slot)) ?? []), each]);
   const seasons = [...bySlot].map(([label, list]): CalendarSeason => ({
-    id: label.toLowerCase().replace(" ", "-"),
+    id: label.toLowerCase().replace(/[^a-z0-9]+/g, "-"),
     label: capital(label),
     total: totalWords(farm, list),
     entries: list.map((each) => entryOf(farm, each)),

@@ -1,9 +1,10 @@
-import { isSeasonal, seasonOf } from "../../interpretation/comparable.ts";
+import { isSeasonal } from "../../interpretation/comparable.ts";
 import { noDay } from "../../interpretation/noDay.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import type { Span } from "../../interpretation/rules/samplingParts.ts";
 import { spanLabel } from "../../interpretation/rules/samplingParts.ts";
 import { samplingAdvice } from "../../interpretation/sampling/samplingAdvice.ts";
+import { seasonName, seasonOf, seasonYear } from "../../interpretation/season.ts";
 import { plain } from "../../interpretation/show.ts";
 import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { analyteInSentence, crops } from "../../interpretation/vocabulary.ts";
@@ -124,9 +125,9 @@ const fullSamplingOfZones = (farm: Farm, field: Field): NextSampling => {
       why: [`${never}. Take it in the season it can be taken in every time.`],
     };
   }
-  const season = seasonOf(newest);
+  const season = seasonName(newest);
   const moved = (["pH", "K"] as const).filter(isSeasonal).map(analyteInSentence);
-  const keep = `${lastSampled(field, newest)}: keep to ${oneSeason(field) ? season : "each zone's own season"}, because ${list(moved)} move with the season.`;
+  const keep = `${lastSampled(field, newest)}: keep to ${oneSeason(field) ? list([...new Set(zoneDates(field).map(seasonName))], "or") : "each zone's own season"}, because ${list(moved)} move with the season.`;
   if (last === undefined)
     return {
       ...base,
@@ -146,7 +147,7 @@ const fullSamplingOfZones = (farm: Farm, field: Field): NextSampling => {
         return [words, keep, ...openQuestions(farm, field)];
       },
     };
-  const due: Slot = { year: Number(last.slice(0, 4)) + years, part: season };
+  const due: Slot = { year: seasonYear(last) + years, part: season };
   const slot = notBefore(due, farm.today);
   return {
     ...base,
@@ -194,9 +195,9 @@ export const phCheck = (farm: Farm, field: Field, full: NextSampling): NextSampl
     return undefined;
   const zones = limeZones(farm, field, newest);
   if (zones.length === 0) return undefined;
-  const season = seasonOf(checked ?? newest);
+  const season = seasonName(checked ?? newest);
   // From an autumn sampling the spring half of a year is the year after.
-  const half: Slot = { year: Number(newest.slice(0, 4)) + Math.ceil(years / 2), part: season };
+  const half: Slot = { year: seasonYear(newest) + Math.ceil(years / 2), part: season };
   const slot = notBefore(half, farm.today);
   if (compareSlots(slot, full.slot) >= 0) return undefined;
   const because = `Lime is called for or was spread on ${zonesOrCount(zones, field.zones.length)}; halfway between two full samplings is common practice.`;

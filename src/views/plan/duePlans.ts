@@ -2,6 +2,7 @@ import type { PurposeId } from "../../interpretation/vocabulary.ts";
 import { purposeIds } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
 import { nextSamplingsOf } from "../calendar/calendar.ts";
+import { seasonYear } from "../../interpretation/season.ts";
 import { withZonesOf } from "../../interpretation/zoneLife.ts";
 import type { NextSampling } from "../calendar/nextSamplings.ts";
 import { isDue } from "../calendar/nextSamplings.ts";
@@ -36,12 +37,12 @@ const dayFor = (farm: Farm, next: Dated): string => {
 
 const usualDay = ({ field, purpose, slot }: Dated): string | undefined => {
   const lastOf = (of: PurposeId, before = "13") => field.samplings.findLast((s) => s.purpose === of && s.date.slice(5, 7) < before);
-  if (purpose === "nitrate" && slot.part !== "autumn") {
+  if (purpose === "nitrate" && (slot.part === "June" || slot.part === "spring")) {
     const last = slot.part === "spring" ? lastOf("nitrate", "06") : undefined;
     return last ? inYear(slot.year, last.date) : `${slot.year}-${nitrogenDay[slot.part]}`;
   }
   const last = lastOf(purpose) ?? lastOf("routine");
-  return last && inYear(slot.year, last.date);
+  return last && inYear(slot.year + Number(last.date.slice(0, 4)) - seasonYear(last.date), last.date);
 };
 
 /** The plans that a field's pages show, one a purpose at most: work sheets of the owner, and of no other reader. */

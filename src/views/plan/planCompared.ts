@@ -1,4 +1,4 @@
-import { seasonOf } from "../../interpretation/comparable.ts";
+import { seasonName, seasonOf } from "../../interpretation/season.ts";
 import { plain } from "../../interpretation/show.ts";
 import type { Farm, Sampling } from "../../records/model.ts";
 import type { Order } from "../calendar/testingFees.ts";
@@ -59,7 +59,7 @@ const rowsAgainst = (farm: Farm, plan: SamplingPlan, last: Sampling, bags: reado
           "or",
         );
   };
-  const season = { spring: "spring (January to June)", autumn: "autumn (July to December)" };
+  const season = { spring: "spring (March to June)", autumnToWinter: "autumn or winter (July to February)" };
   const planned = deep.kind === "answer" ? plannedDepth(deep.value, farm.units) : "not known";
   const seasons =
     request.purpose === "nitrate"
@@ -69,7 +69,7 @@ const rowsAgainst = (farm: Farm, plan: SamplingPlan, last: Sampling, bags: reado
             "Season",
             season[seasonOf(last.date)],
             season[seasonOf(request.date)],
-            `pH and potassium move with the season: neither can be compared with ${longDate(last.date)}. Wait for ${seasonOf(last.date)} if that matters.`,
+            `pH and potassium move with the season: neither can be compared with ${longDate(last.date)}. Wait for ${seasonName(last.date)} if that matters.`,
           ),
         ];
   return [

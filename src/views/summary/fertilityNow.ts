@@ -1,6 +1,7 @@
-import { isSeasonal, seasonOf } from "../../interpretation/comparable.ts";
+import { isSeasonal } from "../../interpretation/comparable.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import type { RatingAdvice } from "../../interpretation/rating.ts";
+import { seasonName, seasonOf } from "../../interpretation/season.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import { analytes, textures } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
@@ -62,7 +63,7 @@ const row = (farm: Farm, field: Field, zone: Zone, advice: ZoneAdvice | undefine
   const rating = ratingOf(advice, analyte);
   // What is compared over the years may be of the other season than the newest full sampling, and is not to be read against it.
   const other =
-    last && rating && isSeasonal(analyte) && seasonOf(last.date) !== seasonOf(rating.measurement.date) ? seasonOf(last.date) : undefined;
+    last && rating && isSeasonal(analyte) && seasonOf(last.date) !== seasonOf(rating.measurement.date) ? seasonName(last.date) : undefined;
   const limed = series && analyte === "pH" ? limedBetween(series, limings(field, zone)) : undefined;
   const direction =
     !series || !last

@@ -1,7 +1,8 @@
-import { isMovedByLime, seasonOf } from "../../interpretation/comparable.ts";
+import { isMovedByLime } from "../../interpretation/comparable.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { printedStep } from "../../interpretation/measurement.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
+import { seasonLabel, seasonName, seasonOf, seasonYear } from "../../interpretation/season.ts";
 import type { CommonShift, PlaceChange } from "../../interpretation/statistics/commonShift.ts";
 import { commonShift, fewestPlaces } from "../../interpretation/statistics/commonShift.ts";
 import { analyteIds, analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
@@ -36,7 +37,7 @@ interface Run {
 }
 
 const runKey = (m: Measurement): string =>
-  [m.lab, m.date.slice(0, 4), seasonOf(m.date), m.analyte, m.method, m.finish, m.preparation, m.unit].join(" ");
+  [m.lab, seasonYear(m.date), seasonOf(m.date), m.analyte, m.method, m.finish, m.preparation, m.unit].join(" ");
 
 const known = new WeakMap<Farm, Map<string, Run>>();
 
@@ -80,6 +81,12 @@ const shiftOf = ({ changes, results, shifts }: Run, tests: number): Outcome<Comm
   return shift;
 };
 
+/** "autumn 2023", or "autumn and winter 2023–24" where the laboratory tested in both. */
+const seasonOfRuns = (date: string, runs: readonly Run[]): string => {
+  const names = new Set([date, ...runs.flatMap((r) => r.results.map((m) => m.date))].map(seasonName));
+  return names.size > 1 ? `autumn and ${seasonLabel("winter", seasonYear(date))}` : seasonLabel(seasonName(date), seasonYear(date));
+};
+
 /** Nothing for a nitrate sampling, whose results are the weather's, where no result has one before it, and on a farm of one zone. */
 export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undefined => {
   const keys = new Set(sampling.composites.flatMap((c) => c.measurements.map(runKey)));
@@ -87,7 +94,7 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   const oneZone = farm.fields.length === 1 && everyZone(farm.fields[0]!).length === 1 && !farm.withheld?.someFields;
   if (sampling.purpose === "nitrate" || runs.length === 0 || oneZone) return undefined;
   const enough = runs.filter((r) => r.changes.length >= fewestPlaces);
-  const where = `${sampling.lab.name} tested in ${seasonOf(sampling.date)} ${sampling.date.slice(0, 4)}`;
+  const where = `${sampling.lab.name} tested in ${seasonOfRuns(sampling.date, runs)}`;
   const shown = farm.withheld?.someFields ? "shown here " : "";
   const limed = runs.filter((r) => r.limed);
   const leftOut =

@@ -1,16 +1,17 @@
-import { isSeasonal, seasonOf } from "../../interpretation/comparable.ts";
+import { isSeasonal } from "../../interpretation/comparable.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
+import { seasonOf } from "../../interpretation/season.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
 import type { ComparableHistory } from "./history.ts";
 import { newestOf } from "./trendBreaks.ts";
 
 /** The season most of the routine samplings fall in: that is the line, the other season's readings stand beside it. */
-const mainSeason = (measurements: readonly Measurement[]): "spring" | "autumn" => {
+const mainSeason = (measurements: readonly Measurement[]): ReturnType<typeof seasonOf> => {
   const routine = measurements.filter((m) => m.purpose === "routine");
   // Where nothing but checks was taken, they are the line.
   const counted = routine.length > 0 ? routine : measurements;
-  const autumn = counted.filter((m) => seasonOf(m.date) === "autumn").length;
-  return autumn * 2 >= counted.length ? "autumn" : "spring";
+  const spring = counted.filter((m) => seasonOf(m.date) === "spring").length;
+  return spring * 2 > counted.length ? "spring" : "autumnToWinter";
 };
 
 /** A zone's series of one analyte: those the line is drawn of, and those of the other season, which stand beside it. */

@@ -157,6 +157,16 @@ describe("beside the sampling before", () => {
     expect(careWords(all, ["P"])).toBeUndefined();
     expect(careWords(all, ["P", "K"])).toBe("Taken in spring, the one before in autumn: read potassium with care.");
   });
+  it("one of the winter is as good as one of its autumn, and New Year parts nothing", () => {
+    const winter: SamplingEvent = { ...before, date: "2023-12-20" };
+    const words = (date: string, than: SamplingEvent): string => {
+      const { severity, words } = found({ ...autumn, date }, place([], {}, than), "season");
+      return `${severity}: ${words}`;
+    };
+    expect(words("2026-01-08", winter)).toBe("fine: Taken in winter, as in December 2023.");
+    expect(words("2026-01-08", before)).toBe("fine: Taken in winter, the one before in autumn, October 2023: autumn and winter count as one season.");
+    expect(words("2026-03-02", winter)).toMatch(/^read with care: Taken in spring, the one before in winter, December 2023: /);
+  });
   it("names each test whose method changed, and that alone", () => {
     const f = found(autumn, place([], {}, { ...before, measurements: [pH, { ...k, method: "ammoniumAcetate" }] }), "methods");
     expect([f.severity, f.analytes]).toEqual(["read with care", ["K"]]);

@@ -8,6 +8,21 @@ import { library } from "../../support/gardenFarm.ts";
 const demo = readFarm({ content: library, library }).farm!;
 const fieldOf = (id: string): Field => demo.fields.find((f) => f.id === id)!;
 
+it("a field sampled on either side of New Year is asked for in the winter its interval ends in, and is called sampled in one season", () => {
+  const netloft = fieldOf("netloft");
+  const [upper, lower] = netloft.zones.map((z) => z.id) as [string, string];
+  const taken = (date: string, zone: string) => ({ ...netloft.samplings.at(-1)!, id: date, date, composites: netloft.samplings.at(-1)!.composites.map((c) => ({ ...c, zone })) });
+  const asked = (today: string, ...samplings: Field["samplings"]) => {
+    const { slot, why } = fullSampling({ ...demo, today }, { ...netloft, samplings });
+    return [slot, why.find((w) => w.includes("keep to"))];
+  };
+  const because = "because soil pH and potassium move with the season.";
+  // Tri-State 2020 waits four years at most.
+  expect(asked("2024-02-01", taken("2023-12-19", upper), taken("2024-01-08", lower))).toEqual([{ year: 2027, part: "winter" }, `Last sampled 8 January 2024: keep to winter, ${because}`]);
+  expect(asked("2024-02-01", taken("2023-10-12", upper), taken("2024-01-08", lower))[1]).toBe(`Last sampled 8 January 2024: keep to autumn or winter, ${because}`);
+  expect(asked("2028-01-20", taken("2023-01-08", upper), taken("2023-01-08", lower))[0]).toEqual({ year: 2027, part: "winter" });
+});
+
 describe("a nitrate test in June", () => {
   const netloft = fieldOf("netloft");
   const [corn] = netloft.plan.filter((p) => p.crop === "corn");

@@ -35,6 +35,14 @@ describe("plans that are due", () => {
     expect(saltings("2027-07-01")).toEqual([]);
   });
 
+  it("of a winter stand for the day of the last one, in the year that it falls in", () => {
+    const netloft = field("netloft");
+    const last = netloft.samplings.findLast((s) => s.purpose === "routine")!;
+    const routine = (date: string): string[] => told({ ...on("2025-11-15"), fields: [{ ...netloft, plan: [], samplings: [{ ...last, id: date, date }] }] });
+    expect(routine("2022-01-08")).toEqual(["netloft routine 2026-01-08 winter 2025–26 upper+lower"]);
+    expect(routine("2021-12-19")).toEqual(["netloft routine 2025-12-19 winter 2025–26 upper+lower"]);
+  });
+
   it("of mineral nitrogen stand for early spring, or the day of the last such test, and never for that of a full sampling in autumn", () => {
     const netloft = field("netloft");
     const german = { ...netloft, guidelines: [demo.allGuidelines.get("de-ordinance-2017")!], plan: [{ ...netloft.plan[0]!, season: 2026, crop: "winterWheat" as const }] };

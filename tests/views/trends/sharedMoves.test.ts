@@ -120,6 +120,13 @@ describe("which changes are set beside each other", () => {
     expect(places(measured(still, (m, zone) => (few.has(zone) ? edit(m) : m)))).toEqual([4, 5]);
   });
 
+  it("all of a winter and its autumn, on either side of New Year", () => {
+    const still = unchanged();
+    const january = measured(still, (m, zone) => (isLast(m) && few.has(zone) ? { ...m, date: "2026-01-08" } : m));
+    expect(places(january)).toEqual([9]);
+    expect(says(january)).toContain("tested in autumn and winter 2025–26, ");
+  });
+
   it("not those of a nitrate sampling", () => {
     const still = unchanged();
     expect(places(measured(still, (m, zone) => (isLast(m) && few.has(zone) ? { ...m, purpose: "nitrate" } : m)))).toEqual([5]);

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
-import { seasonOf } from "../../../src/interpretation/comparable.ts";
+import { seasonOf } from "../../../src/interpretation/season.ts";
 import type { Measurement } from "../../../src/interpretation/measurement.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
 import type { Field } from "../../../src/records/model.ts";
@@ -62,7 +62,7 @@ it("spring readings stand beside the line and are never joined to it", () => {
   const others = panels.flatMap((p) => p.others);
   expect(others.length).toBeGreaterThan(3);
   expect(others.every((p) => seasonOf(p.date) === "spring")).toBe(true);
-  expect(panels.flatMap((p) => p.segments.flatMap((s) => s.points)).every((p) => seasonOf(p.date) === "autumn")).toBe(true);
+  expect(panels.flatMap((p) => p.segments.flatMap((s) => s.points)).every((p) => seasonOf(p.date) === "autumnToWinter")).toBe(true);
 });
 
 it("duplicate bags are both kept, and the line runs through their mean", () => {

@@ -1,5 +1,6 @@
-import { isSeasonal, seasonOf } from "../../comparable.ts";
+import { isSeasonal } from "../../comparable.ts";
 import { list } from "../../list.ts";
+import { seasonName, seasonOf } from "../../season.ts";
 import type { AnalyteId } from "../../vocabulary.ts";
 import { analyteInSentence } from "../../vocabulary.ts";
 import { eventMonth } from "./eventMonth.ts";
@@ -8,13 +9,19 @@ import { testedIn } from "./finding.ts";
 
 export const namesOf = (ids: readonly AnalyteId[]): string => list(ids.map(analyteInSentence));
 
-/** The same half of the year as the sampling before it? Soil pH and potassium move with the season. */
+/** The same season as the sampling before it? Soil pH and potassium move with the season. */
 export const seasonFinding = (event: SamplingEvent, { before }: SampledPlace): Finding | undefined => {
   if (!before) return undefined;
   const moved = testedIn(event).filter(isSeasonal);
   const base = { id: "season", analytes: moved, source: { reference: "kentucky-agr16" }, evidence: "read" } as const;
-  const [now, then] = [seasonOf(event.date), seasonOf(before.date)];
+  const [now, then] = [seasonName(event.date), seasonName(before.date)];
   if (now === then) return { ...base, severity: "fine", words: `Taken in ${now}, as in ${eventMonth(before)}.` };
+  if (seasonOf(event.date) === seasonOf(before.date))
+    return {
+      ...base,
+      severity: "fine",
+      words: `Taken in ${now}, the one before in ${then}, ${eventMonth(before)}: autumn and winter count as one season.`,
+    };
   if (moved.length === 0)
     return {
       ...base,
