@@ -114,6 +114,8 @@ describe("boundaries", () => {
   it.each([
     ["CP1250", "CP1250", "a3b96b61", 0],
     ["CP1250 by its number alone", "1250\r\n", "a3b96b61", 0],
+    // As Esri's programs write it (from memory).
+    ["CP1250 by another name", "ANSI 1250", "a3b96b61", 0],
     ["ISO 8859-2", "ISO-8859-2", "a3b16b61", 0],
     ["ISO 8859-2 without its hyphen", "88592", "a3b16b61", 0],
     ["UTF-8", "UTF-8", "c581c4856b61", 0x57],

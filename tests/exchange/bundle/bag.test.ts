@@ -36,6 +36,9 @@ describe("the README of a bundle", () => {
 
   it("fits a plain text window", () => expect(Math.max(...bagReadme(facts).split("\n").map((line) => line.length))).toBeLessThanOrEqual(80));
 
+  it("breaks a line before its 77th character, and not before", () =>
+    expect(bagReadme({ ...facts, about: `${"a".repeat(38)} ${"b".repeat(37)} ${"c".repeat(38)} ${"d".repeat(38)}` })).toContain(`\n${"a".repeat(38)} ${"b".repeat(37)}\n${"c".repeat(38)}\n${"d".repeat(38)}\n`));
+
   it("says what it is, of when, how to open it and how to check it", () => {
     const text = bagReadme(facts).replace(/\s+/g, " ");
     for (const said of ["soil samplings from 2024 to 2025 of 1 field (North Field)", "how things stood on 2025-10-27", "data/site/index.html in any web browser", "sha512sum -c manifest-sha512.txt", "not a permit"]) expect(text).toContain(said);

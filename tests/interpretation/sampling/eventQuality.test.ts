@@ -146,6 +146,7 @@ describe("beside the sampling before", () => {
   const before: SamplingEvent = { ...autumn, date: "2023-10-17" };
   it("of the same depth, season, laboratory and methods nothing is doubtful", () => {
     expect(verdicts(autumn, place([], {}, before))).toMatchObject({ depthBefore: "fine", season: "fine", laboratory: "fine", methods: "fine" });
+    expect(found(autumn, place([], {}, before), "season").words).toBe("Taken in autumn, as in October 2023.");
   });
   it("a shallower one lowers the words on every test", () => {
     const all = eventQuality({ ...autumn, depth: { from: 0, to: 6, unit: "in" } }, place([], {}, before));

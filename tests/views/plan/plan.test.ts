@@ -38,9 +38,10 @@ describe("the plan of a field", () => {
     const metric: Farm = { ...demo, units: "metric" };
     expect(planView(metric, field("netloft"), routine).notes).toEqual(["Upper and Lower: cores stay 15 m from every edge. North Dakota sampling asks for 30 m, which would leave less than half of the zone."]);
     // As printed, and in the farm's own unit where that is another one.
-    const asked = (farm: Farm): string => planView(farm, field("netloft"), routine).zones[0]!.steps.find((s) => s.what === "Distance of a core from an edge")!.result;
-    expect(asked(metric)).toBe("100 ft, which is 30 m");
-    expect(asked(demo)).toBe("100 ft");
+    const asked = (farm: Farm) => planView(farm, field("netloft"), routine).zones[0]!.steps.find((s) => s.what === "Distance of a core from an edge")!;
+    expect(asked(metric).result).toBe("100 ft, which is 30 m");
+    // A text about North Dakota's advice, not its own publication: so it is marked.
+    expect(asked(demo)).toMatchObject({ result: "100 ft", source: { anchor: "ndsu-sampling-tips-2021" }, evidence: { grade: "secondary" } });
   });
 
   it("is a bag a zone, as many cores and as deep as last time, within the area that Tri-State allows", () => {
@@ -224,7 +225,7 @@ describe("bad ground and gaps in the records", () => {
     const view = planView(farm, north, routine);
     expect(view.unplaced).toEqual(["No positions in West end, because zone West end has no boundary in zones.geojson.", "No positions in East end, because zone East end has no boundary in zones.geojson."]);
     expect([view.map, view.positions]).toEqual([undefined, []]);
-    expect(view.zones[0]).toMatchObject({ area: "not mapped", cores: "20", setback: "no positions" });
+    expect(view.zones[0]).toMatchObject({ area: "not mapped", bags: "1", cores: "20", setback: "no positions" });
     expect(view.zones[0]!.spec).toMatch(/^One, because /);
     expect(planGpx(farm, north, view.plan)).not.toMatch(/<wpt|<rte/);
     expect(planText(view)).toContain("No positions in West end");

@@ -92,6 +92,12 @@ describe("the demo farm's season", () => {
     expect(view.total).toBe("$3,663");
   });
 
+  it("counts what could not be answered", () => {
+    const whyOf = (id: string) => seasonView({ ...demo, fields: demo.fields.filter((f) => f.id === id) }).why;
+    expect(whyOf("netloft")).toContain(" One question could not be answered and stands below with the reason. The advice for two zones rests on an overdue sampling.");
+    expect(whyOf("ropewalk")).toContain(" Four questions could not be answered and stand below with the reason.");
+  });
+
   it("agrees with three sums by hand", () => {
     expect(row(0, "knoll")).toMatchObject({ rate: "178", area: "9.7", mass: "1,719", cost: "$387", crop: "soybean 2026, 54 bu/ac", notes: ["Brings 107 lb/ac of K₂O."] });
     expect(view.lime[0]!.groups[0]!.rows[0]).toMatchObject({ rate: "1.4", area: "6.1", mass: "8.4", cost: "$385" });
