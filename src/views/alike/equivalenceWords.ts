@@ -5,7 +5,7 @@ import type { Equivalence } from "../../interpretation/statistics/equivalence.ts
 import { differenceAlpha } from "../../interpretation/statistics/equivalence.ts";
 import { analyteInSentence, analytes } from "../../interpretation/vocabulary.ts";
 import type { Measured, Words } from "../trends/trendWords.ts";
-import { amount, chance, finely, signed } from "../trends/trendWords.ts";
+import { amount, chance, signed } from "../trends/trendWords.ts";
 import type { OneClass } from "./oneClass.ts";
 import { capital, count, list, numberWord } from "../words.ts";
 
@@ -36,7 +36,7 @@ const because = (found: Equivalence, what: Measured, names: Names): string => {
   const places = (value: number): number => Math.max(analytes[what.analyte].decimals, value < 10 ? 1 : 0);
   const mean = (value: number): string => amount(round(value, places(value)), what);
   const seen = `${mean(found.means[0])} on ${names[0]} and ${mean(found.means[1])} on ${names[1]}`;
-  const limit = finely(found.margin.within, what);
+  const limit = signed(found.margin.within, what);
   switch (found.situation) {
     case "alike":
       return `${name} is alike: ${seen}, and the difference is surely less than ${limit}.`;
@@ -77,7 +77,7 @@ export const analyteWords = ({ analyte, outcome }: AnalyteCompared, names: Names
       : `${capital(count(counts[0], "composite"))} and ${count(counts[1], "composite")}`;
   const shows = among === 1 ? "" : `, which shows below ${plain(differenceAlpha(among), 4)}, since ${numberWord(among)} tests are asked`;
   const numbers = [
-    `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${finely(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}${shows}).`,
+    `Difference ${signed(test.difference, what)}, limits ${signed(test.limits90[0], what)} to ${signed(test.limits90[1], what)}, 90 in 100, against ${signed(found.margin.within, what)} either way (two one-sided tests at 5%, ${chance(test.pEquivalent)}; no difference at all, ${chance(test.p)}${shows}).`,
     `${compared}${test.df === Infinity ? "" : `, ${plain(test.df, 1)} degrees of freedom`}.`,
   ];
   return { says, numbers };

@@ -21,6 +21,7 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import { citedReferences, uncheckedWarning } from "../steps.ts";
 import type { TimelineYear } from "./timeline.ts";
 import { timelineYears } from "./timeline.ts";
+import { trendNotes } from "../trends/trendCaption.ts";
 import type { Trend } from "../trends/trendFigure.ts";
 import { trendFigure } from "../trends/trendFigure.ts";
 import { trendPages } from "../trends/trendPages.ts";
@@ -53,6 +54,7 @@ export interface FieldView {
   readonly zones: readonly ZoneRow[];
   /** Soil pH and potassium, then phosphorus, as far as the page can bear their figures. */
   readonly trends: readonly Trend[];
+  readonly trendNotes: readonly string[];
   /** pH and potassium in words, where there are too many results to draw them here. */
   readonly told: readonly ToldTrend[];
   /** The pages that draw the other trends. */
@@ -96,6 +98,7 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
   const outcomes = zoneViews.flatMap(({ view }) => view.outcomes);
   const balance = fieldBalance(farm, field);
   const parts = adviceParts(field);
+  const trends = trendPages(field).onFieldPage.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []);
   return {
     field,
     ...fieldOpening(site, field, zoneViews),
@@ -103,7 +106,8 @@ export const fieldView = (site: Farm, field: Field): FieldView => {
     maps: mapped.flatMap((analyte) => fieldMap(farm, field, analyte, advised) ?? []),
     unmapped: unmappedWords(farm, field),
     zones: zoneRows(farm, field, advised),
-    trends: trendPages(field).onFieldPage.flatMap((analyte) => trendFigure(farm, field, analyte, advised, rows) ?? []),
+    trends,
+    trendNotes: trendNotes(trends.flatMap(({ model }) => model.panels)),
     told: toldTrends(farm, field, advised),
     trendParts: trendParts(field),
     advice: parts.length > 0 ? [] : zoneViews.map((each) => fieldAdvice(farm, field, each)),

@@ -16,7 +16,7 @@ export const sharedWords = (says: readonly string[]): SharedWords => {
   let alike = 0;
   while (alike < first!.length && told.every((t) => t[alike] === first![alike])) alike += 1;
   return {
-    shared: alike === 0 ? "" : `The same in every zone shown. ${first!.slice(0, alike).join(" ")}`,
+    shared: alike === 0 ? "" : first!.slice(0, alike).join(" "),
     rest: told.map((t) => t.slice(alike).join(" ")),
   };
 };

@@ -16,15 +16,15 @@ export const limings = (field: Field, zone: Zone): Application[] =>
 export const limedBetween = ({ measurements }: ComparableHistory, limes: readonly Pick<Application, "date">[]): string | undefined =>
   limes.findLast((lime) => measurements[0]!.date <= lime.date && lime.date < measurements.at(-1)!.date)?.date;
 
-/** "It was limed in April 2019, in between: since then soil pH went from 6.3 in October 2020 to 5.7 in October 2025, more than noise (0.26)."; nothing where it was not. */
+/** "Limed in April 2019; since then soil pH went from 6.3 in October 2020 to 5.7 in October 2025, more than noise (0.26)."; nothing where it was not. */
 export const sinceLime = (history: ComparableHistory, limes: readonly Pick<Application, "date">[]): string => {
   const limed = limedBetween(history, limes);
   if (limed === undefined) return "";
   const after = history.measurements.filter((m) => m.date > limed);
   const [first, last] = [after[0]!, after.at(-1)!];
-  const spread = `It was limed in ${monthYear(limed)}, in between`;
+  const spread = `Limed in ${monthYear(limed)}`;
   if (first === last) return `${spread}, and sampled once since.`;
-  const went = `${spread}: since then soil pH went from ${numberLabel(first)} in ${monthYear(first.date)} to ${numberLabel(last)} in ${monthYear(last.date)}`;
+  const went = `${spread}; since then soil pH went from ${numberLabel(first)} in ${monthYear(first.date)} to ${numberLabel(last)} in ${monthYear(last.date)}`;
   const noise = history.between(first, last);
   const change = first.qualifier || last.qualifier ? undefined : changeBetween(first, last, noise);
   return change?.kind === "answer"

@@ -43,7 +43,7 @@ export const finding = (analyte: AnalyteId, panels: readonly TrendPanel[], advic
   return high.length > 0 ? `${label} is in range${where} or, on ${named(high)}, above it` : `${label} is in the range to stay in${where}`;
 };
 
-/** What the marks and grounds of the figure mean, as far as it holds them. */
+/** What is so of this figure alone: its breaks, and whose noise. */
 export const caption = (panels: readonly TrendPanel[]): string => {
   const reasons = [...new Set(panels.flatMap((p) => p.breaks.map((b) => b.because)))];
   const parts = [
@@ -51,23 +51,34 @@ export const caption = (panels: readonly TrendPanel[]): string => {
     ...panels
       .filter((p) => p.apart.length > 0)
       .map((p) => `On ${p.zone.name}, ${list(p.apart)}: taken otherwise than the line, and not joined to it.`),
-    panels.some((p) => p.others.length > 0) &&
-      "A cross is a reading of the other season; pH and potassium move with the season, so it is not joined to the line.",
-    panels.some((p) => p.segments.some((s) => s.points.some((q) => q.bags.length > 0))) &&
-      "Open marks are duplicate bags of one day; the line runs through their mean.",
     noiseCaption(panels),
     panels.some((p) => p.verdict.directed) &&
       "Of twenty zones where nothing changes, up to one is called rising or falling by chance alone.",
-    panels.some((p) => p.segments.some((s) => s.bands.length > 0)) &&
-      "The ground shows the classes of the guideline for the next crop, where it reads the method.",
   ];
   return parts.filter(Boolean).join(" ");
 };
 
+const sentences = (...parts: readonly (string | false)[]): string => parts.filter(Boolean).join(" ");
+
+/** What is so of every figure of a page, told once, as far as they hold it. */
+export const trendNotes = (panels: readonly TrendPanel[]): string[] => [
+  ...(panels.length === 0
+    ? []
+    : [
+        sentences(
+          "One panel a zone, on shared axes. A line joins only results that may be compared: same test, method, depth and, for pH and potassium, season.",
+          panels.some((p) => p.others.length > 0) && "A cross is a reading of the other season.",
+          panels.some((p) => p.segments.some((s) => s.points.some((q) => q.bags.length > 0))) &&
+            "Open marks are duplicate bags of one day; the line runs through their mean.",
+          panels.some((p) => p.segments.some((s) => s.bands.length > 0)) &&
+            "The ground shows the classes of the guideline for the next crop, where it reads the method.",
+        ),
+      ]),
+  "Noise, the shade around a line, is how far single samples of an unchanged soil stray, 19 times in 20. A change is called one only where it is more than two samples of one soil differ by themselves.",
+  "What moves all bags of one day alike, such as a laboratory that is off or a dry year, is not in the noise: the page of each sampling looks for it.",
+];
+
 const noiseCaption = (panels: readonly TrendPanel[]): string | false => {
   const sources = [...new Set(panels.flatMap((p) => p.noise))];
-  return (
-    sources.length > 0 &&
-    `The shade around a line is noise: how far single samples of an unchanged soil stray, 19 times in 20, by ${list(sources)}.`
-  );
+  return sources.length > 0 && `Noise by ${list(sources)}.`;
 };

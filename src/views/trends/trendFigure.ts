@@ -24,6 +24,8 @@ export interface Trend {
   readonly panels: readonly PanelDrawing[];
   /** Where each panel's results are going; what is so of all of them stands once, above them. */
   readonly says: SharedWords;
+  /** What casts doubt on the newest sampling of all panels alike. */
+  readonly care: string | undefined;
   /** The sum behind each panel's verdict. */
   readonly steps: readonly (readonly StepRow[])[];
   readonly rows: readonly TrendRow[];
@@ -50,6 +52,11 @@ export interface TrendRow {
   readonly remark: string;
 }
 
+const sharedCare = ({ panels }: TrendModel): string | undefined => {
+  const cares = new Set(panels.map((p) => p.verdict.care));
+  return panels.length > 1 && cares.size === 1 ? [...cares][0] : undefined;
+};
+
 /** One analyte of a field over the years: the drawing, the sum behind it and the rows it is drawn from. Of some zones only, on the axes of all. */
 export const trendFigure = (
   farm: Farm,
@@ -72,6 +79,7 @@ export const trendFigure = (
         : model,
       panels,
       says: sharedWords(model.panels.map((p) => p.verdict.says)),
+      care: sharedCare(model),
       steps: model.panels.map((panel) => stepRows(panel.verdict.steps, farm.references)),
       rows: rows
         .filter((r) => r.measurement.analyte === analyte && zones.includes(r.zone))

@@ -31,13 +31,15 @@ const differenceWithUnit = (number: string, unit: SoilTestUnit): string =>
 export const signed = (value: number, { analyte, unit }: Measured, places = analytes[analyte].decimals + 1): string =>
   differenceWithUnit(plain(value, places), unit);
 
+/** No place finer from ten on: of 25.4 ppm nobody asks after the 4. */
+const placesOf = (value: number, { analyte }: Measured): number => analytes[analyte].decimals + (Math.abs(value) < 10 ? 1 : 0);
 /** The same without its sign. */
-export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what);
+export const finely = (value: number, what: Measured): string => signed(Math.abs(value), what, placesOf(value, what));
 
 type Least = Pick<Change, "change" | "least">;
 /** Places of the least change, beside the change that is told with it: one more where it would be shown as the same, since 0.4 is not more than 0.4. */
-const leastPlaces = ({ change, least }: Least, { analyte }: Measured): number => {
-  const usual = analytes[analyte].decimals + 1;
+const leastPlaces = ({ change, least }: Least, what: Measured): number => {
+  const usual = placesOf(least, what);
   return plain(least, usual) === plain(Math.abs(change), usual) ? usual + 1 : usual;
 };
 export const leastBeside = (of: Least, what: Measured): string => signed(of.least, what, leastPlaces(of, what));
@@ -62,15 +64,15 @@ const pace = (slope: number, what: Measured): string => (slope === 0 ? "" : `, b
 /** "p = 0.031", "p below 0.001". */
 export const chance = (p: number): string => (p < 0.0005 ? "p below 0.001" : `p = ${plain(p, 3)}`);
 
-const changeWords = (change: Outcome<Change>, { first, last }: Trend, what: Measured): string => {
-  const from = `From ${amount(first.y, what)} in ${year(first.x)} to ${amount(last.y, what)} in ${year(last.x)}`;
-  if (amount(first.y, what) === amount(last.y, what)) return `${from} there is no change.`;
-  if (change.kind === "noAnswer") return `${from}. Whether that is more than noise cannot be said, because ${change.because}.`;
+/** The first and the newest result stand beside these words. */
+const changeWords = (change: Outcome<Change>, { first, last }: Trend, since: string, what: Measured): string => {
+  if (amount(first.y, what) === amount(last.y, what)) return `There is no change ${since}.`;
+  if (change.kind === "noAnswer") return `Whether the change ${since} is more than noise cannot be said, because ${change.because}.`;
   const { beyondNoise, ofOneDay } = change.value;
   const least = leastBeside(change.value, what);
   return beyondNoise
-    ? `${from} is more than noise: two ${ofOneDay ? "bags of one day" : "samplings of an unchanged soil"} seldom differ by over ${least}.${ofOneDay ? " What a laboratory drifts from year to year is not in that." : ""}`
-    : `${from} may be noise: two samplings of an unchanged soil may differ by ${least}.`;
+    ? `The change ${since} is more than noise: two ${ofOneDay ? "bags of one day" : "samplings of an unchanged soil"} seldom differ by over ${least}.`
+    : `The change ${since} may be noise: two samplings of an unchanged soil may differ by ${least}.`;
 };
 
 /** Years. */
@@ -83,8 +85,7 @@ const moreWords = (more: Outcome<MoreSamplings> | undefined, today = -Infinity):
   if (wanted === 0)
     return "The slope seen is more than such noise alone would often make, yet the results do not keep to it well enough to call it a trend: the soil may be changing, or results stray farther than reckoned.";
   // Nobody waits that long, or asks in which year: the sentence says how little there is to see instead of asking for more.
-  if (wanted * interval > longestWait)
-    return `The slope seen is so small beside the noise that it would take ${count(wanted, "more sampling")}, over more than ${longestWait} years, to show it.`;
+  if (wanted * interval > longestWait) return `So small a slope would take more than ${longestWait} years of sampling to show.`;
   // Counted on from the last sampling: where nothing was sampled for long, that year may lie behind.
   const when = until < today ? "" : `, until about ${plain(until, 0).replace(",", "")},`;
   const every = interval < 1.5 ? "" : ` about ${plain(interval, 0)} years apart`;
@@ -117,7 +118,7 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured, { today, ended
         numbers: [],
       };
     case "too few samplings": {
-      const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)}${ended ? "" : " so far"}, and five are the fewest that can show one. ${changeWords(found.change, found, what)}`;
+      const says = `Too few samplings to tell a trend of ${analyteInSentence(what.analyte)}: ${numberWord(found.samplings)}${ended ? "" : " so far"}, and five are the fewest that can show one. ${changeWords(found.change, found, since, what)}`;
       return {
         says: [says, moreWords(more, today)].filter(Boolean).join(" "),
         numbers: [`Slope seen ${signedPace(found.slope, what)}; it is not yet told from chance.`],
@@ -126,15 +127,11 @@ export const trendWords = (trend: Outcome<Trend>, what: Measured, { today, ended
     case "no detectable trend": {
       if (found.withinLaboratories !== undefined)
         return {
-          says: `${name} ${ended ? "showed" : "shows"} no trend ${since} that the change of laboratory could not have made alone: from ${amount(found.first.y, what)} in ${year(found.first.x)} to ${amount(found.last.y, what)} in ${year(found.last.x)}, where two laboratories may differ by ${finely(found.withinLaboratories, what)}.`,
+          says: `${name} ${ended ? "showed" : "shows"} no trend ${since} beyond the ${finely(found.withinLaboratories, what)} by which two laboratories may differ.`,
           numbers: slopeNumbers(found, what),
         };
       const says = `${name} ${ended ? "showed" : "shows"} no detectable trend ${since}, in ${count(found.samplings, "sampling")}. That does not prove it stood still.`;
-      const later =
-        more?.kind === "noAnswer"
-          ? `How many more samplings would show one is not given, because ${more.because}.`
-          : moreWords(more, today);
-      return { says: [says, later].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
+      return { says: [says, moreWords(more, today)].filter(Boolean).join(" "), numbers: slopeNumbers(found, what) };
     }
     default:
       return {

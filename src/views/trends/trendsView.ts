@@ -5,6 +5,7 @@ import { latestAdvice } from "../advice/sample.ts";
 import { fieldCsv, fieldRows, weight } from "../results/rows.ts";
 import type { Trend } from "./trendFigure.ts";
 import { trendFigure } from "./trendFigure.ts";
+import { trendNotes } from "./trendCaption.ts";
 import type { TrendPart } from "./trendPages.ts";
 import { trendPages } from "./trendPages.ts";
 import { inUnitsOf } from "../units.ts";
@@ -13,6 +14,7 @@ import { capital, count, list } from "../words.ts";
 export interface TrendsView {
   readonly title: string;
   readonly lede: string;
+  readonly notes: readonly string[];
   readonly trends: readonly { readonly id: string; readonly trend: Trend }[];
   /** Every page of trends of this field, in order, and what each holds. */
   readonly parts: readonly { readonly part: number; readonly holds: string }[];
@@ -45,13 +47,15 @@ export const trendsView = (site: Farm, field: Field, part: number): TrendsView =
   const rows = fieldRows(field);
   const { pages } = trendPages(field);
   const parts = trendParts(field);
+  const trends = pages[part - 1]!.flatMap(({ analyte, zones }) => {
+    const trend = trendFigure(farm, field, analyte, advised, rows, zones);
+    return trend ? [{ id: trendId(analyte), trend }] : [];
+  });
   return {
     title: pages.length === 1 ? `Trends of ${field.name}` : `Trends of ${field.name}, page ${part} of ${pages.length}`,
     lede: `${parts[part - 1]!.holds}: ${count(new Set(parts[part - 1]!.analytes).size, "test")} over the years, zone by zone.`,
-    trends: pages[part - 1]!.flatMap(({ analyte, zones }) => {
-      const trend = trendFigure(farm, field, analyte, advised, rows, zones);
-      return trend ? [{ id: trendId(analyte), trend }] : [];
-    }),
+    notes: trendNotes(trends.flatMap(({ trend }) => trend.model.panels)),
+    trends,
     parts,
     csvWeight: weight(fieldCsv(field, site.units)),
   };

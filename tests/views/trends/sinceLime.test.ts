@@ -16,13 +16,13 @@ const says = (id: string, analyte: "pH" | "K") => trendModel(demo, field(id), an
 // Causeway was limed on 12 April 2019. Outwash: 5.7 in 2018, 6.3 in 2020 and 5.7 in 2025; six pairs of duplicates know pH to 0.26, and half of the tenth it is printed in is added.
 it("tells how soil pH went since lime was spread in between: a fall, a rise and a fall are no direction", () => {
   const [knoll, , outwash] = says("causeway", "pH");
-  expect(outwash).toMatch(/ It was limed in April 2019, in between: since then soil pH went from 6\.3 in October 2020 to 5\.7 in October 2025, more than noise \(0\.31\)\.$/);
-  expect(knoll).toMatch(/ It was limed in April 2019, in between: since then soil pH went from 6\.4 in October 2020 to 6\.3 in October 2025, within noise \(0\.31\)\.$/);
+  expect(outwash).toMatch(/ Limed in April 2019; since then soil pH went from 6\.3 in October 2020 to 5\.7 in October 2025, more than noise \(0\.31\)\.$/);
+  expect(knoll).toMatch(/ Limed in April 2019; since then soil pH went from 6\.4 in October 2020 to 6\.3 in October 2025, within noise \(0\.31\)\.$/);
 });
 
 it("says nothing of lime where none was spread there, or of another test", () => {
   const [west, east] = says("saltings", "pH");
-  expect(west).toContain("It was limed in August 2019, in between");
+  expect(west).toContain("Limed in August 2019;");
   expect(east).not.toContain("limed");
   expect(says("causeway", "K").join(" ")).not.toContain("limed");
 });
@@ -31,11 +31,11 @@ it("counts no lime before the first of the results or after the last, and compar
   const causeway = field("causeway");
   const history = judgedSeries(zoneHistory(demo, causeway, causeway.zones[2]!, "pH"), "pH")!;
   for (const date of ["2014-10-20", "2025-10-18", "2025-11-01"]) expect(sinceLime(history, [{ date }])).toBe("");
-  expect(sinceLime(history, [{ date: "2023-10-17" }])).toBe("It was limed in October 2023, in between, and sampled once since.");
+  expect(sinceLime(history, [{ date: "2023-10-17" }])).toBe("Limed in October 2023, and sampled once since.");
   // A zone that is sampled and limed on one day is sampled first.
-  expect(sinceLime(history, [{ date: "2014-10-21" }])).toContain("limed in October 2014");
+  expect(sinceLime(history, [{ date: "2014-10-21" }])).toContain("Limed in October 2014");
   // The last of several is the one that counts.
-  expect(sinceLime(history, [{ date: "2016-11-01" }, { date: "2019-04-12" }])).toContain("limed in April 2019");
+  expect(sinceLime(history, [{ date: "2016-11-01" }, { date: "2019-04-12" }])).toContain("Limed in April 2019");
 });
 
 it("takes no result for a number that is only known to lie beyond one", () => {

@@ -9,7 +9,7 @@ import { chartModel } from "../../../src/views/trends/chartData.ts";
 import type { ZoneAdvice } from "../../../src/views/advice/sample.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
 import { trendModel, type TrendModel } from "../../../src/views/trends/trend.ts";
-import { finding } from "../../../src/views/trends/trendCaption.ts";
+import { finding, trendNotes } from "../../../src/views/trends/trendCaption.ts";
 import { trendFigure } from "../../../src/views/trends/trendFigure.ts";
 import { drawPanel } from "../../../src/views/trends/trendDrawing.ts";
 
@@ -82,7 +82,7 @@ it("noise carries the mean of two bags less far than one bag, by the root of two
   for (const p of model.panels[0]!.segments.at(-1)!.points) expect(p.reach).toBeUndefined();
   // No shade is drawn, and none is explained.
   expect(model.panels.flatMap((p) => drawPanel(model, p).noise)).toEqual([]);
-  expect(model.caption).not.toContain("The shade");
+  expect(model.caption).not.toContain("Noise by");
 });
 
 it("marks the liming of 2019 on the pH panels", () => {
@@ -151,4 +151,14 @@ it("says that values without room beside their marks stand in the table, and onl
   const told = / Values that have no room beside their marks stand in the table below\.$/;
   expect(caption({ ...field, samplings: often })).toMatch(told);
   expect(caption({ ...field, samplings: [last] })).not.toMatch(told);
+});
+
+it("a page explains once the marks that its figures hold, and no others", () => {
+  const notes = (...analytes: ("pH" | "K" | "cec")[]) => trendNotes(analytes.flatMap((a) => trendOf("causeway", a).panels)).join(" ");
+  expect(notes("pH")).toMatch(/A cross is a reading of the other season\. Open marks are duplicate bags of one day; .* The ground shows the classes/);
+  expect(notes("K")).not.toContain("A cross");
+  expect(notes("cec")).not.toContain("The ground");
+  expect(notes("cec", "pH")).toBe(notes("pH"));
+  expect(trendOf("causeway", "pH").caption).not.toMatch(/cross|Open marks|ground|19 times/);
+  expect(notes()).not.toContain("One panel");
 });

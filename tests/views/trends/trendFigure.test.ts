@@ -22,3 +22,18 @@ it("takes the next printed number for no change: what laboratories round, noise 
   // A pH of 6.0 stands as 6 in the record, and is no whole number: 0.129 of 6.0 twice, times 1.96, is 0.357.
   expect(sampled({ 2020: "pH: 6.0", 2021: "pH: 6.0" })("pH").rows[1]!.change).toBe("no change, within noise (0.41)");
 });
+
+it("tells once what casts doubt on the newest sampling of every panel", () => {
+  const inZones = (...zones: string[]) => {
+    const folder = farmFolder(Object.entries(tinyFarm));
+    folder.write("fields/north/samplings/2025-10-18.yaml", `date: 2025-10-18\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n${zones.map((zone) => `  - { label: "${zone}", zone: ${zone}, cores: 2, results: { K: 100 } }\n`).join("")}`);
+    const farm = folder.read({ library: "content" }).farm!;
+    return trendFigure(farm, farm.fields[0]!, "K", new Map(), [])!;
+  };
+  const both = inZones("west", "east");
+  expect(both.care).toBe("Taken with too few cores: read potassium with care.");
+  expect(both.model.panels.map((p) => p.verdict.care)).toEqual([both.care, both.care]);
+  const one = inZones("west");
+  expect(one.care).toBeUndefined();
+  expect(one.model.panels.map((p) => p.verdict.care)).toEqual([both.care, undefined]);
+});
