@@ -157,6 +157,7 @@ describe("beside the sampling before", () => {
     const all = eventQuality({ ...autumn, date: "2026-04-12" }, place([], {}, before));
     expect(careWords(all, ["P"])).toBeUndefined();
     expect(careWords(all, ["P", "K"])).toBe("Taken in spring, the one before in autumn: read potassium with care.");
+    expect(found({ ...autumn, date: "2026-04-12", measurements: [zinc] }, place([], {}, before), "season")).toMatchObject({ severity: "fine", words: expect.stringContaining("nothing that moves with the season was tested.") as string });
   });
   it("one of the winter is as good as one of its autumn, and New Year parts nothing", () => {
     const winter: SamplingEvent = { ...before, date: "2023-12-20" };
