@@ -271,11 +271,11 @@ const supplyWords = (nutrient: SuppliedId, asked: number, given: number, unit: s
   return over > 0.05 ? `${symbol} supplied, ${plain(over, 1)} ${unit} more than asked` : `${symbol} supplied`;
 };
 
-/** "0-0-60", "18-46-0", "0-0-22 + 22 S": nitrogen, phosphate and potash, then the rest by name; elements as "18-6-12 (N-P-K)". */
+/** "0-0-60", "18-46-0", "0-0-22 + 22 S": nitrogen, phosphate and potash, then the rest by name; of elements alone "18-6-12 (N-P-K)". */
 export const analysisLabel = (analysis: Analysis): string => {
-  const elemental = analysis.P !== undefined || analysis.K !== undefined;
-  const grade = [analysis.N ?? 0, (elemental ? analysis.P : analysis.P2O5) ?? 0, (elemental ? analysis.K : analysis.K2O) ?? 0]
-    .map((n) => plain(n, 2))
+  const elemental = (analysis.P ?? analysis.K) !== undefined && (analysis.P2O5 ?? analysis.K2O) === undefined;
+  const grade = (elemental ? (["N", "P", "K"] as const) : (["N", "P2O5", "K2O"] as const))
+    .map((id) => plain(shareOf(analysis, id), 2))
     .join("-");
   const rest = suppliedIds
     .filter((id) => !["N", "P2O5", "K2O", "P", "K"].includes(id) && analysis[id])

@@ -74,6 +74,11 @@ describe("the least cost", () => {
     expect(shareOf(mop.analysis, "K")).toBeCloseTo(49.81, 2);
     expect(analysisLabel(irish.analysis)).toBe("18-6-12 (N-P-K)");
     expect(analysisLabel({ N: 0, P2O5: 0, K2O: 22, S: 22, Mg: 11 })).toBe("0-0-22 + 11 Mg + 22 S");
+    // The record takes each of the two either way; a label with a share left out would be another product's.
+    expect(analysisLabel({ N: 11, P2O5: 52, K: 0 })).toBe("11-52-0");
+    expect(analysisLabel({ N: 0, P: 0, K2O: 60 })).toBe("0-0-60");
+    // K2O holds 83.01 percent of potassium by atomic weights: 24.91 of the oxide hold 20.68 of the element.
+    expect(analysisLabel({ N: 0, P2O5: 10, K: 20.68 })).toBe("0-10-24.91");
   });
 
   it("counts sulfur stated as sulfur trioxide, and magnesium stated as its oxide, and neither twice", () => {
