@@ -58,13 +58,16 @@ export const fieldFacts = (farm: Farm, field: Field, advised: ReadonlyMap<string
 };
 
 /** "Boundaries walked 8 April 2014; areas are measured from them. The line follows the ditch."; empty where neither is on record. */
-export const boundaryWords = ({ boundary }: Field): string =>
-  [
-    boundary?.walked && `Boundaries walked ${longDate(boundary.walked)}; areas are measured from them.`,
-    boundary?.note && stopped(capital(boundary.note)),
-  ]
+export const boundaryWords = ({ boundary, zones }: Field): string => {
+  const walked = boundary?.walked;
+  const redrawn = zones.some(({ since }) => walked !== undefined && since !== undefined && since > walked);
+  const measured = redrawn
+    ? ", zones drawn anew since; areas are measured from the boundaries of today."
+    : "; areas are measured from them.";
+  return [walked && `Boundaries walked ${longDate(walked)}${measured}`, boundary?.note && stopped(capital(boundary.note))]
     .filter(Boolean)
     .join(" ");
+};
 
 const lastLimed = (farm: Farm, field: Field): string => {
   const limed = field.seasons.flatMap((s) => s.applications.filter((a) => a.product.lime));

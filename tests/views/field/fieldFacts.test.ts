@@ -16,6 +16,14 @@ it("tells when the boundary was walked and by what it goes, where that is on rec
   expect(boundaryOf(farmWith(""))).toBe("");
 });
 
+it("does not tell of zones that were drawn later as walked on that day", () => {
+  const farm = farmWith(walked);
+  const [field] = farm.fields;
+  const since = (day: string) => boundaryWords({ ...field!, zones: field!.zones.map((zone, i) => (i === 0 ? { ...zone, since: day } : zone)) });
+  expect(since("2024-01-05")).toBe("Boundaries walked 8 April 2020, zones drawn anew since; areas are measured from the boundaries of today. Along the change of color in plowed ground.");
+  expect(since("2020-04-08")).toBe(boundaryOf(farm));
+});
+
 it("keeps the note from a reader who is not shown notes", () => {
   const shown = forAudience(farmWith(walked), { name: "A reader", leaveOut: ["notes"] });
   expect(boundaryOf(shown)).toBe("Boundaries walked 8 April 2020; areas are measured from them.");
