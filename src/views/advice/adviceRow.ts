@@ -17,6 +17,8 @@ export interface AdviceRow {
   readonly missing: readonly string[];
   /** It was asked for a crop before the one that is advised for: nothing to buy or to settle any more. */
   readonly past?: boolean;
+  /** What is said against an answer that is past. */
+  readonly doubts?: readonly string[];
   /** It says what to buy for the rates, and is none itself. */
   readonly product?: boolean;
   readonly guideline: { readonly id: string; readonly short: string } | undefined;

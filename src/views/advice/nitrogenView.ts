@@ -1,10 +1,10 @@
-import { daysBetween } from "../../interpretation/days.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { crops, nitrogenFixers } from "../../interpretation/vocabulary.ts";
 import type { Farm } from "../../records/model.ts";
 import { leavesOut, leftOutForReader, noCropWords } from "../leftOut.ts";
 import type { ZoneAdvice } from "./sample.ts";
 import { missingWords } from "./missingWords.ts";
+import { isPastNitrogen } from "./nitrogenHandled.ts";
 import { outcomeEvidence, stepRows } from "../steps.ts";
 import { nitrogenRate, nutrientRate } from "../units.ts";
 import { list, longDate } from "../words.ts";
@@ -36,15 +36,7 @@ const places: Readonly<Record<string, string>> = {
   texture: "the soil texture in field.yaml",
 };
 
-/** Days after its test by which nitrogen beside the standing crop has been spread or is too late: common practice. */
-const sidedressDays = 60;
-
-/** Does the nitrogen belong to a crop before the one that is advised for, and is the time to spread it over? */
-const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean =>
-  nitrogen?.crop !== undefined &&
-  crop !== undefined &&
-  nitrogen.crop.season < crop.season &&
-  (!nitrogen.sampling || daysBetween(nitrogen.sampling.date, farm.today) > sidedressDays);
+const isPast = (farm: Farm, { nitrogen, crop }: ZoneAdvice): boolean => isPastNitrogen(nitrogen, crop, farm.today);
 
 /** "for corn 2025, now past" */
 const cropBasis = (farm: Farm, zone: ZoneAdvice): string => {
@@ -155,14 +147,16 @@ export const nitrogenRows = (farm: Farm, zone: ZoneAdvice): AdviceRow[] => {
       ...credits,
     ];
   const shown = nitrogenRate(nitrogen.value, farm.units);
-  const spread = isPast(farm, zone) ? [] : spreadSinceTest(farm, zone);
+  const past = isPast(farm, zone);
+  const doubts = nitrogen.cautions.map((c) => c.replace(/\.$/, ""));
+  const spread = past ? [] : spreadSinceTest(farm, zone);
   const detail = [
     `${nitrogen.value.atMost ? "at most, " : ""}${nitrogenBasis(farm, zone, ", without a nitrogen test")}${nitrogen.value.level === undefined ? "" : `, at ${nitrogen.value.level}`}`,
     ...(spread.length > 0 ? [`Since the test ${list(spread)} ${spread.length > 1 ? "were" : "was"} spread, and not taken off this`] : []),
-    ...nitrogen.cautions.map((c) => c.replace(/\.$/, "")),
+    ...(past ? [] : doubts),
   ].join(". ");
-  // A rate that no longer holds never stands where a rate to spread is looked for.
-  const standing = isPast(farm, zone) ? { value: "", unit: "", detail: `${shown.value} ${shown.unit} ${detail}` } : { ...shown, detail };
+  // A rate that no longer holds never stands where a rate to spread is looked for, and what is said against it stands with its working.
+  const standing = past ? { value: "", unit: "", detail: `${shown.value} ${shown.unit} ${detail}`, doubts } : { ...shown, detail };
   return [{ ...base, ...standing, none: undefined, missing: [], steps: stepRows(nitrogen.steps, farm.references) }, ...credits];
 };
 

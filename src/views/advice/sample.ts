@@ -14,6 +14,7 @@ import { isAnswered, unadvisedBecause } from "../results/awaited.ts";
 import { earlierLime } from "./earlierLime.ts";
 import type { NextCrop } from "./nextCrop.ts";
 import { nextCrop } from "./nextCrop.ts";
+import { handledCautions, isPastNitrogen } from "./nitrogenHandled.ts";
 import { manureFound, manureSince, manureSpread, nitrateHistory, nitrogenSince } from "./nitrateHistory.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import type { NitrogenQuestion } from "../../interpretation/nitrogen/nitrogenCredits.ts";
@@ -256,5 +257,7 @@ export const adviceOn = (farm: Farm, field: Field, zone: Zone, sampling: Samplin
     organicMatter === undefined || !origins?.organicMatter ? undefined : { value: organicMatter, source: origins.organicMatter },
     now,
   );
-  return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: advise({ ...found.sample, nitrogen: question }) };
+  const advice = advise({ ...found.sample, nitrogen: question });
+  const cautions = handledCautions(farm, advice.cautions, isPastNitrogen(basis, found.crop, day));
+  return { ...found, nitrogen: basis, nitrogenQuestion: question, advice: { ...advice, cautions } };
 };

@@ -25,7 +25,10 @@ describe("nitrogen on a field's page", () => {
     const [row, ...rest] = rowsOf("causeway", "outwash");
     expect(rest).toEqual([]);
     expect(row).toMatchObject({ subject: "Nitrogen (N)", value: "", unit: "", guideline: { id: "us-iowa-nitrate" }, evidence: { grade: "secondary" } });
-    expect(row!.detail).toBe("72 lb/ac for corn 2025, now past, from the nitrate test of 11 June 2025. Others would doubt this test: New York asks that the fertilizer nitrogen before the test is less than 40 lb/ac (here 89.7 lb/ac); Delaware asks that the number of years on fertilizer nitrogen alone is less than 3 (here 11)");
+    expect(row!.detail).toBe("72 lb/ac for corn 2025, now past, from the nitrate test of 11 June 2025");
+    // It stands with the working: nobody acts on a rate of the past.
+    expect(row!.doubts).toEqual(["Others would doubt this test: New York asks that the fertilizer nitrogen before the test is less than 40 lb/ac (here 89.7 lb/ac); Delaware asks that the number of years on fertilizer nitrogen alone is less than 3 (here 11)"]);
+    expect(rowsOf("causeway", "outwash", "2025-06-11")[0]!.detail).toContain("Others would doubt this test: New York asks");
     expect(row!.steps.at(-1)).toMatchObject({ expression: "(25 − 16) × 8 lb per ppm", result: "72 lb N/ac" });
     expect(row!.steps.every((step) => step.source)).toBe(true);
   });
@@ -36,6 +39,18 @@ describe("nitrogen on a field's page", () => {
     expect(rowsOf("causeway", "outwash", today)[0]).toMatchObject({ value: "72", unit: "lb/ac", detail: expect.stringMatching(/^for corn 2025, from/) as string }));
   it("is a rate of the past from then on", () =>
     expect(rowsOf("causeway", "outwash", "2025-08-11")[0]).toMatchObject({ value: "", detail: expect.stringMatching(/^72 lb\/ac for corn 2025, now past, from/) as string }));
+  it("warns of handling nitrogen while it can be spread, and of ammonia only where the farm may have it", () => {
+    const { farm } = readFarm({ content, today: "2025-06-11" });
+    const warned = (today: string, only: (product: string) => boolean = () => true): string[] => {
+      const on = { ...farm!, today, products: new Map([...farm!.products].filter(([id]) => only(id))) };
+      const field = on.fields.find((f) => f.id === "causeway")!;
+      return latestAdvice(on, field, field.zones.find((z) => z.id === "outwash")!)!.advice.cautions.filter((id) => ["anhydrousAmmonia", "nitrateAndWells"].includes(id));
+    };
+    // The demo's list has urea alone; a list without nitrogen tells nothing.
+    expect(warned("2025-06-11")).toEqual(["nitrateAndWells"]);
+    expect(warned("2025-06-11", (id) => !id.includes("urea"))).toEqual(["anhydrousAmmonia", "nitrateAndWells"]);
+    expect(warned("2025-10-28", (id) => !id.includes("urea"))).toEqual(["nitrateAndWells"]);
+  });
   it("is not asked of a crop without a rule", () => expect(rowsOf("saltings", "west-lea")).toEqual([]));
   it("is history a year after the test", () => {
     expect(rowsOf("causeway", "outwash", "2026-06-11")).toHaveLength(1);
