@@ -1,6 +1,6 @@
 import { tillageIds } from "../../interpretation/rules/samplingWhen.ts";
 import type { UnitChoice } from "../../interpretation/unitChoices.ts";
-import { cropIds, textureIds } from "../../interpretation/vocabulary.ts";
+import { cropIds, soilClassIds, strawIds, textureIds } from "../../interpretation/vocabulary.ts";
 import { zoneIds, zoneLetter } from "../zones/zoneNames.ts";
 import type { NewFile } from "./newRecordsText.ts";
 import { scalar } from "./newRecordsText.ts";
@@ -37,12 +37,12 @@ export const newField = ({ id, name, zones, units }: NewField): NewFile => ({
   text: `# One field. Its folder's name, ${id}, is its id: it stands in addresses and labels, so keep it when the name changes.
 # A line that begins with # and a key is optional: take the # away and put your own value in place of the example.
 name: ${scalar(name)}
-# Who holds the ground. kind: owned, rented or managed; since: the day, YYYY-MM-DD.
+# Who holds the ground. kind: owned, rented or managed; from: of whom; since: the day, YYYY-MM-DD.
 #tenure: { kind: owned, since: 2020-03-01 }
 # What is known of the soil everywhere in the field; a zone may say otherwise.
 # texture: ${wrapped(textureIds)}.
 # cec in meq/100 g and organicMatter in percent stand in where the laboratory does not report them.
-${units === "metric" ? `# category, where a guide goes by it: veryLight, light, medium, heavy (Poland); lightSand, shallow, medium, deepClayey, deepSilty (Britain).\n` : ""}#soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
+${units === "metric" ? `# category, where a guide goes by it: veryLight, light, medium, heavy (Poland); lightSand, shallow, medium, deepClayey, deepSilty (Britain).\n` : `# soilClass, where a guideline goes by it: ${wrapped(soilClassIds)}, as the laboratory classes the soil (North Carolina).\n`}#soil: { name: loam over gravel, texture: loam, cec: 14, organicMatter: 3.1, subsoilPh: 6.2 }
 # A zone is one soil that is sampled, limed and fertilized by itself. letter: one capital letter or two (AA, AB ...), for maps and bags.
 # Its polygon comes into zones.geojson by \`npm run zones\`.
 # Zones that are merged or split end and stay here for their history: until: the day. The new ones get since: that day, and formerly: [their ids].
@@ -66,9 +66,10 @@ tillage: tilled
 #rotation: [${examples[units].rotation}]
 # What will be grown, by season; rates are worked out for it. zones: [...] limits a crop to some zones.
 # crop: ${wrapped(cropIds)}.
+# straw, where a rate goes by it: ${strawIds.join(" or ")}. starter: { product, rate, placement, rowSpacing }, what the planter puts down, withSeed or in a band.
 #plan:
 #  - { season: 2030, ${examples[units].plan} }
-# guidelines: [...] would stand for this field instead of the farm's. note: anything else worth knowing.
+# guidelines: [...] and units: us, metric or garden would stand for this field instead of the farm's. note: anything else worth knowing.
 #note: A water line crosses near the lane.
 `,
 });
