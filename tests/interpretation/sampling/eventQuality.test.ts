@@ -233,6 +233,10 @@ describe("handling", () => {
   });
   it("counts days by the calendar, over the end of a month", () => {
     expect(found({ ...autumn, date: "2024-02-28" , receivedOn: "2024-03-01" }, place(), "way").words).toBe("To the laboratory in 2 days, air-dried.");
+    expect(found({ ...autumn, receivedOn: "2025-10-19" }, place(), "way").words).toBe("To the laboratory in 1 day, air-dried.");
+    expect(found({ ...autumn, receivedOn: autumn.date }, place(), "way").words).toBe("To the laboratory on the same day, air-dried.");
+    expect(found({ ...autumn, hoursToLab: 1 }, place(), "way").words).toBe("To the laboratory in 1 hour, air-dried.");
+    expect(found({ ...autumn, hoursToLab: 1.5 }, place(), "way").words).toBe("To the laboratory in 1.5 hours, air-dried.");
   });
   it("a nitrate bag of plastic, neither cool nor dry, is read with care", () => expect(found({ ...autumn, purpose: "nitrate", bag: "plastic", keeping: "as taken" }, place([], { purpose: "nitrate" }), "bag").severity).toBe("read with care"));
 });

@@ -47,7 +47,7 @@ export const bagFinding = (event: SamplingEvent): Finding | undefined => {
   };
 };
 
-const days = (n: number): string => `${plain(n)} ${n === 1 ? "day" : "days"}`;
+const inTime = (n: number, unit: "hour" | "day"): string => `in ${plain(n)} ${unit}${n === 1 ? "" : "s"}`;
 
 interface Limit {
   readonly hours: number;
@@ -64,10 +64,11 @@ const limitOf = ({ zones }: SampledPlace): Limit | undefined => {
   return limits.sort((a, b) => a.hours - b.hours)[0];
 };
 
-/** "30 hours", "two days", as it was recorded. */
+/** "in 30 hours", "in 2 days", "on the same day", as it was recorded. */
 const timeTaken = ({ date, hoursToLab, receivedOn }: SamplingEvent): string | undefined => {
-  if (hoursToLab !== undefined) return `${plain(hoursToLab)} hours`;
-  return receivedOn === undefined ? undefined : days(daysBetween(date, receivedOn));
+  if (hoursToLab !== undefined) return inTime(hoursToLab, "hour");
+  if (receivedOn === undefined) return undefined;
+  return receivedOn === date ? "on the same day" : inTime(daysBetween(date, receivedOn), "day");
 };
 
 /** How long it took to the laboratory, and how the bags were kept on the way. */
@@ -82,7 +83,7 @@ export const wayFinding = (event: SamplingEvent, place: SampledPlace): Finding =
         : "The bags went as taken; when they reached the laboratory is not recorded.";
     return { ...base, severity: "not recorded", words };
   }
-  const there = took === undefined ? "When the bags reached the laboratory is not recorded" : `To the laboratory in ${took}`;
+  const there = took === undefined ? "When the bags reached the laboratory is not recorded" : `To the laboratory ${took}`;
   const told = `${there}, ${keeping === undefined ? "how they were kept is not recorded" : keeping === "as taken" ? "kept as taken" : keeping}`;
   if (kept(event)) return { ...base, source: "common-practice", severity: "fine", words: `${told}.` };
   const limit = limitOf(place);
