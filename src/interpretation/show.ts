@@ -40,6 +40,12 @@ export const show = (value: number, decimals: number): string => digits(value, d
 /** A number inside a worked step: at most `decimals` places, trailing zeros dropped. */
 export const plain = (value: number, decimals = 3): string => digits(value, decimals, 0);
 
+/** "1 day", "1.5 days", "15 cores". */
+export const counted = (value: number, singular: string): string => {
+  const shown = plain(value);
+  return `${shown} ${singular}${shown === "1" ? "" : "s"}`;
+};
+
 /** "−17.2, so ", before a result that is never below zero, where its sum is; nothing where the sum would be shown as 0 too. */
 export const belowZero = (sum: number, decimals = 3): string =>
   plain(sum, decimals).startsWith("−") ? `${plain(sum, decimals)}, so ` : "";

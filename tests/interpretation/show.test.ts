@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { plain, round, show } from "../../src/interpretation/show.ts";
+import { counted, plain, round, show } from "../../src/interpretation/show.ts";
 import { always } from "../support/repeatable.ts";
 
 const finite = fc.double({ min: -1e15, max: 1e15, noNaN: true });
@@ -72,3 +72,5 @@ describe("plain", () => {
     [10.1, 2, "10.1"],
   ])("%d in at most %i decimals is %s: zeros at the end are dropped, none before the point", (value, places, expected) => expect(plain(value, places)).toBe(expected));
 });
+
+it.each([[1, "1 day"], [0, "0 days"], [1.5, "1.5 days"], [2, "2 days"], [1.0001, "1 day"]])("%d counted is %s", (value, expected) => expect(counted(value, "day")).toBe(expected));

@@ -4,7 +4,7 @@ import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer, weakestEvidence } from "../outcome.ts";
 import type { Fertilizer } from "../products.ts";
 import { leastCostProducts } from "../products.ts";
-import { plain } from "../show.ts";
+import { counted, plain } from "../show.ts";
 import type { Written } from "../unitChoices.ts";
 import { costPerArea, money, unitChoices } from "../unitChoices.ts";
 import type { Amount, RateUnit } from "../units.ts";
@@ -129,7 +129,7 @@ export const worthOfTesting = (question: WorthQuestion): Outcome<Worth> => {
       ? [
           {
             what: "Lime the results called for, a year's share; without a test none is spread",
-            expression: `${sum(lime.value)} ÷ ${plain(years)} years`,
+            expression: `${sum(lime.value)} ÷ ${counted(years, "year")}`,
             result: sum(limeShare!),
           },
         ]

@@ -4,7 +4,7 @@ import { answer, noAnswer } from "../outcome.ts";
 import type { SamplingPart } from "./samplingAdvice.ts";
 import type { SamplingDepth, Span } from "../rules/samplingParts.ts";
 import { samplingDepthLabel, spanLabel } from "../rules/samplingParts.ts";
-import { plain } from "../show.ts";
+import { counted } from "../show.ts";
 import { coresNeeded } from "../statistics/coresNeeded.ts";
 import { convert } from "../units.ts";
 import type { PurposeId } from "../vocabulary.ts";
@@ -39,12 +39,12 @@ export const planCores = (
     const needed = coresNeeded({ ...wanted, confidence: 0.95 });
     if (needed.kind === "noAnswer") return needed;
     if (needed.value.cores > mostCores)
-      return noAnswer(`so small an error is met by ${plain(needed.value.cores)} cores, and one bag takes ${mostCores} at most`, [
+      return noAnswer(`so small an error is met by ${counted(needed.value.cores, "core")}, and one bag takes ${mostCores} at most`, [
         "a larger error allowed",
       ]);
     return answer(needed.value.cores, needed.steps);
   }
-  const before = last && ({ what: "Cores in one bag last time", result: `${plain(last.value)} cores`, source: last.source } satisfies Step);
+  const before = last && ({ what: "Cores in one bag last time", result: counted(last.value, "core"), source: last.source } satisfies Step);
   const { outcome } = asked;
   if (outcome.kind === "noAnswer") {
     if ((!last || !before) && purpose !== "nitrate")
@@ -61,7 +61,7 @@ export const planCores = (
         ...outcome.missing,
         "cores",
       ]);
-    return answer(last.value, [before, { what: "As many as last time", result: `${plain(last.value)} cores`, note: outcome.because }]);
+    return answer(last.value, [before, { what: "As many as last time", result: counted(last.value, "core"), note: outcome.because }]);
   }
   const { least = 1, most = Infinity } = outcome.value;
   const cores = Math.min(Math.max(last?.value ?? least, least), most);
@@ -71,7 +71,7 @@ export const planCores = (
       : cores === last.value
         ? "As many as last time, which the guideline allows"
         : `As near to last time as ${spanLabel(outcome.value)} allows`;
-  return answer(cores, [...outcome.steps, ...(before ? [before] : []), { what: why, result: `${plain(cores)} cores` }], outcome.cautions);
+  return answer(cores, [...outcome.steps, ...(before ? [before] : []), { what: why, result: counted(cores, "core") }], outcome.cautions);
 };
 
 const sameDepth = (a: SamplingDepth, b: SamplingDepth): boolean => {

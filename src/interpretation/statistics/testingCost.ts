@@ -1,6 +1,6 @@
 import type { Outcome } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
-import { plain } from "../show.ts";
+import { counted, plain } from "../show.ts";
 
 export interface TestingCost {
   /** Of one analysis, in the farm's currency. */
@@ -20,7 +20,7 @@ export const testingCost = ({ fee, acresPerSample, yearsBetween }: TestingCost):
   return answer(cost, [
     {
       what: "Cost of testing, for each acre and year",
-      expression: `${plain(fee, 2)} ÷ ${plain(acresPerSample)} acres ÷ ${plain(yearsBetween)} years`,
+      expression: `${plain(fee, 2)} ÷ ${plain(acresPerSample)} acres ÷ ${counted(yearsBetween, "year")}`,
       result: plain(cost, 2),
     },
   ]);

@@ -1,6 +1,6 @@
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { answer, noAnswer } from "../../interpretation/outcome.ts";
-import { plain } from "../../interpretation/show.ts";
+import { counted } from "../../interpretation/show.ts";
 import { testingCost } from "../../interpretation/statistics/testingCost.ts";
 import { costPerArea, money as moneyOf, unitChoices } from "../../interpretation/unitChoices.ts";
 import { convert } from "../../interpretation/units.ts";
@@ -71,7 +71,7 @@ export const testingRow = (site: Farm, field: Field): TestingRow => {
     bags: String(bags),
     each: listedPrice(bags * fee, farm.currency),
     perYear: centsPerArea(cost, farm),
-    sum: `${bags} × ${moneyOf(fee, farm.currency, 2)} ÷ ${area(squareMeters, farm.units)} ${areaUnit(farm.units)} ÷ ${plain(years)} ${years === 1 ? "year" : "years"}`,
+    sum: `${bags} × ${moneyOf(fee, farm.currency, 2)} ÷ ${area(squareMeters, farm.units)} ${areaUnit(farm.units)} ÷ ${counted(years, "year")}`,
     change: changeWords(farm, field, fee, centsPerArea(fee / years / acres, farm)),
   };
 };

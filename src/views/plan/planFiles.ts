@@ -4,7 +4,7 @@ import { toGpx } from "../../exchange/cores/gpx.ts";
 import type { SamplingDepth } from "../../interpretation/rules/samplingParts.ts";
 import { samplingDepthLabel } from "../../interpretation/rules/samplingParts.ts";
 import { convert } from "../../interpretation/units.ts";
-import { round } from "../../interpretation/show.ts";
+import { counted, round } from "../../interpretation/show.ts";
 import { unitChoices } from "../../interpretation/unitChoices.ts";
 import { analytes } from "../../interpretation/vocabulary.ts";
 import type { AnalyteId } from "../../interpretation/vocabulary.ts";
@@ -41,7 +41,7 @@ export const planGpx = (farm: Farm, field: Field, plan: SamplingPlan): string =>
       .filter((bag) => bag.points.length > 0)
       .map((bag) => ({
         name: bag.label,
-        about: `${bag.zone.name}: ${bag.points.length} cores into one bag`,
+        about: `${bag.zone.name}: ${counted(bag.points.length, "core")} into one bag`,
         points: bag.points.map((at, i) => ({ at, name: coreName(bag, i), about: bag.label })),
       })),
   });

@@ -1,4 +1,4 @@
-import { plain } from "../../interpretation/show.ts";
+import { counted, plain } from "../../interpretation/show.ts";
 import type { Farm, Sampling } from "../../records/model.ts";
 import type { Fact } from "../fact.ts";
 import { depth, listedPrice } from "../units.ts";
@@ -38,9 +38,9 @@ const nitrateFacts = ({ nitrate }: Sampling): Fact[] => {
   const { cropHeight, hoursToLab, rainOfNormal, daysSinceRain, plannedNitrogen, cropNitrogen, shoots, greenAreaIndex } = nitrate;
   const all: (Fact | undefined)[] = [
     cropHeight && { term: "Height of the crop", value: `${plain(cropHeight.value)} ${cropHeight.unit}` },
-    hoursToLab === undefined ? undefined : { term: "Time to the laboratory", value: `${plain(hoursToLab)} hours` },
+    hoursToLab === undefined ? undefined : { term: "Time to the laboratory", value: counted(hoursToLab, "hour") },
     rainOfNormal === undefined ? undefined : { term: "Rain since April 1", value: `${plain(rainOfNormal)}% of normal` },
-    daysSinceRain === undefined ? undefined : { term: "Since heavy rain", value: `${plain(daysSinceRain)} days` },
+    daysSinceRain === undefined ? undefined : { term: "Since heavy rain", value: counted(daysSinceRain, "day") },
     cropNitrogen && { term: "Nitrogen in the crop", value: `${plain(cropNitrogen.value)} ${cropNitrogen.unit}` },
     shoots === undefined ? undefined : { term: "Shoots of the crop", value: `${plain(shoots)} per m²` },
     greenAreaIndex === undefined ? undefined : { term: "Green area index", value: plain(greenAreaIndex) },

@@ -1,5 +1,6 @@
 import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { rate } from "../../interpretation/rating.ts";
+import { counted } from "../../interpretation/show.ts";
 import type { Measurement } from "../../interpretation/measurement.ts";
 import { methodLabel, numberLabel } from "../../interpretation/measurement.ts";
 import { analyteIds, analytes } from "../../interpretation/vocabulary.ts";
@@ -120,7 +121,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     bags: bags.map(({ zone, composite: c }) => ({
       label: c.label,
       zone,
-      cores: c.cores === undefined ? "cores not recorded" : `${c.cores} cores`,
+      cores: c.cores === undefined ? "cores not recorded" : counted(c.cores, "core"),
       note: c.note,
     })),
     results,

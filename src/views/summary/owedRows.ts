@@ -6,7 +6,7 @@ import { leavesOut, leavesOutProducts, leftOutForReader } from "../leftOut.ts";
 import type { NutrientOwed, ZoneOwed } from "./owed.ts";
 import { zoneOwed } from "./owed.ts";
 import { inUnitsOf, limeMass, limeRate, limeWords, mass, money, nutrientRate, nutrientWords } from "../units.ts";
-import { list, numberWord } from "../words.ts";
+import { count, list } from "../words.ts";
 
 /** "8.4 tons", and beside it "1.4 ton/ac"; `low` where something is owed. */
 export interface OwedCell {
@@ -63,7 +63,7 @@ const nutrientCell = (owed: readonly NutrientOwed[], { acres, season }: ZoneOwed
   const each = over === "each year" ? " a year" : "";
   const { symbol } = nutrients[one.nutrient];
   const { value, unit } = nutrientRate(amount, season.units);
-  const small = `${value} ${unit}${each}${years === undefined ? "" : `, over ${numberWord(years)} years`}`;
+  const small = `${value} ${unit}${each}${years === undefined ? "" : `, over ${count(years, "year")}`}`;
   return acres === undefined
     ? { text: `${nutrientWords(amount, season.units)}${each} of ${symbol}`, small: "area not known", owes: true }
     : { text: `${mass(pounds * acres, season.units)} ${symbol}${each}`, small, owes: true };

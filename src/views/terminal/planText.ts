@@ -1,4 +1,4 @@
-import { plain } from "../../interpretation/show.ts";
+import { counted } from "../../interpretation/show.ts";
 import type { PlanView } from "../plan/plan.ts";
 import { count } from "../words.ts";
 
@@ -27,7 +27,7 @@ export const planText = (view: PlanView): string => {
   ].join("\n");
 };
 
-const cores = (n: number): string => `${plain(n)} ${n === 1 ? "core" : "cores"}`;
+const cores = (n: number): string => counted(n, "core");
 
 /** "one bag of 15 cores", "two bags" where nobody says how many cores. */
 const bagsOf = ({ plan }: PlanView, zone: number): string => {

@@ -59,4 +59,6 @@ describe("testingValue", () => {
   });
 });
 
+it.each([[1, "8 ÷ 5 acres ÷ 1 year"], [4, "8 ÷ 5 acres ÷ 4 years"]])("testingCost of every %i years tells its sum", (yearsBetween, expression) =>
+  expect(testingCost({ fee: 8, acresPerSample: 5, yearsBetween })).toMatchObject({ steps: [{ expression }] }));
 it("testingCost refuses no acres and no years", () => expectRefusal(testingCost({ fee: 8, acresPerSample: 0, yearsBetween: 4 }), /are not both above zero/, "acres per sample", "years between samplings"));

@@ -1,5 +1,5 @@
 import { daysBetween } from "../../days.ts";
-import { plain } from "../../show.ts";
+import { counted } from "../../show.ts";
 import type { Handling } from "../../rules/samplingParts.ts";
 import type { Finding, SampledPlace, SamplingEvent } from "./finding.ts";
 import { testedIn } from "./finding.ts";
@@ -47,8 +47,6 @@ export const bagFinding = (event: SamplingEvent): Finding | undefined => {
   };
 };
 
-const inTime = (n: number, unit: "hour" | "day"): string => `in ${plain(n)} ${unit}${n === 1 ? "" : "s"}`;
-
 interface Limit {
   readonly hours: number;
   readonly row: Handling["bounds"][number];
@@ -66,9 +64,9 @@ const limitOf = ({ zones }: SampledPlace): Limit | undefined => {
 
 /** "in 30 hours", "in 2 days", "on the same day", as it was recorded. */
 const timeTaken = ({ date, hoursToLab, receivedOn }: SamplingEvent): string | undefined => {
-  if (hoursToLab !== undefined) return inTime(hoursToLab, "hour");
+  if (hoursToLab !== undefined) return `in ${counted(hoursToLab, "hour")}`;
   if (receivedOn === undefined) return undefined;
-  return receivedOn === date ? "on the same day" : inTime(daysBetween(date, receivedOn), "day");
+  return receivedOn === date ? "on the same day" : `in ${counted(daysBetween(date, receivedOn), "day")}`;
 };
 
 /** How long it took to the laboratory, and how the bags were kept on the way. */
@@ -95,7 +93,7 @@ export const wayFinding = (event: SamplingEvent, place: SampledPlace): Finding =
     };
   const hours = hoursToLab ?? daysBetween(event.date, receivedOn!) * 24;
   const rest = { ...base, source: limit.row.source, evidence: limit.row.evidence };
-  const wanted = `the guideline allows ${plain(limit.hours)} hours without drying or cooling`;
+  const wanted = `the guideline allows ${counted(limit.hours, "hour")} without drying or cooling`;
   if (hours <= limit.hours) return { ...rest, severity: "fine", words: `${told}; ${wanted}.` };
   const brief = "too long on the way";
   return event.purpose === "nitrate"
