@@ -3,7 +3,7 @@ import { referencesView } from "../guidelines/referencesView.ts";
 import { samplingQuality } from "../advice/samplingQuality.ts";
 import type { EvidenceMark, Link } from "../steps.ts";
 import { evidenceMark, sourceLink } from "../steps.ts";
-import { capital, count, list } from "../words.ts";
+import { capital, count, list, numberWord } from "../words.ts";
 import type { FindingId, Severity } from "../../interpretation/sampling/event/finding.ts";
 
 /** One line on how an event was taken. */
@@ -70,11 +70,11 @@ export const eventQualityView = (farm: Farm, field: Field, sampling: Sampling): 
     of("not fit for the purpose").length > 0 && `Not fit for the purpose: ${list(of("not fit for the purpose"))}.`,
     of("read with care").length > 0 && `Read with care: ${list(of("read with care"))}.`,
     of("not recorded").length > 0 && `Not recorded, and so not judged: ${list(of("not recorded"))}.`,
-  ].filter(Boolean);
+  ].filter((part) => part !== false);
   const fine = of("fine").length;
   const rest =
     parts.length === 0
       ? `Nothing in how it was taken speaks against it; ${count(fine, "thing was", "things were")} looked at.`
-      : `${capital(count(fine, "other thing"))} of ${findings.length} ${fine === 1 ? "is" : "are"} fine.`;
-  return { says: [...parts, rest].join(" "), rows };
+      : fine > 0 && `The other ${numberWord(fine)} ${fine === 1 ? "is" : "are"} fine.`;
+  return { says: [...parts, rest].filter(Boolean).join(" "), rows };
 };

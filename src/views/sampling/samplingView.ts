@@ -1,3 +1,4 @@
+import type { Guideline } from "../../interpretation/guideline.ts";
 import { isNitrogenTest } from "../../interpretation/nitrogen/nitrateNitrogen.ts";
 import { rate } from "../../interpretation/rating.ts";
 import { counted } from "../../interpretation/show.ts";
@@ -74,6 +75,8 @@ export interface SamplingView {
   /** What the small lines below a result are, and what its change is counted from. */
   readonly legend: string;
   readonly moves: SharedMoves | undefined;
+  /** The chosen guidelines that the classes, or their want, are put down to. */
+  readonly guidelines: readonly Guideline[];
   readonly previous: Neighbor | undefined;
   readonly next: Neighbor | undefined;
 }
@@ -132,6 +135,7 @@ export const samplingView = (site: Farm, today: Field, sampling: Sampling): Samp
     classesNote: classesNote(sampling, readFor),
     legend: legend([...changes.values()]),
     moves: sharedMoves(site, sampling),
+    guidelines: field.guidelines.filter(({ short }) => results.some(({ classes }) => classes.includes(short))),
     previous: neighbor(field.samplings[index - 1]),
     next: neighbor(field.samplings[index + 1]),
   };

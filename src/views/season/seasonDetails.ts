@@ -14,7 +14,7 @@ import { seasonTable } from "./seasonTable.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
 import { citedReferences, uncheckedWarning } from "../steps.ts";
-import { placesWords } from "../places.ts";
+import { placesOrCount, placesWords } from "../places.ts";
 import { currentNitrogen } from "../advice/zonePurchase.ts";
 
 /** The season by field and zone: what is spread where, what is not advised and why, and what it all rests on. */
@@ -70,7 +70,7 @@ const oncePerPage = (tables: readonly SeasonTable[]): SeasonTable[] => {
   });
 };
 
-/** "No lime is called for on Causeway (Knoll) and Netloft.", where it is due without a rate, and where that is not known. */
+/** "No lime is called for on Causeway (Knoll) and Netloft." or on how many zones, where it is due without a rate, and where that is not known. */
 const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
   const zones = seasonZonesOf(farm, asked);
   const due = zones.filter(isUnlimed);
@@ -83,11 +83,11 @@ const limeNone = (farm: Farm, asked: readonly Field[]): string | undefined => {
   const none = unspread.filter((zone) => !little.includes(zone));
   const open = zones.filter((zone) => needed(zone)?.kind === "noAnswer" && !due.includes(zone));
   const said = [
-    ...(due.length > 0 ? [`Lime is due on ${placesWords(due)}, and no rate of it can be given: the reason stands below.`] : []),
+    ...(due.length > 0 ? [`Lime is due on ${placesOrCount(due)}, and no rate of it can be given: the reason stands below.`] : []),
     ...(little.length > 0 ? [`Lime is due on ${placesWords(little)}, and too little of it to spread.`] : []),
-    ...(none.length > 0 ? [`No lime is called for on ${placesWords(none)}.`] : []),
+    ...(none.length > 0 ? [`No lime is called for on ${placesOrCount(none)}.`] : []),
     ...(open.length > 0
-      ? [`Whether to lime${open.length === zones.length ? "" : ` ${placesWords(open)}`} cannot be told: the reason stands below.`]
+      ? [`Whether to lime${open.length === zones.length ? "" : ` ${placesOrCount(open)}`} cannot be told: the reason stands below.`]
       : []),
   ];
   return said.length > 0 ? said.join(" ") : undefined;

@@ -20,7 +20,7 @@ it("says of a sampling taken well that nothing speaks against it", () => {
 });
 
 it("says what to read with care where laboratory and methods changed", () => {
-  expect(says("2018-10-23")).toBe("Read with care: laboratory and methods. Nine other things of 11 are fine.");
+  expect(says("2018-10-23")).toBe("Read with care: laboratory and methods. The other nine are fine.");
 });
 
 // Iowa's late-spring test: at least 24 cores where more than 50 lb N/ac was banded as anhydrous ammonia, else 16 to 24. Nothing but ammonia is 82-0-0.

@@ -120,6 +120,9 @@ describe("the demo farm's season", () => {
     expect(view.old[0]!.since).toBe("sampled 12 October 2021, the next sampling was due October 2025");
     expect(view.limeNone).toBe("No lime is called for on Causeway (Knoll and Apron), Netloft and Saltings. Whether to lime Ropewalk cannot be told: the reason stands below.");
     expect(seasonDetails(demo, demo.fields.filter((f) => f.id === "ropewalk")).limeNone).toBe("Whether to lime cannot be told: the reason stands below.");
+    // A list of every zone without lime is no sentence.
+    const saltings = demo.fields.find((f) => f.id === "saltings")!;
+    expect(seasonDetails({ ...demo, fields: Array.from({ length: 13 }, (_, i) => ({ ...saltings, id: `saltings-${i}` })) }).limeNone).toBe("No lime is called for on 26 zones.");
     // Netloft is named once, and leads to its first zone.
     const nitrate = view.gaps.find((g) => g.text.startsWith("No nitrogen rate for corn 2026"))!;
     expect(gapPlaces(nitrate)).toEqual([{ ...nitrate.places[0]!, words: "Netloft" }]);
