@@ -63,4 +63,4 @@ const bagInfo = (lines: readonly (readonly [string, string])[]): string =>
   lines.map(([name, value]) => `${name}: ${oneLine(value)}\n`).join("");
 
 /** By code unit, the same in every language of the machine. */
-const inOrder = (files: readonly BagFile[]): BagFile[] => [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+const inOrder = (files: readonly BagFile[]): BagFile[] => [...files].sort((a, b) => (a.path < b.path ? -1 : 1));

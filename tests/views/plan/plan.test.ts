@@ -13,6 +13,7 @@ import { planSampling } from "../../../src/views/plan/planComposites.ts";
 import { planGeoJson, planGpx, planLabelsCsv } from "../../../src/views/plan/planFiles.ts";
 import { planText } from "../../../src/views/terminal/planText.ts";
 import { referencesView } from "../../../src/views/guidelines/referencesView.ts";
+import type { MapModel } from "../../../src/views/maps/map.ts";
 import type { FarmFolder } from "../../support/farmFolder.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 
@@ -40,6 +41,8 @@ describe("the plan of a field", () => {
     // As printed, and in the farm's own unit where that is another one.
     const asked = (farm: Farm) => planView(farm, field("netloft"), routine).zones[0]!.steps.find((s) => s.what === "Distance of a core from an edge")!;
     expect(asked(metric).result).toBe("100 ft, which is 30 m");
+    const kept = (id: string) => planView(demo, field(id), routine).zones[0]!.steps.find((s) => s.what === "Kept in this zone")!;
+    expect([kept("netloft"), kept("ropewalk")].map((s) => [s.result, s.note])).toEqual([["50 ft", "The largest part of it that leaves half of the zone to sample"], ["100 ft", undefined]]);
     // A text about North Dakota's advice, not its own publication: so it is marked.
     expect(asked(demo)).toMatchObject({ result: "100 ft", source: { anchor: "ndsu-sampling-tips-2021" }, evidence: { grade: "secondary" } });
   });
@@ -167,6 +170,11 @@ describe("what cores stay away from", () => {
     expect(view.map!.avoid.map((a) => a.off)).toEqual([false, false]);
     expect(view.map!.model.at([-37.0042, 44.001]).x).toBeGreaterThan(0);
     for (const { at } of view.map!.avoid) expect([at.x >= 0 && at.x <= view.map!.model.width, at.y >= 0 && at.y <= view.map!.model.height]).toEqual([true, true]);
+    // It grows to that side alone, and a spot's number stands in it.
+    const margins = ({ at, width, height }: MapModel, edge: number) => [at([edge, 44]).x, width - at([-37, 44]).x, at([-37, 44.002]).y, height - at([-37, 44]).y];
+    const without = margins(planView(tiny().farm, tiny().north, routine).map!.model, -37.004);
+    for (const [i, margin] of margins(view.map!.model, -37.0042).entries()) expect(Math.abs(margin - without[i]!)).toBeLessThan(1);
+    expect(view.map!.avoid[1]!.at).toEqual(view.map!.model.at([-37.001, 44.001]));
     expect(view.cited.map((r) => r.id)).toContain("umn-how-to-sample");
     expect(planText(view)).toContain("Cores stay 60 ft away from the old lime pile.");
     const east = view.plan.bags[1]!.points;
@@ -180,6 +188,8 @@ describe("what cores stay away from", () => {
     const { farm, north } = avoiding(`  - { what: the quarry road, kind: gravelRoad, where: [[-37.02, 44.0], [-37.02, 44.002]] }`);
     const { map } = planView(farm, north, routine);
     expect(map!.avoid.map((a) => a.off)).toEqual([true]);
+    const coming = avoiding("  - { what: the quarry road, kind: gravelRoad, where: [[-37.03, 44.0], [-37.02, 44.0], [-37.0042, 44.001]] }");
+    expect(planView(coming.farm, coming.north, routine).map!.avoid.map((a) => a.off)).toEqual([false]);
     // A quarter of its width at most is given away to it.
     const [west, east] = [map!.model.at([-37.004, 44.001]).x, map!.model.at([-37, 44.001]).x];
     expect(east - west).toBeGreaterThan(0.75 * (map!.model.width - 80));
