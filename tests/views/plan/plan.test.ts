@@ -137,6 +137,7 @@ describe("the plan of a field", () => {
     const { precision } = planView(demo, field("netloft"), routine);
     // Not of pH: a percent of a logarithm is no error that anyone wants to know.
     expect(precision!.heads).toEqual(["Phosphorus, CV 46%", "Potassium, CV 39%", "Organic matter, CV 28%"]);
+    expect(precision!.steps.map((s) => `${s.what}: ${s.result}`)).toEqual(["Phosphorus", "Potassium", "Organic matter"].map((name, i) => `${name}, spread between single cores (CV): ${[46, 39, 28][i]}%`));
     // (t x 39 / 20)^2, t from a table: 17 cores, t 2.120, want 17.1 and are too few; 18, t 2.110, want 16.9 and are enough.
     expect(precision!.rows.find((r) => r.within === "20%")!.cores[1]).toBe("18");
   });

@@ -13,6 +13,7 @@ import { spreadJobs } from "../../../src/views/season/seasonJobs.ts";
 import { seasonDetails } from "../../../src/views/season/seasonDetails.ts";
 import { spreadSinceAdvice } from "../../../src/views/season/seasonSpread.ts";
 import { seasonZones } from "../../../src/views/season/seasonZones.ts";
+import { limeWhy } from "../../../src/views/season/whyWords.ts";
 import { inUnitsOf } from "../../../src/views/units.ts";
 import { farmFolder } from "../../support/farmFolder.ts";
 import { gardenFarm, library } from "../../support/gardenFarm.ts";
@@ -91,6 +92,9 @@ describe("the demo farm's season", () => {
     expect(view.why).toContain("about $3,663");
     expect(view.total).toBe("$3,663");
   });
+
+  it("says beside lime which zones' pH calls for it", () =>
+    expect(limeWhy(seasonZones(demo).filter((z) => z.field.id === "causeway"))).toBe("Soil pH on Outwash is 5.7."));
 
   it("counts what could not be answered", () => {
     const whyOf = (id: string) => seasonView({ ...demo, fields: demo.fields.filter((f) => f.id === id) }).why;
