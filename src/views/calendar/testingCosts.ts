@@ -100,7 +100,7 @@ const changeWords = (farm: Farm, field: Field, fee: number, step: string): strin
   const alike = zonePairs(farm, field)
     .filter((p) => p.verdict === "may be sampled together next time")
     .map((p) => `${list(p.zones.map((z) => z.name))}, which saves ${amounts(farm, [bagsSaved(field, p.zones, farm.today)], fee)}`);
-  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}, by the bags that the guideline asks for the area; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${pairsOrCount(alike, alike.join(", or "))}.` : ""}`;
+  return `${drawnOtherwise(pairs.length > 0 ? merged : undefined, split)}; a bag of ${one} is ${step} and year.${alike.length > 0 ? ` Alike by their results, and so to be merged: ${pairsOrCount(alike, alike.join(", or "))}.` : ""}`;
 };
 
 /** What merging saves and splitting costs; a field of one zone has nothing to merge. */

@@ -14,8 +14,8 @@ import type { ZoneAdvice } from "../advice/sample.ts";
 import { latestAdvice } from "../advice/sample.ts";
 import type { EvidenceMark, StepRow } from "../steps.ts";
 import { outcomeEvidence, stepRows } from "../steps.ts";
-import { centsPerArea, fieldTesting } from "./testingCosts.ts";
-import { inUnitsOf, money } from "../units.ts";
+import { fieldTesting } from "./testingCosts.ts";
+import { inUnitsOf, money, moneyPerArea } from "../units.ts";
 import { count, list, longDate } from "../words.ts";
 
 export interface ZoneWorth {
@@ -121,16 +121,16 @@ const workOut = (farm: Farm, field: Field, zone: Zone): Found => {
 };
 
 const signed = (value: number, farm: Farm): string =>
-  value < 0 ? `${centsPerArea(-value, farm)} more is spent than without` : `${centsPerArea(value, farm)} is left`;
+  value < 0 ? `${moneyPerArea(-value, farm)} more is spent than without` : `${moneyPerArea(value, farm)} is left`;
 
 /** `shared`: cautions that are told once for the whole field. */
 const zoneWords = (farm: Farm, { outcome, advice, issued }: Found, shared: readonly string[]): string => {
   if (outcome.kind === "noAnswer") return `No comparison, because ${outcome.because}.`;
   const { advised, blind, lime, left } = outcome.value;
   const crop = `${crops[advice!.crop!.crop].label} ${advice!.crop!.season}`;
-  const results = `${centsPerArea(advised, farm)} of phosphate and potash by the results${issued ? `, as issued on ${longDate(issued)}` : ""}`;
-  const limeWords = lime ? `, lime ${centsPerArea(lime, farm)} a year` : "";
-  const says = `For ${crop}: ${results}, ${centsPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`;
+  const results = `${moneyPerArea(advised, farm)} of phosphate and potash by the results${issued ? `, as issued on ${longDate(issued)}` : ""}`;
+  const limeWords = lime ? `, lime ${moneyPerArea(lime, farm)} a year` : "";
+  const says = `For ${crop}: ${results}, ${moneyPerArea(blind, farm)} to replace the harvest${limeWords}; after the laboratory ${signed(left, farm)} each year.`;
   return [says, ...outcome.cautions.filter((c) => !shared.includes(c))].join(" ");
 };
 

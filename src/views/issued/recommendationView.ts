@@ -18,7 +18,7 @@ import { forCrop } from "../advice/adviceView.ts";
 import type { EvidenceMark, Link, StepRow } from "../steps.ts";
 import { evidenceMark, stepRows } from "../steps.ts";
 import { listedPrice } from "../units.ts";
-import { capital, list, longDate } from "../words.ts";
+import { capital, count, list, longDate, numberWord } from "../words.ts";
 
 /** An answer as issued, as a line that opens to its steps. */
 export interface IssuedRow {
@@ -60,7 +60,8 @@ export interface RecommendationView {
   readonly prices: readonly { readonly name: string; readonly price: string }[];
   readonly guidelines: readonly GuidelineNote[];
   readonly replay: readonly ZoneReplay[];
-  readonly replayed: string;
+  /** What an excerpt says in its place. */
+  readonly replayLeftOut: string | undefined;
   readonly followed: readonly Followed[];
   readonly unchecked: string | undefined;
   readonly sampling: string | undefined;
@@ -124,16 +125,19 @@ const sinceWords = ({ state, edited, added, removed, restEdited }: PackSince): s
   return `has been edited since: ${sections.length > 1 ? "sections" : "section"} ${list(sections)}${restEdited ? ", and its description" : ""}`;
 };
 
-const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): { replayed: string; why: string } => {
+const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): string => {
   const differences = replays.flatMap((z) => z.differences);
   const asked = replays.reduce((sum, z) => sum + z.asked, 0);
-  const edited = frozen.packs.filter((p) => p.state !== "same").map((p) => `${p.short} ${sinceWords(p)}`);
-  const rules = edited.length === 0 ? "None of its guidelines has been edited since." : `${edited.map(capital).join(". ")}.`;
+  const edited = frozen.packs.filter((p) => p.state !== "same").length;
+  const rules =
+    edited === 0
+      ? "None of its guidelines has been edited since."
+      : `${capital(numberWord(edited))} of its ${count(frozen.packs.length, "guideline")} ${edited === 1 ? "has" : "have"} been edited since.`;
   const replayed =
     differences.length === 0
       ? `Worked out again today, all ${asked} questions are answered as they were.`
       : `Worked out again today, for the day it was issued, ${differences.length} of ${asked} questions are answered otherwise.`;
-  return { replayed, why: `${replayed} ${rules}` };
+  return `${replayed} ${rules}`;
 };
 
 /** "the advice for Causeway was lime on Outwash; phosphate on Knoll and Outwash": what was to be spread, by what was shown then. */
@@ -172,9 +176,8 @@ export const recommendationView = (farm: Farm, field: Field, frozen: Recommendat
   return {
     title: `Advice of ${longDate(record.issued)}`,
     lede: `On ${longDate(record.issued)} ${advised(frozen)}.`,
-    ...(frozen.excerpt
-      ? { replayed: `What today's rules and records would say instead is ${leftOutForReader}.`, why: excerptNote }
-      : opening(frozen, replays)),
+    why: frozen.excerpt ? excerptNote : opening(frozen, replays),
+    replayLeftOut: frozen.excerpt ? `What today's rules and records would say instead is ${leftOutForReader}.` : undefined,
     facts: [
       { term: "For", value: record.for },
       { term: "Issued", value: longDate(record.issued) },

@@ -138,8 +138,8 @@ describe("what testing costs", () => {
 
   it("tells what a zone more or fewer changes, by bags for the area", () => {
     // 18 / 4 / 32.9 = 0.137. Tri-State 2020 asks for a bag of 25 acres at most: Knoll and Apron have 9.7 and 17.2, and together need two still.
-    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save nothing or $18 each time, by which two they are, and one split in two costs $18, by the bags that the guideline asks for the area; a bag of $18 is $0.14 an acre and year.");
-    expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split in two costs \$18 more each time, by the bags/);
+    expect(testingRow(demo, field("causeway")).change).toBe("Two zones merged save nothing or $18 each time, by which two they are, and one split in two costs $18; a bag of $18 is $0.14 an acre and year.");
+    expect(testingRow(demo, field("ropewalk")).change).toMatch(/^A zone split in two costs \$18 more each time; a bag/);
   });
 
   it("is in the units of the farm, and says why there is none", () => {
@@ -155,7 +155,7 @@ describe("whether testing is worth it", () => {
   it("is told zone by zone, with its sum", () => {
     const { zones, says } = worthView(demo, field("netloft"));
     // 180 bu corn: 63 lb P2O5 at 610 / 920 and 36 lb K2O at 450 / 1,200 a lb = 41.77 + 13.50 = 55.27; less 2 x 18 / 8.3 / 4 = 1.08.
-    expect(zones[0]!.says).toBe("For corn 2026: $0.00 an acre of phosphate and potash by the results, $55.27 an acre to replace the harvest; after the laboratory $54.19 an acre is left each year.");
+    expect(zones[0]!.says).toBe("For corn 2026: $0 an acre of phosphate and potash by the results, $55 an acre to replace the harvest; after the laboratory $54 an acre is left each year.");
     expect(zones[0]!.steps.at(-1)!.result).toBe("$54.19");
     expect(says).toMatch(/^Over the whole field, a year: phosphate and potash cost \$461 less than replacing the harvests, the laboratory \$9: \$452 is left\.$/);
   });

@@ -40,7 +40,7 @@ describe("the page of advice as issued", () => {
 
   it("names the sections of a guideline that were edited since", () => {
     const view = viewOf(edited("from: 1.5", "from: 1.6"));
-    expect(view.why).toBe("Worked out again today, for the day it was issued, 4 of 14 questions are answered otherwise. Full has been edited since: section potash.");
+    expect(view.why).toBe("Worked out again today, for the day it was issued, 4 of 14 questions are answered otherwise. One of its two guidelines has been edited since.");
     expect(view.guidelines.map((g) => `${g.short}: ${g.since}`)).toEqual(["Full: has been edited since: section potash", "Small: not edited since"]);
     expect(viewOf(edited("region: nowhere", "region: somewhere")).guidelines[0]!.since).toBe("has been edited since: no rule of it, but its description");
   });
