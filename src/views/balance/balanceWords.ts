@@ -66,7 +66,7 @@ export const balanceVerdict = ({ seasons, ends }: ZoneBalance, farm: Farm): stri
     .join(" ");
 };
 
-/** "More potash left than was put back on Knoll and Outwash." */
+/** "More potash was removed than put back on Knoll and Outwash." */
 export const balanceFinding = (zones: readonly ZoneBalance[]): string => {
   const label = nutrients[zones[0]!.nutrient].label.toLowerCase();
   const sums = zones.flatMap(({ zone, seasons, ends }) => {
@@ -91,10 +91,10 @@ export const balanceFinding = (zones: readonly ZoneBalance[]): string => {
   const [out, back, either] = [on("out"), on("in"), on("either")];
   const told = out !== undefined || back !== undefined;
   const says = [
-    out !== undefined && `more ${label} left than was put back${out}`,
-    back !== undefined && `${out === undefined ? `more ${label} was put on than left` : "more was put on than left"}${back}`,
+    out !== undefined && `more ${label} was removed than put back${out}`,
+    back !== undefined && `${out === undefined ? `more ${label} was put on than removed` : "more was put on than removed"}${back}`,
     either !== undefined &&
-      (told ? `${either.trimStart()} it cannot be told` : `whether more ${label} was put on than left cannot be told${either}`),
+      (told ? `${either.trimStart()} it cannot be told` : `whether more ${label} was put on than removed cannot be told${either}`),
   ].filter((each): each is string => each !== false);
   const aside = fixersOf(zones.flatMap((z) => summed(z.seasons)));
   const partly = zones.some((z) => z.seasons.some((s) => s.sum.kind === "noAnswer")) ? ", as far as it can be summed" : "";

@@ -40,7 +40,7 @@ describe("the balance of a field", () => {
     const view = balanceView(whole, field)!;
     expect(view.balances.map((b) => b.nutrient)).toEqual(["K2O"]);
     const [potash] = view.balances;
-    expect(potash!.title).toBe("More potash left than was put back on East end; more was put on than left on West end");
+    expect(potash!.title).toBe("More potash was removed than put back on East end; more was put on than removed on West end");
     expect(potash!.rows.filter((r) => r.zone.id === "west").map(({ season, applied, removed, net, sum }) => [season, applied, removed, net, sum])).toEqual([
       [2024, "0", "20", "−20", "−20"],
       [2025, "60", "34", "+26", "+6"],
@@ -157,7 +157,7 @@ describe("nitrogen of a rotation with a legume", () => {
   it("passes over the legume, and says so in the title, the verdict, the table and the notes", () => {
     const { farm: whole, field } = read(rotation());
     const [balance] = balanceView(whole, field)!.balances;
-    expect(balance!.title).toBe("Seasons of soybean aside, more nitrogen left than was put back");
+    expect(balance!.title).toBe("Seasons of soybean aside, more nitrogen was removed than put back");
     expect(balance!.panels[0]!.verdict).toBe("0 applied, 217 removed from 2024 to 2025, the seasons of soybean left out: −217 lb/ac, and between −271 and −163 by the ends of the printed ranges.");
     expect(balance!.rows.filter((r) => r.zone.id === "west").map(({ season, removed: taken, net, sum }) => [season, taken, net, sum])).toEqual([
       [2024, "80 (60 to 100)", "−80", "−80"],
@@ -181,7 +181,7 @@ describe("nitrogen of a rotation with a legume", () => {
     // 400 lb with 55 percent bring 220 on the west end: +3 by the middle, -51 and +57 by the ends.
     const folder = rotation().change(paths.farm, "N: 0, P2O5: 0, K2O: 60", "N: 55, P2O5: 0, K2O: 0").change(paths.season, "rate: { value: 100, unit: lb/ac }", "rate: { value: 400, unit: lb/ac }");
     const { farm: fed, field: north } = read(folder);
-    expect(balanceView(fed, north)!.balances[0]!.title).toBe("Seasons of soybean aside, more nitrogen left than was put back on East end; on West end it cannot be told");
+    expect(balanceView(fed, north)!.balances[0]!.title).toBe("Seasons of soybean aside, more nitrogen was removed than put back on East end; on West end it cannot be told");
   });
 });
 
