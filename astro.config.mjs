@@ -1,11 +1,13 @@
 import { dirname, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { defineConfig } from "astro/config";
+import { handover } from "./src/handover.ts";
 
 const content = process.env.FIELD_CONTENT ?? "content";
 
 /**
- * Under `npm run dev`: reload the page when a record changes.
+ * Under `npm run dev`: reload the page when a record changes. Which pages there are is asked anew with every request, where Astro
+ * keeps its first answer: a field that was added had no page, and that of a sampling taken away failed.
  * @type {import("astro").AstroIntegration}
  */
 const liveRecords = {
@@ -15,7 +17,12 @@ const liveRecords = {
       server.watcher.add(content);
       server.watcher.on("all", (_event, file) => {
         if (!/\.(ya?ml|geojson)$/.test(file)) return;
+        handover().farm = undefined;
         server.ws.send({ type: "full-reload" });
+      });
+      server.middlewares.use((_request, _response, next) => {
+        for (const [name, { hot }] of Object.entries(server.environments)) if (name !== "client") hot.send("astro:content-changed", {});
+        setImmediate(next);
       });
     },
   },

@@ -11,7 +11,7 @@ import type { ChecksView } from "./views/guidelines/checksView.ts";
 /**
  * The one bridge between pages and records. A build reads the records before Astro starts and leaves them in the handover,
  * so they are read once. Under `npm run dev` nobody leaves them: they are read when a page asks, and shared only by the
- * questions of so many milliseconds, because a watcher can miss the second of two quick saves.
+ * questions of so many milliseconds, because a watcher can miss the second of two quick saves; a change that it sees ends that at once.
  */
 const sharedFor = 500;
 

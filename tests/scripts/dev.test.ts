@@ -1,6 +1,6 @@
 import { spawn, type ChildProcess } from "node:child_process";
 import { once } from "node:events";
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it, vi } from "vitest";
@@ -88,6 +88,44 @@ it("serves the site, follows a change of a record, and says what is wrong with o
   await eventually("/", "<h1>Croft Test</h1>");
   expect(said).toMatch(/farm\.yaml:9:1: colour: is not a key known here/);
   expect(said).not.toContain("    at ");
+});
+
+it("serves the pages of a field that is added, and no page of a sampling or a field that was taken away", { timeout: 60_000 }, async () => {
+  const fields = join(home, "fields");
+  const [sampling] = readdirSync(join(fields, "croft", "samplings")).map((file) => `fields/croft/samplings/${file.replace(".yaml", ".html")}`);
+  // Which pages there are was asked for once, and must be asked for again.
+  await eventually(`/${sampling}`, "sampling");
+  await eventually("/fields/annex.html", "Not found");
+  cpSync(join(fields, "croft"), join(fields, "annex"), { recursive: true });
+  await eventually("/fields/annex.html", "60</b> lb/ac");
+  rmSync(join(fields, "annex"), { recursive: true });
+  await eventually("/fields/annex.html", "Not found");
+  const file = join(home, sampling!.replace(".html", ".yaml"));
+  const before = readFileSync(file);
+  rmSync(file);
+  rmSync(join(fields, "croft", "recommendations"), { recursive: true, force: true });
+  said = "";
+  await eventually(`/${sampling}`, "Not found");
+  writeFileSync(file, before);
+  await eventually(`/${sampling}`, "sampling");
+  expect(said).not.toMatch(/TypeError|    at /);
+});
+
+it("shows the change that made the page reload, however soon after the last page it came", { timeout: 60_000 }, async () => {
+  const client = await fetch(`${address}/@vite/client`).then((r) => r.text());
+  const token = /wsToken = "([^"]+)"/.exec(client)![1]!;
+  const socket = new WebSocket(`${address.replace("http", "ws")}/?token=${token}`, "vite-hmr");
+  await once(socket, "open");
+  const farm = readFileSync(join(home, "farm.yaml"), "utf8");
+  for (const name of ["Croft One", "Croft Two", "Croft Three"]) {
+    await fetch(`${address}/`).then((r) => r.text());
+    const reload = new Promise<void>((told) => socket.addEventListener("message", ({ data }) => (JSON.parse(String(data)) as { type: string }).type === "full-reload" && told()));
+    writeFileSync(join(home, "farm.yaml"), farm.replace("Croft Test", name));
+    await reload;
+    expect(await fetch(`${address}/`).then((r) => r.text())).toContain(`<h1>${name}</h1>`);
+  }
+  writeFileSync(join(home, "farm.yaml"), farm);
+  socket.close();
 });
 
 it("comes to its end with Ctrl-C", { timeout: 60_000 }, async () => {
