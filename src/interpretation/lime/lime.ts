@@ -32,6 +32,10 @@ export interface LimeAdvice {
   readonly rates: readonly { material: LimeMaterial; outcome: Outcome<LimeRate> }[];
 }
 
+/** What is counted of several: the first of the farm's materials that a rate can be worked out for, else the first, which tells why there is none. */
+export const limeCounted = ({ rates }: LimeAdvice): LimeAdvice["rates"][number] | undefined =>
+  rates.find(({ outcome }) => outcome.kind === "answer") ?? rates[0];
+
 /** Does the soil need lime, how much of the rule's material for the depth to be limed, and how much of each of the farm's own? */
 export const limeAdvice = (place: LimePlace): LimeAdvice => {
   const needed = limeNeeded(place);

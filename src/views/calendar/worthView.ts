@@ -1,5 +1,6 @@
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { answer, noAnswer } from "../../interpretation/outcome.ts";
+import { limeCounted } from "../../interpretation/lime/lime.ts";
 import { round } from "../../interpretation/show.ts";
 import type { Amount, RateUnit } from "../../interpretation/units.ts";
 import { convert, oxidePerElement, rateUnits } from "../../interpretation/units.ts";
@@ -61,18 +62,14 @@ const advisedRate = (zone: ZoneAdvice, id: ReplacedId): Rate => {
 };
 
 /** What the lime that is called for costs an acre. */
-const limeCost = ({
-  advice: {
-    lime: { needed, rates },
-  },
-}: ZoneAdvice): Outcome<number> => {
-  if (needed.kind === "noAnswer") return needed;
-  if (needed.value === "none") return answer(0, []);
-  const [first] = rates;
-  if (!first) return noAnswer("the farm lists no liming material", ["a liming material in farm.yaml"]);
-  if (first.outcome.kind === "noAnswer") return first.outcome;
-  const { costPerAcre } = first.outcome.value;
-  return costPerAcre === undefined ? noAnswer(`${first.material.name} has no price`, ["a price in farm.yaml"]) : answer(costPerAcre, []);
+const limeCost = ({ advice: { lime } }: ZoneAdvice): Outcome<number> => {
+  if (lime.needed.kind === "noAnswer") return lime.needed;
+  if (lime.needed.value === "none") return answer(0, []);
+  const counted = limeCounted(lime);
+  if (!counted) return noAnswer("the farm lists no liming material", ["a liming material in farm.yaml"]);
+  if (counted.outcome.kind === "noAnswer") return counted.outcome;
+  const { costPerAcre } = counted.outcome.value;
+  return costPerAcre === undefined ? noAnswer(`${counted.material.name} has no price`, ["a price in farm.yaml"]) : answer(costPerAcre, []);
 };
 
 interface Found {

@@ -1,6 +1,7 @@
 import type { CautionId } from "../../interpretation/cautions.ts";
 import { cautions } from "../../interpretation/cautions.ts";
 import type { Guideline } from "../../interpretation/guideline.ts";
+import { limeCounted } from "../../interpretation/lime/lime.ts";
 import type { Outcome } from "../../interpretation/outcome.ts";
 import { weakestEvidence } from "../../interpretation/outcome.ts";
 import type { Farm, Field } from "../../records/model.ts";
@@ -208,7 +209,8 @@ const limeRates = ({ advice: { lime } }: ZoneAdvice): Ruled[] => {
   const { needed } = lime;
   if (needed.kind === "noAnswer" || needed.value === "none") return [];
   const { pack } = needed.value;
-  return [needed, ...lime.rates.slice(0, 1).map((r) => r.outcome)].map((outcome) => ({ pack, outcome }));
+  const counted = limeCounted(lime);
+  return [needed, ...(counted ? [counted.outcome] : [])].map((outcome) => ({ pack, outcome }));
 };
 
 const ruleOf = (rates: readonly Ruled[]): Task["by"] => {

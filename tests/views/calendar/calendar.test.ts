@@ -191,6 +191,13 @@ describe("whether testing is worth it", () => {
     expect(zone.steps[0]!.result).toBe("36.8 P₂O₅ and 0 K₂O");
   });
 
+  it("counts the lime that the field's page advises: the first of the farm's with a rate", () => {
+    const ground = demo.products.get("ground-limestone")!;
+    const unknown = { ...ground, id: "wood-ash", lime: { ...ground.lime!, id: "wood-ash", stated: {}, analysis: undefined } };
+    const two = { ...demo, products: new Map([["wood-ash", unknown], ...demo.products]) };
+    expect(worthView(two, field("causeway")).says).toBe(worthView(demo, field("causeway")).says);
+  });
+
   it("calls no lime free whose cost is not known", () => {
     const unpriced = { ...demo, products: new Map([...demo.products].map(([id, p]) => [id, p.lime ? { ...p, lime: { ...p.lime, pricePerTon: undefined } } : p])) };
     expect(worthView(unpriced, field("causeway")).says).toMatch(/replacing the harvests, the laboratory \$14: .* Not in the sum: lime on Outwash\.$/);
