@@ -58,9 +58,9 @@ const yearsRow = z
 /** What the crop, the day and the bags must keep to, with the unit each is stated in; `task`: as one line of a checklist, around the value. */
 export const samplingBounds = {
   hoursToLab: { label: "Longest way to the laboratory", unit: "h", task: ["Have it at the laboratory within", ""] },
-  hoursToDrying: { label: "Longest time until it is dried", unit: "h", task: ["Dry it within", ""] },
+  hoursToDrying: { label: "Longest time until it is dried", unit: "h", task: ["Dry the soil within", ""] },
   daysUnchilled: { label: "Longest time without cooling", unit: "days", task: ["Leave it uncooled no longer than", ""] },
-  dryingTemperature: { label: "Warmest air to dry it in", unit: "°F", task: ["Dry it in air no warmer than", ""] },
+  dryingTemperature: { label: "Warmest air to dry it in", unit: "°F", task: ["Dry the soil in air no warmer than", ""] },
   keepingTemperature: { label: "Warmest place for a moist bag", unit: "°F", task: ["Keep a moist bag no warmer than", ""] },
   cropHeightLeast: { label: "Shortest crop", unit: "in", task: ["Not before the crop is", " tall"] },
   cropHeightMost: { label: "Tallest crop", unit: "in", task: ["Not after the crop is", " tall"] },

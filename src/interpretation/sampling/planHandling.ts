@@ -66,7 +66,7 @@ const inUnits = (value: number, unit: string, units: UnitChoice): string => {
   return `${plain(value)} ${unit}`;
 };
 
-/** "Dry it within 12 h; otherwise keep it cool." */
+/** "Dry the soil within 12 h; otherwise keep it cool." */
 const boundTask = ({ what, value, otherwise }: NonNullable<SamplingSpecRule["bounds"]>[number], units: UnitChoice): string => {
   const { unit, task } = samplingBounds[what];
   return `${task[0]} ${inUnits(value, unit, units)}${task[1]}${otherwise === undefined ? "" : `; otherwise ${otherwise}`}.`;

@@ -56,6 +56,8 @@ export interface PlanView {
   readonly why: string;
   readonly facts: readonly Fact[];
   readonly cautions: readonly CautionView[];
+  /** What the positions were drawn by. */
+  readonly seed: number;
   readonly zones: readonly PlanZoneRow[];
   /** What is to be said of single zones, each thing once. */
   readonly notes: readonly string[];
@@ -107,6 +109,7 @@ export const planView = (theFarm: Farm, field: Field, request: PlanRequest): Pla
     ...opening(farm, field, plan),
     facts: facts(farm, field, plan),
     cautions: cautionViews([], true),
+    seed: plan.request.seed,
     zones,
     notes: zoneNotes(zones).map(capital),
     depth: depthView(farm, plan),
@@ -222,6 +225,5 @@ const facts = (farm: Farm, field: Field, plan: SamplingPlan): Fact[] => {
         ]),
     ...(walked > 0 ? [{ term: "Walk between cores", value: distance(farm, walked) }] : []),
     ...(next.length > 0 ? [{ term: "Next crop", value: next.join("; ") }] : []),
-    { term: "Seed of the positions", value: plain(plan.request.seed).replaceAll(",", "") },
   ];
 };

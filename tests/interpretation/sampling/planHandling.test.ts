@@ -11,8 +11,8 @@ describe("handling", () => {
     const said = texts([ohio], atHand, "routine");
     expect(said).toContain("Mix in a clean plastic pail: galvanized metal spoils the zinc test.");
     expect(texts([ohio], [], "routine")).toContain("Collect in a plastic pail: galvanized metal spoils a zinc test.");
-    expect(said).toContain("Dry it within 12 h.");
-    expect(said).toContain("Dry it in air no warmer than 97 °F.");
+    expect(said).toContain("Dry the soil within 12 h.");
+    expect(said).toContain("Dry the soil in air no warmer than 97 °F.");
     expect(said).toContain("Stay 300 ft away from a gravel or crushed-limestone road: move a core that falls nearer.");
     expect(said).not.toContain("paper or cloth");
   });
@@ -28,7 +28,7 @@ describe("handling", () => {
 
   it("lends one way of keeping bags from spoiling, not three that contradict each other, and no auger for another test's depth", () => {
     const said = texts([ohio], [...atHand, pack("uk-rb209-2023")], "nitrate");
-    expect(said.match(/Have it at the laboratory|Dry it within|Leave it uncooled/g)).toEqual(["Have it at the laboratory"]);
+    expect(said.match(/Have it at the laboratory|Dry the soil within|Leave it uncooled/g)).toEqual(["Have it at the laboratory"]);
     // RB209, section 4: the auger is for mineral nitrogen to 90 cm; a June test is of the top foot.
     expect(said).not.toContain("meter long");
     expect(texts([pack("uk-rb209-2023")], [], "nitrate")).toContain("A gouge auger a meter long");
@@ -46,7 +46,7 @@ describe("handling", () => {
   it("is told in metric units to whoever measures in them: 97 °F, 300 ft and 6 in, and no quart", () => {
     const said = texts([ohio], [...atHand, pack("us-illinois-sampling")], "routine", "metric");
     // (97 - 32) x 5 / 9 is 36.1; 300 x 0.3048 is 91.4; 8 x 2.54 is 20.3.
-    expect(said).toContain("Dry it in air no warmer than 36 °C.");
+    expect(said).toContain("Dry the soil in air no warmer than 36 °C.");
     expect(said).toContain("Stay 91 m away from a gravel or crushed-limestone road: move a core that falls nearer.");
     expect(texts([pack("us-connecticut-nitrate-sampling")], [], "nitrate", "metric")).toContain("Not before the crop is 20 cm tall.");
     expect(texts([ohio], [pack("us-illinois-sampling")], "routine")).toContain("About a quart fills the bag.");
@@ -58,7 +58,7 @@ describe("handling", () => {
     expect(said).toContain("When growth begins in spring, before nitrogen is spread.");
     expect(said).toContain("Keep the bags cool and out of the sun, and send them the same day.");
     expect(said).not.toMatch(/dry/i);
-    expect(texts([pack("de-ordinance-2017")], atHand, "routine", "metric")).toContain("Dry it within 12 h.");
+    expect(texts([pack("de-ordinance-2017")], atHand, "routine", "metric")).toContain("Dry the soil within 12 h.");
   });
 
   it.each(["routine", "phCheck", "nitrate"] as const)("of a %s names buried lines first, odd spots, and a source for every line", (purpose) => {
@@ -68,7 +68,7 @@ describe("handling", () => {
     expect(planHandling([ohio], atHand, purpose).every((t) => t.source !== undefined)).toBe(true);
   });
 
-  it("of a pH check is that of a routine sampling", () => expect(texts([], atHand, "phCheck")).toContain("Dry it within 12 h."));
+  it("of a pH check is that of a routine sampling", () => expect(texts([], atHand, "phCheck")).toContain("Dry the soil within 12 h."));
 });
 
 it("the setback from an edge is 100 ft by North Dakota, and none without a guideline that states one", () => {
