@@ -29,10 +29,11 @@ const yieldOf = (cuts: readonly GrownCrop[]): Amount<YieldUnit> | undefined => {
   return { value: Number(more.reduce((sum, each) => sum + each!.value, first.value).toPrecision(12)), unit: first.unit };
 };
 
-/** Is a crop planned for the zone, or for all that its ground is to become before that crop stands? */
-const isPlanned = (field: Field, zone: string, zones: readonly string[]): boolean => {
-  const heirs = field.laterZones.filter((z) => z.formerly?.includes(zone));
-  return zones.includes(zone) || (heirs.length > 0 && heirs.every((z) => zones.includes(z.id)));
+/** Is a crop the zone's, or that of all that its ground became, or is to become, before that crop stands? */
+const bears = (field: Field, zone: string, zones: readonly string[]): boolean => {
+  if (zones.includes(zone)) return true;
+  const heirs = [...field.zones, ...field.formerZones, ...field.laterZones].filter((z) => z.formerly?.includes(zone));
+  return heirs.length > 0 && heirs.every((z) => bears(field, z.id, zones));
 };
 
 /**
@@ -44,11 +45,11 @@ export const nextCrop = (field: Field, zone: string, date: string, now = false):
   const first = harvestYearAfter(date);
   const all = field.seasons
     .filter((s) => s.season >= first)
-    .flatMap((s) => s.crops.filter((c) => c.zones.includes(zone)).map((c) => ({ season: s.season, crop: c })));
+    .flatMap((s) => s.crops.filter((c) => bears(field, zone, c.zones)).map((c) => ({ season: s.season, crop: c })));
   const grown = now ? all.filter((g) => !isOff(g.crop, date)) : all;
   const past = new Set(all.filter((g) => !grown.includes(g)).map((g) => g.season));
   const planned = field.plan
-    .filter((p) => p.season >= first && !past.has(p.season) && isPlanned(field, zone, p.zones))
+    .filter((p) => p.season >= first && !past.has(p.season) && bears(field, zone, p.zones))
     .sort((a, b) => a.season - b.season);
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;

@@ -54,4 +54,30 @@ describe("the crop that comes next", () => {
     const field = farmWith("{ crop: corn, yield: { value: 160, unit: bu/ac } }").fields[0]!;
     expect(nextCrop(field, "west", "2025-05-12")?.season).toBe(2025);
   });
+
+  describe("after the last sampling of a zone that was drawn anew since", () => {
+    const redrawn = (crops: string, planned = plan.slice(plan.indexOf("plan:"))) => {
+      const zones = "  west: { letter: A, name: West end, until: 2025-05-12 }\n  south: { letter: C, name: South end, since: 2025-05-12, formerly: [west] }\n  north: { letter: D, name: North end, since: 2025-05-12, formerly: [west] }\n";
+      const farm = farmFolder()
+        .write(paths.field, `name: North Field\nsoil: { texture: siltLoam, cec: 14 }\nzones:\n${zones}  east: { letter: B, name: East end }\n${planned}`)
+        .remove(paths.zones)
+        .remove(paths.sampling)
+        .write("fields/north/samplings/2025-05-12.yaml", `date: 2025-05-12\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 6, unit: in }\ncomposites:\n  - { label: "A", zone: east, results: { pH: 6, K: 90 } }\n`)
+        .write(paths.season, crops === "" ? "season: 2025\ncrops: []\n" : `season: 2025\ncrops:\n${crops}`)
+        .read();
+      expect(farm.problems.filter((p) => p.severity === "error").map((p) => p.message)).toEqual([]);
+      const [field] = farm.farm!.fields;
+      return nextCrop(field!, "west", "2025-04-02")?.crop;
+    };
+
+    it("is the one that all its ground was planned for, or bore", () => {
+      expect(redrawn("")).toBe("corn");
+      expect(redrawn("  - { crop: soybean }\n", "")).toBe("soybean");
+    });
+
+    it("is not known where its ground was parted among crops", () => {
+      expect(redrawn("", "plan:\n  - { season: 2025, crop: corn, zones: [south, east] }\n  - { season: 2025, crop: soybean, zones: [north] }\n")).toBeUndefined();
+      expect(redrawn("  - { crop: corn, zones: [south, east] }\n  - { crop: soybean, zones: [north] }\n", "")).toBeUndefined();
+    });
+  });
 });
