@@ -74,12 +74,17 @@ export const planCores = (
   return answer(cores, [...outcome.steps, ...(before ? [before] : []), { what: why, result: counted(cores, "core") }], outcome.cautions);
 };
 
-const sameDepth = (a: SamplingDepth, b: SamplingDepth): boolean => {
-  const apart = (x: number, y: number): number => Math.abs(convert(x, a.unit, "in") - convert(y, b.unit, "in"));
+/** Inches: a depth that was turned from centimeters is not another for its last digits. */
+const depthRounding = 0.05;
+
+/** Whether a depth is the one that is asked, or within the range that is, in inches. */
+const isAsAsked = (asked: SamplingDepth, was: SamplingDepth): boolean => {
+  const inches = (value: number, { unit }: SamplingDepth): number => convert(value, unit, "in");
+  const to = inches(was.to, was);
   return (
-    apart(a.from, b.from) < 0.05 &&
-    (apart(a.to, b.to) < 0.05 ||
-      (a.toMost !== undefined && convert(b.to, b.unit, a.unit) >= a.to && convert(b.to, b.unit, a.unit) <= a.toMost))
+    Math.abs(inches(asked.from, asked) - inches(was.from, was)) < depthRounding &&
+    to > inches(asked.to, asked) - depthRounding &&
+    to < inches(asked.toMost ?? asked.to, asked) + depthRounding
   );
 };
 
@@ -107,7 +112,7 @@ export const planDepth = (
     return answer(last.value, [before, { what: "As deep as last time", result: samplingDepthLabel(last.value), note: outcome.because }]);
   }
   if (!last || !before) return outcome;
-  if (sameDepth(outcome.value, last.value))
+  if (isAsAsked(outcome.value, last.value))
     return answer(last.value, [
       ...outcome.steps,
       before,

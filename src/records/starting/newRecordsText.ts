@@ -8,7 +8,7 @@ export interface NewFile {
 }
 
 /** A word or a sentence of a person as YAML writes it on one line: in quotes only where it needs them. */
-export const scalar = (text: string): string => stringify(text, { lineWidth: 0, blockQuote: false }).trimEnd();
+export const scalar = (text: string): string => stringify(text, { lineWidth: 0 }).trimEnd();
 
 /** A label is always quoted: YAML would read 0012 as 12. */
 export const quoted = (text: string): string => JSON.stringify(text);

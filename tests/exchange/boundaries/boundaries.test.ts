@@ -183,6 +183,7 @@ describe("a file that cannot be used", () => {
     ["in UTF-16", "zones.kml", utf16(bothKml), "is UTF-16 text; save it as UTF-8"],
     ["in UTF-16 without its mark", "zones.geojson", utf16(bothGeoJson).subarray(2), "is not plain text (UTF-16, perhaps); save it as UTF-8"],
     ["in another encoding", "zones.kml", new Uint8Array([0x3c, 0xf6, 0x3e]), "is not UTF-8 text; save it as UTF-8"],
+    ["that begins as UTF-16 and goes on otherwise", "zones.kml", new Uint8Array([0xfe, 0x3c]), "is not UTF-8 text; save it as UTF-8"],
     ["cut off", "zones.geojson", bothGeoJson.slice(0, 80), "is not valid JSON"],
     ["of JSON", "zones.geojson", "[1]", "is JSON and no GeoJSON: its type is missing"],
     ["projected", "zones.geojson", JSON.stringify({ ...(JSON.parse(bothGeoJson) as object), crs: { properties: { name: "EPSG:26915" } } }), "is not in WGS 84; export it again as WGS 84 longitude and latitude (EPSG:4326)"],

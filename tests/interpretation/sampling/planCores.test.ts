@@ -73,6 +73,17 @@ describe("depth", () => {
     expect([value, cautions]).toEqual([eight, []]);
   });
 
+  // Minnesota prints 6 to 8 in: as last time within it, in whatever unit that was recorded, and another depth beyond either end.
+  it.each([
+    [0, 6, "in", 0],
+    [0, 20.32, "cm", 0],
+    [0, 15.24, "cm", 0],
+    [0, 5, "in", 1],
+    [0, 9, "in", 1],
+    [1, 8, "in", 1],
+  ] as const)("of %d to %d %s last time is another in %i cases", (from, to, unit, another) =>
+    expect(answered(planDepth("routine", minnesota, last({ from, to, unit }), nobody)).cautions).toHaveLength(another));
+
   it("stays as last time where the guideline asks for another, and says so", () => {
     const { value, cautions } = answered(planDepth("routine", illinois, last(eight), nobody));
     expect(value).toEqual(eight);

@@ -19,4 +19,9 @@ const legendOf = (id: string): string[] => {
 
 // Both lie in range; their ranges differ, for the acid subsoil of West lea asks lime earlier (the table of target pH in Tri-State 2020's guideline).
 it("names the zones where one shade stands for classes of different limits", () => expect(legendOf("saltings")).toEqual(["in range, 6.5 to 6.8 (West lea); in range, 6.2 to 6.8 (East lea)"]));
+it("says a zone's value and class to whoever cannot see its shade", () => {
+  const field = demo.fields.find((f) => f.id === "causeway")!;
+  const advised = new Map(field.zones.map((zone) => [zone.id, latestAdvice(demo, field, zone)!]));
+  expect(fieldMap(demo, field, "pH", advised)!.model.zones.map((z) => z.title)).toEqual(["Knoll: 6.3, in range", "Apron: 6.5, in range", "Outwash: 5.7, lime due"]);
+});
 it("names none where they are alike", () => expect(legendOf("causeway")).toEqual(["lime due, below 6.2", "in range, 6.2 to 6.8"]));

@@ -114,6 +114,9 @@ describe("plans that are due", () => {
     expect(plans(located!)).toEqual([...lists, ...positions, ...pages].sort());
     expect([located!, hidden!].map((farm) => duePlanView(farm, duePlans(farm, field("netloft"))[0]!).located)).toEqual([true, false]);
     for (const farm of [located!, hidden!]) expect(sitePlanFiles(farm).map((f) => f.path).sort()).toEqual(plans(farm).filter((p) => p.startsWith("data/")));
+    // As the Internet Assigned Numbers Authority lists them (RFC 4180, RFC 7946); GPX as its own makers' page has it, from memory.
+    const types: Partial<Record<string, string>> = { csv: "text/csv; charset=utf-8", geojson: "application/geo+json", gpx: "application/gpx+xml" };
+    for (const { path, type } of sitePlanFiles(located!)) expect(type).toBe(types[path.split(".").at(-1)!]);
     for (const { content, path } of sitePlanFiles(located!)) expect(content()).toContain(path.endsWith("labels.csv") ? "label,farm" : path.includes("nitrate") ? "NE-A-2606-N1" : "NE-A-2510-1");
   });
 
