@@ -59,11 +59,13 @@ describe("cores", () => {
   // Common practice where no guideline counts: six to nine. Minnesota: 15 to 30. Both edges of each.
   it.each([
     [5, "read with care"],
+    [2, "read with care"],
     [6, "fine"],
     [20, "fine"],
     [1, "not fit for the purpose"],
   ])("%i in a bag, by common practice: %s", (cores, severity) => {
     const f = found({ ...autumn, bags: [{ zone: "west", cores }] }, place(), "cores");
+    expect(f.words).toContain(cores === 1 ? "A bag of one core" : `${cores} cores a bag`);
     expect([f.severity, f.source]).toEqual([severity, "common-practice"]);
   });
   it.each([
@@ -151,6 +153,7 @@ describe("beside the sampling before", () => {
   it("a shallower one lowers the words on every test", () => {
     const all = eventQuality({ ...autumn, depth: { from: 0, to: 6, unit: "in" } }, place([], {}, before));
     expect(careWords(all, ["pH"])).toBe("Taken shallower than before: read soil pH with care.");
+    expect(all.find((f) => f.id === "depthBefore")!.words).toMatch(/^Taken shallower than before: 0 to 6 in now, 0 to 8 in \(October 2023\)\. /);
     expect(careWords(all, ["pH", "K"])).toBe("Taken shallower than before: read soil pH and potassium with care.");
   });
   it("a spring one lowers the words on pH and potassium, and not on phosphorus", () => {

@@ -226,6 +226,10 @@ describe("made-up farms", () => {
     // Sampled with results in October 2025; in December 2029 that is over four years ago, and the new bags have said nothing yet.
     expect(fact(summary(farm, "north").kept, "Tested in time")).toMatch(/^none of /);
     expect(fact(summary(farm, "north").kept, "Samplings")).toBe("two full samplings since October 2024; results of one sampling are awaited");
+    // One bag without results does not make a sampling of nothing.
+    const north = fieldOf(farm, "north");
+    const samplings = north.samplings.map((s, i) => (i === 1 ? { ...s, composites: s.composites.map((c, j) => (j === 0 ? { ...c, measurements: [] } : c)) } : s));
+    expect(fact(summary({ ...farm, fields: [{ ...north, samplings }] }, "north").kept, "Samplings")).toMatch(/^two full samplings since October 2024;/);
   });
 
   it("leaves the judgement open while the land was not sampled again", () => {
