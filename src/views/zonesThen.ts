@@ -22,6 +22,13 @@ export const zoneOf = (field: Field, id: string): Zone | undefined =>
 /** Its name, or its id where the records no longer know it. */
 export const zoneName = (field: Field, id: string): string => zoneOf(field, id)?.name ?? id;
 
+/** Is what a record says of these zones so of one zone, or of all that its ground became, or is to become? */
+export const onGroundOf = (field: Field, zone: string, zones: readonly string[]): boolean => {
+  if (zones.includes(zone)) return true;
+  const heirs = [...field.zones, ...field.formerZones, ...field.laterZones].filter((z) => z.formerly?.includes(zone));
+  return heirs.length > 0 && heirs.every((z) => onGroundOf(field, z.id, zones));
+};
+
 const known = new WeakMap<Field, Map<string, Field>>();
 
 /**

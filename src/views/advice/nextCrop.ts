@@ -4,6 +4,7 @@ import type { Starter } from "../../interpretation/starter.ts";
 import type { Amount, YieldUnit } from "../../interpretation/units.ts";
 import type { CropId, StrawId } from "../../interpretation/vocabulary.ts";
 import type { Field, GrownCrop } from "../../records/model.ts";
+import { onGroundOf } from "../zonesThen.ts";
 
 /** The crop a sampling is read for: planned, or as really grown. */
 export interface NextCrop {
@@ -29,13 +30,6 @@ const yieldOf = (cuts: readonly GrownCrop[]): Amount<YieldUnit> | undefined => {
   return { value: Number(more.reduce((sum, each) => sum + each!.value, first.value).toPrecision(12)), unit: first.unit };
 };
 
-/** Is a crop the zone's, or that of all that its ground became, or is to become, before that crop stands? */
-const bears = (field: Field, zone: string, zones: readonly string[]): boolean => {
-  if (zones.includes(zone)) return true;
-  const heirs = [...field.zones, ...field.formerZones, ...field.laterZones].filter((z) => z.formerly?.includes(zone));
-  return heirs.length > 0 && heirs.every((z) => bears(field, z.id, zones));
-};
-
 /**
  * The first crop after a day: from July it is next year's, before it this year's. The earlier season counts, and within one what was
  * planned, for its goal; where nothing was, a yield really harvested stands for the goal that was set then.
@@ -45,11 +39,11 @@ export const nextCrop = (field: Field, zone: string, date: string, now = false):
   const first = harvestYearAfter(date);
   const all = field.seasons
     .filter((s) => s.season >= first)
-    .flatMap((s) => s.crops.filter((c) => bears(field, zone, c.zones)).map((c) => ({ season: s.season, crop: c })));
+    .flatMap((s) => s.crops.filter((c) => onGroundOf(field, zone, c.zones)).map((c) => ({ season: s.season, crop: c })));
   const grown = now ? all.filter((g) => !isOff(g.crop, date)) : all;
   const past = new Set(all.filter((g) => !grown.includes(g)).map((g) => g.season));
   const planned = field.plan
-    .filter((p) => p.season >= first && !past.has(p.season) && bears(field, zone, p.zones))
+    .filter((p) => p.season >= first && !past.has(p.season) && onGroundOf(field, zone, p.zones))
     .sort((a, b) => a.season - b.season);
   const [was] = grown.sort((a, b) => a.season - b.season);
   const [will] = planned;

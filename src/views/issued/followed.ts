@@ -8,7 +8,7 @@ import type { Amount, RateUnit } from "../../interpretation/units.ts";
 import { convert, oxidePerElement } from "../../interpretation/units.ts";
 import type { AnalyteId, NutrientId } from "../../interpretation/vocabulary.ts";
 import { analytes, analyteInSentence, nutrientIds } from "../../interpretation/vocabulary.ts";
-import type { Application, Farm, Field, Recommendation } from "../../records/model.ts";
+import type { Application, Farm, Field, Recommendation, Sampling } from "../../records/model.ts";
 import type { FrozenAnswer, FrozenZone } from "../../records/schemas/recommendation.ts";
 import { appliedWords, fertilizerPounds } from "../advice/appliedRate.ts";
 import { isAnswered } from "../results/awaited.ts";
@@ -17,6 +17,7 @@ import { harvestsBetween } from "./harvestsBetween.ts";
 import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import { limeRate, fineRate } from "../units.ts";
 import { list, longDate, numberWord } from "../words.ts";
+import { onGroundOf } from "../zonesThen.ts";
 
 /** What the next test of the same soil said. */
 export interface NextTest {
@@ -166,18 +167,20 @@ const nextTest = (analyte: AnalyteId | undefined, { then, corrected, later }: Te
  */
 export const followed = ({ record }: Recommendation, farm: Farm, field: Field): Followed[] =>
   record.zones.map((zone): Followed => {
-    const later = field.samplings.filter(
-      (s) => s.date > record.sampling.date && s.date >= record.issued && s.purpose !== "nitrate" && isAnswered(s, zone.zone),
-    );
+    const since = field.samplings.filter((s) => s.date > record.sampling.date && s.date >= record.issued && s.purpose !== "nitrate");
+    const later = since.filter((s) => isAnswered(s, zone.zone));
     const sampled = field.samplings.find((s) => s.id === record.sampling.id);
     const tests: Tests = {
       then: inputsIn(zone).results,
       corrected: sampled ? zoneMeasurements(sampled, zone.zone) : [],
       later: later.flatMap((s) => zoneMeasurements(s, zone.zone)),
     };
-    const end = later.find((s) => s.purpose === "routine");
+    // Of a zone that was drawn anew, what was done on all of its ground counts; the tests of others are not its own.
+    const end = since.find((s) => s.purpose === "routine" && onGroundOf(field, zone.zone, answeredZones(s)));
     const within = (date: string | undefined): boolean => date !== undefined && date >= record.issued && (!end || date <= end.date);
-    const applications = field.seasons.flatMap((s) => s.applications).filter((a) => a.zones.includes(zone.zone) && within(a.date));
+    const applications = field.seasons
+      .flatMap((s) => s.applications)
+      .filter((a) => onGroundOf(field, zone.zone, a.zones) && within(a.date));
     const until = end?.date ?? farm.today;
     const { taken, undated } = harvestsBetween(field, zone.zone, record.issued, until);
     const time: Time = {
@@ -196,6 +199,8 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
     });
     return { zone, period: `From ${longDate(record.issued)} ${span}. ${harvested}${unsure}`, rows };
   });
+
+const answeredZones = (s: Sampling): string[] => s.composites.map((c) => c.zone).filter((id) => isAnswered(s, id));
 
 const limeRow = (
   answer: FrozenAnswer,

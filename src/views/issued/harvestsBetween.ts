@@ -1,6 +1,7 @@
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
 import type { Field } from "../../records/model.ts";
+import { onGroundOf } from "../zonesThen.ts";
 
 /** Straw and stover are harvests of their own and part of the crop whose grain was taken. */
 const residues: ReadonlySet<CropId> = new Set<CropId>(["wheatStraw", "cornStover"]);
@@ -17,7 +18,7 @@ export const harvestsBetween = (field: Field, zone: string, from: string, to: st
   const [first, last] = [from, to].map((day) => Number(day.slice(0, 4))) as [number, number];
   const all = field.seasons.flatMap(({ season, crops: grown }) =>
     grown
-      .filter((c) => c.zones.includes(zone) && !residues.has(c.crop) && c.yield?.value !== 0)
+      .filter((c) => onGroundOf(field, zone, c.zones) && !residues.has(c.crop) && c.yield?.value !== 0)
       .map(({ crop, harvested, yield: amount }) => ({
         season,
         harvested,

@@ -126,6 +126,23 @@ describe("what was applied against what was advised", () => {
     expect(row(harvested, "Lime")).toMatchObject({ kind: "open" });
   });
 
+  it("counts what was done on all the ground of a zone that was merged since", () => {
+    const { farm, field, frozen } = read(after(spread("potash", "{ value: 138, unit: lb/ac }")));
+    const whole = { ...field.zones[0]!, id: "whole", name: "Whole", since: "2026-03-01", formerly: ["west", "east"] };
+    const on = <T extends { zones: readonly string[] }>(all: readonly T[]): T[] => all.map((each) => ({ ...each, zones: ["whole"] }));
+    const merged = {
+      ...field,
+      zones: [whole],
+      formerZones: field.zones.map((z) => ({ ...z, until: "2026-03-01" })),
+      seasons: field.seasons.map((s) => (s.season === 2026 ? { ...s, crops: on(s.crops), applications: on(s.applications) } : s)),
+      samplings: field.samplings.map((s) => (s.date === "2026-10-12" ? { ...s, composites: s.composites.slice(0, 1).map((c) => ({ ...c, zone: "whole" })) } : s)),
+    };
+    const [west] = followed(frozen, { ...farm, fields: [merged] }, merged);
+    expect(west!.period).toMatch(/to the next sampling, 12 October 2026\. Harvested in that time: corn 2026\.$/);
+    expect(west!.rows.find((r) => r.subject.startsWith("Potash"))).toMatchObject({ applied: "83 lb/ac", verdict: "followed", next: { text: "potassium has not been tested again" } });
+    expect(west!.rows.find((r) => r.subject === "Lime")).toMatchObject({ verdict: "not followed: none applied" });
+  });
+
   it("counts manure by all that it holds, and names under a subject only what holds some of it", () => {
     const manured = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  manure:\n    kind: manure\n    name: cattle manure\n    perTon: { N: 10, P2O5: 4, K2O: 8 }\n");
     const farm = after(spread("manure", "{ value: 10, unit: ton/ac }") + spread("ground-limestone", "{ value: 1.9, unit: ton/ac }")).write("farm.yaml", manured);
