@@ -9,6 +9,10 @@ import { count } from "../words.ts";
 /** More pairs than these are no reading matter: then the field's page counts them, and names those that may share a bag. */
 const mostTold = 10;
 
+/** What is asked of two zones, wherever it is told. */
+export const comparedNote =
+  "Two zones may share a bag next time only where every result is shown to be alike: the mean difference within a limit, tested both ways. That no difference was found is not enough.";
+
 export interface PairsTold {
   /** "Of 325 pairs, two may be sampled together next time; 323 must be kept apart." Absent where every pair is told. */
   readonly counts: string | undefined;
