@@ -41,6 +41,9 @@ describe("a guideline pack", () => {
     expect(farm.lines()).toEqual(told);
   });
 
+  it("is the farm's own where it lies in the farm's folder, which a reader is not shown without need", () =>
+    expect(farmFolder().read({ library: join(installation, "content") }).farm!.ownGuidelines).toEqual(new Set(["small-guide"])));
+
   it("that is broken is not also called unknown", () => {
     expect(farmFolder().write(guideline, "title: 1\n").lines().filter((l) => l.startsWith("farm.yaml"))).toEqual([]);
   });
