@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { harvestYearAfter, seasonLabel, seasonName, seasonOf, seasonYear } from "../../src/interpretation/season.ts";
 
-const edges = ["2024-12-31", "2025-01-01", "2025-02-28", "2025-03-01", "2025-06-30", "2025-07-01", "2025-11-30", "2025-12-01"];
+const edges = ["2024-12-31", "2025-01-01", "2025-01-31", "2025-02-01", "2025-06-30", "2025-07-01", "2025-11-30", "2025-12-01"];
 
 it("winter goes on over New Year and is one season with the autumn before it", () => {
   expect(edges.map(seasonName)).toEqual(["winter", "winter", "winter", "spring", "spring", "autumn", "autumn", "winter"]);

@@ -17,7 +17,7 @@ export const slotLabel = ({ year, part }: Slot): string => seasonLabel(part, yea
 
 /** The end of a slot: who begins new zones with a sampling does so within it. Of a spring it is the day by which its crop stands. */
 export const endOf = ({ year, part }: Slot): string => {
-  if (part === "winter") return `${year + 1}-02-29`;
+  if (part === "winter") return `${year + 1}-01-31`;
   return `${year}-${part === "autumn" ? "12-31" : harvestedBy}`;
 };
 

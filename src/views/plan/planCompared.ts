@@ -59,7 +59,7 @@ const rowsAgainst = (farm: Farm, plan: SamplingPlan, last: Sampling, bags: reado
           "or",
         );
   };
-  const season = { spring: "spring (March to June)", autumnToWinter: "autumn or winter (July to February)" };
+  const season = { spring: "spring (February to June)", autumnToWinter: "autumn or winter (July to January)" };
   const planned = deep.kind === "answer" ? plannedDepth(deep.value, farm.units) : "not known";
   const seasons =
     request.purpose === "nitrate"

@@ -72,7 +72,7 @@ describe("the plan of a field", () => {
     const kept = planView(demo, field("netloft"), routine).kept;
     expect(kept.map((k) => [k.what, k.kept])).toEqual([["Season", true], ["Depth", true], ["Laboratory", true], ["Tests", true], ["Cores in a bag", true]]);
     const spring = planView(demo, field("netloft"), { ...routine, date: "2026-04-10" }).kept[0]!;
-    expect(spring).toMatchObject({ last: "autumn or winter (July to February)", now: "spring (March to June)", kept: false, verdict: "pH and potassium move with the season: neither can be compared with 12 October 2021. Wait for autumn if that matters." });
+    expect(spring).toMatchObject({ last: "autumn or winter (July to January)", now: "spring (February to June)", kept: false, verdict: "pH and potassium move with the season: neither can be compared with 12 October 2021. Wait for autumn if that matters." });
   });
 
   it("follows what most of its zones were last sampled by, where one was sampled alone since, and says what changes for that one", () => {
