@@ -241,6 +241,8 @@ describe("what a publication adds to a number stands beside it", () => {
     expect(await said("us-newjersey-rutgers", "corn", "{ Zn: { value: 55, unit: ppm, method: mehlich3 } }")).toContain("warning (read in the publication). Below the critical value is deficient; above the high one is a warning of possible toxicity."));
   it("but not after the soil pH, whose limits are told with the lime", async () =>
     expect(await said("us-pennsylvania-agronomy-guide", "corn", "{ pH: { value: 6.8, unit: pH, method: water1to1 } }")).toMatch(/^Soil pH, 6\.8: in range \(read in the publication\)\.$/m));
+  it("and of the depth to be limed, nothing that a sample without a field cannot set", async () =>
+    expect(await said("us-oregon-lime-2025", "corn", "{ pH: { value: 5.4, unit: pH, method: water1to1 }, bufferPh: { value: 6.3, unit: pH, method: sikora } }", "targetPh: 6.4\n")).toContain("(the depth sampled; set limeDepth where lime is worked in to another depth)"));
   it("and a lime rate without a material's quality is told all the same, also above its own target", async () => {
     const text = await said("us-vermont-lime", "corn", "{ pH: { value: 6.6, unit: pH, method: water1to2 }, Al: { value: 60, unit: ppm, method: modifiedMorgan } }", "material: { name: aglime, stated: { cce: 90 } }\n");
     expect(text).toMatch(/^The soil needs 1 ton\/ac of lime of a quality not stated, though it is at pH 6\.5 already, says Vermont/m);

@@ -101,7 +101,7 @@ const adjustForDepth = (rate: number, basis: LimeBasis, place: LimePlace, measur
     result: `${plain(wanted)} ${depth.unit}`,
     ...(place.depth
       ? { source: place.depth.source }
-      : { note: "the depth sampled; set limeDepth for the field where lime is worked in to another depth" }),
+      : { note: "the depth sampled; set limeDepth where lime is worked in to another depth" }),
   });
   const value = (rate * wanted) / assumed;
   steps.push({

@@ -6,7 +6,7 @@ import type { LimePlace } from "./limePlace.ts";
 import { limeRequirement, otherwiseMeasured, requirementRulesOf } from "./limeRequirement.ts";
 import type { Measurement } from "../measurement.ts";
 import { boundWords, depthIn, depthLabel } from "../measurement.ts";
-import type { Outcome, Step } from "../outcome.ts";
+import type { NoAnswer, Outcome, Step } from "../outcome.ts";
 import { answer, noAnswer } from "../outcome.ts";
 import { unnamedAcidCrop } from "../rules/acidCrop.ts";
 import { resultStep } from "../rules/bands.ts";
@@ -16,7 +16,7 @@ import type { LimeByPh } from "../rules/limeFactor.ts";
 import { limeByFactor, limeRowAt } from "../rules/limeFactor.ts";
 import type { PhAluminumRule } from "../rules/phAluminum.ts";
 import { limeByPhAluminum } from "../rules/phAluminum.ts";
-import type { TargetPhRule } from "../rules/targetPh.ts";
+import type { TargetPh, TargetPhRule } from "../rules/targetPh.ts";
 import { byOwnTargetAlone, targetPhFor } from "../rules/targetPh.ts";
 import { pH as showPh } from "../show.ts";
 import { inWater, methods } from "../vocabulary.ts";
@@ -77,9 +77,12 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
     return answer<"none">("none", steps);
   }
   if (target.value.target === undefined)
-    return noAnswer(
-      `soil pH ${showPh(pH.value)} is below ${showPh(target.value.limeBelow)}, but the guideline says when to lime and not how far; set targetPh for the field`,
-      ["targetPh"],
+    return (
+      wouldTell(targets.slice(0, targets.indexOf(target))) ??
+      noAnswer(
+        `soil pH ${showPh(pH.value)} is below ${showPh(target.value.limeBelow)}, but the guideline says when to lime and not how far; set targetPh for the field`,
+        ["targetPh"],
+      )
     );
   const found = limeRequirement(place, pH, target.value.target);
   if (found.kind === "noAnswer") return found;
@@ -87,6 +90,10 @@ const limeToTarget = (place: LimePlace, pH: Measurement): Outcome<LimeRequiremen
   const { value, rule, pack, measured } = found.value;
   return requiredForDepth(value, rule, target.value.target, pack, place, measured, steps);
 };
+
+/** The refusal of a guideline that was chosen before the one that says no target, and would say one: a fact it lacks is asked for first. */
+const wouldTell = (earlier: readonly Outcome<TargetPh>[]): NoAnswer | undefined =>
+  earlier.find((t): t is NoAnswer => t.kind === "noAnswer" && !t.missing.includes("targetPh"));
 
 /** One guideline is named with its own medium: another one that is chosen may well read the sample's. */
 const whoReads = (rules: readonly { readonly rule: TargetPhRule; readonly pack: Guideline }[]): string =>

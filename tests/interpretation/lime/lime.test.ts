@@ -37,6 +37,12 @@ describe("refusals", () => {
   it("no target, where the guideline says only when", () =>
     expectRefusal(needed({ own: undefined }), /soil pH 5.6 is below 6.0, but the guideline says when to lime and not how far; set targetPh for the field/, "targetPh"));
 
+  it("a fact by which the guideline chosen first would set the target, before a target of the field's own (North Carolina sets it by the class of the soil)", () => {
+    const inTurn = (...packs: string[]) => needed({ own: undefined, packs: packs.map(pack) });
+    expectRefusal(inTurn("us-northcarolina-circular1-2014", triState.id), /^the soil class is not known, and North Carolina 2014 sets the target by it$/, "soilClass");
+    expectRefusal(inTurn(triState.id, "us-northcarolina-circular1-2014"), /says when to lime and not how far/, "targetPh");
+  });
+
   it("no lime table", () => expectRefusal(needed({ packs: [triState] }), /^Tri-State 2020 holds no lime table$/, "a lime table"));
 
   it("no buffer", () => expectRefusal(needed({ buffers: [] }), /buffer pH was not measured; soil pH says whether to lime, buffer pH says how much/, "bufferPh"));
