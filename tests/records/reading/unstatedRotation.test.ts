@@ -32,6 +32,18 @@ it("says nothing where the rotation is stated, where no such crops follow each o
   expect(said([plan("corn"), plan("wheat", 2027)].join(", "), { pack: "us-tristate-e2567-1995" })).toEqual([]);
 });
 
+it("says nothing where no laboratory measures in a way that the levels are for, and the levels are read nowhere", () => {
+  const inUnit = (unit: string) =>
+    farmFolder()
+      .change("farm.yaml", "guidelines: [small-guide]", "guidelines: [us-tristate-974-2020]")
+      .change(paths.lab, "P: { method: mehlich3, finish: icp, unit: ppm }", `P: { method: mehlich3, finish: icp, unit: ${unit} }`)
+      .change(paths.season, /crop: \w+/.exec(tinyFarm[paths.season]!)![0], "crop: wheat")
+      .lines({ library })
+      .filter((line) => line.includes("grown in turn"));
+  expect(inUnit("ppm")).toHaveLength(1);
+  expect(inUnit("index")).toEqual([]);
+});
+
 it("a rotation names each crop once, and crops there are", () => {
   expect(farmFolder().change(paths.field, "plan:", "rotation: [corn, corn]\nplan:").lines()).toEqual([expect.stringMatching(/: rotation: names a crop twice$/)]);
   expect(farmFolder().change(paths.field, "plan:", "rotation: [corn, wheet]\nplan:").lines()).toEqual([expect.stringMatching(/: rotation\[2\]: the text "wheet" is not known; did you mean wheat\?$/)]);
