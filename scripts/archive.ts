@@ -9,7 +9,7 @@ import { recommendationText } from "../src/records/sealing/recommendationText.ts
 import { sealRecommendation } from "../src/records/sealing/sealRecommendation.ts";
 import { nextCrop } from "../src/views/advice/nextCrop.ts";
 import { freeze } from "../src/views/issued/freeze.ts";
-import { everyZone } from "../src/views/zonesThen.ts";
+import { everyZone, onGroundOf } from "../src/views/zonesThen.ts";
 import { analyteInSentence, crops } from "../src/interpretation/vocabulary.ts";
 import type { Command } from "./command.ts";
 import { fieldNamed, samplingNamed } from "./fieldNamed.ts";
@@ -101,7 +101,7 @@ function refuseForesight(field: Field, sampling: Sampling, issued: string): void
     if (!next || next.planned || !next.yieldGoal || !sampling.composites.some((c) => c.zone === zone.id)) continue;
     const grown = field.seasons
       .find((s) => s.season === next.season)!
-      .crops.filter((c) => c.crop === next.crop && c.zones.includes(zone.id));
+      .crops.filter((c) => c.crop === next.crop && onGroundOf(field, zone.id, c.zones));
     if (grown.every((c) => (c.harvested ?? String(next.season)) <= issued)) continue;
     throw new UsageError(
       `the advice would rest on what ${crops[next.crop].label} yielded in ${next.season}, which nobody knew on ${issued}; write the crop and the yield goal of that day under plan: in field.yaml, with season: ${next.season}`,

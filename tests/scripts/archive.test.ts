@@ -107,6 +107,15 @@ describe("npm run archive", { timeout: 60_000 }, () => {
     expect(existsSync(join(farm.path, "fields/north/recommendations"))).toBe(false);
   });
 
+  it("nor of a day before the harvest of all that its ground became", async () => {
+    const farm = advised().remove(paths.zones).remove("fields/north/samplings/2025-10-18.yaml").change(paths.season, "zones: [west]", "zones: [long]");
+    farm.write("fields/north/samplings/2024-10-14.yaml", advisedFarm["fields/north/samplings/2024-10-14.yaml"]!.replace(/ {2}- label: "0012"[\s\S]*/, ""));
+    farm.write(paths.field, advisedFarm[paths.field]!.replace(/^( {2}west: \{.*) \}$/m, "$1, until: 2025-01-10 }\n  long: { letter: C, name: Long piece, since: 2025-01-10, formerly: [west] }"));
+    const { status, stderr } = await archive(farm, ["north/2024-10-14", "--date", "2024-12-01"]);
+    expect(stderr).toContain("the advice would rest on what corn yielded in 2025, which nobody knew on 2024-12-01;");
+    expect(status).toBe(1);
+  });
+
   it("is not written of a day before the bags came, where the day of the report is not recorded", async () => {
     const farm = advised().change("fields/north/samplings/2025-10-18.yaml", ", reportedOn: 2025-10-27", "");
     const { status, stderr } = await archive(farm, ["north/2025-10-18", "--date", "2025-10-19"]);
