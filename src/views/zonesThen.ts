@@ -41,7 +41,8 @@ export const fieldAsOf = (field: Field, day: string): Field => {
   const key = zones.map((z) => z.id).join(" ");
   const eras = known.get(field) ?? new Map<string, Field>();
   known.set(field, eras);
-  const era = eras.get(key) ?? { ...field, zones };
+  // What followed them is yet to come: the crop after that day may be one of its ground.
+  const era = eras.get(key) ?? { ...field, zones, laterZones: [...field.zones.filter((z) => !zones.includes(z)), ...field.laterZones] };
   eras.set(key, era);
   return era;
 };

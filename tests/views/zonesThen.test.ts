@@ -60,6 +60,15 @@ describe("a field two of whose zones were merged in October 2023", () => {
     expect(seen).toEqual([["West end, East end, Strip", undefined], ["West end, East end", "Not sampled in this event: Strip."], ["Long piece", undefined], ["Long piece", undefined]]);
   });
 
+  it("reads a sampling of the eve of the change for the crop that the new zone bore, on its page and its maps", () => {
+    const bag = (zone: string) => `  - { label: "${zone} eve", zone: ${zone}, cores: 20, results: { pH: 6.1, bufferPh: 6.8, K: 99 } }\n`;
+    const farm = mergedFarm().write("fields/north/samplings/2023-09-20.yaml", `date: 2023-09-20\npurpose: routine\nlab: north-lab\npackage: basic\ndepth: { from: 0, to: 8, unit: in }\ncomposites:\n${bag("west")}${bag("east")}`).read({ library: content }).farm!;
+    const [field] = farm.fields;
+    const view = samplingView(farm, field!, field!.samplings.find((s) => s.id === "2023-09-20")!);
+    expect(view.classesNote).toMatch(/corn 2024/);
+    expect(view.classesNote).not.toMatch(/No crop/);
+  });
+
   it("draws the maps of a year with the zones of that year", () => {
     const { farm, field } = read();
     expect(mapParts(field).map((part) => part.map((s) => s.date.slice(0, 4)))).toEqual([["2023", "2025"], ["2019", "2021"]]);
