@@ -1,5 +1,6 @@
 import type { CautionId } from "../../interpretation/cautions.ts";
 import { daysBetween } from "../../interpretation/days.ts";
+import type { Fertilizer } from "../../interpretation/products.ts";
 import { shareOf } from "../../interpretation/products.ts";
 import type { Farm } from "../../records/model.ts";
 import { isAmmonia } from "./bandedAmmonia.ts";
@@ -22,11 +23,12 @@ export const isPastNitrogen = (nitrogen: Asked | undefined, crop: Asked["crop"],
 /** Words on handling nitrogen fertilizer: of what nobody spreads any more none are needed. */
 const ofHandling: ReadonlySet<CautionId> = new Set<CautionId>(["anhydrousAmmonia", "ammoniumNitrate"]);
 
-/** Does the farm buy nitrogen, and none of it as anhydrous ammonia? Not known where its list holds no nitrogen. */
+/** Is it bought for its nitrogen? A phosphate that brings some, such as 18-46-0, is not what a nitrogen rate is met with. */
+const isForNitrogen = ({ analysis }: Fertilizer): boolean => shareOf(analysis, "N") > shareOf(analysis, "P2O5") + shareOf(analysis, "K2O");
+
+/** Does the farm buy nitrogen, and none of it as anhydrous ammonia? Not known where its list holds nothing that is bought for it. */
 const buysNoAmmonia = ({ products }: Pick<Farm, "products">): boolean => {
-  const nitrogen = [...products.values()].flatMap(({ fertilizer }) =>
-    fertilizer && shareOf(fertilizer.analysis, "N") > 0 ? fertilizer : [],
-  );
+  const nitrogen = [...products.values()].flatMap(({ fertilizer }) => (fertilizer && isForNitrogen(fertilizer) ? fertilizer : []));
   return nitrogen.length > 0 && !nitrogen.some(isAmmonia);
 };
 

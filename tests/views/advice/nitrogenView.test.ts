@@ -1,6 +1,8 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import type { Analysis } from "../../../src/interpretation/products.ts";
 import { readFarm } from "../../../src/records/reading/readFarm.ts";
+import { handledCautions } from "../../../src/views/advice/nitrogenHandled.ts";
 import { nitrogenElsewhere, nitrogenRows } from "../../../src/views/advice/nitrogenView.ts";
 import { zonePurchase } from "../../../src/views/advice/zonePurchase.ts";
 import { latestAdvice } from "../../../src/views/advice/sample.ts";
@@ -49,6 +51,11 @@ describe("nitrogen on a field's page", () => {
     // The demo's list has urea alone; a list without nitrogen tells nothing.
     expect(warned("2025-06-11")).toEqual(["nitrateAndWells"]);
     expect(warned("2025-06-11", (id) => !id.includes("urea"))).toEqual(["anhydrousAmmonia", "nitrateAndWells"]);
+    // Nor do phosphates, which bring nitrogen beside: who sidedresses corn buys another for it.
+    const phosphate = (analysis: Analysis) => ({ ...farm!, products: new Map([["map", { ...farm!.products.get("urea")!, fertilizer: { ...farm!.products.get("urea")!.fertilizer!, analysis } }]]) });
+    const handled = (analysis: Analysis) => handledCautions(phosphate(analysis), ["anhydrousAmmonia"], false);
+    expect([{ N: 11, P2O5: 52 }, { N: 18, P2O5: 46 }, { N: 10, P2O5: 10, K2O: 10 }].map(handled)).toEqual([["anhydrousAmmonia"], ["anhydrousAmmonia"], ["anhydrousAmmonia"]]);
+    expect([{ N: 28 }, { N: 21, S: 24 }, { N: 27, P2O5: 5, K2O: 5 }].map(handled)).toEqual([[], [], []]);
     expect(warned("2025-10-28", (id) => !id.includes("urea"))).toEqual(["nitrateAndWells"]);
   });
   it("is not asked of a crop without a rule", () => expect(rowsOf("saltings", "west-lea")).toEqual([]));
