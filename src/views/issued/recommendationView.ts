@@ -128,11 +128,16 @@ const sinceWords = ({ state, edited, added, removed, restEdited }: PackSince): s
 const opening = (frozen: Recommendation, replays: readonly ZoneReplay[]): string => {
   const differences = replays.flatMap((z) => z.differences);
   const asked = replays.reduce((sum, z) => sum + z.asked, 0);
-  const edited = frozen.packs.filter((p) => p.state !== "same").length;
-  const rules =
+  const [edited, gone] = (["edited", "gone"] as const).map((state) => frozen.packs.filter((p) => p.state === state).length) as [
+    number,
+    number,
+  ];
+  const which =
     edited === 0
-      ? "None of its guidelines has been edited since."
-      : `${capital(numberWord(edited))} of its ${count(frozen.packs.length, "guideline")} ${edited === 1 ? "has" : "have"} been edited since.`;
+      ? "None of its guidelines has"
+      : `${capital(numberWord(edited))} of its ${count(frozen.packs.length, "guideline")} ${edited === 1 ? "has" : "have"}`;
+  const lost = gone === 0 ? "" : `; ${numberWord(gone)} ${gone === 1 ? "is" : "are"} no longer in the records`;
+  const rules = `${which} been edited since${lost}.`;
   const replayed =
     differences.length === 0
       ? `Worked out again today, all ${asked} questions are answered as they were.`

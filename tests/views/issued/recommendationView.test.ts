@@ -55,6 +55,14 @@ describe("the page of advice as issued", () => {
     expect(potash.guideline).toEqual({ short: "Full", id: undefined });
     expect(potash.steps.map((s) => s.source).filter((s) => s?.text.startsWith("A bulletin"))).toEqual([{ text: "A bulletin. A publisher, Table 3" }]);
     expect(view.guidelines.map((g) => g.since)).toEqual(["no longer in the records", "no longer in the records"]);
+    expect(view.why).toMatch(/ None of its guidelines has been edited since; two are no longer in the records\.$/);
+  });
+
+  it("does not call a guideline edited that is no longer in the records", () => {
+    const one = (path: string) => archivedFarm().remove(path).write("farm.yaml", advisedFarm["farm.yaml"]!.replace("[full-guide, small-guide]", path.includes("full") ? "[small-guide]" : "[full-guide]"));
+    expect(viewOf(one("guidelines/small-guide.yaml")).why).toMatch(/ None of its guidelines has been edited since; one is no longer in the records\.$/);
+    const both = one("guidelines/small-guide.yaml").write("guidelines/full-guide.yaml", advisedFarm["guidelines/full-guide.yaml"]!.replace("from: 1.5", "from: 1.6"));
+    expect(viewOf(both).why).toMatch(/ One of its two guidelines has been edited since; one is no longer in the records\.$/);
   });
 
   it("has an address of its own", () => expect(allPaths(read(archivedFarm()).farm).get("fields/north/recommendations/2025-11-10.html")).toBe(frozenPath));
