@@ -1,9 +1,10 @@
-import { crops } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field, Zone } from "../../records/model.ts";
 import { sayApart } from "../advice/apart.ts";
+import { cropsBySeason } from "../advice/cropWords.ts";
+import { nextCrop } from "../advice/nextCrop.ts";
 import { awaitedOf } from "../results/awaited.ts";
 import { dueOf } from "../calendar/due.ts";
-import { neverWords } from "../leftOut.ts";
+import { neverWords, noCropWords } from "../leftOut.ts";
 import type { ZoneAdvice } from "../advice/sample.ts";
 import { latestAdvice } from "../advice/sample.ts";
 import { area, areaUnit, depth } from "../units.ts";
@@ -69,10 +70,12 @@ export const zoneTable = (farm: Farm): ZoneTable => {
 const homeField = (farm: Farm, field: Field, cells: Record<"pH" | "P" | "K", ReadonlyMap<Zone, RatedCell>>): HomeField => {
   const due = dueOf(farm, field);
   const units = field.units ?? farm.units;
-  const grown = [...new Set(field.seasons.flatMap((s) => s.crops.map((c) => crops[c.crop].label)))];
+  const next = cropsBySeason(field.zones.flatMap((z) => nextCrop(field, z.id, farm.today, true) ?? [])).map(
+    (n) => `${n.words} ${n.season}`,
+  );
   const squareMeters = field.zones.reduce((sum, z) => sum + (z.squareMeters ?? 0), 0);
   const about = [
-    grown.length > 0 && list(grown),
+    next.length > 0 ? `next crop ${list(next)}` : noCropWords(farm),
     field.tenure?.kind,
     squareMeters > 0 && `${area(squareMeters, units)} ${areaUnit(units)}`,
     `next sampling ${due.words}`,

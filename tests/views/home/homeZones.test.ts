@@ -5,7 +5,7 @@ import { paths } from "../../support/tinyFarm.ts";
 
 const about = (farm = farmFolder()): string => zoneTable(farm.read().farm!).fields[0]!.about;
 
-it("says of a field what is known of it, and begins with no semicolon where little is", () => {
-  expect(about()).toMatch(/^corn; \d+\.\d acres; next sampling /);
-  expect(about(farmFolder().remove(paths.zones).remove(paths.season))).toMatch(/^next sampling /);
+it("says of a field what is known of it: the crop that the classes beside it are for, and none that was grown", () => {
+  expect(about(farmFolder().change(paths.season, "crop: corn", "crop: soybean"))).toMatch(/^next crop corn 2026; \d+\.\d acres; next sampling /);
+  expect(about(farmFolder().change(paths.field, "season: 2026", "season: 2025").remove(paths.zones))).toMatch(/^no crop planned; next sampling /);
 });
