@@ -13,6 +13,8 @@ export interface AdviceRow {
   readonly detail: string;
   /** "No lime rate, because buffer pH was not measured." */
   readonly none: string | undefined;
+  /** The same of a nutrient in its parts, so that several of one reason may be told as one: "phosphate", "phosphorus was not tested". */
+  readonly noRate?: { readonly of: string; readonly because: string } | undefined;
   /** What would settle it, in the vocabulary's words. */
   readonly missing: readonly string[];
   /** It was asked for a crop before the one that is advised for: nothing to buy or to settle any more. */

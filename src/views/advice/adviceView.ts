@@ -58,7 +58,7 @@ export const cropWords = (zone: ZoneAdvice): string => {
   return `${crops[zone.crop.crop].label} ${zone.crop.season}${goal ? `, ${plain(goal.value)} ${goal.unit}` : ""}`;
 };
 
-const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
+export const noRate = (what: string, because: string): string => `No ${what}, because ${because}.`;
 
 const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow => {
   const { label, symbol } = nutrients[rate.nutrient];
@@ -76,6 +76,7 @@ const nutrientRow = (farm: Farm, zone: ZoneAdvice, rate: RateAdvice): AdviceRow 
       unit: "",
       detail: "",
       none: noRate(`${label.toLowerCase()} rate`, rate.outcome.because),
+      noRate: { of: label.toLowerCase(), because: rate.outcome.because },
       missing: missingWords(rate.outcome.missing),
       steps: [],
     };

@@ -2,6 +2,8 @@ import { sectionsOf } from "../../interpretation/guideline.ts";
 import { nitrogenKinds } from "../../interpretation/nitrogen/nitrogen.ts";
 import { crops, nitrogenFixers } from "../../interpretation/vocabulary.ts";
 import type { Farm, Field } from "../../records/model.ts";
+import type { AdviceRow } from "../advice/adviceRow.ts";
+import { noRate } from "../advice/adviceView.ts";
 import { advicePath } from "../advice/advicePages.ts";
 import { nitrogenElsewhere } from "../advice/nitrogenView.ts";
 import { paths } from "../paths.ts";
@@ -11,7 +13,7 @@ import { leavesOut } from "../leftOut.ts";
 import { dueOf } from "../calendar/due.ts";
 import type { SeasonZone } from "./seasonZones.ts";
 import { seasonZonesOf } from "./seasonZones.ts";
-import { count, longDate } from "../words.ts";
+import { count, list, longDate } from "../words.ts";
 
 /** One thing that could not be said, and where: each place leads to the page that says so of the zone. */
 export interface SeasonGap {
@@ -42,6 +44,17 @@ const nitrogenUntold = ({ farm, field, advised }: SeasonZone): Pick<SeasonGap, "
   };
 };
 
+/** What a zone's rows could not say: rates of nutrients that lack one thing for one reason are told as one. */
+const unanswered = (rows: readonly AdviceRow[]): (Pick<SeasonGap, "text" | "missing"> & { readonly anchor: string })[] => {
+  const open = rows.filter((row) => row.none !== undefined && row.past !== true);
+  const alike = Map.groupBy(open, ({ id, noRate: no, missing }) => (no ? [no.because, ...missing].join("\n") : id));
+  return [...alike.values()].map((same) => {
+    const { id, none, noRate: no, missing } = same[0]!;
+    const of = same.flatMap((row) => row.noRate?.of ?? []);
+    return { text: no ? noRate(`${list(of, "or")} rate`, no.because) : none!, missing, anchor: id };
+  });
+};
+
 /** What the guidelines could not say for the season and why, each reason once with every zone it holds for. */
 export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): SeasonGap[] => {
   const gaps = new Map<string, { text: string; missing: readonly string[]; places: SeasonGap["places"][number][] }>();
@@ -57,8 +70,8 @@ export const seasonGaps = (farm: Farm, fields: readonly Field[] = farm.fields): 
       const because = unadvisedBecause(zone.field, zone.zone);
       add(zone, `No advice, because ${because}.`, [awaited ? "the results of its bags" : "a routine sampling"], "facts");
     }
-    for (const row of zone.advised?.view.rows ?? [])
-      if (row.none !== undefined && row.past !== true) add(zone, row.none, row.missing, row.id, advicePath(zone.field, zone.zone));
+    for (const { text, missing, anchor } of unanswered(zone.advised?.view.rows ?? []))
+      add(zone, text, missing, anchor, advicePath(zone.field, zone.zone));
     const limit = zone.advised && !leavesOut(zone.farm, "nitrogen") ? limitedNitrogen(zone.advised.advice) : undefined;
     if (limit)
       add(
