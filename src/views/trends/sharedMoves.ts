@@ -115,13 +115,13 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
     return outcome.kind === "answer" ? [{ run, shift: outcome.value, steps: outcome.steps }] : [];
   });
   const found = looked.filter(({ shift }) => shift.beyondChance);
-  const zones = `In the ${shown === "" ? "farm's zones" : "zones shown here"} that ${where}`;
+  const zones = `the ${shown === "" ? "farm's zones" : "zones shown here"} that ${where}`;
   const another = found.some(({ run }) => run.fromAnother) ? "another laboratory than before, " : "";
   const told =
     found.length === 0
-      ? [`${zones}, no common move of ${namesOf(enough)} was more than chance makes.`]
+      ? [`${capital(zones)} did not move together in ${namesOf(enough, "or")} by more than chance makes.`]
       : [
-          `${zones}, beside what was found there before: ${found.map(({ run, shift }) => moveWords(run, shift)).join("; ")}.`,
+          `In ${zones}, beside what was found there before: ${found.map(({ run, shift }) => moveWords(run, shift)).join("; ")}.`,
           `What moves all zones at once is in no zone's noise: ${another}a laboratory's run, a dry year, or what was spread and taken off everywhere. Where the last does not explain it, ask the laboratory soon to run some bags again, as it keeps them only for a while. By chance alone up to one season in twenty looks like that.`,
         ];
   return {
@@ -135,7 +135,8 @@ export const sharedMoves = (farm: Farm, sampling: Sampling): SharedMoves | undef
   };
 };
 
-const namesOf = (runs: readonly Run[]): string => list([...new Set(runs.map(({ test }) => analyteInSentence(test.analyte)))]);
+const namesOf = (runs: readonly Run[], last?: string): string =>
+  list([...new Set(runs.map(({ test }) => analyteInSentence(test.analyte)))], last);
 
 /** "potassium went down in eight of nine, by 18.2 ppm on average, more than chance makes (9.4 ppm)" */
 const moveWords = ({ test }: Run, { places, mean, along, least }: CommonShift): string => {

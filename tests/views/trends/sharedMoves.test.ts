@@ -18,7 +18,7 @@ describe("whether all zones moved at once", () => {
     const normal = normals(3);
     const { farm } = strayed(stillFarm(9, 3), (a, _, year) => shares[a] * normal() + (a === "K" && year === 2025 ? -0.3 : 0));
     expect(says(farm)).toMatch(
-      /^In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, beside what was found there before: potassium went down in (all|eight of) nine, by [\d.]+ ppm on average, more than chance makes \([\d.]+ ppm\)\. What moves all zones at once is in no zone's noise: .* ask the laboratory soon to run some bags again, .* By chance alone up to one season in twenty looks like that\.$/,
+      /^The farm's zones that Gannet Soil Laboratory tested in autumn 2025, beside what was found there before: potassium went down in (all|eight of) nine, by [\d.]+ ppm on average, more than chance makes \([\d.]+ ppm\)\. What moves all zones at once is in no zone's noise: .* ask the laboratory soon to run some bags again, .* By chance alone up to one season in twenty looks like that\.$/,
     );
     const { sums } = sharedMoves(farm, newest(farm))!;
     expect(sums.map((s) => s.name)).toEqual(["Soil pH", "Phosphorus", "Potassium", "Magnesium", "Organic matter"]);
@@ -31,7 +31,7 @@ describe("whether all zones moved at once", () => {
     const template = stillFarm(9, 2);
     const normal = normals(4);
     const told = Array.from({ length: 300 }, () => says(strayed(template, (a) => shares[a] * normal()).farm));
-    const none = "In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, no common move of soil pH, phosphorus, potassium, magnesium and organic matter was more than chance makes.";
+    const none = "The farm's zones that Gannet Soil Laboratory tested in autumn 2025 did not move together in soil pH, phosphorus, potassium, magnesium or organic matter by more than chance makes.";
     const called = told.filter((t) => t !== none);
     expect(called.every((t) => t.includes("more than chance makes ("))).toBe(true);
     expect(called.length / 300).toBeLessThanOrEqual(0.05 + tolerance(0.05, 300));
@@ -68,7 +68,7 @@ describe("whether all zones moved at once", () => {
     expect(all.sums.map((s) => s.name)).toEqual(["Phosphorus", "Potassium", "Organic matter"]);
     // Each of the nine is told above these words to have gone up: of a test that was not looked at nothing is denied.
     expect(all.says).toEqual([
-      "In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, no common move of phosphorus, potassium and organic matter was more than chance makes.",
+      "The farm's zones that Gannet Soil Laboratory tested in autumn 2025 did not move together in phosphorus, potassium or organic matter by more than chance makes.",
       "Soil pH and magnesium are not looked at in zones that were limed in between.",
     ]);
   });
@@ -89,8 +89,8 @@ describe("whether all zones moved at once", () => {
   it("is told an excerpt of the zones that it shows", () => {
     const { farm } = strayed(stillFarm(9, 2), () => 0);
     const shown = (someFields: boolean): string => says({ ...farm, withheld: { reader: "the landlord", parts: new Set(), years: undefined, someFields } });
-    expect(shown(true)).toMatch(/^In the zones shown here that Gannet/);
-    expect(shown(false)).toMatch(/^In the farm's zones that Gannet/);
+    expect(shown(true)).toMatch(/^The zones shown here that Gannet/);
+    expect(shown(false)).toMatch(/^The farm's zones that Gannet/);
     const few = strayed(stillFarm(3, 2), () => 0).farm;
     expect(says({ ...few, withheld: { reader: "the landlord", parts: new Set(), years: undefined, someFields: true } })).toContain("cannot be told: of those shown here that Gannet");
   });
@@ -124,7 +124,7 @@ describe("which changes are set beside each other", () => {
     const still = unchanged();
     const january = measured(still, (m, zone) => (isLast(m) && few.has(zone) ? { ...m, date: "2026-01-08" } : m));
     expect(places(january)).toEqual([9]);
-    expect(says(january)).toContain("tested in autumn and winter 2025–26, ");
+    expect(says(january)).toContain("tested in autumn and winter 2025–26 did not");
   });
 
   it("not those of a nitrate sampling", () => {
