@@ -18,7 +18,7 @@ describe("whether all zones moved at once", () => {
     const normal = normals(3);
     const { farm } = strayed(stillFarm(9, 3), (a, _, year) => shares[a] * normal() + (a === "K" && year === 2025 ? -0.3 : 0));
     expect(says(farm)).toMatch(
-      /^The farm's zones that Gannet Soil Laboratory tested in autumn 2025, beside what was found there before: potassium went down in (all|eight of) nine, by [\d.]+ ppm on average, more than chance makes \([\d.]+ ppm\)\. What moves all zones at once is in no zone's noise: .* ask the laboratory soon to run some bags again, .* By chance alone up to one season in twenty looks like that\.$/,
+      /^In the farm's zones that Gannet Soil Laboratory tested in autumn 2025, beside what was found there before: potassium went down in (all|eight of) nine, by [\d.]+ ppm on average, more than chance makes \([\d.]+ ppm\)\. What moves all zones at once is in no zone's noise: .* ask the laboratory soon to run some bags again, .* By chance alone up to one season in twenty looks like that\.$/,
     );
     const { sums } = sharedMoves(farm, newest(farm))!;
     expect(sums.map((s) => s.name)).toEqual(["Soil pH", "Phosphorus", "Potassium", "Magnesium", "Organic matter"]);
