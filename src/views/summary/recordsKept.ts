@@ -12,7 +12,7 @@ import { area, areaUnit } from "../units.ts";
 import { count, list, listOrCount, longDate, monthYear } from "../words.ts";
 import { samplingCounts } from "../samplingName.ts";
 
-/** How much of the land was tested within the interval of its own guideline, by the day the site speaks from. */
+/** How much of the land was tested within the interval of its own guideline, by the day the site speaks from; without fields that have none. */
 export interface TestedShare {
   /** Square meters; of zones whose area is known. */
   readonly inTime: number;
@@ -21,17 +21,14 @@ export interface TestedShare {
   readonly zones: number;
   /** Zones without an area are counted as zones: then the share is told in zones. */
   readonly unmeasured: number;
-  /** Fields whose guidelines say no interval; none of their land is in the share. */
-  readonly undated: readonly Field[];
   /** Zones of which no sampling is shown, and an earlier one may be in time; not in the share. */
   readonly untold: number;
 }
 
 /** A bag whose results are awaited tests nothing yet: the newest full sampling that was answered counts. */
 export const testedShare = (farm: Farm, fields: readonly Field[]): TestedShare => {
-  const undated = fields.filter((field) => intervalOf(field).years === undefined);
   const all = fields
-    .filter((field) => !undated.includes(field))
+    .filter((field) => intervalOf(field).years !== undefined)
     .flatMap((field) => {
       const { years } = intervalOf(field);
       return field.zones.map((zone) => {
@@ -52,7 +49,6 @@ export const testedShare = (farm: Farm, fields: readonly Field[]): TestedShare =
     zonesInTime: inTime.length,
     zones: zones.length,
     unmeasured: zones.filter((z) => z.zone.squareMeters === undefined).length,
-    undated,
     untold: all.length - zones.length,
   };
 };
@@ -130,14 +126,21 @@ const intervalWords = (words: readonly string[]): string =>
 
 /** The share, and how often a full sampling is asked for, by each guideline that says so. */
 const testedWords = (fields: readonly Field[], share: string, untold: number): string => {
-  const intervals = fields.map((field) => intervalOf(field));
-  const refused = intervals.flatMap(({ outcome }) => (outcome.kind === "noAnswer" ? [outcome.because] : []));
+  const intervals = fields.map((field) => ({ name: field.name, ...intervalOf(field) }));
+  const refused = intervals.flatMap(({ name, outcome }) => (outcome.kind === "noAnswer" ? [{ name, because: outcome.because }] : []));
+  const reasons = [...Map.groupBy(refused, ({ because }) => because)].map(([because, of]) => {
+    const names = of.map(({ name }) => name);
+    return { because, where: listOrCount(names, "field") };
+  });
   if (share === "" && untold > 0) return `not known, because earlier samplings are ${leftOutForReader}`;
-  if (share === "") return `not known, because ${refused[0] ?? "there is no field"}`;
+  if (share === "")
+    return reasons.length > 1
+      ? `not known: ${reasons.map(({ because, where }) => `of ${where}, because ${because}`).join("; ")}`
+      : `not known, because ${reasons[0]?.because ?? "there is no field"}`;
   const said = intervalWords([...new Set(intervals.filter((i) => i.years !== undefined).map((i) => i.words))]);
-  const undated = fields.filter((f) => intervalOf(f).years === undefined).map((f) => f.name);
+  const unsaid = reasons.map(({ because, where }) => ` Without ${where}, because ${because}.`).join("");
   const without = untold === 0 ? "" : ` Without ${count(untold, "zone")}, whose earlier samplings are ${leftOutForReader}.`;
-  return `${share}. ${said}${without}${undated.length > 0 ? ` Without ${listOrCount(undated, "field")}, where no guideline says how often.` : ""}`;
+  return `${share}. ${said}${without}${unsaid}`;
 };
 
 /** The records behind a sheet, as facts: of one field, or of the whole farm. */

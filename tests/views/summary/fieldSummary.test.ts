@@ -330,7 +330,7 @@ describe("the farm's sheet", () => {
     expect(farmSummary(folder.read({ library }).farm!).lede).toMatch(/the soil is owed \d+ lb of phosphorus \(P\) a year, \d+ lb of phosphate \(P₂O₅\) a year, \d+ lb of potassium \(K\) a year and \d+ lb of potash \(K₂O\) a year\b/);
   });
   it("makes no whole of a share that is nearly one, and not nothing of a small one", () => {
-    const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, undated: [], untold: 0 };
+    const share = { inTime: 999, all: 1000, zonesInTime: 9, zones: 10, unmeasured: 0, untold: 0 };
     expect(shareWords(share, "us")).toMatch(/, 99 percent$/);
     expect(shareWords({ ...share, inTime: 1 }, "us")).toMatch(/, 1 percent$/);
   });
@@ -343,6 +343,16 @@ describe("the farm's sheet", () => {
     expect(said([arable!])).toBe("RB209 2023: every 3 to 5 years.");
     expect(said([arable!, { ...hay!, id: "other" }])).toMatch(/^RB209 2023: every 3 to 5 years or .* years, by the field's use\.$/);
   });
+  it("tells of every field without an interval why it has none", () => {
+    const rb209 = { ...fieldOf(demo, "causeway"), guidelines: [demo.allGuidelines.get("uk-rb209-2023")!], plan: [] };
+    const silent = ["netloft", "ropewalk"].map((id) => ({ ...fieldOf(demo, id), guidelines: [] }));
+    const tested = (fields: Field[]) => fact(farmSummary({ ...demo, fields }).kept, "Tested in time");
+    const none = "none of the chosen guidelines gives an interval for routine sampling";
+    expect(tested(silent)).toBe(`not known, because ${none}`);
+    expect(tested([rb209, ...silent])).toBe(`not known: of Causeway, because the crop is not known, and RB209 2023 sets the interval by it; of Netloft and Ropewalk, because ${none}`);
+    expect(tested([fieldOf(demo, "saltings"), rb209, ...silent])).toMatch(new RegExp(`4 years\\. Without Causeway, because the crop is not known, and RB209 2023 sets the interval by it\\. Without Netloft and Ropewalk, because ${none}\\.$`));
+  });
+
   it("tells the share of acres tested in time", () => expect(fact(sheet.kept, "Tested in time")).toBe("55.5 of 63.8 acres, 87 percent. Tri-State 2020: every 3 to 4 years."));
   it("of a large farm keeps the sums, and deals the lines out to pages, each field once", () => {
     const large = manyFields(demo, 400);
