@@ -18,6 +18,10 @@ import { timelineYears } from "../../src/views/field/timeline.ts";
 import { yearMaps } from "../../src/views/maps/yearMaps.ts";
 import { installation } from "../../scripts/options.ts";
 import { mergedFarm } from "../support/mergedFarm.ts";
+import { bandedAmmonia } from "../../src/views/advice/bandedAmmonia.ts";
+import { cropBefore } from "../../src/views/advice/cropBefore.ts";
+import { earlierLime } from "../../src/views/advice/earlierLime.ts";
+import { manureFound, nitrateHistory } from "../../src/views/advice/nitrateHistory.ts";
 import { nextCrop } from "../../src/views/advice/nextCrop.ts";
 import { paths } from "../support/tinyFarm.ts";
 
@@ -67,6 +71,30 @@ describe("a field two of whose zones were merged in October 2023", () => {
     const view = samplingView(farm, field!, field!.samplings.find((s) => s.id === "2023-09-20")!);
     expect(view.classesNote).toMatch(/corn 2024/);
     expect(view.classesNote).not.toMatch(/No crop/);
+  });
+
+  it("knows what the ground of the new zone bore and was given before it was one, where all of it was", () => {
+    const spread = (zones = "") => {
+      const farm = mergedFarm()
+        .change("farm.yaml", "products:\n", "products:\n  manure:\n    kind: manure\n    name: solid manure\n    perTon: { N: 11, P2O5: 7, K2O: 11 }\n  ammonia:\n    kind: fertilizer\n    name: anhydrous ammonia\n    analysis: { N: 82, P2O5: 0, K2O: 0 }\n")
+        .write("fields/north/seasons/2024.yaml", `season: 2024\ncrops:\n  - { crop: corn }\napplications:\n${[["manure", "20, unit: ton/ac"], ["ammonia", "100, unit: lb/ac"], ["ground-limestone", "1, unit: ton/ac"]].map(([product, rate]) => `  - { date: 2023-09-25, product: ${product}${zones}, rate: { value: ${rate} } }\n`).join("")}`)
+        .write("fields/north/seasons/2023.yaml", "season: 2023\ncrops:\n  - { crop: corn, harvested: 2023-09-18 }\n")
+        .read({ library: content });
+      expect(farm.problems.filter((p) => p.severity === "error").map((p) => p.message)).toEqual([]);
+      const [field] = farm.farm!.fields;
+      const long = field!.zones[0]!;
+      const history = nitrateHistory(field!, long, 2024, "2024-06-10", undefined, undefined);
+      return {
+        crop: cropBefore(field!, "long", "2023-10-14"),
+        previous: history.previousCrop?.value,
+        manured: history.manuredSinceHarvest?.value,
+        found: manureFound(field!, long, 2024, "2024-06-10").map((m) => m.tonsPerAcre),
+        lime: earlierLime(field!, "long", "2023-10-14")!.map((l) => l.rate),
+        banded: bandedAmmonia(field!, long, { purpose: "nitrate", date: "2024-06-10" }),
+      };
+    };
+    expect(spread()).toEqual({ crop: "corn", previous: "corn", manured: "yes", found: [20], lime: [1], banded: "yes" });
+    expect(spread(", zones: [west]")).toMatchObject({ found: [], lime: [], banded: "no" });
   });
 
   it("draws the maps of a year with the zones of that year", () => {

@@ -2,6 +2,7 @@ import { daysBetween } from "../../interpretation/days.ts";
 import type { EarlierLime } from "../../interpretation/rules/bufferAcidity.ts";
 import { convert } from "../../interpretation/units.ts";
 import type { Field } from "../../records/model.ts";
+import { onGroundBefore } from "../zonesThen.ts";
 
 /** The mean length of a month in the Gregorian calendar: 365.2425 days over 12. */
 const daysInMonth = 30.436875;
@@ -17,7 +18,7 @@ export const earlierLime = (field: Field, zone: string, date: string): EarlierLi
   if (field.seasons.length === 0) return undefined;
   return field.seasons
     .flatMap((s) => s.applications)
-    .filter((a) => a.product.lime !== undefined && a.zones.includes(zone) && a.date <= date)
+    .filter((a) => a.product.lime !== undefined && onGroundBefore(field, zone, a.zones) && a.date <= date)
     .sort((a, b) => (a.date < b.date ? -1 : 1))
     .map((a) => ({
       rate: convert(a.rate.value, a.rate.unit, "ton/ac"),

@@ -7,6 +7,7 @@ import { convert, sameDimension } from "../../interpretation/units.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling, Zone } from "../../records/model.ts";
 import { appliedRate, appliedWords, fertilizerPounds } from "./appliedRate.ts";
+import { onGroundBefore } from "../zonesThen.ts";
 
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
 const sod: readonly CropId[] = ["alfalfa", "clover", "grassHay", "grassPasture"];
@@ -28,19 +29,22 @@ class ZonePast {
     this.#until = until;
   }
 
+  /** Of a zone that was drawn anew, what its ground bore and was given before counts: else manure of the autumn before would be none. */
+  #isHere({ zones }: { readonly zones: readonly string[] }): boolean {
+    return onGroundBefore(this.#field, this.#zone, zones);
+  }
+
   recorded(...seasons: readonly number[]): boolean {
     return seasons.every((year) => this.#field.seasons.some((s) => s.season === year));
   }
 
   crops(season: number): GrownCrop[] {
-    return this.#field.seasons.filter((s) => s.season === season).flatMap((s) => s.crops.filter((c) => c.zones.includes(this.#zone)));
+    return this.#field.seasons.filter((s) => s.season === season).flatMap((s) => s.crops.filter((c) => this.#isHere(c)));
   }
 
   applications(): { season: number; application: Application }[] {
     return this.#field.seasons.flatMap((s) =>
-      s.applications
-        .filter((a) => a.zones.includes(this.#zone) && a.date <= this.#until)
-        .map((application) => ({ season: s.season, application })),
+      s.applications.filter((a) => this.#isHere(a) && a.date <= this.#until).map((application) => ({ season: s.season, application })),
     );
   }
 
@@ -52,7 +56,7 @@ class ZonePast {
   lastHarvest(): { date: string; crop: GrownCrop } | undefined {
     const all = this.#field.seasons
       .filter((s) => s.season < this.season)
-      .flatMap((s) => s.crops.filter((c) => c.zones.includes(this.#zone)))
+      .flatMap((s) => s.crops.filter((c) => this.#isHere(c)))
       .flatMap((crop) => (crop.harvested === undefined || crop.harvested > this.#until ? [] : [{ date: crop.harvested, crop }]));
     return all.sort((a, b) => (a.date < b.date ? -1 : 1)).at(-1);
   }
@@ -143,7 +147,7 @@ const earlyNitrogen = (past: ZonePast): NitrateHistory => {
 const spreadAfter = (field: Field, zone: Zone, season: number, after: string, until: string): Application[] =>
   field.seasons
     .filter((s) => s.season === season)
-    .flatMap((s) => s.applications.filter((a) => a.zones.includes(zone.id) && a.date > after && a.date <= until));
+    .flatMap((s) => s.applications.filter((a) => onGroundBefore(field, zone.id, a.zones) && a.date > after && a.date <= until));
 
 /** Of that the fertilizer nitrogen, lb/ac. */
 export const nitrogenSince = (...test: Parameters<typeof spreadAfter>): number =>
