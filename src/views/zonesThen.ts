@@ -22,10 +22,14 @@ export const zoneOf = (field: Field, id: string): Zone | undefined =>
 /** Its name, or its id where the records no longer know it. */
 export const zoneName = (field: Field, id: string): string => zoneOf(field, id)?.name ?? id;
 
+/** The zones that took over the ground of one, or are to. */
+const heirsOf = (field: Field, zone: string): readonly Zone[] =>
+  [...field.zones, ...field.formerZones, ...field.laterZones].filter((z) => z.formerly?.includes(zone));
+
 /** Is what a record says of these zones so of one zone, or of all that its ground became, or is to become? */
 export const onGroundOf = (field: Field, zone: string, zones: readonly string[]): boolean => {
   if (zones.includes(zone)) return true;
-  const heirs = [...field.zones, ...field.formerZones, ...field.laterZones].filter((z) => z.formerly?.includes(zone));
+  const heirs = heirsOf(field, zone);
   return heirs.length > 0 && heirs.every((z) => onGroundOf(field, z.id, zones));
 };
 
@@ -35,6 +39,10 @@ export const onGroundBefore = (field: Field, zone: string, zones: readonly strin
   const formerly = [...field.zones, ...field.formerZones].find((z) => z.id === zone)?.formerly;
   return formerly !== undefined && formerly.every((id) => onGroundBefore(field, id, zones));
 };
+
+/** Is it so of any of the ground of one zone, or of what it became? */
+export const onSomeGroundOf = (field: Field, zone: string, zones: readonly string[]): boolean =>
+  zones.includes(zone) || heirsOf(field, zone).some((z) => onSomeGroundOf(field, z.id, zones));
 
 const known = new WeakMap<Field, Map<string, Field>>();
 

@@ -18,6 +18,8 @@ import { zoneMeasurements } from "../results/zoneMeasurements.ts";
 import { limeRate, fineRate } from "../units.ts";
 import { list, longDate, numberWord } from "../words.ts";
 import { onGroundOf } from "../zonesThen.ts";
+import type { SpreadOn } from "./spreadOn.ts";
+import { spreadOn } from "./spreadOn.ts";
 
 /** What the next test of the same soil said. */
 export interface NextTest {
@@ -29,9 +31,9 @@ export interface NextTest {
 
 /**
  * How far advice was followed, for counting. Not judged are `open`: more may still be spread; `over crops`: advice for one crop, and several
- * were harvested; and `unrecorded`: a season is missing.
+ * were harvested; `apart`: parts of the ground were not spread alike; and `unrecorded`: a season is missing.
  */
-export type FollowedKind = "followed" | "more" | "in part" | "not" | "open" | "over crops" | "unrecorded" | "no rate";
+export type FollowedKind = "followed" | "more" | "in part" | "not" | "open" | "over crops" | "apart" | "unrecorded" | "no rate";
 
 /** One nutrient, or lime: advised, applied, and tested again. */
 export interface FollowedRow {
@@ -85,6 +87,8 @@ interface Compared {
   readonly crops: number;
   /** Seasons of the time without a record: more may have been applied in them. */
   readonly missing: readonly number[];
+  /** More was spread on a part of the ground alone. */
+  readonly apart: boolean;
   /** What was advised may still be spread. */
   readonly open: boolean;
 }
@@ -100,9 +104,11 @@ interface Verdict {
 }
 
 /** Amounts are compared as a person reads them: rounded as shown. */
-const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, missing, open }: Compared): Verdict => {
+const verdictOf = ({ advised, most = advised, applied, unit, crops: harvested, missing, apart, open }: Compared): Verdict => {
   if (missing.length > 0 && most !== undefined && applied <= most)
     return { kind: "unrecorded", words: `cannot be told: ${notRecorded(missing)}` };
+  if (apart && most !== undefined && applied <= most)
+    return { kind: "apart", words: "cannot be told: the parts of its ground were not spread alike" };
   if (advised === undefined || most === undefined) {
     if (applied > 0) return { kind: "no rate", words: "applied without a rate advised" };
     return { kind: "no rate", words: `no rate was advised${missing.length > 0 ? "" : ", and none applied"}` };
@@ -177,10 +183,8 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
     };
     // Of a zone that was drawn anew, what was done on all of its ground counts; the tests of others are not its own.
     const end = since.find((s) => s.purpose === "routine" && onGroundOf(field, zone.zone, answeredZones(s)));
-    const within = (date: string | undefined): boolean => date !== undefined && date >= record.issued && (!end || date <= end.date);
-    const applications = field.seasons
-      .flatMap((s) => s.applications)
-      .filter((a) => onGroundOf(field, zone.zone, a.zones) && within(a.date));
+    const within = (date: string): boolean => date >= record.issued && (!end || date <= end.date);
+    const loads = spreadOn(field, zone.zone, within);
     const until = end?.date ?? farm.today;
     const { taken, undated } = harvestsBetween(field, zone.zone, record.issued, until);
     const time: Time = {
@@ -192,10 +196,10 @@ export const followed = ({ record }: Recommendation, farm: Farm, field: Field): 
     const unsure = undated.length > 0 ? ` The day of the harvest of ${list(undated)} is not recorded.` : "";
     const span = end ? `to the next sampling, ${longDate(end.date)}` : `to ${longDate(farm.today)}; it has not been sampled again`;
     const rows = zone.answers.flatMap((answer): FollowedRow[] => {
-      if (answer.question === "lime") return [limeRow(answer, applications, tests, record.units, time)];
+      if (answer.question === "lime") return [limeRow(answer, loads, tests, record.units, time)];
       const nutrient =
         answer.kind === "rate" || answer.kind === "nitrogen" ? nutrientIds.find((id) => id.toLowerCase() === answer.question) : undefined;
-      return nutrient ? [nutrientRow(answer, nutrient, applications, tests, record.units, time)] : [];
+      return nutrient ? [nutrientRow(answer, nutrient, loads, tests, record.units, time)] : [];
     });
     return { zone, period: `From ${longDate(record.issued)} ${span}. ${harvested}${unsure}`, rows };
   });
@@ -204,12 +208,13 @@ const answeredZones = (s: Sampling): string[] => s.composites.map((c) => c.zone)
 
 const limeRow = (
   answer: FrozenAnswer,
-  applications: readonly Application[],
+  { whole, apart }: SpreadOn,
   tests: Tests,
   units: Farm["units"],
   { missing, sampled }: Time,
 ): FollowedRow => {
-  const limes = applications.filter((a) => a.product.lime !== undefined);
+  const isLime = (a: Application): boolean => a.product.lime !== undefined;
+  const limes = whole.filter(isLime);
   const rate = advisedRate(answer);
   const applied = limeRate({ value: sum(limes.map((a) => convert(a.rate.value, a.rate.unit, "ton/ac"))), unit: "ton/ac" }, units);
   const advised = rate && limeRate(rate, units);
@@ -221,13 +226,14 @@ const limeRow = (
     unit: applied.unit,
     crops: 1,
     missing,
+    apart: apart.some(isLime),
     open: !sampled,
   });
   return {
     subject: "Lime",
     advised: advised ? (answer.shown ?? `${advised.value} ${advised.unit}`) : "no rate",
     applied: limes.length === 0 ? `0 ${applied.unit}` : `${applied.value} ${applied.unit}`,
-    spread: spreadWords(limes),
+    spread: spreadWords([...limes, ...apart.filter(isLime)]),
     kind: verdict.kind,
     verdict:
       others.length > 0 && rate !== undefined && rate.value > 0
@@ -240,12 +246,13 @@ const limeRow = (
 const nutrientRow = (
   answer: FrozenAnswer,
   nutrient: NutrientId,
-  applications: readonly Application[],
+  { whole, apart }: SpreadOn,
   tests: Tests,
   units: Farm["units"],
   time: Time,
 ): FollowedRow => {
-  const holding = applications.filter((a) => supplied(a, nutrient) > 0);
+  const holds = (a: Application): boolean => supplied(a, nutrient) > 0;
+  const holding = whole.filter(holds);
   const rate = advisedRate(answer);
   const applied = fineRate({ value: sum(holding.map((a) => supplied(a, nutrient))), unit: "lb/ac" }, units);
   const advised = rate && fineRate(rate, units);
@@ -257,13 +264,14 @@ const nutrientRow = (
     applied: number(applied.value),
     unit: applied.unit,
     ...time,
+    apart: apart.some(holds),
     open: !time.sampled && time.crops === 0,
   });
   return {
     subject: answer.subject,
     advised: rate ? (answer.shown ?? "no rate") : "no rate",
     applied: `${applied.value} ${applied.unit}`,
-    spread: spreadWords(holding),
+    spread: spreadWords([...holding, ...apart.filter(holds)]),
     kind: verdict.kind,
     verdict: verdict.words,
     next: nextTest(analyteOf[nutrient] ?? (nutrient in analytes ? (nutrient as AnalyteId) : undefined), tests),

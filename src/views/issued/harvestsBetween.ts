@@ -1,7 +1,7 @@
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import { crops } from "../../interpretation/vocabulary.ts";
 import type { Field } from "../../records/model.ts";
-import { onGroundOf } from "../zonesThen.ts";
+import { onGroundOf, onSomeGroundOf } from "../zonesThen.ts";
 
 /** Straw and stover are harvests of their own and part of the crop whose grain was taken. */
 const residues: ReadonlySet<CropId> = new Set<CropId>(["wheatStraw", "cornStover"]);
@@ -18,8 +18,9 @@ export const harvestsBetween = (field: Field, zone: string, from: string, to: st
   const [first, last] = [from, to].map((day) => Number(day.slice(0, 4))) as [number, number];
   const all = field.seasons.flatMap(({ season, crops: grown }) =>
     grown
-      .filter((c) => onGroundOf(field, zone, c.zones) && !residues.has(c.crop) && c.yield?.value !== 0)
-      .map(({ crop, harvested, yield: amount }) => ({
+      .filter((c) => onSomeGroundOf(field, zone, c.zones) && !residues.has(c.crop) && c.yield?.value !== 0)
+      .map(({ crop, harvested, yield: amount, zones }) => ({
+        zones,
         season,
         harvested,
         known: amount !== undefined,
@@ -29,7 +30,18 @@ export const harvestsBetween = (field: Field, zone: string, from: string, to: st
   const inside = all.filter(({ season, harvested, known }) =>
     harvested === undefined ? known && season > first && season < last : harvested >= from && harvested <= to,
   );
-  const taken = [...new Set(inside.map((c) => c.name))];
+  // A crop may be recorded of each part of the ground by itself, with its own day and yield.
+  const onAll = (of: typeof all): string[] =>
+    [...Map.groupBy(of, (c) => c.name)].flatMap(([name, entries]) =>
+      onGroundOf(
+        field,
+        zone,
+        entries.flatMap((c) => c.zones),
+      )
+        ? name
+        : [],
+    );
+  const taken = onAll(inside);
   const onEdge = all.filter(({ season, harvested, known }) => harvested === undefined && known && (season === first || season === last));
-  return { taken, undated: [...new Set(onEdge.map((c) => c.name))].filter((name) => !taken.includes(name)) };
+  return { taken, undated: onAll(onEdge).filter((name) => !taken.includes(name)) };
 };

@@ -78,7 +78,7 @@ const corrections = (field: Field): number =>
 
 /** How the advice kept as issued was followed: each amount of lime or of a nutrient on a zone counted once. */
 const followedCounts = (farm: Farm, fields: readonly Field[]): Readonly<Record<FollowedKind, number>> => {
-  const counts = { followed: 0, more: 0, "in part": 0, not: 0, "over crops": 0, unrecorded: 0, "no rate": 0, open: 0 };
+  const counts = { followed: 0, more: 0, "in part": 0, not: 0, "over crops": 0, apart: 0, unrecorded: 0, "no rate": 0, open: 0 };
   for (const field of fields)
     for (const issued of field.recommendations) {
       for (const { rows } of followed(issued, farm, field)) for (const { kind } of rows) counts[kind] += 1;
@@ -98,6 +98,7 @@ const followedWords = (farm: Farm, fields: readonly Field[]): string => {
   ].filter((part): part is string => part !== false);
   const aside = [
     c["over crops"] > 0 && `${c["over crops"]} not judged, because several crops were harvested before the next sampling`,
+    c.apart > 0 && `${c.apart} not judged, because parts of the land were not spread alike`,
     c.unrecorded > 0 && `${c.unrecorded} not judged, because a season is not recorded`,
     c.open > 0 && `${c.open} still open, because the land was not sampled again yet`,
   ].filter(Boolean);

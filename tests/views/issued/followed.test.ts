@@ -143,6 +143,29 @@ describe("what was applied against what was advised", () => {
     expect(west!.rows.find((r) => r.subject === "Lime")).toMatchObject({ verdict: "not followed: none applied" });
   });
 
+  it("counts what was recorded of each part of a zone that was split since, and judges nothing where its parts were spread apart", () => {
+    const split = (loads: string) => {
+      const { farm, field, frozen } = read(after(loads));
+      const [first] = field.zones;
+      const parts = ["crest", "shoulder"].map((id) => ({ ...first!, id, name: id, since: "2026-03-01", formerly: ["west"] }));
+      const seasons = field.seasons.map((s) => ({
+        ...s,
+        crops: s.season === 2026 ? s.crops.flatMap((c) => ["crest", "shoulder"].map((zone) => ({ ...c, zones: [zone] }))) : s.crops,
+        applications: s.applications.map((a, i) => (a.date < "2026-03-01" ? a : { ...a, zones: [["crest", "shoulder"][i]!] })),
+      }));
+      const apart = { ...field, zones: [...parts, field.zones[1]!], formerZones: [{ ...first!, until: "2026-03-01" }], seasons };
+      return followed(frozen, { ...farm, fields: [apart] }, apart)[0]!;
+    };
+    const [load, less] = [138, 100].map((pounds) => (day: string) => spread("potash", `{ value: ${pounds}, unit: lb/ac }`, day));
+    const told = (of: ReturnType<typeof split>) => of.rows.find((r) => r.subject.startsWith("Potash"));
+    const both = split(load!("2026-04-20") + load!("2026-04-21"));
+    expect(both.period).toContain("Harvested in that time: corn 2026.");
+    expect(told(both)).toMatchObject({ applied: "83 lb/ac", spread: "138 lb/ac of muriate of potash on 20 April 2026", verdict: "followed" });
+    expect(told(split(load!("2026-04-20")))).toMatchObject({ kind: "apart", applied: "0 lb/ac", verdict: "cannot be told: the parts of its ground were not spread alike" });
+    expect(told(split(load!("2026-04-20") + less!("2026-04-21")))).toMatchObject({ kind: "apart", spread: "138 lb/ac of muriate of potash on 20 April 2026 and 100 lb/ac of muriate of potash on 21 April 2026" });
+    expect(split(load!("2026-04-20")).rows.find((r) => r.subject === "Lime")).toMatchObject({ kind: "not" });
+  });
+
   it("counts manure by all that it holds, and names under a subject only what holds some of it", () => {
     const manured = advisedFarm["farm.yaml"]!.replace("products:\n", "products:\n  manure:\n    kind: manure\n    name: cattle manure\n    perTon: { N: 10, P2O5: 4, K2O: 8 }\n");
     const farm = after(spread("manure", "{ value: 10, unit: ton/ac }") + spread("ground-limestone", "{ value: 1.9, unit: ton/ac }")).write("farm.yaml", manured);
