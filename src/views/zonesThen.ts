@@ -36,7 +36,7 @@ export const onGroundOf = (field: Field, zone: string, zones: readonly string[])
 /** The same of the past: is it so of one zone, or of all that its ground was before? Part of the ground is not the zone. */
 export const onGroundBefore = (field: Field, zone: string, zones: readonly string[]): boolean => {
   if (zones.includes(zone)) return true;
-  const formerly = [...field.zones, ...field.formerZones].find((z) => z.id === zone)?.formerly;
+  const formerly = [...field.zones, ...field.formerZones, ...field.laterZones].find((z) => z.id === zone)?.formerly;
   return formerly !== undefined && formerly.every((id) => onGroundBefore(field, id, zones));
 };
 

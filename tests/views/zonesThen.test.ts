@@ -17,6 +17,8 @@ import { samplingView } from "../../src/views/sampling/samplingView.ts";
 import { timelineYears } from "../../src/views/field/timeline.ts";
 import { yearMaps } from "../../src/views/maps/yearMaps.ts";
 import { installation } from "../../scripts/options.ts";
+import type { Field } from "../../src/records/model.ts";
+import { fieldAsOf, onGroundBefore, onGroundOf } from "../../src/views/zonesThen.ts";
 import { mergedFarm } from "../support/mergedFarm.ts";
 import { bandedAmmonia } from "../../src/views/advice/bandedAmmonia.ts";
 import { cropBefore } from "../../src/views/advice/cropBefore.ts";
@@ -129,6 +131,17 @@ describe("a field two of whose zones were merged in October 2023", () => {
     expect(issue("2021-11-01", 1)).toEqual(["west", "east"]);
     expect(issue("2025-11-01", 1)).toBeUndefined();
   });
+});
+
+it("ground is followed through zones that ended themselves, and to those yet to be drawn, from any day", () => {
+  const zone = (id: string, since?: string, until?: string, ...formerly: string[]) => ({ id, since, until, ...(formerly.length > 0 && { formerly }) });
+  const field = { zones: [zone("mid", "2024-03-01", "2026-03-01", "west")], formerZones: [zone("west", undefined, "2024-03-01")], laterZones: [zone("long", "2026-03-01", undefined, "mid")] } as unknown as Field;
+  for (const day of ["2024-02-29", "2024-03-01"]) {
+    expect(onGroundOf(fieldAsOf(field, day), "west", ["long"])).toBe(true);
+    expect(onGroundBefore(fieldAsOf(field, day), "mid", ["west"])).toBe(true);
+  }
+  const ended = { zones: field.laterZones, formerZones: [...field.formerZones, ...field.zones], laterZones: [] } as unknown as Field;
+  expect([onGroundOf(ended, "west", ["long"]), onGroundBefore(ended, "long", ["west"]), onGroundOf(ended, "long", ["west"]), onGroundBefore(ended, "west", ["long"])]).toEqual([true, true, false, false]);
 });
 
 it("the crop planned for a zone to come is the next one of the ground it takes over, where all of that ground gets it", () => {

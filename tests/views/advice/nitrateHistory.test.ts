@@ -12,7 +12,7 @@ const slurry: FarmProduct = { id: "slurry", product: { kind: "manure", name: "da
 const grown = (crop: CropId, year: number, over: Partial<GrownCrop> = {}): GrownCrop => ({ crop, zones: ["hill"], planted: `${year}-05-01`, harvested: `${year}-10-01`, origin, ...over });
 const spread = (product: FarmProduct, date: string, over: Partial<Application> = {}): Application => ({ date, product, zones: ["hill"], rate: { value: 10, unit: "ton/ac" }, origin, ...over });
 const season = (year: number, crop: CropId, applications: Application[] = [], over: Partial<GrownCrop> = {}): Season => ({ season: year, file: `${year}.yaml`, crops: [grown(crop, year, over)], applications });
-const fieldOf = (...seasons: Season[]) => ({ id: "north", zones: [zone], formerZones: [], seasons, samplings: [] }) as unknown as Field;
+const fieldOf = (...seasons: Season[]) => ({ id: "north", zones: [zone], formerZones: [], laterZones: [], seasons, samplings: [] }) as unknown as Field;
 const of = (field: Field, sampling?: Sampling) => nitrateHistory(field, zone, 2025, "2025-06-11", sampling, undefined);
 const values = (field: Field, sampling?: Sampling) => Object.fromEntries(Object.entries(of(field, sampling)).map(([fact, known]) => [fact, known.value]));
 const five = (crop: CropId) => [2020, 2021, 2022, 2023, 2024].map((year) => season(year, crop));

@@ -56,6 +56,8 @@ describe("nitrogen on a field's page", () => {
     const handled = (analysis: Analysis) => handledCautions(phosphate(analysis), ["anhydrousAmmonia"], false);
     expect([{ N: 11, P2O5: 52 }, { N: 18, P2O5: 46 }, { N: 10, P2O5: 10, K2O: 10 }].map(handled)).toEqual([["anhydrousAmmonia"], ["anhydrousAmmonia"], ["anhydrousAmmonia"]]);
     expect([{ N: 28 }, { N: 21, S: 24 }, { N: 27, P2O5: 5, K2O: 5 }].map(handled)).toEqual([[], [], []]);
+    expect(handledCautions(farm!, ["ammoniumNitrate"], false)).toEqual(["ammoniumNitrate"]);
+    expect(handledCautions(farm!, ["ammoniumNitrate"], true)).toEqual([]);
     expect(warned("2025-10-28", (id) => !id.includes("urea"))).toEqual(["nitrateAndWells"]);
   });
   it("is not asked of a crop without a rule", () => expect(rowsOf("saltings", "west-lea")).toEqual([]));

@@ -27,6 +27,11 @@ describe("the demo farm's calendar, from 28 October 2025", () => {
     expect(view.seasons.flatMap((s) => s.entries.filter((e) => e.overdue).map((e) => `${s.label} ${e.field.id}`))).toEqual(["Autumn 2025 netloft"]);
   });
 
+  it("takes in the winter at hand what was due in autumn, under a plain anchor", () => {
+    const [first] = calendarView(read(["content"], "2026-01-10")).seasons;
+    expect([first!.label, first!.id, first!.entries.map((e) => e.field.id)]).toEqual(["Winter 2025–26", "winter-2025-26", ["netloft"]]);
+  });
+
   it("keeps each field to its season, by its guideline's longest interval", () => {
     // Sampled in October 2025, every 3 to 4 years: autumn 2029. Three bags at $18 and two: $54 and $36.
     expect(season("Autumn 2029").entries.map((e) => [e.field.id, e.what, e.bags, e.cost])).toEqual([["causeway", "Full sampling", 3, "$54"], ["saltings", "Full sampling", 2, "$36"]]);

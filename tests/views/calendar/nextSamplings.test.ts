@@ -105,6 +105,14 @@ describe("a check of pH between two full samplings", () => {
     expect(phCheck(demo, causeway, full)).toMatchObject({ slot: { year: 2027, part: "spring" }, overdue: false, zones: [{ id: "outwash" }] });
   });
 
+  it("falls halfway through the years that a winter's sampling begins, of whichever side of New Year it is", () => {
+    const of = (date: string) => {
+      const winter = { ...causeway, samplings: causeway.samplings.filter((s) => s.purpose !== "phCheck").map((s, i, all) => (i === all.length - 1 ? { ...s, date } : s)) };
+      return phCheck({ ...demo, today: "2026-02-01" }, winter, { ...full, slot: { year: 2029, part: "winter" } })?.slot;
+    };
+    expect([of("2025-12-18"), of("2026-01-18")]).toEqual([{ year: 2027, part: "winter" }, { year: 2027, part: "winter" }]);
+  });
+
   it("is not asked for where a full sampling is overdue or has no date, or one was made since", () => {
     expect(phCheck(demo, causeway, { ...full, overdue: true })).toBeUndefined();
     expect(phCheck(demo, causeway, { ...full, slot: undefined })).toBeUndefined();

@@ -141,6 +141,13 @@ describe("what was applied against what was advised", () => {
     expect(west!.period).toMatch(/to the next sampling, 12 October 2026\. Harvested in that time: corn 2026\.$/);
     expect(west!.rows.find((r) => r.subject.startsWith("Potash"))).toMatchObject({ applied: "83 lb/ac", verdict: "followed", next: { text: "potassium has not been tested again" } });
     expect(west!.rows.find((r) => r.subject === "Lime")).toMatchObject({ verdict: "not followed: none applied" });
+    // Neither a check of pH nor bags whose results are awaited end the time.
+    const next = (change: object) => ({ ...merged, samplings: merged.samplings.map((s) => (s.date === "2026-10-12" ? { ...s, ...change } : s)) });
+    const awaited = merged.samplings.at(-1)!.composites.map((c) => ({ ...c, measurements: [] }));
+    for (const open of [next({ purpose: "phCheck" }), next({ composites: awaited })]) {
+      expect(open.samplings.at(-1)!.date).toBe("2026-10-12");
+      expect(followed(frozen, { ...farm, fields: [open] }, open)[0]!.period).not.toContain("to the next sampling");
+    }
   });
 
   it("counts what was recorded of each part of a zone that was split since, and judges nothing where its parts were spread apart", () => {

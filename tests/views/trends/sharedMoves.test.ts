@@ -120,6 +120,17 @@ describe("which changes are set beside each other", () => {
     expect(places(measured(still, (m, zone) => (few.has(zone) ? edit(m) : m)))).toEqual([4, 5]);
   });
 
+  it("by as many tests as a sampling's own page looks at", () => {
+    const { farm } = strayed(stillFarm(9, 2), () => 0.01);
+    const sampling = newest(farm);
+    const bound = (...analytes: string[]) => {
+      const composites = sampling.composites.map((c) => ({ ...c, measurements: c.measurements.filter((m) => analytes.includes(m.analyte)) }));
+      return sharedMoves(farm, { ...sampling, composites })!.sums.find((s) => s.name === "Potassium")!.steps.at(-1)!.result;
+    };
+    // Of three tests each is asked at its share of one in twenty, whatever page asked before.
+    expect(bound("K")).not.toBe(bound("K", "P", "Mg"));
+  });
+
   it("all of a winter and its autumn, on either side of New Year", () => {
     const still = unchanged();
     const january = measured(still, (m, zone) => (isLast(m) && few.has(zone) ? { ...m, date: "2026-01-08" } : m));
