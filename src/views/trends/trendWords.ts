@@ -40,7 +40,7 @@ type Least = Pick<Change, "change" | "least">;
 /** Places of the least change, beside the change that is told with it: one more where it would be shown as the same, since 0.4 is not more than 0.4. */
 const leastPlaces = ({ change, least }: Least, what: Measured): number => {
   const usual = placesOf(least, what);
-  return plain(least, usual) === plain(Math.abs(change), usual) ? usual + 1 : usual;
+  return plain(least, usual) === plain(Math.abs(change), placesOf(change, what)) ? usual + 1 : usual;
 };
 export const leastBeside = (of: Least, what: Measured): string => signed(of.least, what, leastPlaces(of, what));
 /** The same in a table whose change has the unit already. */

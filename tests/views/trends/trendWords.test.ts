@@ -3,7 +3,7 @@ import { sectionsOf } from "../../../src/interpretation/guideline.ts";
 import { noAnswer } from "../../../src/interpretation/outcome.ts";
 import { noiseOf } from "../../../src/interpretation/statistics/noise.ts";
 import { trendOf } from "../../../src/interpretation/statistics/trend.ts";
-import { chance, edgeWords, oneIn, trendPhrase, trendWords } from "../../../src/views/trends/trendWords.ts";
+import { chance, edgeWords, finely, leastBeside, oneIn, trendPhrase, trendWords } from "../../../src/views/trends/trendWords.ts";
 import { pack } from "../../support/packs.ts";
 
 const rules = sectionsOf(pack("soil-variability"), "noise");
@@ -20,6 +20,14 @@ describe("trendWords", () => {
     expect(says).toBe("Soil pH is falling since 2005, by about 0.33 in ten years.");
     expect(numbers[0]).toBe("Slope −0.33 in ten years, 95 in 100 between −0.39 in ten years and −0.28 in ten years (Theil-Sen, limits approximate with fewer than ten samplings).");
     expect(numbers[1]).toBe("If nothing changed, so strong a direction would come up less than 1 time in 2,000 (Mann-Kendall, every order counted, p below 0.001).");
+  });
+
+  it("tells a difference of ten and more without the finer place, and a least change never as the change beside it", () => {
+    expect([9.94, 10.3, 25.4].map((value) => finely(value, potassium))).toEqual(["9.9 ppm", "10 ppm", "25 ppm"]);
+    const beside = (change: number, least: number) => `${finely(change, potassium)} beside ${leastBeside({ change, least }, potassium)}`;
+    expect(beside(-13.4, 12.6)).toBe("13 ppm beside 12.6 ppm");
+    expect(beside(10.3, 9.96)).toBe("10 ppm beside 9.96 ppm");
+    expect(beside(9.97, 10.3)).toBe("10 ppm beside 10.3 ppm");
   });
 
   it("gives a small slope and its limits two places, so that it does not lie between 0 and itself", () => {
