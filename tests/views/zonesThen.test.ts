@@ -79,7 +79,7 @@ describe("a field two of whose zones were merged in October 2023", () => {
     const spread = (zones = "") => {
       const farm = mergedFarm()
         .change("farm.yaml", "products:\n", "products:\n  manure:\n    kind: manure\n    name: solid manure\n    perTon: { N: 11, P2O5: 7, K2O: 11 }\n  ammonia:\n    kind: fertilizer\n    name: anhydrous ammonia\n    analysis: { N: 82, P2O5: 0, K2O: 0 }\n")
-        .write("fields/north/seasons/2024.yaml", `season: 2024\ncrops:\n  - { crop: corn }\napplications:\n${[["manure", "20, unit: ton/ac"], ["ammonia", "100, unit: lb/ac"], ["ground-limestone", "1, unit: ton/ac"]].map(([product, rate]) => `  - { date: 2023-09-25, product: ${product}${zones}, rate: { value: ${rate} } }\n`).join("")}`)
+        .write("fields/north/seasons/2024.yaml", `season: 2024\ncrops:\n  - { crop: soybean }\napplications:\n${[["manure", "20, unit: ton/ac"], ["ammonia", "100, unit: lb/ac"], ["ground-limestone", "1, unit: ton/ac"]].map(([product, rate]) => `  - { date: 2023-09-25, product: ${product}${zones}, rate: { value: ${rate} } }\n`).join("")}`)
         .write("fields/north/seasons/2023.yaml", "season: 2023\ncrops:\n  - { crop: corn, harvested: 2023-09-18 }\n")
         .read({ library: content });
       expect(farm.problems.filter((p) => p.severity === "error").map((p) => p.message)).toEqual([]);

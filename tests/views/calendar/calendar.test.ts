@@ -201,6 +201,9 @@ describe("whether testing is worth it", () => {
     const unknown = { ...ground, id: "wood-ash", lime: { ...ground.lime!, id: "wood-ash", stated: {}, analysis: undefined } };
     const two = { ...demo, products: new Map([["wood-ash", unknown], ...demo.products]) };
     expect(worthView(two, field("causeway")).says).toBe(worthView(demo, field("causeway")).says);
+    // Where none has one, what is missing is told, and not that none is listed.
+    const told = worthView({ ...demo, products: new Map([...demo.products, ["ground-limestone", { ...unknown, id: "ground-limestone" }]]) }, field("causeway")).zones.map((z) => z.steps.map((s) => s.note).join(" ") + z.says).join(" ");
+    expect(told).not.toContain("lists no liming material");
   });
 
   it("calls no lime free whose cost is not known", () => {
