@@ -1,6 +1,9 @@
 import { stringify } from "yaml";
 
-/** A file to be made: its path below the farm's folder, the schema its text names, and the text below that line. */
+/**
+ * A file to be made: its path below the farm's folder, the schema its text names, and the text below that line. New records teach as they
+ * are read: `# Words` explains, and a `#` right before a key, or before two spaces, makes that line an optional one.
+ */
 export interface NewFile {
   readonly path: string;
   readonly schema: "farm" | "field" | "lab" | "sampling" | "season";
@@ -12,9 +15,3 @@ export const scalar = (text: string): string => stringify(text, { lineWidth: 0 }
 
 /** A label is always quoted: YAML would read 0012 as 12. */
 export const quoted = (text: string): string => JSON.stringify(text);
-
-/**
- * New records teach as they are read: `# Words` explains, and a `#` right before a key, or before two spaces, makes that line an
- * optional one. This takes those marks away, as a person would, one line or all.
- */
-export const withOptions = (text: string): string => text.replace(/^(\s*)#(?=[a-z]|\s{2})/gm, "$1");

@@ -5,7 +5,7 @@ import { nitrogenAdvice } from "../../../src/interpretation/nitrogen/nitrogen.ts
 import type { ManureSpread } from "../../../src/interpretation/rules/manureAvailability.ts";
 import { measured } from "../../support/measured.ts";
 import { answered, expectRefusal } from "../../support/outcomes.ts";
-import { pack, triState } from "../../support/packs.ts";
+import { pack, ruleIn, triState } from "../../support/packs.ts";
 import type { NitrogenQuestion } from "../../../src/interpretation/nitrogen/nitrogenCredits.ts";
 
 const iowa = pack("us-iowa-nitrate");
@@ -36,6 +36,16 @@ describe("nitrogen from the chosen guidelines", () => {
     expect(answered(ask([minnesota, iowa]).nitrogen!).value).toMatchObject({ guideline: "us-minnesota-nitrate", rule: "psnt" });
   });
   it("takes the next guideline where the first refuses", () => expect(answered(ask([illinois, iowa]).nitrogen!).value.guideline).toBe("us-iowa-nitrate"));
+  it("asks, of two rules of one guideline, the one whose profile the sample reaches within an inch", () => {
+    const profile = ruleIn(west, "profile", "profileNitrate");
+    const four = { ...profile, id: "four-feet", depth: { ...profile.depth, least: 48, most: 48 } };
+    const both = { ...west, sections: [four, ...west.sections] };
+    const asked = (to: number) => ask([both], question({ measurements: [test(10, to)] })).nitrogen!;
+    expect(answered(asked(23)).value.rule).toBe("profile");
+    expect(answered(asked(47)).value.rule).toBe("four-feet");
+    // Too shallow for both: the first one tells why.
+    expectRefusal(asked(22), /48/, "a sample 48 in deep");
+  });
   it("never falls from one rule of a guideline to another one", () =>
     expectRefusal(ask([pennsylvania]).nitrogen!, /the number of manured years among the five before is 0, and Pennsylvania PSNT asks for at least 2/, "a nitrate test where the number of manured years among the five before is at least 2"));
   it("reads a deep sample by the rule for deep samples", () => {

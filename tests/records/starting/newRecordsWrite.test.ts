@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { filesBelow } from "../../../scripts/checkLinks.ts";
-import { scalar, withOptions } from "../../../src/records/starting/newRecordsText.ts";
+import { scalar } from "../../../src/records/starting/newRecordsText.ts";
+import { withOptions } from "../../support/newRecord.ts";
 import type { NewFile } from "../../../src/records/starting/newRecordsText.ts";
 import { writeNew } from "../../../src/records/starting/newRecordsWrite.ts";
 import { readFast } from "../../../src/records/yaml/fastYaml.ts";

@@ -24,4 +24,13 @@ it("says a zone's value and class to whoever cannot see its shade", () => {
   const advised = new Map(field.zones.map((zone) => [zone.id, latestAdvice(demo, field, zone)!]));
   expect(fieldMap(demo, field, "pH", advised)!.model.zones.map((z) => z.title)).toEqual(["Knoll: 6.3, in range", "Apron: 6.5, in range", "Outwash: 5.7, lime due"]);
 });
+it("says a class by its name alone where the guideline prints neither end of it", () => {
+  const field = demo.fields.find((f) => f.id === "causeway")!;
+  const advised = new Map(field.zones.map((zone) => [zone.id, latestAdvice(demo, field, zone)!]));
+  const open = new Map([...advised].map(([id, zone]) => {
+    const ratings = zone.advice.ratings.map((r) => ({ ...r, bands: r.bands.map(({ name, position }) => ({ name, position })) }));
+    return [id, { ...zone, advice: { ...zone.advice, ratings } }] as const;
+  }));
+  expect(fieldMap(demo, field, "pH", open)!.model.legend.map((c) => c.label)).toEqual(["lime due", "in range"]);
+});
 it("names none where they are alike", () => expect(legendOf("causeway")).toEqual(["lime due, below 6.2", "in range, 6.2 to 6.8"]));

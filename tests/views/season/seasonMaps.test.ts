@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { unzipSync } from "fflate";
 import type { Feature, FeatureCollection, Polygon } from "geojson";
 import { describe, expect, it } from "vitest";
@@ -60,6 +62,14 @@ describe("a rate map as CSV", () => {
   it("does not take a product for needless where a rate that it supplies is not known", () => {
     const { farm } = gardenFarm().change(paths.sampling, "      K: 104\n", "").write("fields/north/samplings/2025-10-18.yaml", tinyFarm[paths.sampling]!.replace("      K: 104\n", "")).read({ library });
     expect(cells(mapOf(farm!, "fertilizer-potash").csv)[1]).toMatch(/^north,west,muriate of potash,corn,2026,,0,,8\.81,,,potassium was not tested,/);
+  });
+  it("nor a product of two nutrients, where one is not called for and the other is not known", () => {
+    const farm = gardenFarm();
+    const mixed = readFileSync(join(farm.path, paths.farm), "utf8").replace("P2O5: 0, K2O: 60", "P2O5: 5, K2O: 60");
+    // Far above the 40 ppm at which Tri-State 2020 ends phosphate.
+    const sampling = tinyFarm[paths.sampling]!.replace('P: { value: 3, qualifier: "<" }\n      K: 104', "P: 90");
+    const rows = cells(mapOf(farm.write(paths.farm, mixed).write(paths.sampling, sampling).read({ library }).farm!, "fertilizer-potash").csv);
+    expect(rows[1]).toMatch(/^north,west,muriate of potash,corn,2026,,0,,8\.81,,,potassium was not tested,/);
   });
 });
 

@@ -57,7 +57,9 @@ it("the pages of the calendar hold its lines in their order; a season that is pa
   expect(pages.flatMap((p) => p.costs)).toEqual(view.costs);
   expect(pages.flatMap((p) => p.worth)).toEqual(worth);
   for (const p of pages) expect(p.seasons.flatMap((s) => s.entries).length * calendarWeights.entry + p.costs.length * calendarWeights.cost + p.worth.length * calendarWeights.worth).toBeLessThanOrEqual(mostOfPage);
+  expect(pages[0]!.seasons[0]!.label).toBe("Autumn 2025");
   expect(pages[1]!.seasons[0]!.label).toBe("June 2026, continued");
+  expect(calendarPages(small, []).flatMap((p) => p.seasons.map((s) => s.label)).filter((label) => label.includes("continued"))).toEqual([]);
   expect(pages.at(-1)!.holds).toBe("Is it worth it");
 });
 

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { installation } from "../../../scripts/options.ts";
@@ -11,6 +12,7 @@ import { shareWords } from "../../../src/views/summary/recordsKept.ts";
 import { allPaths } from "../../../src/views/site/routes.ts";
 import { fertilityNow } from "../../../src/views/summary/fertilityNow.ts";
 import { samplingView } from "../../../src/views/sampling/samplingView.ts";
+import { pricesUsed } from "../../../src/views/summary/owedRows.ts";
 import { nothingKnown } from "../../../src/views/summary/owedLine.ts";
 import { summaryLines } from "../../../src/views/summary/summaryLines.ts";
 import { summaryParts } from "../../../src/views/summary/summaryParts.ts";
@@ -100,6 +102,13 @@ it("a field of which a zone was never sampled is due now", () => {
   const field = fieldOf(demo, "causeway");
   const fresh = { ...field, zones: [...field.zones, { ...field.zones[0]!, id: "new-piece", name: "New piece" }] };
   expect(fieldSummary({ ...demo, fields: [fresh] }, fresh).why).toMatch(/ It is due for sampling now: not every zone has been sampled\.$/);
+});
+
+it("tells a price with its cents, and a whole one without", () => {
+  const farm = gardenFarm();
+  const text = readFileSync(join(farm.path, "farm.yaml"), "utf8").replace("value: 46,", "value: 46.5,");
+  const read = farm.write("farm.yaml", text).read({ library }).farm!;
+  expect(pricesUsed(read, [fieldOf(read, "north")])).toEqual(["ground limestone at $46.50 a ton", "muriate of potash at $450 a ton"]);
 });
 
 it("a range that hangs on what is not known is not told as one that nobody set", () => {
