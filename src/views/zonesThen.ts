@@ -33,12 +33,19 @@ export const onGroundOf = (field: Field, zone: string, zones: readonly string[])
   return heirs.length > 0 && heirs.every((z) => onGroundOf(field, z.id, zones));
 };
 
+const formerlyOf = (field: Field, zone: string): readonly string[] =>
+  [...field.zones, ...field.formerZones, ...field.laterZones].find((z) => z.id === zone)?.formerly ?? [];
+
 /** The same of the past: is it so of one zone, or of all that its ground was before? Part of the ground is not the zone. */
 export const onGroundBefore = (field: Field, zone: string, zones: readonly string[]): boolean => {
   if (zones.includes(zone)) return true;
-  const formerly = [...field.zones, ...field.formerZones, ...field.laterZones].find((z) => z.id === zone)?.formerly;
-  return formerly !== undefined && formerly.every((id) => onGroundBefore(field, id, zones));
+  const formerly = formerlyOf(field, zone);
+  return formerly.length > 0 && formerly.every((id) => onGroundBefore(field, id, zones));
 };
+
+/** Is it so of any of the ground of one zone, as it was before? */
+export const onSomeGroundBefore = (field: Field, zone: string, zones: readonly string[]): boolean =>
+  zones.includes(zone) || formerlyOf(field, zone).some((id) => onSomeGroundBefore(field, id, zones));
 
 /** Is it so of any of the ground of one zone, or of what it became? */
 export const onSomeGroundOf = (field: Field, zone: string, zones: readonly string[]): boolean =>

@@ -91,12 +91,14 @@ describe("a field two of whose zones were merged in October 2023", () => {
         previous: history.previousCrop?.value,
         manured: history.manuredSinceHarvest?.value,
         found: manureFound(field!, long, 2024, "2024-06-10").map((m) => m.tonsPerAcre),
-        lime: earlierLime(field!, "long", "2023-10-14")!.map((l) => l.rate),
+        years: nitrateHistory(field!, long, 2025, "2025-06-10", undefined, undefined).fertilizerOnlyYears?.value,
+        lime: earlierLime(field!, "long", "2023-10-14")?.map((l) => l.rate),
         banded: bandedAmmonia(field!, long, { purpose: "nitrate", date: "2024-06-10" }),
       };
     };
-    expect(spread()).toEqual({ crop: "corn", previous: "corn", manured: "yes", found: [20], lime: [1], banded: "yes" });
-    expect(spread(", zones: [west]")).toMatchObject({ found: [], lime: [], banded: "no" });
+    expect(spread()).toMatchObject({ crop: "corn", previous: "corn", manured: "yes", found: [20], lime: [1], banded: "yes" });
+    // Of ground that was fed or limed in part, "none" would be as wrong as the whole of it; ammonia on a part asks for the cores that it asks for on all.
+    expect(spread(", zones: [west]")).toEqual({ crop: "corn", previous: "corn", manured: undefined, found: [], years: undefined, lime: undefined, banded: "yes" });
   });
 
   it("draws the maps of a year with the zones of that year", () => {

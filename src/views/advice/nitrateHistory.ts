@@ -7,7 +7,7 @@ import { convert, sameDimension } from "../../interpretation/units.ts";
 import type { CropId } from "../../interpretation/vocabulary.ts";
 import type { Application, Field, GrownCrop, Sampling, Zone } from "../../records/model.ts";
 import { appliedRate, appliedWords, fertilizerPounds } from "./appliedRate.ts";
-import { onGroundBefore } from "../zonesThen.ts";
+import { onGroundBefore, onSomeGroundBefore } from "../zonesThen.ts";
 
 /** Sod as a nitrogen rule means it: perennial forage that was turned under. */
 const sod: readonly CropId[] = ["alfalfa", "clover", "grassHay", "grassPasture"];
@@ -34,8 +34,15 @@ class ZonePast {
     return onGroundBefore(this.#field, this.#zone, zones);
   }
 
+  /** Where a part of the zone's ground alone was fed, before it was drawn anew, what the zone was given is not known. */
   recorded(...seasons: readonly number[]): boolean {
-    return seasons.every((year) => this.#field.seasons.some((s) => s.season === year));
+    return seasons.every((year) => this.#field.seasons.some((s) => s.season === year && !s.applications.some((a) => this.#isApart(a))));
+  }
+
+  #isApart(a: Application): boolean {
+    return (
+      a.product.lime === undefined && a.date <= this.#until && !this.#isHere(a) && onSomeGroundBefore(this.#field, this.#zone, a.zones)
+    );
   }
 
   crops(season: number): GrownCrop[] {
