@@ -21,7 +21,7 @@ const changed = (change: number, size: string): string => (change === 0 ? "no ch
 
 const besideNoise = ({ beyondNoise }: Change): string => `${beyondNoise ? "more than" : "within"} noise`;
 
-/** "−24 ppm, within noise (37.7 ppm)" */
+/** "−24 ppm, within noise (38 ppm)" */
 export const changeWords = ({ change, judged }: ResultChange, m: Measurement): string => {
   const step = changed(change, finely(change, m));
   return judged.kind === "noAnswer" ? step : `${step}, ${besideNoise(judged.value)} (${leastFigure(judged.value, m)})`;

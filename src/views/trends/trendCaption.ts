@@ -74,7 +74,7 @@ export const trendNotes = (panels: readonly TrendPanel[]): string[] => [
             "The ground shows the classes of the guideline for the next crop, where it reads the method.",
         ),
       ]),
-  "Noise, the shade around a line, is how far single samples of an unchanged soil stray, 19 times in 20. A change is called one only where it is more than two samples of one soil differ by themselves.",
+  `Noise${panels.length === 0 ? "" : ", the shade around a line,"} is how far single samples of an unchanged soil stray, 19 times in 20. A change is called one only where it is more than two samples of one soil differ by themselves.`,
   "What moves all bags of one day alike, such as a laboratory that is off or a dry year, is not in the noise: the page of each sampling looks for it.",
 ];
 
