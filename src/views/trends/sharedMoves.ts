@@ -28,6 +28,8 @@ interface Run {
   readonly test: Measurement;
   readonly changes: PlaceChange[];
   readonly results: Measurement[];
+  /** What the seasons are called that the results are of: autumn and winter make one run. */
+  readonly seasons: Set<ReturnType<typeof seasonName>>;
   /** Were zones left out because they were limed in between? */
   limed: boolean;
   /** Are there changes since a result of another laboratory? */
@@ -60,7 +62,15 @@ const runsOf = (farm: Farm): Map<string, Run> => {
           latest.set(runKey(m), { test: m, before, change: limed ? undefined : { change, sd } });
         }
       for (const [key, { test, before, change }] of latest) {
-        const run: Run = runs.get(key) ?? { test, changes: [], results: [], limed: false, fromAnother: false, shifts: new Map() };
+        const run: Run = runs.get(key) ?? {
+          test,
+          changes: [],
+          results: [],
+          seasons: new Set(),
+          limed: false,
+          fromAnother: false,
+          shifts: new Map(),
+        };
         runs.set(key, run);
         if (!change) {
           run.limed = true;
@@ -68,6 +78,7 @@ const runsOf = (farm: Farm): Map<string, Run> => {
         }
         run.changes.push(change);
         run.results.push(test);
+        run.seasons.add(seasonName(test.date));
         run.fromAnother ||= before.lab !== test.lab;
       }
     }
@@ -83,7 +94,7 @@ const shiftOf = ({ changes, results, shifts }: Run, tests: number): Outcome<Comm
 
 /** "autumn 2023", or "autumn and winter 2023–24" where the laboratory tested in both. */
 const seasonOfRuns = (date: string, runs: readonly Run[]): string => {
-  const names = new Set([date, ...runs.flatMap((r) => r.results.map((m) => m.date))].map(seasonName));
+  const names = new Set([seasonName(date), ...runs.flatMap((r) => [...r.seasons])]);
   return names.size > 1 ? `autumn and ${seasonLabel("winter", seasonYear(date))}` : seasonLabel(seasonName(date), seasonYear(date));
 };
 
