@@ -9,17 +9,8 @@ import { brokenLinks, filesBelow } from "./checkLinks.ts";
 import type { Command } from "./command.ts";
 import { farmFor } from "./farmFor.ts";
 import { keptChecks } from "./keptChecks.ts";
-import {
-  counted,
-  installation,
-  isWithin,
-  type Options,
-  optionsHelp,
-  readOptions,
-  refuseAmongRecords,
-  UsageError,
-  workFolder,
-} from "./options.ts";
+import { counted } from "../src/interpretation/show.ts";
+import { installation, isWithin, type Options, optionsHelp, readOptions, refuseAmongRecords, UsageError, workFolder } from "./options.ts";
 import { showProgress, summary } from "./progress.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 import { siteFolders } from "../src/views/paths.ts";

@@ -5,7 +5,8 @@ import type { ReadResult } from "../src/records/reading/readFarm.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import type { Change } from "../src/records/writeChanges.ts";
 import { writeChanges } from "../src/records/writeChanges.ts";
-import { counted, installation } from "./options.ts";
+import { counted } from "../src/interpretation/show.ts";
+import { installation } from "./options.ts";
 
 /** The farm with every guideline at hand, as a command that changes its records reads it; with `instead`, as it would be. */
 export const readWhole = (content: string, instead?: ReadonlyMap<string, string>): ReadResult =>

@@ -2,7 +2,8 @@ import { join } from "node:path";
 import { formatProblems } from "../src/records/problem.ts";
 import { readFarm } from "../src/records/reading/readFarm.ts";
 import type { Command } from "./command.ts";
-import { counted, installation, optionsHelp, readOptions } from "./options.ts";
+import { counted } from "../src/interpretation/show.ts";
+import { installation, optionsHelp, readOptions } from "./options.ts";
 
 const wanted = ["content", "today"] as const;
 const about = optionsHelp(

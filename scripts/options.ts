@@ -127,9 +127,6 @@ const refusal = (cause: unknown, names: readonly string[]): string => {
   return meant === undefined ? `${first}.` : `${first}; did you mean --${meant}?`;
 };
 
-/** "1 field", "2 fields". */
-export const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;
-
 /** Why what was given as a file cannot be read as one. */
 export const notAFile = (path: string, given: string): string =>
   existsSync(path) ? `${given} is not a file` : `there is no file ${given}`;

@@ -19,7 +19,8 @@ import { planText } from "../src/views/terminal/planText.ts";
 import { planView } from "../src/views/plan/plan.ts";
 import type { Command } from "./command.ts";
 import { fieldNamed } from "./fieldNamed.ts";
-import { counted, dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
+import { counted } from "../src/interpretation/show.ts";
+import { dayOf, farmFolderOf, installation, parsedArguments, refuseAmongRecords, standing, UsageError } from "./options.ts";
 import { entriesOf, putInPlace } from "./wholeFolder.ts";
 
 const about = `npm run plan -- <field> [options]

@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from "vitest";
 import { chmodSync, mkdirSync, readdirSync, symlinkSync, utimesSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { counted, diskTrouble, isWithin, parsedArguments, readOptions, workFolder } from "../../scripts/options.ts";
+import { diskTrouble, isWithin, parsedArguments, readOptions, workFolder } from "../../scripts/options.ts";
 import { putInPlace } from "../../scripts/wholeFolder.ts";
 import { createFile } from "../../src/records/wholeWrite.ts";
 import { ranHere } from "../support/command.ts";
@@ -110,8 +110,6 @@ it("says of an option without a value, with another behind it, what it lacks", (
 
 it("takes an option without a value as often as it is given", () =>
   expect(parsedArguments(["--write", "--write"], { write: { type: "boolean" } }).values).toEqual({ write: true }));
-
-it("counts one as one, and nothing in the plural", () => expect([0, 1, 2].map((n) => counted(n, "field"))).toEqual(["0 fields", "1 field", "2 fields"]));
 
 it("knows a folder below another, whatever it is called", () => {
   const folder = temporaryFolder();

@@ -1,3 +1,4 @@
+import { counted } from "../../interpretation/show.ts";
 import { analytes } from "../../interpretation/vocabulary.ts";
 import type { ImportPlan } from "../../records/importing/importResults.ts";
 import type { Statement } from "../../records/importing/importStatements.ts";
@@ -63,5 +64,3 @@ export const importSummary = ({ bags, statements, known, awaited }: ImportPlan):
 /** "received 2025-10-21, reported 2025-10-28, report F25-10418" */
 const statementWords = ({ receivedOn, reportedOn, number }: Statement): string =>
   [receivedOn && `received ${receivedOn}`, reportedOn && `reported ${reportedOn}`, number && `report ${number}`].filter(Boolean).join(", ");
-
-const counted = (n: number, singular: string): string => `${n} ${n === 1 ? singular : `${singular}s`}`;
